@@ -1,4 +1,84 @@
 package params
 
-// Choices are the switches where the text of a standard leaves room. The zero value is the default of each.
-type Choices struct{}
+// Choices are the switches where the text of a standard leaves room. The zero value is the default of each; what the
+// switches are called in a settings file, what they do and why is listed by [Switches].
+type Choices struct {
+	ElementThreshold ElementThreshold // "rsm_threshold"
+	SpacingMode      SpacingMode      // "rsm_mode"
+	HeightWindow     HeightWindow     // "rzx_window"
+	Deviation        Deviation        // "sd_divisor"
+	MotifBase        MotifBase        // "motif_base"
+	PruneReference   PruneReference   // "prune_reference"
+	TooFew           TooFew           // "too_few"
+	CountBand        CountBand        // "count_band"
+}
+
+// ElementThreshold says what 10 % a hill or a dale must reach to count for Rsm and Rc.
+type ElementThreshold uint8
+
+const (
+	OwnHeights   ElementThreshold = iota // a hill 10 % of Rp, a dale 10 % of Rv
+	CommonHeight                         // both 10 % of Rz
+)
+
+// SpacingMode says how ISO 4287 counts profile elements in sampling lengths.
+type SpacingMode uint8
+
+const (
+	CompleteElements SpacingMode = iota // segmented once over the whole length, complete elements only
+	StrictSections                      // every sampling length on its own, with the part at its start
+)
+
+// HeightWindow says where the window of Rzx stands.
+type HeightWindow uint8
+
+const (
+	SlidingWindow HeightWindow = iota // at every position
+	FixedSections                     // next to each other, from the start of the evaluation length
+)
+
+// Deviation is the divisor of the standard deviations of spacings and heights.
+type Deviation uint8
+
+const (
+	DivideByCount        Deviation = iota // the number of items n
+	DivideByCountLessOne                  // n - 1
+)
+
+// MotifBase says of what height a peak must reach 5 % to count as one in ISO 12085.
+type MotifBase uint8
+
+const (
+	MeanOfWindows MotifBase = iota // the mean height of windows of length A/2
+	MeanOfPeaks                    // the mean height of all peaks
+)
+
+// PruneReference is the height of which hills and dales must reach 5 % to stay in the pruned watershed.
+type PruneReference uint8
+
+const (
+	PruneByTotal   PruneReference = iota // Rt
+	PruneByMaximum                       // Rz
+)
+
+// TooFew says what a mean of five (R5p, RzJIS) or a third-highest (R3z) does where there are fewer.
+type TooFew uint8
+
+const (
+	TooFewUndefined TooFew = iota // the value is undefined
+	TooFewUseAll                  // the mean of what there is
+)
+
+// CountBand is the band of a peak count, above and below the reference line. The zero value stands for ±0.5 µm.
+type CountBand struct{ Upper, Lower float64 }
+
+// DefaultCountBand is the band of EN 10049 (memory; the clause was not seen).
+var DefaultCountBand = CountBand{0.5, -0.5}
+
+// orDefault returns the band, the default one for the zero value.
+func (b CountBand) orDefault() CountBand {
+	if b == (CountBand{}) {
+		return DefaultCountBand
+	}
+	return b
+}

@@ -12,6 +12,9 @@ type Input struct {
 	// Lead and Tail hold up to three heights of the same profile just before and just after Z, where there are any:
 	// the gradients at the ends use them.
 	Lead, Tail []float64
+	// Flat is the height up to which Rq counts as zero: the caller sets it to 1e-12 of the largest absolute height
+	// read, so that the rounding of a constant trace has no shape. 0 means only an exactly constant profile is flat.
+	Flat float64
 	// Choices are the switches where the text of a standard leaves room; the zero value is the default of each.
 	Choices Choices
 }

@@ -1,0 +1,95 @@
+package params
+
+import (
+	"math"
+
+	"example.com/furrow/standards"
+)
+
+// A Value is the outcome of one call.
+type Value struct {
+	Symbol   string        // exactly as asked
+	Value    float64       // NaN when undefined
+	Unit     Unit          //
+	Sections []float64     // one per section for parameters that have them, NaN where undefined; else empty
+	Source   standards.Ref // where the edition defines it
+	Reason   string        // why there is no value; or, with one, what the reader must know about it
+}
+
+// A Call is a parameter with its arguments, as asked of one edition and profile.
+type Call struct {
+	Parameter *Parameter
+	Symbol    string    // exactly as asked
+	Args      []float64 // complete; NaN where the default follows from the input
+	Edition   string
+	Letter    byte
+
+	meaning *Meaning
+}
+
+// Evaluate computes the calls on one input, in their order. What they share (sorted heights, crossings, spectrum) is
+// computed once. A parameter that cannot be computed has a NaN and a reason; it never fails the others.
+func Evaluate(in *Input, calls ...Call) []Value {
+	w := newWork(in)
+	values := make([]Value, len(calls))
+	for i := range calls {
+		values[i] = calls[i].evaluate(w)
+	}
+	return values
+}
+
+// Meaning returns what the edition of the call makes of the parameter.
+func (c *Call) Meaning() Meaning { return *c.meaning }
+
+func (c *Call) evaluate(w *work) Value {
+	v := Value{Symbol: c.Symbol, Unit: c.Parameter.Unit, Value: math.NaN()}
+	if len(c.meaning.Refs) > 0 {
+		v.Source = c.meaning.Refs[0]
+	}
+	if w.n == 0 {
+		v.Reason = reasonEmpty
+		return v
+	}
+	eval := c.meaning.eval
+	if eval == nil {
+		eval = c.Parameter.eval
+	}
+	r := eval(w, c.Args)
+	v.Value, v.Sections, v.Reason = r.value, r.sections, r.reason
+	if v.Reason == "" && (math.IsNaN(v.Value) || math.IsInf(v.Value, 0)) {
+		v.Value, v.Reason = math.NaN(), reasonRange
+	}
+	return v
+}
+
+// Construct shows how the value of a call came about.
+func Construct(in *Input, call Call) (Construction, error) {
+	w := newWork(in)
+	v := call.evaluate(w)
+	c := Construction{Symbol: v.Symbol, Unit: v.Unit, Result: v.Value, Plane: ProfilePlane}
+	build := call.meaning.construct
+	if build == nil {
+		build = call.Parameter.construct
+	}
+	if build == nil {
+		return c, &ConstructError{Symbol: v.Symbol, Reason: "has no construction"}
+	}
+	if math.IsNaN(v.Value) {
+		return c, &ConstructError{Symbol: v.Symbol, Reason: v.Reason}
+	}
+	build(w, call.Args, &c)
+	return c, nil
+}
+
+// A ConstructError says why there is nothing to show for a value.
+type ConstructError struct{ Symbol, Reason string }
+
+// Error returns the symbol and the reason.
+func (e *ConstructError) Error() string { return "params: " + e.Symbol + ": " + e.Reason }
+
+// Reasons shared by several parameters.
+const (
+	reasonEmpty = "there are no points"
+	reasonRange = "the numbers leave the range of floating point"
+	reasonFlat  = "the profile is flat: Rq = 0"
+)

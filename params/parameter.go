@@ -1,0 +1,129 @@
+package params
+
+import "example.com/furrow/standards"
+
+// A Parameter is one row of the catalogue: what a symbol means, where that is written, and how it is computed.
+type Parameter struct {
+	// Key is the name of the exported function of this package that computes the parameter; no two rows share one.
+	// Empty in a row literal, it is the Symbol.
+	Key string
+	// Symbol is the R form in the spelling of ISO 21920-2, or of the document the parameter comes from: "Rsm", "AR".
+	Symbol string
+	// Name is the name in full, in lower case: "mean profile element spacing".
+	Name string
+	// Group is the heading the parameter stands under, one of the Group constants.
+	Group string
+	// Letters are the profiles it is defined for. With more than one, the R that starts the symbol is the place of
+	// the letter ("PRW": Pq, Rq, Wq); with one, the symbol stands as it is ("W": Wte).
+	Letters string
+	// Meanings say what each edition makes of it. A parameter is part of the editions listed here, and of no other.
+	Meanings []Meaning
+	// Unit is that of the value.
+	Unit Unit
+	// Formula as computed, in plain text.
+	Formula string
+	// Sentence explains it to a student.
+	Sentence string
+	// Blind is what it does not see.
+	Blind string
+	// Args are the arguments in brackets.
+	Args []Arg
+	// On is the profile it is measured on.
+	On On
+
+	eval      evaluator
+	construct constructor
+}
+
+// An evaluator computes a parameter from the shared work; args are complete, NaN where the default depends on the input.
+type evaluator func(w *work, args []float64) result
+
+// A constructor adds to c, whose Symbol, Unit and Result are set, how the value came about.
+type constructor func(w *work, args []float64, c *Construction)
+
+// A Meaning is what one edition, or several alike, make of a parameter.
+type Meaning struct {
+	Editions []string        // edition names, such as "iso-21920"
+	Symbol   string          // spelling there, R form; empty: the parameter's own
+	Over     Over            // the length it is evaluated over
+	Refs     []standards.Ref // where it is defined; the first is the source of a value
+
+	eval      evaluator   // nil: the parameter's own
+	construct constructor // nil: the parameter's own
+}
+
+// An Arg is one argument of a parameter, as c in Rmr(c).
+type Arg struct {
+	Name string
+	Unit Unit
+	// Default is the value with which [Defaults] lists the parameter. NaN: it follows from the input, as Text says.
+	Default float64
+	// HasDefault says that the argument may be left out.
+	HasDefault bool
+	Text       string // what the argument is, in words
+}
+
+// Unit is the unit of a value.
+type Unit string
+
+// The units of values and arguments. The catalogue counts lengths and heights in micrometres.
+const (
+	Micrometre    Unit = "µm"
+	Percent       Unit = "%"
+	None          Unit = ""
+	PerMillimetre Unit = "1/mm"
+	PerCentimetre Unit = "1/10 mm"
+)
+
+// Over is the length a parameter is evaluated over.
+type Over uint8
+
+const (
+	EvaluationLength Over = iota // once, over the evaluation length
+	SectionMean                  // in each section, then the arithmetic mean
+	LargestSection               // in each section, then the largest
+	SlidingSection               // in a section's length that slides along the evaluation length
+)
+
+var overText = [...]string{
+	"the evaluation length",
+	"each section, then the mean",
+	"each section, then the largest",
+	"a section that slides along the evaluation length",
+}
+
+// String returns the length in words.
+func (o Over) String() string { return overText[o] }
+
+// On is the profile a parameter is measured on.
+type On uint8
+
+const (
+	OwnProfile On = iota // the profile its letter names
+	Stratified           // the roughness profile behind the edition's filter for stratified surfaces
+	Primary              // the primary profile, whatever the letter
+)
+
+// The groups, in the order of the catalogue.
+const (
+	GroupHeight      = "Heights"
+	GroupSpacing     = "Spacing and counts"
+	GroupGradient    = "Slopes and lengths"
+	GroupRatio       = "Material ratio"
+	GroupCore        = "Core, peaks and dales"
+	GroupProbability = "Material probability"
+	GroupVolume      = "Volumes"
+	GroupSpatial     = "Waves and correlation"
+	GroupFeature     = "Peaks and pits"
+	GroupMotif       = "Motifs"
+	GroupLegacy      = "Older and works standards"
+	GroupNotYet      = "Not implemented"
+	editionISO21920  = "iso-21920"
+	editionISO4287   = "iso-4287"
+	editionISO12085  = "iso-12085"
+	editionASME      = "asme-b46.1"
+	editionJIS2013   = "jis-b0601-2013"
+	editionJIS1994   = "jis-b0601-1994"
+	editionJIS1982   = "jis-b0601-1982"
+	allProfiles      = "PRW"
+)
