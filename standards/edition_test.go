@@ -1,0 +1,126 @@
+package standards_test
+
+import (
+	"math"
+	"testing"
+
+	"example.com/furrow/standards"
+)
+
+// Closed at the top; the values stand at the edges of the public table of Ra and Rz limits.
+func TestClass(t *testing.T) {
+	cases := []struct {
+		symbol string
+		limit  float64
+		want   string
+	}{
+		{"Ra", 0.02, "Sc1"}, {"Ra", 0.021, "Sc2"}, {"Ra", 0.1, "Sc2"}, {"Ra", 0.4, "Sc3"}, {"Ra", 1.6, "Sc3"},
+		{"Ra", 2, "Sc3"}, {"Ra", 2.01, "Sc4"}, {"Ra", 3.2, "Sc4"}, {"Ra", 6.3, "Sc4"}, {"Ra", 10, "Sc4"}, {"Ra", 12.5, "Sc5"},
+		{"Rz", 0.16, "Sc1"}, {"Rz", 0.8, "Sc2"}, {"Rz", 0.81, "Sc3"}, {"Rz", 6.3, "Sc3"}, {"Rz", 16, "Sc3"},
+		{"Rz", 16.1, "Sc4"}, {"Rz", 63, "Sc4"}, {"Rz", 80, "Sc4"}, {"Rz", 100, "Sc5"},
+	}
+	for _, c := range cases {
+		got, err := standards.Class(c.symbol, c.limit)
+		if err != nil {
+			t.Errorf("%s %g: %v", c.symbol, c.limit, err)
+			continue
+		}
+		if got.Name != c.want || got.Unconfirmed {
+			t.Errorf("%s %g: %s (unconfirmed %t), want %s", c.symbol, c.limit, got.Name, got.Unconfirmed, c.want)
+		}
+	}
+}
+
+func TestClassMarks(t *testing.T) {
+	for _, s := range []string{"Rq", "Rp", "Rv", "Rzx", "Rt"} {
+		if c, err := standards.Class(s, 1); err != nil || !c.Unconfirmed {
+			t.Errorf("%s: %v, unconfirmed %t; want the mark", s, err, c.Unconfirmed)
+		}
+	}
+	for _, s := range []string{"RSm", "Rk", "Rsk", "Wz", "Pt", ""} {
+		if _, err := standards.Class(s, 1); err == nil {
+			t.Errorf("%s: a class without a rule", s)
+		}
+	}
+	for _, l := range []float64{0, -1, math.NaN(), math.Inf(1)} {
+		if _, err := standards.Class("Rz", l); err == nil {
+			t.Errorf("limit %g: no error", l)
+		}
+	}
+}
+
+// Each edition's table agrees with itself.
+func TestEditions(t *testing.T) {
+	ids := map[string]bool{}
+	for _, e := range standards.Editions() {
+		if ids[e.ID] {
+			t.Errorf("%s twice", e.ID)
+		}
+		ids[e.ID] = true
+		again, ok := standards.EditionByID(e.ID)
+		if !ok || again.Title != e.Title {
+			t.Errorf("%s: not found by its id", e.ID)
+		}
+		for i, r := range e.Rows {
+			if d := r.Section*float64(r.Sections) - r.Evaluation; math.Abs(d) > 1e-9*r.Evaluation {
+				t.Errorf("%s row %d: sections do not make the evaluation length", e.ID, i)
+			}
+			if r.Long > 0 && r.Long != r.Section {
+				t.Errorf("%s row %d: section %g, cut-off %g", e.ID, i, r.Section, r.Long)
+			}
+			if i > 0 && r.Evaluation <= e.Rows[i-1].Evaluation {
+				t.Errorf("%s row %d: not coarser than the row before", e.ID, i)
+			}
+		}
+		for _, s := range e.Steps {
+			if len(s.UpTo) != len(e.Rows) {
+				t.Errorf("%s %s: %d steps for %d rows", e.ID, s.Title, len(s.UpTo), len(e.Rows))
+			}
+			for i := 1; i < len(s.UpTo); i++ {
+				if !(s.UpTo[i] > s.UpTo[i-1]) {
+					t.Errorf("%s %s: steps do not rise", e.ID, s.Title)
+				}
+			}
+		}
+		e.Rows[0].Short = -1
+		if again, _ := standards.EditionByID(e.ID); again.Rows[0].Short == -1 {
+			t.Errorf("%s: one caller changes another's table", e.ID)
+		}
+	}
+	for _, id := range []string{"iso-21920", "iso-4287", "iso-12085", "asme-b46.1", "jis-b0601-2013", "jis-b0601-1994", "jis-b0601-1982"} {
+		if !ids[id] {
+			t.Errorf("no edition %s", id)
+		}
+	}
+}
+
+// ISO 4288:1996, Tables 1 to 3: last value of a row and first of the next.
+func TestISO4288Steps(t *testing.T) {
+	e, _ := standards.EditionByID("iso-4287")
+	cases := []struct {
+		table  int
+		values []float64
+	}{
+		{0, []float64{0.02, 0.021, 2, 2.1, 10, 10.1}},
+		{1, []float64{0.1, 0.11, 10, 10.1, 50, 51}},
+		{2, []float64{40, 41, 400, 410, 1300, 1310}},
+	}
+	want := []float64{80, 250, 800, 2500, 2500, 8000}
+	for _, c := range cases {
+		for i, v := range c.values {
+			row, ok := e.Steps[c.table].Row(v)
+			if !ok || e.Rows[row].Long != want[i] {
+				t.Errorf("%s %g: row %d (%t), want cut-off %g", e.Steps[c.table].Title, v, row, ok, want[i])
+			}
+		}
+	}
+	if _, ok := e.Steps[0].Row(0.006); ok {
+		t.Error("Ra 0.006 has a row")
+	}
+	if _, ok := e.Steps[0].Row(math.NaN()); ok {
+		t.Error("NaN has a row")
+	}
+	if _, ok := e.Steps[1].Row(201); ok {
+		t.Error("Rz 201 has a row")
+	}
+}

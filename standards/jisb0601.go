@@ -1,0 +1,83 @@
+package standards
+
+// JIS B 0601 in three states. 2013 is ISO 4287 with the ten-point height kept as RzJIS. In 1994 and 1982 Rz is the
+// ten-point height itself, and no filter takes the short waves away.
+
+func jisB0601y2013() Edition {
+	e := iso4287()
+	e.ID = "jis-b0601-2013"
+	e.Title = "JIS B 0601:2013 with JIS B 0633, B 0651, B 0671 and B 0031"
+	e.Documents = []string{"JIS B 0601:2013", "JIS B 0633", "JIS B 0651", "JIS B 0671", "JIS B 0031:2003"}
+	e.Columns = iso3274Columns(Ref{"JIS B 0633", "", Memory})
+	e.Columns.Short = Ref{"JIS B 0651", "", Memory}
+	e.Columns.MaxSpacing, e.Columns.TipRadius = e.Columns.Short, e.Columns.Short
+	for i := range e.Steps {
+		e.Steps[i].Source = Ref{"JIS B 0633", "", Memory}
+	}
+	e.Steps = append(e.Steps, tenPointSteps("RzJIS", Ref{"JIS B 0601:2013", "Annex", Memory}))
+	e.Short.Source = Ref{"JIS B 0651", "", Memory}
+	e.Long.Source = e.Short.Source
+	e.Stratified.Source = Ref{"JIS B 0671", "", Memory}
+	e.RuleSource = Ref{"JIS B 0031:2003", "", Excerpt}
+	e.Notes = append(e.Notes, "Rz is the maximum height; the ten-point height of the older Japanese standards is RzJIS.")
+	return e
+}
+
+func jisB0601y1994() Edition {
+	doc := Ref{"JIS B 0601:1994", "", Excerpt}
+	e := withoutShort("jis-b0601-1994", "JIS B 0601:1994", doc)
+	e.Long = FilterKey{Name: "gaussian", Source: doc}
+	e.Notes = []string{
+		"Rz is the ten-point height; the maximum height is Ry.",
+		"No filter takes the short waves away; the tip alone does.",
+		"The value of a surface is the mean over places taken at random.",
+	}
+	return e
+}
+
+func jisB0601y1982() Edition {
+	doc := Ref{"JIS B 0601:1982", "", Memory}
+	e := withoutShort("jis-b0601-1982", "JIS B 0601:1982", doc)
+	e.Long = FilterKey{Name: "two-rc", Source: doc}
+	e.Notes = []string{
+		"Rz is the ten-point height; the maximum height is Rmax.",
+		"Ra is the centre-line average behind a 2RC filter, 75 % at the cut-off; later texts call it Ra75.",
+		"No filter takes the short waves away; the tip alone does.",
+	}
+	return e
+}
+
+// withoutShort is what the editions of 1994 and 1982 have in common. They name no spacing and no tip for a cut-off;
+// those of ISO 3274 stand in as a choice of ours.
+func withoutShort(id, title string, doc Ref) Edition {
+	rows := cutoffRows()
+	for i := range rows {
+		rows[i].Short = 0
+	}
+	own := Ref{"pairing of ISO 3274:1996", "Table 1", OwnChoice}
+	lengths := Ref{doc.Doc, "", doc.Basis}
+	return Edition{
+		ID:        id,
+		Title:     title,
+		Documents: []string{title},
+		Default:   rows[2],
+		Rows:      rows,
+		Columns: Columns{Long: lengths, Short: lengths, Section: lengths, Sections: lengths, Evaluation: lengths,
+			MaxSpacing: own, TipRadius: own},
+		Steps: []Steps{
+			{By: "Ra", For: []string{"Ra", "Ra75"}, Title: "by Ra", Above: 0.006, UpTo: []float64{0.02, 0.1, 2, 10, 80},
+				Source: Ref{title, "", Memory}},
+			{By: "Ry", For: []string{"Ry", "Rmax"}, Title: "by the maximum height", UpTo: []float64{0.1, 0.5, 10, 50, 200},
+				Source: Ref{title, "", Memory}},
+			tenPointSteps("Rz", Ref{title, "", Memory}),
+		},
+		Rule:       Maximum,
+		RuleSource: Ref{title, "", OwnChoice},
+	}
+}
+
+// tenPointSteps are the rows by the ten-point height.
+func tenPointSteps(symbol string, source Ref) Steps {
+	return Steps{By: symbol, For: []string{symbol}, Title: "by the ten-point height",
+		UpTo: []float64{0.1, 0.5, 10, 50, 200}, Source: source}
+}
