@@ -1,0 +1,135 @@
+// Package bundle puts the two generated files beside the page's own: the
+// evaluation compiled to WebAssembly, and the loader that belongs to the Go
+// version that compiled it.
+//
+// It needs the go command and nothing else.
+package bundle
+
+import (
+	"bytes"
+	"compress/gzip"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+const (
+	program = "example.com/furrow/wasm" // what is compiled
+	page    = "page"                    // where the page lives, seen from the program
+	module  = "furrow.wasm"
+	loader  = "wasm_exec.js"
+)
+
+// A File is one generated file of the page.
+type File struct {
+	Path string // absolute
+	Data []byte // as written
+	Gzip []byte // Data as a server that compresses sends it
+}
+
+// A Page is the folder to be served, with what was generated into it.
+type Page struct {
+	Dir    string
+	Module File
+	Loader File
+}
+
+// Build compiles the program into the page's folder and copies the loader
+// there. It works from any folder of the module.
+//
+// The module holds no path of the machine that built it, and no date: the same
+// sources and the same Go give the same bytes.
+func Build() (*Page, error) {
+	source, err := goCommand(nil, "list", "-f", "{{.Dir}}", program)
+	if err != nil {
+		return nil, fmt.Errorf("bundle: not inside the module: %w", err)
+	}
+	root, err := goCommand(nil, "env", "GOROOT")
+	if err != nil {
+		return nil, fmt.Errorf("bundle: %w", err)
+	}
+	p := &Page{Dir: filepath.Join(source, page)}
+	if p.Module, err = compile(p.Dir); err != nil {
+		return nil, fmt.Errorf("bundle: %w", err)
+	}
+	js, err := os.ReadFile(filepath.Join(root, "lib", "wasm", loader))
+	if err != nil {
+		return nil, fmt.Errorf("bundle: this Go has no WebAssembly loader: %w", err)
+	}
+	if p.Loader, err = write(p.Dir, loader, js); err != nil {
+		return nil, fmt.Errorf("bundle: %w", err)
+	}
+	return p, nil
+}
+
+// compile builds outside the page first, so that a page being served never
+// meets half a module.
+func compile(dir string) (File, error) {
+	tmp, err := os.MkdirTemp("", "furrow")
+	if err != nil {
+		return File{}, err
+	}
+	defer os.RemoveAll(tmp)
+	out := filepath.Join(tmp, module)
+	// GOFLAGS of the caller may ask for what WebAssembly lacks, such as -race.
+	env := []string{"GOOS=js", "GOARCH=wasm", "GOFLAGS=-mod=readonly"}
+	if _, err := goCommand(env, "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", out, program); err != nil {
+		return File{}, err
+	}
+	data, err := os.ReadFile(out)
+	if err != nil {
+		return File{}, err
+	}
+	return write(dir, module, data)
+}
+
+// write replaces the file as a whole; a reader sees the old one or the new one.
+func write(dir, name string, data []byte) (File, error) {
+	f := File{Path: filepath.Join(dir, name), Data: data}
+	tmp, err := os.CreateTemp(dir, "."+name+".*")
+	if err != nil {
+		return f, err
+	}
+	defer os.Remove(tmp.Name()) // gone already when the rename went well
+	_, err = tmp.Write(data)
+	if err := errors.Join(err, tmp.Chmod(0o644), tmp.Close()); err != nil {
+		return f, err
+	}
+	if err := os.Rename(tmp.Name(), f.Path); err != nil {
+		return f, err
+	}
+	f.Gzip, err = compress(data)
+	return f, err
+}
+
+func compress(data []byte) ([]byte, error) {
+	var b bytes.Buffer
+	z, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := z.Write(data); err != nil {
+		return nil, err
+	}
+	if err := z.Close(); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
+// goCommand runs the go command and returns what it printed, or an error with
+// what it complained of.
+func goCommand(env []string, args ...string) (string, error) {
+	var complaint bytes.Buffer
+	cmd := exec.Command("go", args...)
+	cmd.Env = append(os.Environ(), env...)
+	cmd.Stderr = &complaint
+	out, err := cmd.Output()
+	if err != nil {
+		return "", fmt.Errorf("go %s: %w\n%s", args[0], err, complaint.Bytes())
+	}
+	return strings.TrimSpace(string(out)), nil
+}
