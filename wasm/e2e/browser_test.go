@@ -1,0 +1,150 @@
+// Package e2e drives the page as a person would, in a real browser, and holds
+// what it shows against the library.
+//
+// It is a module of its own, so that who uses furrow need not load a browser
+// driver. It needs Chromium; without one every test is skipped.
+//
+//	cd wasm/e2e && go test ./...
+//
+// With FURROW_PICTURES=folder the tests leave pictures of the page there.
+package e2e
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"net/http/httputil"
+	"net/url"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+)
+
+const root = "../.." // of the repository
+
+// patience is far beyond what any step takes, also on a busy machine.
+const patience = 60 * time.Second
+
+var (
+	site    string   // the page's address
+	asked   requests // what reached the server
+	closing []func() // what ends with the tests
+)
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	for _, end := range slices.Backward(closing) {
+		end()
+	}
+	os.Exit(code)
+}
+
+var errNoBrowser = errors.New("no Chromium found")
+
+// start starts the server and the browser, at the first test that needs them.
+var start = sync.OnceValues(func() (browser context.Context, err error) {
+	path := findChromium()
+	if path == "" {
+		return nil, errNoBrowser
+	}
+	address, err := serve()
+	if err != nil {
+		return nil, err
+	}
+	front := httptest.NewServer(asked.count(httputil.NewSingleHostReverseProxy(address)))
+	closing = append(closing, front.Close)
+	site = front.URL + "/"
+
+	options := append(chromedp.DefaultExecAllocatorOptions[:],
+		chromedp.ExecPath(path),
+		chromedp.DisableGPU,
+		chromedp.Flag("disable-quic", true),
+		chromedp.Flag("disable-component-update", true),
+		// Nothing but this machine exists for the page.
+		chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"),
+	)
+	if os.Geteuid() == 0 {
+		options = append(options, chromedp.NoSandbox) // Chromium refuses its sandbox to root
+	}
+	allocator, cancel := chromedp.NewExecAllocator(context.Background(), options...)
+	closing = append(closing, cancel)
+	browser, cancel = chromedp.NewContext(allocator)
+	closing = append(closing, cancel)
+	if err := chromedp.Do(browser); err != nil {
+		return nil, fmt.Errorf("%s does not start: %w", path, err)
+	}
+	return browser, nil
+})
+
+func findChromium() string {
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "chrome"} {
+		if path, err := exec.LookPath(name); err == nil {
+			return path
+		}
+	}
+	return ""
+}
+
+// serve starts the command that the README names and returns the address that
+// it prints.
+func serve() (*url.URL, error) {
+	dir, err := os.MkdirTemp("", "furrow")
+	if err != nil {
+		return nil, err
+	}
+	closing = append(closing, func() { os.RemoveAll(dir) })
+	program := filepath.Join(dir, "serve")
+	build := exec.Command("go", "build", "-o", program, "./wasm/serve")
+	build.Dir = root
+	if out, err := build.CombinedOutput(); err != nil {
+		return nil, fmt.Errorf("building wasm/serve: %w\n%s", err, out)
+	}
+	cmd := exec.Command(program, "-addr", "127.0.0.1:0")
+	cmd.Dir = root
+	cmd.Stderr = os.Stderr
+	out, err := cmd.StdoutPipe()
+	if err != nil {
+		return nil, err
+	}
+	if err := cmd.Start(); err != nil {
+		return nil, err
+	}
+	closing = append(closing, func() { cmd.Process.Kill(); cmd.Wait() })
+	for lines := bufio.NewScanner(out); lines.Scan(); {
+		if strings.HasPrefix(lines.Text(), "http://127.0.0.1:") {
+			return url.Parse(lines.Text())
+		}
+	}
+	return nil, errors.New("wasm/serve ended without an address")
+}
+
+// requests counts at the server, where those of workers are seen too.
+type requests struct {
+	mu    sync.Mutex
+	paths []string
+}
+
+func (r *requests) count(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, req *http.Request) {
+		r.mu.Lock()
+		r.paths = append(r.paths, req.URL.Path)
+		r.mu.Unlock()
+		next.ServeHTTP(w, req)
+	})
+}
+
+func (r *requests) all() []string {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return slices.Clone(r.paths)
+}

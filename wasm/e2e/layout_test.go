@@ -1,0 +1,89 @@
+package e2e
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+)
+
+// No width of window, and no size of text, needs a sideways scroll (WCAG 2.2,
+// success criteria 1.4.4 and 1.4.10).
+func TestWidths(t *testing.T) {
+	s := open(t, 1280, 900)
+	check := func(width int, what string) {
+		t.Helper()
+		s.do(chromedp.EmulateViewport(int64(width), 900))
+		// Pictures are drawn anew for the width they get.
+		s.settle()
+		if over := eval[int](s, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); over > 0 {
+			widest := eval[[]string](s, `[...document.querySelectorAll('body *')]
+				.filter(e => e.checkVisibility() && e.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
+				.slice(0, 5).map(e => e.tagName + '#' + e.id + '.' + e.getAttribute('class'))`)
+			t.Errorf("%d px wide%s: %d px too much: %s", width, what, over, strings.Join(widest, ", "))
+		}
+	}
+	for _, width := range []int{320, 360, 390, 640, 768, 820, 1024, 1280, 1440, 1920} {
+		check(width, "")
+		s.picture(fmt.Sprintf("width-%d", width))
+	}
+	eval[bool](s, `(document.documentElement.style.fontSize = '200%', true)`)
+	for _, width := range []int{390, 640, 1280} {
+		check(width, " with text at 200 %")
+		s.picture(fmt.Sprintf("text-200-width-%d", width))
+	}
+}
+
+// The spacings that a reader may set (WCAG 2.2, success criterion 1.4.12) hide
+// nothing and widen nothing.
+func TestTextSpacing(t *testing.T) {
+	s := open(t, 390, 900)
+	eval[bool](s, `(() => {
+		const own = new CSSStyleSheet();
+		own.replaceSync('* { line-height: 1.5 !important; letter-spacing: .12em !important; word-spacing: .16em !important } p { margin-bottom: 2em !important }');
+		document.adoptedStyleSheets = [own];
+		return true;
+	})()`)
+	s.settle()
+	if over := eval[int](s, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); over > 0 {
+		t.Errorf("%d px too wide", over)
+	}
+}
+
+// axe finds what a program can find of the rules for access; its rules are
+// those of WCAG 2.2, A and AA, and its own best practices.
+func TestAccess(t *testing.T) {
+	source := filepath.Join(root, ".tools", "node_modules", "axe-core", "axe.min.js")
+	if _, err := os.Stat(source); err != nil {
+		t.Skip("no axe-core in .tools; ./check installs it")
+	}
+	axe := read(t, source)
+	s := open(t, 1280, 900)
+	for _, c := range []struct {
+		name, media, scheme string
+		width               int64
+	}{
+		{"light", "screen", "light", 1280},
+		{"dark", "screen", "dark", 1280},
+		{"light, phone", "screen", "light", 390},
+		{"dark, phone", "screen", "dark", 390},
+		{"print", "print", "light", 1280},
+	} {
+		s.do(chromedp.EmulateViewport(c.width, 900))
+		scheme := []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: c.scheme}}
+		if _, err := chromedp.Call(s.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: c.media, Features: scheme}); err != nil {
+			t.Fatal(err)
+		}
+		s.settle()
+		found := get(s, chromedp.Evaluate[[]string](axe+`;axe.run().then(r => r.violations.map(v =>
+			v.id + ': ' + v.help + ': ' + v.nodes.slice(0, 4).map(n => n.target.join(' ')).join(', ')))`, chromedp.EvalAwaitPromise))
+		for _, v := range found {
+			t.Errorf("%s: %s", c.name, v)
+		}
+		s.picture("access-" + strings.ReplaceAll(c.name, ", ", "-"))
+	}
+}

@@ -1,0 +1,180 @@
+package e2e
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	cdplog "github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+)
+
+// A sheet is the page in a tab of its own, with nothing remembered from before.
+type sheet struct {
+	t   *testing.T
+	ctx context.Context
+
+	mu         sync.Mutex
+	complaints []string // errors in the console, exceptions, refusals of the policy
+	fetched    []string // what the tab asked for, wherever
+}
+
+// open opens the page at a size and waits until the demonstration is worked.
+// When the test ends, the console must be clean.
+func open(t *testing.T, width, height int) *sheet {
+	t.Helper()
+	browser, err := start()
+	if errors.Is(err, errNoBrowser) {
+		t.Skip(err)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &sheet{t: t}
+	ctx, cancel := chromedp.NewContext(browser, chromedp.WithNewBrowserContext(), chromedp.WithListener(s.hear))
+	t.Cleanup(cancel)
+	s.ctx = ctx
+	// The first call opens the tab, and the tab lives as long as its context.
+	if _, err := chromedp.Call(ctx, network.Enable, network.EnableParams{}); err != nil {
+		t.Fatal(err)
+	}
+	s.do(chromedp.EmulateViewport(int64(width), int64(height)), chromedp.Navigate(site))
+	t.Cleanup(func() {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		for _, c := range s.complaints {
+			t.Errorf("the browser complains: %s", c)
+		}
+	})
+	s.wait(`document.querySelectorAll('#values-table [data-value]').length > 0`, "the demonstration is worked")
+	return s
+}
+
+func (s *sheet) hear(event any) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	switch e := event.(type) {
+	case *runtime.EventExceptionThrown:
+		said := e.ExceptionDetails.Text
+		if e.ExceptionDetails.Exception != nil {
+			said += " " + e.ExceptionDetails.Exception.Description
+		}
+		s.complaints = append(s.complaints, said)
+	case *runtime.EventConsoleAPICalled:
+		if e.Type == runtime.ConsoleAPICalledTypeError || e.Type == runtime.ConsoleAPICalledTypeWarning || e.Type == runtime.ConsoleAPICalledTypeAssert {
+			var said []string
+			for _, a := range e.Args {
+				said = append(said, string(a.Value)+a.Description)
+			}
+			s.complaints = append(s.complaints, "console: "+strings.Join(said, " "))
+		}
+	case *cdplog.EventEntryAdded:
+		if e.Entry.Level == cdplog.EntryLevelError || e.Entry.Level == cdplog.EntryLevelWarning {
+			s.complaints = append(s.complaints, e.Entry.Text+" "+e.Entry.URL)
+		}
+	case *network.EventRequestWillBeSent:
+		s.fetched = append(s.fetched, e.Request.URL)
+	}
+}
+
+// do carries out actions; one that fails ends the test.
+func (s *sheet) do(actions ...chromedp.Action[chromedp.Void]) {
+	s.t.Helper()
+	ctx, cancel := context.WithTimeout(s.ctx, patience)
+	defer cancel()
+	if err := chromedp.Do(ctx, actions...); err != nil {
+		s.t.Fatal(err)
+	}
+}
+
+// get carries out an action and returns what it gives.
+func get[T any](s *sheet, action chromedp.Action[T]) T {
+	s.t.Helper()
+	ctx, cancel := context.WithTimeout(s.ctx, patience)
+	defer cancel()
+	got, err := chromedp.Run(ctx, action)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	return got
+}
+
+// eval returns what an expression is on the page.
+func eval[T any](s *sheet, expression string) T {
+	s.t.Helper()
+	return get(s, chromedp.Evaluate[T](expression))
+}
+
+// wait waits until an expression is true on the page.
+func (s *sheet) wait(expression, what string) {
+	s.t.Helper()
+	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+		if eval[bool](s, expression) {
+			return
+		}
+	}
+	s.picture("waiting")
+	s.t.Fatalf("waited in vain: %s (%s)", what, expression)
+}
+
+// settle waits until what a change of size sets off has been drawn.
+func (s *sheet) settle() {
+	s.t.Helper()
+	get(s, chromedp.Evaluate[bool](`new Promise(done => setTimeout(() => requestAnimationFrame(() => requestAnimationFrame(() => done(true))), 300))`, chromedp.EvalAwaitPromise))
+}
+
+// press sends keys to whatever has the focus.
+func (s *sheet) press(keys ...string) {
+	s.t.Helper()
+	for _, k := range keys {
+		s.do(chromedp.KeyEvent(k))
+	}
+}
+
+// fill replaces the text of a field by typing, and leaves it by Tab.
+func (s *sheet) fill(id, text string) {
+	s.t.Helper()
+	s.do(chromedp.Focus(chromedp.ID(id)))
+	eval[bool](s, fmt.Sprintf("(document.getElementById(%q).select(), true)", id))
+	s.press(kb.Backspace, text, kb.Tab)
+}
+
+// click clicks the control with an id.
+func (s *sheet) click(id string) {
+	s.t.Helper()
+	s.do(chromedp.Click(chromedp.ID(id)))
+}
+
+// text returns what a person reads in the element with an id.
+func (s *sheet) text(id string) string {
+	s.t.Helper()
+	return eval[string](s, fmt.Sprintf("document.getElementById(%q)?.innerText ?? ''", id))
+}
+
+// visible returns the ids, of those in the page, whose element takes up room.
+func (s *sheet) visible(selector string) []string {
+	s.t.Helper()
+	return eval[[]string](s, fmt.Sprintf("[...document.querySelectorAll(%q)].filter(e => e.checkVisibility() && e.getClientRects().length).map(e => e.id)", selector))
+}
+
+// picture leaves a picture of the whole page, where one is asked for.
+func (s *sheet) picture(name string) {
+	s.t.Helper()
+	dir := os.Getenv("FURROW_PICTURES")
+	if dir == "" {
+		return
+	}
+	png := get(s, chromedp.FullScreenshot(100))
+	if err := os.WriteFile(filepath.Join(dir, name+".png"), png, 0o644); err != nil {
+		s.t.Fatal(err)
+	}
+}
