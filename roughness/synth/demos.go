@@ -30,8 +30,8 @@ var recipes = []recipe{
 		"Invented: the rod of a lock gate's cylinder, ground before plating, traced along the axis. A little tilt, a little waviness.",
 		Sum{
 			skewed{0.07, Sum{
-				Correlated{0.41, 8, 101},
-				Correlated{0.34, 2.6, 102},
+				Correlated{0.455, 12, 101},
+				Correlated{0.305, 5, 102},
 			}},
 			Line{-1.1, 0.0005}, Sine{0.30, 1900, 0.15}, Sine{0.10, 1150, 0.6},
 		}},
