@@ -1,0 +1,101 @@
+package figure
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// printer prints numbers for people: true minus sign, decimal mark of the reader.
+type printer struct {
+	comma bool
+}
+
+// fixed prints v with a number of decimals; -0 is 0.
+func (p printer) fixed(v float64, decimals int) string {
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Trim(s, "-0.") == "" {
+		s = strings.TrimPrefix(s, "-")
+	}
+	return p.marks(s)
+}
+
+// short prints v with at most a number of decimals, without zeros at the end.
+func (p printer) short(v float64, decimals int) string {
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if s == "-0" {
+		s = "0"
+	}
+	return p.marks(s)
+}
+
+// digits prints v with a number of significant digits, without an exponent.
+func (p printer) digits(v float64, n int) string {
+	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return p.fixed(v, 0)
+	}
+	return p.fixed(v, max(0, decimalsFor(math.Abs(v), n)))
+}
+
+func (p printer) marks(s string) string {
+	s = strings.Replace(s, "-", "−", 1)
+	if p.comma {
+		s = strings.Replace(s, ".", ",", 1)
+	}
+	return s
+}
+
+// mm prints a length in millimetres to the micrometre, or finer where needed.
+func (p printer) mm(um float64) string { return p.short(um/1000, 4) }
+
+// decimalsFor is the number of decimals that show v with n significant digits; it may be negative.
+func decimalsFor(v float64, n int) int {
+	if !(v > 0) || math.IsInf(v, 0) {
+		return 0
+	}
+	// Printing rounds 9.996 to 10.0, so the exponent is taken after rounding to n digits.
+	s := strconv.FormatFloat(v, 'e', n-1, 64)
+	exponent, _ := strconv.Atoi(s[strings.IndexByte(s, 'e')+1:])
+	return min(n-1-exponent, 12)
+}
+
+// heightDecimals is the number of decimals for heights that spread over a range.
+func heightDecimals(low, high float64) int {
+	return max(0, min(decimalsFor(high-low, 3), 9))
+}
+
+var counts = [...]string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"}
+
+// count spells small numbers out.
+func count(n int) string {
+	if n >= 0 && n < len(counts) {
+		return counts[n]
+	}
+	return strconv.Itoa(n)
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
+// upper makes the first letter of a sentence a capital.
+func upper(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// lower makes the first letter small, for a sentence that follows a colon.
+func lower(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}

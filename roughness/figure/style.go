@@ -1,0 +1,127 @@
+package figure
+
+import (
+	"sort"
+	"strings"
+)
+
+// The light colours, by what they are for.
+var light = map[string]string{
+	"paper": "#fbfaf7", "ink": "#1e1b18", "ink2": "#5b554d", "rule": "#ddd8ce", "wash": "#f1eee7", "wash2": "#e9e5db",
+	"accent": "#7c2867", "accent-wash": "#f3e6ef", "trace": "#3d3833", "faint": "#8f867a",
+}
+
+const (
+	sans  = "system-ui, 'Noto Sans', 'Liberation Sans', sans-serif"
+	serif = "Charter, Cambria, 'Noto Serif', 'Liberation Serif', serif"
+)
+
+// styles says what each class looks like: presentation attributes, colours by name with a leading @. The page's style
+// sheet says the same; a later class of an element overrides an earlier one.
+var styles = []struct {
+	class string
+	attrs string
+}{
+	// Text: units and numbers, names in italics, strong, accent with and without a halo.
+	{"u", "fill:@ink2"},
+	{"n", "fill:@ink2"},
+	{"lab", "font-family:" + serif + ";font-style:italic;font-size:14"},
+	{"strong", "font-weight:600;font-size:13"},
+	{"ta", "fill:@accent;font-weight:600"},
+	{"tl", "fill:@accent"},
+	{"tp", "fill:@accent;paint-order:stroke;stroke:@paper;stroke-width:4;stroke-linejoin:round"},
+	{"plated", "paint-order:stroke;stroke:@paper;stroke-width:4;stroke-linejoin:round"},
+	{"sub", "font-size:9"},
+	{"big", "font-size:14"},
+	// Lines: axes, thin lines, the reference line, section boundaries.
+	{"axis", "stroke:@ink2;stroke-width:1"},
+	{"thin", "stroke:@ink2;stroke-width:0.75"},
+	{"grid", "stroke:@rule"},
+	{"ref", "stroke:@ink;stroke-width:0.75"},
+	{"secl", "stroke:@ink2;stroke-width:0.75;stroke-dasharray:2 3"},
+	// The profile: full, under constructions, behind another line. Curves.
+	{"prof", "stroke:@trace;stroke-width:1;stroke-linejoin:round"},
+	{"soft", "stroke-width:0.8;opacity:0.78"},
+	{"faint", "stroke:@faint"},
+	{"curve", "stroke:@ink;stroke-width:1.75"},
+	{"cut", "stroke:@ink;stroke-width:1.75"},
+	// Constructions: lines, filled marks, dimension lines, areas.
+	{"acc", "stroke:@accent;stroke-width:1.5"},
+	{"accl", "stroke:@accent;stroke-width:0.9"},
+	{"wide", "stroke-width:2"},
+	{"fat", "stroke-width:4"},
+	{"accf", "fill:@accent"},
+	{"dash", "stroke-dasharray:6 4"},
+	{"dots", "stroke-dasharray:1.5 3"},
+	{"acd", "stroke:@accent;stroke-width:1.25"},
+	{"acdf", "fill:@accent"},
+	{"thinner", "stroke-width:0.9"},
+	{"thinnerf", "fill:@accent"},
+	{"dim", "stroke:@ink2;stroke-width:0.9"},
+	{"dimf", "fill:@ink2"},
+	{"tri", "stroke:@accent;stroke-width:1.25;fill:@accent;fill-opacity:0.14"},
+	{"hatch", "stroke:@ink2;stroke-width:0.9"},
+	// Grounds: washes, ends, sections, boxes.
+	{"wash", "fill:@wash"},
+	{"ends", "fill:@wash2"},
+	{"sec", "fill:none"},
+	{"b", "fill:@wash"},
+	{"band", "fill:none;stroke:@ink2;stroke-width:0.75"},
+	// Decisions: limit, bar of an uncertainty, dot of a value, differences.
+	{"limit", "stroke:@ink;stroke-width:3"},
+	{"bar", "stroke:@ink;stroke-width:1"},
+	{"dot", "fill:@ink"},
+	{"open", "fill:@paper;stroke:@ink;stroke-width:1.5"},
+	{"up", "fill:@accent-wash;stroke:@accent;stroke-width:1.25"},
+	{"down", "fill:@accent-wash;stroke:@accent;stroke-width:1.25;stroke-dasharray:3 2"},
+}
+
+// combined are classes that mean something else together.
+var combined = map[string]string{
+	"sec on":    "fill:@accent-wash",
+	"band on":   "fill:@accent-wash;stroke:@accent;stroke-width:1.75",
+	"bar on":    "stroke-width:2",
+	"hatch acc": "stroke:@accent;stroke-width:0.9",
+}
+
+// attributes are the presentation attributes of an element with these classes, in the light colours. Paths that no
+// class fills are not filled; text is ink.
+func attributes(element, classes string) string {
+	set := map[string]string{}
+	switch element {
+	case "path":
+		set["fill"] = "none"
+	case "text":
+		set["fill"] = light["ink"]
+	}
+	names := strings.Fields(classes)
+	apply := func(attrs string) {
+		for _, a := range strings.Split(attrs, ";") {
+			name, value, _ := strings.Cut(a, ":")
+			if strings.HasPrefix(value, "@") {
+				value = light[value[1:]]
+			}
+			set[name] = value
+		}
+	}
+	for _, s := range styles {
+		for _, name := range names {
+			if name == s.class {
+				apply(s.attrs)
+			}
+		}
+	}
+	if attrs, ok := combined[classes]; ok {
+		apply(attrs)
+	}
+	keys := make([]string, 0, len(set))
+	for k := range set {
+		keys = append(keys, k)
+	}
+	sort.Strings(keys)
+	var b strings.Builder
+	for _, k := range keys {
+		b.WriteString(" " + k + `="` + set[k] + `"`)
+	}
+	return b.String()
+}
