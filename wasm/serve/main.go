@@ -30,6 +30,7 @@ func main() {
 	if flag.NArg() > 0 {
 		log.Fatalf("serve: unexpected argument %q", flag.Arg(0))
 	}
+	log.Print("Building the page; the first time this takes a minute.")
 	page, err := bundle.Build()
 	if err != nil {
 		log.Fatal(err)
