@@ -1,0 +1,124 @@
+package filter
+
+// A momentBank computes, for a window, the moments Σ δ·g·u^k of the weights and Σ δ·z·g·u^k of the weighted heights at
+// every point, and from them the local polynomial. Its kernels are transformed once and serve every pass of a robust
+// filter.
+type momentBank struct {
+	win     *window
+	order   int
+	kernels []kernel
+	bank    *bank // nil when summed directly
+}
+
+func (w *window) moments(order int) *momentBank {
+	m := &momentBank{win: w, order: order}
+	for k := range 2*order + 1 {
+		m.kernels = append(m.kernels, w.moment(k))
+	}
+	return m
+}
+
+// regress fits the profile y, whose points have weights, into dst and returns at how many points too little weight lay in the
+// window, so that the mean line had to run straight across.
+func (m *momentBank) regress(dst, y, weight []float64) (crossed int) {
+	n := len(y)
+	good := make([]bool, n)
+	heavy := make([]float64, n)
+	for i, v := range y {
+		heavy[i] = float64(v * weight[i])
+	}
+	if m.win.half+1 <= directTaps/2 {
+		m.direct(dst, heavy, weight, good)
+	} else {
+		m.blocks(dst, heavy, weight, good)
+	}
+	return bridge(dst, good)
+}
+
+func (m *momentBank) blocks(dst, heavy, weight []float64, good []bool) {
+	n := len(dst)
+	if m.bank == nil {
+		m.bank = newBank(n, m.kernels...)
+	}
+	p := borrow(m.bank.size)
+	defer p.giveBack()
+	step := m.bank.size - 2*m.bank.half
+	s := make([][5]float64, min(step, n))
+	t := make([][3]float64, len(s))
+	total := m.win.total()
+	for at := 0; at < n; at += step {
+		count := min(step, n-at)
+		p.load(weight, at-m.bank.half)
+		p.fft.Coefficients(p.spec, p.in)
+		p.load(heavy, at-m.bank.half)
+		p.fft.Coefficients(p.more, p.in)
+		for k := range m.kernels {
+			for i, v := range m.bank.answer(p, p.spec, k)[:count] {
+				s[i][k] = v
+			}
+		}
+		for k := range m.order + 1 {
+			for i, v := range m.bank.answer(p, p.more, k)[:count] {
+				t[i][k] = v
+			}
+		}
+		for i := range count {
+			dst[at+i], good[at+i] = local(&s[i], &t[i], m.order, total)
+		}
+	}
+}
+
+func (m *momentBank) direct(dst, heavy, weight []float64, good []bool) {
+	n := len(dst)
+	total := m.win.total()
+	for i := range dst {
+		var s [5]float64
+		var t [3]float64
+		for u := -min(m.win.half, i); u <= min(m.win.half, n-1-i); u++ {
+			d, h := weight[i+u], heavy[i+u]
+			if d == 0 {
+				continue
+			}
+			sign := 1.0
+			for k := range m.kernels {
+				g := sign * m.kernels[k].taps[max(u, -u)]
+				s[k] += float64(g * d)
+				if k <= m.order {
+					t[k] += float64(g * h)
+				}
+				if u < 0 {
+					sign = -sign
+				}
+			}
+		}
+		dst[i], good[i] = local(&s, &t, m.order, total)
+	}
+}
+
+// bridge fills the points that are not good by straight lines between their good neighbours, level beyond the last one, and
+// returns their number.
+func bridge(w []float64, good []bool) (filled int) {
+	last := -1
+	for i := 0; i <= len(w); i++ {
+		if i < len(w) && !good[i] {
+			filled++
+			continue
+		}
+		if i-last > 1 {
+			for j := last + 1; j < i; j++ {
+				switch {
+				case last < 0 && i == len(w):
+					w[j] = 0
+				case last < 0:
+					w[j] = w[i]
+				case i == len(w):
+					w[j] = w[last]
+				default:
+					w[j] = w[last] + float64((w[i]-w[last])*(float64(j-last)/float64(i-last)))
+				}
+			}
+		}
+		last = i
+	}
+	return filled
+}
