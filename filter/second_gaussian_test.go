@@ -123,7 +123,7 @@ func TestWeightedPlain(t *testing.T) {
 		delta := make([]float64, len(z))
 		for i := range delta {
 			delta[i] = math.Abs(math.Sin(float64(i * i)))
-			if i%97 < 12 {
+			if (i+50)%97 < 12 {
 				delta[i] = 0
 			}
 		}
