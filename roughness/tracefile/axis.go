@@ -1,0 +1,68 @@
+package tracefile
+
+import (
+	"math"
+	"slices"
+	"strconv"
+)
+
+// even is how far an x may lie from its place, and a step from the median step, as a part of the step.
+const even = 0.02
+
+// axis holds x against the grid from its first to its last value. It returns the step of the grid (below 0 where x falls),
+// or the index of the point at which x leaves it and the reason.
+func axis(x []float64) (step float64, bad int, err error) {
+	n := len(x)
+	step = (x[n-1] - x[0]) / float64(n-1)
+	off := -1
+	if step == 0 {
+		off = 1
+	}
+	for i, v := range x {
+		if math.Abs(v-(x[0]+float64(step*float64(i)))) > even*math.Abs(step) {
+			off = i
+			break
+		}
+	}
+	if off < 0 {
+		return step, 0, nil
+	}
+	steps := make([]float64, n-1)
+	for i := range steps {
+		steps[i] = x[i+1] - x[i]
+	}
+	slices.Sort(steps)
+	m := len(steps) / 2
+	median := steps[m]
+	if len(steps)%2 == 0 {
+		median = (steps[m-1] + steps[m]) / 2
+	}
+	rising := median > 0 || median == 0 && step > 0
+	for i := 1; i < n; i++ {
+		switch d := x[i] - x[i-1]; {
+		case d == 0:
+			return step, i, because(ErrRepeated, "x is %s as in the row before", number(x[i]))
+		case math.Abs(d-median) <= even*math.Abs(median):
+		case d > 0 != rising:
+			return step, i, because(ErrTurns, "x turns round: %s stands behind %s", number(x[i]), number(x[i-1]))
+		default:
+			return step, i, because(ErrUneven, "x is not even: the step here is %s, the median step %s", number(d), number(median))
+		}
+	}
+	return step, off, because(ErrUneven, "x is not even: %s lies more than 2 %% of a step beside the grid from first to last, at %s",
+		number(x[off]), number(x[0]+step*float64(off)))
+}
+
+func number(v float64) string { return strconv.FormatFloat(v, 'g', 10, 64) }
+
+// spacing turns the step of a grid into µm. The last digits that only come from the arithmetic fall away: where the
+// value with 12 digits lies within the rounding error, that is it.
+func spacing(first, last float64, n int, factor float64) float64 {
+	s := math.Abs(last-first) / float64(n-1) * factor
+	short, _ := strconv.ParseFloat(strconv.FormatFloat(s, 'g', 12, 64), 64)
+	ulp := math.Nextafter(math.Max(math.Abs(first), math.Abs(last)), math.Inf(1)) - math.Max(math.Abs(first), math.Abs(last))
+	if math.Abs(short-s) <= 2*ulp/float64(n-1)*factor+4*(math.Nextafter(s, math.Inf(1))-s) {
+		return short
+	}
+	return s
+}

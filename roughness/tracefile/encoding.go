@@ -1,0 +1,153 @@
+package tracefile
+
+import (
+	"bytes"
+	"unicode/utf16"
+	"unicode/utf8"
+)
+
+// decoded is a file as UTF-8 with LF or CR LF at the line ends.
+type decoded struct {
+	data     []byte
+	encoding string
+	lineEnds string
+}
+
+// decode finds the encoding: by its mark, by the zero bytes of UTF-16 without a mark, else UTF-8 where the bytes are
+// that, and Windows-1252 (of which Latin-1 is a part) where they are not.
+func decode(data []byte) (decoded, error) {
+	d := decoded{data: data}
+	switch {
+	case bytes.HasPrefix(data, []byte("\xef\xbb\xbf")):
+		d.data, d.encoding = data[3:], "UTF-8 with mark"
+	case bytes.HasPrefix(data, []byte("\xff\xfe")):
+		d.data, d.encoding = fromUTF16(data[2:], false), "UTF-16 LE"
+	case bytes.HasPrefix(data, []byte("\xfe\xff")):
+		d.data, d.encoding = fromUTF16(data[2:], true), "UTF-16 BE"
+	default:
+		head := data[:min(len(data), 4096)]
+		if zeros := bytes.Count(head, []byte{0}); zeros > 0 {
+			odd := 0
+			for i := 1; i < len(head); i += 2 {
+				if head[i] == 0 {
+					odd++
+				}
+			}
+			switch pairs := len(head) / 2; {
+			case pairs > 1 && odd == zeros && 10*odd >= 9*pairs:
+				d.data, d.encoding = fromUTF16(data, false), "UTF-16 LE"
+			case pairs > 1 && odd == 0 && 10*zeros >= 9*pairs:
+				d.data, d.encoding = fromUTF16(data, true), "UTF-16 BE"
+			}
+		}
+	}
+	if i := bytes.IndexByte(d.data, 0); i >= 0 {
+		return d, d.errorAt(i, because(ErrFormat, "a zero byte: this is no text"))
+	}
+	switch {
+	case d.encoding == "" && ascii(d.data):
+		d.encoding = "ASCII"
+	case d.encoding == "" && utf8.Valid(d.data):
+		d.encoding = "UTF-8"
+	case !utf8.Valid(d.data):
+		d.data, d.encoding = fromWindows1252(d.data), "Latin-1"
+	}
+	d.data = bytes.TrimRight(d.data, "\x1a") // the end mark of old systems
+	d.endLines()
+	return d, nil
+}
+
+func ascii(b []byte) bool {
+	for _, c := range b {
+		if c >= utf8.RuneSelf {
+			return false
+		}
+	}
+	return true
+}
+
+// endLines turns a lone CR into LF and the first CR of CR CR LF into a blank.
+func (d *decoded) endLines() {
+	d.lineEnds = "LF"
+	if bytes.IndexByte(d.data, '\r') < 0 {
+		return
+	}
+	d.lineEnds = "CR LF"
+	copied := false
+	for i := 0; ; {
+		k := bytes.IndexByte(d.data[i:], '\r')
+		if k < 0 {
+			return
+		}
+		i += k
+		if i+1 < len(d.data) && d.data[i+1] == '\n' {
+			i += 2
+			continue
+		}
+		if !copied {
+			d.data = bytes.Clone(d.data)
+			copied = true
+		}
+		if i+2 < len(d.data) && d.data[i+1] == '\r' && d.data[i+2] == '\n' {
+			d.data[i] = ' '
+			i += 3
+			continue
+		}
+		d.data[i] = '\n'
+		d.lineEnds = "CR"
+	}
+}
+
+func fromUTF16(b []byte, big bool) []byte {
+	out := make([]byte, 0, len(b)/2+len(b)/8)
+	at := func(i int) rune {
+		if big {
+			return rune(b[i])<<8 | rune(b[i+1])
+		}
+		return rune(b[i+1])<<8 | rune(b[i])
+	}
+	for i := 0; i+1 < len(b); i += 2 {
+		r := at(i)
+		if utf16.IsSurrogate(r) {
+			two := rune(utf8.RuneError)
+			if i+3 < len(b) {
+				two = utf16.DecodeRune(r, at(i+2))
+			}
+			if two != utf8.RuneError {
+				i += 2
+			}
+			r = two
+		}
+		out = utf8.AppendRune(out, r)
+	}
+	return out
+}
+
+// windows1252 holds what the bytes 0x80 to 0x9f mean; every other byte is the character of its number.
+var windows1252 = [32]rune{'€', 0x81, '‚', 'ƒ', '„', '…', '†', '‡', 'ˆ', '‰', 'Š', '‹', 'Œ', 0x8d, 'Ž', 0x8f,
+	0x90, '‘', '’', '“', '”', '•', '–', '—', '˜', '™', 'š', '›', 'œ', 0x9d, 'ž', 'Ÿ'}
+
+func fromWindows1252(b []byte) []byte {
+	out := make([]byte, 0, len(b)+len(b)/16)
+	for _, c := range b {
+		r := rune(c)
+		if c >= 0x80 && c < 0xa0 {
+			r = windows1252[c-0x80]
+		}
+		out = utf8.AppendRune(out, r)
+	}
+	return out
+}
+
+// place turns a byte offset into line and column.
+func (d *decoded) place(at int) (line, column int) {
+	at = min(at, len(d.data))
+	line = 1 + bytes.Count(d.data[:at], []byte("\n"))
+	start := bytes.LastIndexByte(d.data[:at], '\n') + 1
+	return line, 1 + utf8.RuneCount(d.data[start:at])
+}
+
+func (d *decoded) errorAt(at int, err error) *Error {
+	line, column := d.place(at)
+	return &Error{Line: line, Column: column, Err: err}
+}

@@ -1,0 +1,109 @@
+package tracefile
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+)
+
+// What an *Error can wrap.
+var (
+	ErrEmpty     = errors.New("nothing in the file")
+	ErrNoData    = errors.New("no row of numbers")
+	ErrNumber    = errors.New("not a finite decimal number")
+	ErrCells     = errors.New("wrong number of cells")
+	ErrQuote     = errors.New("quoted cell not closed")
+	ErrMissingX  = errors.New("no x in this row")
+	ErrUneven    = errors.New("x is not evenly spaced")
+	ErrRepeated  = errors.New("x is repeated")
+	ErrTurns     = errors.New("x turns round")
+	ErrOpen      = errors.New("the file leaves a question open")
+	ErrHint      = errors.New("hint does not fit")
+	ErrLimit     = errors.New("beyond the limits of the reader")
+	ErrTruncated = errors.New("file ends early")
+	ErrFormat    = errors.New("not as the format wants it")
+)
+
+// Error says what is wrong with a file, and where. Line and Column count from 1 and are 0 where there is none, as in a
+// binary file; Column counts characters, not bytes, and a byte order mark is no character.
+type Error struct {
+	Line, Column int
+	Err          error
+}
+
+func (e *Error) Error() string {
+	switch {
+	case e.Line > 0 && e.Column > 0:
+		return fmt.Sprintf("tracefile: line %d, column %d: %v", e.Line, e.Column, e.Err)
+	case e.Line > 0:
+		return fmt.Sprintf("tracefile: line %d: %v", e.Line, e.Err)
+	}
+	return fmt.Sprintf("tracefile: %v", e.Err)
+}
+
+// Unwrap returns what is wrong.
+func (e *Error) Unwrap() error { return e.Err }
+
+// Question is one thing that a file leaves open.
+type Question struct {
+	Hint    string   // key of the hint that answers it: "x_unit"
+	Text    string   // what is open
+	Answers []Answer // the readings that are possible, where they can be listed
+}
+
+// Answer is one reading: what to write for the hint, and what follows from it.
+type Answer struct{ Value, Text string }
+
+// Questions is the error of a file that can be read in more than one way: everything that is open at once.
+// errors.Is(err, ErrOpen) reports it.
+type Questions []Question
+
+func (q Questions) Error() string {
+	var b strings.Builder
+	for i, one := range q {
+		if i > 0 {
+			b.WriteString("; ")
+		}
+		fmt.Fprintf(&b, "%s: give the hint %q", one.Text, one.Hint)
+		for j, a := range one.Answers {
+			switch {
+			case j > 0:
+				b.WriteString(" or")
+			default:
+				b.WriteString(" as")
+			}
+			fmt.Fprintf(&b, " %s", a.Value)
+			if a.Text != "" {
+				fmt.Fprintf(&b, " (%s)", a.Text)
+			}
+		}
+	}
+	return b.String()
+}
+
+// Is makes errors.Is(err, ErrOpen) true.
+func (q Questions) Is(target error) bool { return target == ErrOpen }
+
+// detail is a sentinel with the particulars of one place.
+type detail struct {
+	text string
+	err  error
+}
+
+func (d *detail) Error() string { return d.text }
+func (d *detail) Unwrap() error { return d.err }
+
+// because wraps a sentinel in a sentence of its own.
+func because(sentinel error, format string, args ...any) error {
+	return &detail{fmt.Sprintf(format, args...), sentinel}
+}
+
+// clip shortens what an error quotes from a file, which may be a number of a million digits.
+func clip(s string) string {
+	const most = 40
+	r := []rune(s)
+	if len(r) > most {
+		return string(r[:most-1]) + "…"
+	}
+	return s
+}

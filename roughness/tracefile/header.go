@@ -1,0 +1,256 @@
+package tracefile
+
+import (
+	"bytes"
+	"strings"
+)
+
+// header is what the lines above the rows say.
+type header struct {
+	delimiter byte     // that splits the line of names
+	names     []string // one per cell, or nil
+	nameLine  int
+	units     []string // a row of units below the names, or nil
+	unitLine  int
+
+	x, z      said // units from a line of their own, such as "unit z: um"
+	step      said // "dx [um]: 0.5"
+	points    said // "points: 401"
+	slopeLine int  // "Data type: SLOPE"
+	taken     []Line
+}
+
+// said is a statement of the header with its line; line 0 is none.
+type said struct {
+	line  int
+	value float64
+	unit  unit
+	known bool // the unit is one
+}
+
+// preamble calls f for each line above the rows that is not blank, with comment marks taken off.
+func (r *reader) preamble(l *layout, f func(line []byte, number int)) {
+	number := 1 + bytes.Count(r.data[:r.top], []byte("\n"))
+	for p := r.top; p < l.start; number++ {
+		line, next := r.nextLine(p)
+		if inner, ok := comment(line); ok {
+			line = inner
+		}
+		if t := bytes.TrimSpace(line); len(t) > 1 && t[0] == ';' {
+			line = bytes.TrimSpace(bytes.TrimLeft(t, "; "))
+		}
+		if len(bytes.TrimSpace(line)) > 0 {
+			f(line, number)
+		}
+		p = next
+	}
+}
+
+// readHeader looks for names, units and statements in the lines above the rows.
+func (r *reader) readHeader(l *layout) header {
+	type one struct {
+		line   []byte
+		number int
+	}
+	var lines []one
+	r.preamble(l, func(line []byte, number int) {
+		if len(lines) > 1000 {
+			lines = lines[1:]
+		}
+		lines = append(lines, one{line, number})
+	})
+	h := header{}
+	for back := len(lines) - 1; back >= 0; back-- {
+		at := lines[back]
+		if what := h.statement(string(at.line), at.number, l); what != "" {
+			h.taken = append(h.taken, Line{at.number, string(at.line), what})
+			continue
+		}
+		if h.nameLine != 0 {
+			continue
+		}
+		names, delimiter := r.names(at.line, l)
+		if names == nil {
+			h.nameLine = -1 // the names stand right above the rows or nowhere
+			continue
+		}
+		if h.units == nil && allUnits(names) && l.cells > 0 {
+			h.units, h.unitLine = names, at.number
+			continue
+		}
+		h.names, h.nameLine, h.delimiter = names, at.number, delimiter
+	}
+	if h.nameLine <= 0 {
+		h.nameLine = h.unitLine
+		h.names, h.delimiter = h.units, l.delimiter
+	}
+	for _, at := range lines {
+		switch at.number {
+		case h.unitLine:
+			h.taken = append(h.taken, Line{at.number, string(at.line), "units of the columns"})
+		case h.nameLine:
+			h.taken = append(h.taken, Line{at.number, string(at.line), "names of the columns"})
+		}
+	}
+	return h
+}
+
+// names splits a line into as many names as a row has cells: at the delimiter of the rows, or else at another one.
+func (r *reader) names(line []byte, l *layout) ([]string, byte) {
+	for _, d := range []byte{l.delimiter, '\t', ';', ',', ' '} {
+		spans, open := splitCells(line, d, nil)
+		if open {
+			continue
+		}
+		if d == ' ' {
+			spans = glue(line, spans)
+		}
+		if l.cells == 1 && d == ' ' && len(spans) > 1 {
+			spans = []span{{start: 0, end: len(line)}}
+		}
+		if len(spans) == l.cells+1 && len(spans[l.cells].of(line)) == 0 {
+			spans = spans[:l.cells]
+		}
+		if len(spans) != l.cells {
+			continue
+		}
+		names := make([]string, len(spans))
+		words := 0
+		for i, s := range spans {
+			names[i] = s.name(line)
+			if _, ok := l.wholeNumber([]byte(names[i])); ok {
+				return nil, 0
+			}
+			if names[i] != "" {
+				words++
+			}
+		}
+		if words == 0 || l.cells == 1 && strings.ContainsAny(names[0], ":=") {
+			continue
+		}
+		if l.cells > 1 && d != l.delimiter && !r.telling(names) {
+			continue
+		}
+		return names, d
+	}
+	return nil, 0
+}
+
+// telling reports whether one of the names says what it is the name of.
+func (r *reader) telling(names []string) bool {
+	for _, n := range names {
+		if _, _, known := splitUnit(n); known || roleOf(n) != unnamed {
+			return true
+		}
+	}
+	return false
+}
+
+// isNameRow reports whether a line among the rows is a line of names.
+func (r *reader) isNameRow(line []byte, l *layout) bool {
+	names, _ := r.names(line, l)
+	return names != nil && r.telling(names)
+}
+
+// allUnits reports whether a line holds units and nothing else.
+func allUnits(names []string) bool {
+	found := false
+	for _, n := range names {
+		n = trimBrackets(n)
+		_, ok := parseUnit(n)
+		if n != "" && n != "-" && !ok {
+			return false
+		}
+		found = found || ok
+	}
+	return found
+}
+
+var stepWords = []string{"dx", "step", "step size", "stepsize", "spacing", "sampling interval", "sampling distance", "sample spacing",
+	"sample distance", "point spacing", "point distance", "increment", "measurement step", "x step", "delta x", "schrittweite", "punktabstand", "pas"}
+
+var pointWords = []string{"points", "number of points", "count", "point count", "punkte", "anzahl punkte", "nombre de points", "n", "samples"}
+
+// statement reads a line such as "key = value unit", "key: value" or "key<TAB>value<TAB>unit" and returns what it was taken for.
+func (h *header) statement(text string, lineNumber int, l *layout) string {
+	key, value, ok := strings.Cut(text, "=")
+	if !ok {
+		key, value, ok = strings.Cut(text, ":")
+	}
+	if !ok && l.delimiter != ' ' {
+		key, value, ok = strings.Cut(text, string(l.delimiter))
+	}
+	if !ok {
+		return ""
+	}
+	value = strings.Trim(strings.Join(strings.Fields(strings.ReplaceAll(value, string(l.delimiter), " ")), " "), "\" ;")
+	base, u, known := splitUnit(key)
+	base = strings.ToLower(strings.Trim(base, "\" _-"))
+	v, valueUnit, isNumber := quantity(value, l)
+	if isNumber && valueUnit != "" {
+		u, known = parseUnit(valueUnit)
+	}
+	words := strings.FieldsFunc(strings.ToLower(key), func(c rune) bool { return strings.ContainsRune(" _-.:()[]\"", c) })
+	has := func(list ...string) bool {
+		for _, w := range words {
+			for _, one := range list {
+				if w == one {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	line := said{line: lineNumber, value: v, unit: u, known: known}
+	switch {
+	case isNumber && contains(stepWords, base) && v > 0:
+		h.step = line
+		if known && !u.slope {
+			return "spacing " + number(v*u.factor) + " µm"
+		}
+		return "spacing " + number(v) + ", unit not said"
+	case isNumber && contains(pointWords, base):
+		h.points = line
+		return "number of points"
+	case has("unit", "units", "einheit", "unité"):
+		u, ok := parseUnit(value)
+		switch {
+		case ok && has("x"):
+			h.x = said{line: lineNumber, unit: u, known: true}
+			return "unit of x"
+		case ok && has("z", "height", "heights", "höhe"):
+			h.z = said{line: lineNumber, unit: u, known: true}
+			return "unit of z"
+		}
+	case has("type") && strings.EqualFold(value, "slope"):
+		h.slopeLine = lineNumber
+		return "the values are slopes"
+	}
+	return ""
+}
+
+func contains(list []string, s string) bool {
+	for _, one := range list {
+		if one == s {
+			return true
+		}
+	}
+	return false
+}
+
+// quantity parts "0,2 mm" into number and unit.
+func quantity(s string, l *layout) (v float64, unit string, ok bool) {
+	s = strings.TrimSpace(s)
+	end := strings.IndexFunc(s, func(c rune) bool { return !strings.ContainsRune("0123456789+-.,eEdD", c) })
+	if end < 0 {
+		end = len(s)
+	}
+	for ; end > 0; end-- {
+		for _, g := range []grammar{l.grammar, {decimal: '.'}, {decimal: ','}} {
+			if v, ok := g.wholeNumber([]byte(s[:end])); ok {
+				return v, strings.TrimSpace(s[end:]), true
+			}
+		}
+	}
+	return 0, "", false
+}

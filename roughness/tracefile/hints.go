@@ -1,0 +1,178 @@
+package tracefile
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+// Hints answer what a file may leave open. The zero value answers nothing; columns, rows and lines count from 1.
+type Hints struct {
+	XUnit     string   `json:"x_unit,omitempty"`     // mm, µm, nm, m, in, µin ...
+	ZUnit     string   `json:"z_unit,omitempty"`     // the same; for slopes µrad, mrad, rad, deg ...
+	Decimal   string   `json:"decimal,omitempty"`    // "." or ","; the other mark is grouping then
+	Delimiter string   `json:"delimiter,omitempty"`  // ",", ";", "\t", " " (a run of blanks) or another character
+	XColumn   int      `json:"x_column,omitempty"`   //
+	ZColumn   int      `json:"z_column,omitempty"`   //
+	Spacing   float64  `json:"spacing,omitempty"`    // µm, whatever XUnit says
+	SkipLines int      `json:"skip_lines,omitempty"` // lines at the top that are not looked at
+	Missing   []string `json:"missing,omitempty"`    // further cells that mean an invalid point
+	Heights   string   `json:"heights,omitempty"`    // "column" (default), "rows": every number is a height
+}
+
+// ParseHints reads hints from JSON. A key that is none is refused by name.
+func ParseHints(data []byte) (*Hints, error) {
+	dec := json.NewDecoder(bytes.NewReader(data))
+	if t, err := dec.Token(); err != nil {
+		return nil, jsonError(data, dec, err)
+	} else if t != json.Delim('{') {
+		return nil, jsonError(data, dec, errors.New("hints are a JSON object"))
+	}
+	h := &Hints{}
+	fields := h.fields()
+	seen := map[string]bool{}
+	for dec.More() {
+		t, err := dec.Token()
+		if err != nil {
+			return nil, jsonError(data, dec, err)
+		}
+		key := t.(string)
+		target, ok := fields[key]
+		switch {
+		case !ok:
+			return nil, jsonError(data, dec, because(ErrHint, "%q is not a hint; the hints are %s", clip(key), strings.Join(keys(fields), ", ")))
+		case seen[key]:
+			return nil, jsonError(data, dec, because(ErrHint, "the hint %q is given twice", key))
+		}
+		seen[key] = true
+		if err := dec.Decode(target); err != nil {
+			var te *json.UnmarshalTypeError
+			if errors.As(err, &te) {
+				err = because(ErrHint, "the hint %q cannot be a %s", key, te.Value)
+			}
+			return nil, jsonError(data, dec, err)
+		}
+	}
+	if _, err := dec.Token(); err != nil {
+		return nil, jsonError(data, dec, err)
+	}
+	if dec.More() {
+		return nil, jsonError(data, dec, errors.New("something stands behind the hints"))
+	}
+	if err := h.check(); err != nil {
+		return nil, err
+	}
+	return h, nil
+}
+
+func (h *Hints) fields() map[string]any {
+	return map[string]any{
+		"x_unit": &h.XUnit, "z_unit": &h.ZUnit, "decimal": &h.Decimal, "delimiter": &h.Delimiter,
+		"x_column": &h.XColumn, "z_column": &h.ZColumn, "spacing": &h.Spacing, "skip_lines": &h.SkipLines,
+		"missing": &h.Missing, "heights": &h.Heights,
+	}
+}
+
+func keys(m map[string]any) []string {
+	var out []string
+	for k := range m {
+		out = append(out, k)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// jsonError gives a place in the hints themselves.
+func jsonError(data []byte, dec *json.Decoder, err error) error {
+	at := dec.InputOffset()
+	var se *json.SyntaxError
+	if errors.As(err, &se) {
+		at = max(se.Offset-1, 0)
+	}
+	at = min(at, int64(len(data)))
+	line := 1 + bytes.Count(data[:at], []byte("\n"))
+	column := 1 + utf8.RuneCount(data[bytes.LastIndexByte(data[:at], '\n')+1:at])
+	if !errors.Is(err, ErrHint) {
+		err = because(ErrHint, "hints: %v", err)
+	}
+	return &Error{Line: line, Column: column, Err: err}
+}
+
+// check holds the values against what they may be.
+func (h *Hints) check() error {
+	bad := func(key, format string, args ...any) error {
+		return &Error{Err: because(ErrHint, "hint %q: %s", key, fmt.Sprintf(format, args...))}
+	}
+	if h.XUnit != "" {
+		if u, ok := parseUnit(h.XUnit); !ok || u.slope {
+			return bad("x_unit", "%q is not a unit of length known here (mm, µm, nm, m, in, µin ...)", clip(h.XUnit))
+		}
+	}
+	if h.ZUnit != "" {
+		if _, ok := parseUnit(h.ZUnit); !ok {
+			return bad("z_unit", "%q is not a unit known here (mm, µm, nm, m, in, µin ...)", clip(h.ZUnit))
+		}
+	}
+	if h.Decimal != "" && h.Decimal != "." && h.Decimal != "," {
+		return bad("decimal", "%q is neither \".\" nor \",\"", clip(h.Decimal))
+	}
+	if h.Delimiter != "" {
+		if _, ok := delimiterByte(h.Delimiter); !ok {
+			return bad("delimiter", "%q cannot stand between cells", clip(h.Delimiter))
+		}
+	}
+	if h.Spacing < 0 || math.IsNaN(h.Spacing) || math.IsInf(h.Spacing, 0) {
+		return bad("spacing", "%g is not a length above 0", h.Spacing)
+	}
+	for key, v := range map[string]int{"x_column": h.XColumn, "z_column": h.ZColumn, "skip_lines": h.SkipLines} {
+		if v < 0 {
+			return bad(key, "%d is below 0", v)
+		}
+	}
+	if h.XColumn > 0 && h.XColumn == h.ZColumn {
+		return bad("z_column", "x and z cannot both be column %d", h.ZColumn)
+	}
+	if h.Heights != "" && h.Heights != "column" && h.Heights != "rows" {
+		return bad("heights", "%q is neither \"column\" nor \"rows\"", clip(h.Heights))
+	}
+	return nil
+}
+
+// delimiterByte takes the hint as a character or as its name.
+func delimiterByte(s string) (byte, bool) {
+	switch strings.ToLower(s) {
+	case "tab", "\t":
+		return '\t', true
+	case "blank", "blanks", "space", "spaces", " ", "whitespace":
+		return ' ', true
+	case "comma":
+		return ',', true
+	case "semicolon":
+		return ';', true
+	}
+	if len(s) != 1 || s[0] < ' ' || s[0] > '~' || strings.ContainsAny(s, "0123456789.+-\"#") ||
+		s[0] >= 'A' && s[0] <= 'Z' || s[0] >= 'a' && s[0] <= 'z' {
+		return 0, false
+	}
+	return s[0], true
+}
+
+// delimiterName is the word a report uses.
+func delimiterName(d byte) string {
+	switch d {
+	case '\t':
+		return "tab"
+	case ' ':
+		return "blanks"
+	case ',':
+		return "comma"
+	case ';':
+		return "semicolon"
+	}
+	return string(d)
+}

@@ -1,0 +1,165 @@
+package tracefile
+
+import (
+	"math"
+	"strings"
+
+	"example.com/furrow/roughness"
+)
+
+// unit is what a column counts in.
+type unit struct {
+	text   string  // as the file or the hint spells it
+	factor float64 // to µm; for an angle to radians; for a plain slope to 1
+	slope  bool
+	angle  bool
+}
+
+// value converts a number of the file: a length to µm, a slope to dz/dx.
+func (u unit) value(v float64) float64 {
+	if u.angle {
+		return math.Tan(v * u.factor)
+	}
+	return v * u.factor
+}
+
+var units = map[string]unit{
+	"m": {factor: roughness.Metre}, "metre": {factor: roughness.Metre}, "meter": {factor: roughness.Metre},
+	"dm": {factor: 1e5}, "cm": {factor: 1e4},
+	"mm": {factor: roughness.Millimetre}, "millimetre": {factor: roughness.Millimetre}, "millimeter": {factor: roughness.Millimetre},
+	"µm": {factor: 1}, "micron": {factor: 1}, "micrometre": {factor: 1}, "micrometer": {factor: 1}, "mikrometer": {factor: 1},
+	"nm": {factor: roughness.Nanometre}, "nanometre": {factor: roughness.Nanometre}, "nanometer": {factor: roughness.Nanometre},
+	"pm": {factor: 1e-6}, "å": {factor: 1e-4}, "angstrom": {factor: 1e-4},
+	"in": {factor: roughness.Inch}, "inch": {factor: roughness.Inch}, "inche": {factor: roughness.Inch},
+	"µin": {factor: roughness.Microinch}, "µinch": {factor: roughness.Microinch}, "microinch": {factor: roughness.Microinch},
+	"mil": {factor: 25.4},
+
+	"rad": {factor: 1, slope: true, angle: true}, "mrad": {factor: 1e-3, slope: true, angle: true},
+	"µrad": {factor: 1e-6, slope: true, angle: true}, "microrad": {factor: 1e-6, slope: true, angle: true},
+	"micro-rad": {factor: 1e-6, slope: true, angle: true}, "micror-rad": {factor: 1e-6, slope: true, angle: true},
+	"nrad": {factor: 1e-9, slope: true, angle: true}, "microradian": {factor: 1e-6, slope: true, angle: true},
+	"deg": {factor: math.Pi / 180, slope: true, angle: true}, "°": {factor: math.Pi / 180, slope: true, angle: true},
+	"arcsec": {factor: math.Pi / 648000, slope: true, angle: true},
+	"mm/mm":  {factor: 1, slope: true}, "µm/µm": {factor: 1, slope: true}, "µm/mm": {factor: 1e-3, slope: true},
+	"mm/m": {factor: 1e-3, slope: true}, "nm/mm": {factor: 1e-6, slope: true}, "µm/m": {factor: 1e-6, slope: true},
+}
+
+// parseUnit reads a unit: µ may be U+00B5, U+03BC or the letter u, capitals do not matter (save that M alone is no metre).
+func parseUnit(s string) (unit, bool) {
+	s = strings.TrimSpace(s)
+	key := strings.ToLower(strings.ReplaceAll(s, "\u03bc", "µ"))
+	if len(s) > 16 || s == "M" {
+		return unit{}, false
+	}
+	u, ok := units[key]
+	if !ok {
+		switch key {
+		case "um", "uin", "uinch", "urad", "um/mm", "um/m", "um/um":
+			u, ok = units[strings.ReplaceAll(key, "u", "µ")]
+		case "\"", "″":
+			u, ok = units["in"]
+		default:
+			u, ok = units[strings.TrimSuffix(key, "s")]
+			ok = ok && len(key) > 4
+		}
+	}
+	if !ok {
+		return unit{}, false
+	}
+	u.text = s
+	return u, true
+}
+
+// splitUnit takes a unit off a name: x_mm, Height (nm), Weg [mm], x/mm, Position / µm, "Height um", "depth in µm".
+// Known reports that the unit is one; a text in brackets that is none comes back with known false.
+func splitUnit(name string) (base string, u unit, known bool) {
+	name = strings.TrimSpace(name)
+	if u, ok := parseUnit(name); ok {
+		return "", u, true
+	}
+	strange := ""
+	for rest, off := name, 0; ; {
+		i := strings.IndexAny(rest, "([{<")
+		if i < 0 {
+			break
+		}
+		closing := map[byte]string{'(': ")", '[': "]", '{': "}", '<': ">"}[rest[i]]
+		j := strings.Index(rest[i:], closing)
+		if j < 0 {
+			break
+		}
+		inner := rest[i+1 : i+j]
+		if u, ok := parseUnit(inner); ok {
+			return strings.TrimSpace(name[:off+i]), u, true
+		}
+		if strange == "" {
+			strange = inner
+			base = strings.TrimSpace(name[:off+i])
+		}
+		off += i + j + 1
+		rest = rest[i+j+1:]
+	}
+	for _, sep := range []string{"/", ",", "_", " in ", " ", "-", ":"} {
+		i := strings.LastIndex(name, sep)
+		if i <= 0 {
+			continue
+		}
+		tail := strings.TrimSpace(name[i+len(sep):])
+		if sep == " " && strings.EqualFold(tail, "in") { // "what it went in"
+			continue
+		}
+		if u, ok := parseUnit(tail); ok {
+			return strings.Trim(name[:i], " /,_-:"), u, true
+		}
+	}
+	if strange != "" {
+		return base, unit{text: strange}, false
+	}
+	return name, unit{}, false
+}
+
+// role is what a column's name says about it.
+type role uint8
+
+const (
+	unnamed role = iota
+	isX
+	isZ
+	isY
+	isCounter
+	isSlope
+)
+
+var roleWords = map[string]role{
+	"x": isX, "position": isX, "pos": isX, "distance": isX, "dist": isX, "weg": isX, "abstand": isX, "travel": isX, "path": isX,
+	"abscissa": isX, "abscisse": isX, "strecke": isX, "lateral": isX, "length": isX,
+	"z": isZ, "height": isZ, "heigth": isZ, "heights": isZ, "hgt": isZ, "höhe": isZ, "hoehe": isZ, "hauteur": isZ,
+	"profile": isZ, "profil": isZ, "amplitude": isZ, "elevation": isZ, "altura": isZ, "altezza": isZ, "ordinate": isZ,
+	"y":  isY,
+	"no": isCounter, "nr": isCounter, "index": isCounter, "idx": isCounter, "i": isCounter, "n": isCounter, "#": isCounter,
+	"point": isCounter, "points": isCounter, "punkt": isCounter, "sample": isCounter, "count": isCounter, "row": isCounter,
+	"number": isCounter, "num": isCounter, "numéro": isCounter,
+	"slope": isSlope, "slp": isSlope, "gradient": isSlope, "neigung": isSlope, "pente": isSlope, "steigung": isSlope,
+}
+
+// roleOf looks at the words of a name; the first one that says something counts, a slope anywhere counts most.
+func roleOf(name string) role {
+	base, u, known := splitUnit(name)
+	if known && u.slope {
+		return isSlope
+	}
+	words := strings.FieldsFunc(strings.ToLower(base), func(r rune) bool { return strings.ContainsRune(" _-./:()[]", r) })
+	found := unnamed
+	for _, w := range words {
+		r := roleWords[w]
+		if r == isSlope {
+			return isSlope
+		}
+		if found == unnamed {
+			found = r
+		}
+	}
+	return found
+}
+
+func trimBrackets(s string) string { return strings.Trim(s, "()[]{}<> ") }
