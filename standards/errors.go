@@ -1,6 +1,38 @@
 package standards
 
-import "errors"
+import (
+	"errors"
+	"fmt"
+)
 
-// ErrNeedClass says that the settings of a parameter do not follow from its limit.
-var ErrNeedClass = errors.New("setting class or nesting index needed: no default follows from the limit")
+// What can be wrong with the text of a requirement; each is wrapped in a *TextError that says where.
+var (
+	// ErrNeedClass says that the settings of a parameter do not follow from its limit.
+	ErrNeedClass = errors.New("setting class or nesting index needed: no default follows from the limit")
+	// ErrOpen says that a question must be answered before the settings are complete.
+	ErrOpen = errors.New("question open")
+	// ErrSyntax says that the text cannot be read in the notation of the edition.
+	ErrSyntax = errors.New("text not understood")
+	// ErrNumber says that a number cannot be read, or is not possible where it stands.
+	ErrNumber = errors.New("number not understood")
+	// ErrSymbol says that the edition has no parameter of that symbol.
+	ErrSymbol = errors.New("symbol not known")
+	// ErrEdition says that there is no edition of that id.
+	ErrEdition = errors.New("edition not known")
+)
+
+// A TextError is a refusal of a requirement's text, with its place and its reason.
+type TextError struct {
+	Line   int // from 1
+	Column int // from 1, in characters
+	Reason string
+	Err    error // one of the sentinels above
+}
+
+// Error returns the place and the reason.
+func (e *TextError) Error() string {
+	return fmt.Sprintf("standards: line %d, column %d: %s", e.Line, e.Column, e.Reason)
+}
+
+// Unwrap returns the sentinel.
+func (e *TextError) Unwrap() error { return e.Err }

@@ -1,0 +1,310 @@
+package standards
+
+import (
+	"fmt"
+	"math"
+)
+
+// derive fills the settings and the questions of all items.
+func (rd Reader) derive(items []Requirement) error {
+	for i := range items {
+		r := &items[i]
+		e, _ := EditionByID(r.Edition)
+		if !r.RuleWritten {
+			r.Rule = e.Rule
+		}
+		d := deriving{r: r, e: e, t: &r.Settings, rd: rd}
+		for j := range items {
+			if o := &items[j]; j != i && o.Symbol == r.Symbol && o.Edition == r.Edition && o.Side != r.Side {
+				d.other = o
+			}
+		}
+		r.Settings = Settings{Edition: e.ID, Origins: map[string]Origin{}}
+		if err := d.all(); err != nil {
+			return err
+		}
+		d.t.Complete = r.Err() == nil
+		for i := range r.Questions {
+			r.Questions[i].close(r)
+		}
+	}
+	return nil
+}
+
+// deriving works out the settings of one requirement.
+type deriving struct {
+	r     *Requirement
+	e     Edition
+	t     *Settings
+	rd    Reader
+	other *Requirement // the other of two limits on the same parameter
+}
+
+func (d *deriving) all() error {
+	r, t := d.r, d.t
+	d.askAboutLimit()
+	if r.Mark != "" || r.Symbol == "" {
+		d.askAboutMark()
+		return nil
+	}
+	t.Parameters = []string{r.Symbol}
+	t.Profile = string(letterOf(r.Symbol))
+	t.Origins["edition"] = Origin{Ref: Ref{d.e.Title, "", OwnChoice}, Text: "edition chosen for the text"}
+	t.Form = "line"
+	t.Origins["form.kind"] = Origin{Ref: Ref{d.e.Documents[0], "", OwnChoice}, Text: "a straight line, unless the surface is round"}
+	if r.Form != "" {
+		t.Form = r.Form
+		t.Origins["form.kind"] = written("stated")
+	}
+	var err error
+	switch {
+	case d.e.ID == "iso-12085":
+		err = d.motif()
+	case t.Profile == "P":
+		d.primary()
+	case t.Profile == "W":
+		err = d.waviness()
+	default:
+		err = d.roughness()
+	}
+	return err
+}
+
+func written(text string) Origin {
+	return Origin{Ref: Ref{"the requirement", "", TextRead}, Text: text, Written: true}
+}
+
+// roughness finds the row of an R-parameter, then lets what is written override single entries.
+func (d *deriving) roughness() error {
+	r := d.r
+	row, why, ok := d.row()
+	if !ok {
+		return nil // a question stands
+	}
+	d.fill(row, why)
+	if isStratified(r.Symbol) && d.e.Stratified.Name != "" && r.LongFilter == "" {
+		d.t.Long.Filter, d.t.Long.Order = d.e.Stratified.Name, d.e.Stratified.Order
+		d.t.Origins["long.filter"] = Origin{Ref: d.e.Stratified.Source, Text: "the filter of the edition for stratified surfaces"}
+	}
+	return d.override()
+}
+
+// row chooses the row: from a stated cut-off, a stated class, or the limit.
+func (d *deriving) row() (Row, Origin, bool) {
+	r, e := d.r, d.e
+	if r.Long > 0 {
+		if row, ok := e.RowOfLong(r.Long); ok {
+			return row, Origin{Ref: e.Columns.Short, Text: "goes with the stated cut-off"}, true
+		}
+		if r.Short > 0 || e.Short.Name == "" {
+			row := Row{Long: r.Long, Short: r.Short, Section: r.Long, Sections: 5, Evaluation: 5 * r.Long,
+				MaxSpacing: r.Short / 5, TipRadius: e.Default.TipRadius}
+			if near := nearestShort(e.Rows, r.Short); near.Short > 0 {
+				row.MaxSpacing, row.TipRadius = near.MaxSpacing, near.TipRadius
+			}
+			return row, Origin{Ref: Ref{"cut-off outside the table", "", OwnChoice}, Text: "section as long as the stated cut-off"}, true
+		}
+		d.askLengths()
+		return Row{}, Origin{}, false
+	}
+	if r.Class != "" {
+		for _, row := range e.Rows {
+			if row.Name == r.Class {
+				return row, Origin{Ref: e.Columns.Long, Text: "class " + r.Class + ", stated", Written: true}, true
+			}
+		}
+	}
+	if e.FromLimit {
+		return d.rowFromLimit()
+	}
+	return d.rowFromMeasured()
+}
+
+// rowFromLimit is ISO 21920-3, 4.4.3 to 4.4.5.
+func (d *deriving) rowFromLimit() (Row, Origin, bool) {
+	r := d.r
+	from, note := r, ""
+	unconfirmed := false
+	switch o := d.other; {
+	case o != nil && o.explicit():
+		// each limit then has its own settings
+	case o != nil:
+		unconfirmed = true
+		note = "; the clause for two limits was not seen: the upper limit chooses the class for both"
+		upper := r.Side == Upper
+		if d.rd.ClassFromLower {
+			note = "; the clause for two limits was not seen: the lower limit chooses the class for both, as asked"
+			upper = !upper
+		}
+		if !upper {
+			from = o
+		}
+	case r.Side == Lower:
+		unconfirmed = true
+		note = "; the clause for a lower limit alone was not seen: the table for upper limits is used"
+	}
+	c, err := Class(from.Symbol, from.Limit)
+	if err != nil {
+		d.askClass()
+		return Row{}, Origin{}, false
+	}
+	return c.Row, Origin{Ref: c.By.Source, Text: "class " + c.Reason(from.Limit) + note, Unconfirmed: c.Unconfirmed || unconfirmed}, true
+}
+
+// rowFromMeasured is ISO 4288:1996 and its kin: the measured value decides, the limit is a first estimate.
+func (d *deriving) rowFromMeasured() (Row, Origin, bool) {
+	r, e := d.r, d.e
+	if isStratified(r.Symbol) {
+		return e.Default, Origin{Ref: e.Stratified.Source, Text: "0.8 mm unless 2.5 mm is stated"}, true
+	}
+	for _, s := range e.Steps {
+		if !s.serves(r.Symbol) {
+			continue
+		}
+		row, text := e.Default, "0.8 mm to begin with"
+		if s.By == r.Symbol && !math.IsNaN(r.Limit) {
+			if i, ok := s.Row(r.Limit); ok {
+				row, text = e.Rows[i], "first estimate from the limit"
+			}
+		}
+		d.askCutoff(s)
+		return row, Origin{Ref: s.Source, Text: s.Title + ": " + text + "; the measured " + s.By + " decides", Provisional: true}, true
+	}
+	d.askClass()
+	return Row{}, Origin{}, false
+}
+
+// fill takes all entries from a row.
+func (d *deriving) fill(row Row, why Origin) {
+	t, e := d.t, d.e
+	put := func(key string, ref Ref) {
+		o := why
+		if o.Basis != OwnChoice && !o.Unconfirmed && !o.Provisional {
+			o.Ref = ref
+		}
+		o.Written = false
+		t.Origins[key] = o
+	}
+	if row.Long > 0 && e.Long.Name != "" {
+		t.Long = FilterSetting{Filter: e.Long.Name, Order: e.Long.Order, Cutoff: row.Long}
+		put("long.cutoff", e.Columns.Long)
+		t.Origins["long.filter"] = Origin{Ref: e.Long.Source, Text: "the filter of the edition"}
+	}
+	if row.Short > 0 && e.Short.Name != "" {
+		t.Short = FilterSetting{Filter: e.Short.Name, Cutoff: row.Short}
+		put("short.cutoff", e.Columns.Short)
+		t.Origins["short.filter"] = Origin{Ref: e.Short.Source, Text: "the filter of the edition"}
+	}
+	t.Section, t.Sections, t.Evaluation = row.Section, row.Sections, row.Evaluation
+	put("section", e.Columns.Section)
+	put("sections", e.Columns.Sections)
+	put("evaluation", e.Columns.Evaluation)
+	if row.A > 0 {
+		t.A, t.B = row.A, row.B
+		put("a", e.Columns.Long)
+		put("b", e.Columns.Long)
+	}
+	t.MaxSpacing, t.TipRadius = row.MaxSpacing, row.TipRadius
+	put("max_spacing", e.Columns.MaxSpacing)
+	put("tip_radius", e.Columns.TipRadius)
+}
+
+// override lets written entries replace their own default, and no other; lengths must then agree with each other.
+func (d *deriving) override() error {
+	r, t := d.r, d.t
+	filter := func(f *FilterSetting, name string, cutoff float64, key string) {
+		if name != "" {
+			if name != f.Filter {
+				f.Filter, f.Order = name, 0
+			}
+			t.Origins[key+".filter"] = written("stated")
+		}
+		if cutoff > 0 {
+			if f.Filter == "" {
+				f.Filter = "gaussian"
+				t.Origins[key+".filter"] = Origin{Ref: Ref{"filter not named", "", OwnChoice}, Text: "the Gaussian"}
+			}
+			f.Cutoff = cutoff
+			t.Origins[key+".cutoff"] = written("stated")
+		}
+	}
+	filter(&t.Long, r.LongFilter, r.Long, "long")
+	filter(&t.Short, r.ShortFilter, r.Short, "short")
+	if r.LongFilter == "robust-gaussian" && isStratified(r.Symbol) && d.e.Stratified.Name == r.LongFilter {
+		t.Long.Order = d.e.Stratified.Order
+	}
+	if t.Short.Cutoff == 0 {
+		t.Short = FilterSetting{}
+		delete(t.Origins, "short.filter")
+	}
+	if t.Short.Cutoff > 0 && t.Long.Cutoff > 0 && t.Short.Cutoff >= t.Long.Cutoff {
+		return d.refuse("short", "the S-filter must be shorter than the L-filter")
+	}
+	if r.Short > 0 {
+		if near := nearestShort(d.e.Rows, r.Short); near.Short > 0 && near.MaxSpacing != t.MaxSpacing {
+			t.MaxSpacing, t.TipRadius = near.MaxSpacing, near.TipRadius
+			own := Origin{Ref: Ref{"row of the stated S-filter", "", OwnChoice}, Text: "goes with the stated S-filter"}
+			t.Origins["max_spacing"], t.Origins["tip_radius"] = own, own
+		}
+	}
+	return d.lengths()
+}
+
+// lengths makes section, number and evaluation length agree.
+func (d *deriving) lengths() error {
+	r, t := d.r, d.t
+	if r.Section > 0 {
+		t.Section = r.Section
+		t.Origins["section"] = written("stated")
+	}
+	if r.Sections > 0 {
+		t.Sections = r.Sections
+		t.Origins["sections"] = written("stated")
+	}
+	if r.Evaluation > 0 {
+		t.Evaluation = r.Evaluation
+		t.Origins["evaluation"] = written("stated")
+		switch n := r.Evaluation / t.Section; {
+		case r.Sections > 0 && r.Section == 0:
+			t.Section = r.Evaluation / float64(r.Sections)
+			t.Origins["section"] = written("evaluation length over the number of sections")
+		case r.Sections > 0:
+			if !near(t.Section*float64(r.Sections), r.Evaluation) {
+				return d.refuse("evaluation", "%d sections of %s do not make %s", r.Sections, Length(t.Section), Length(r.Evaluation))
+			}
+		case n >= 0.5 && n < 1000 && near(math.Round(n), n):
+			t.Sections = int(math.Round(n))
+			t.Origins["sections"] = written("evaluation length over the section length")
+		default:
+			return d.refuse("evaluation", "%s is no whole number of sections of %s: state the number or the length of the sections", Length(r.Evaluation), Length(t.Section))
+		}
+		return nil
+	}
+	t.Evaluation = t.Section * float64(t.Sections)
+	if r.Section > 0 || r.Sections > 0 {
+		t.Origins["evaluation"] = written(fmt.Sprintf("%d sections of %s", t.Sections, Length(t.Section)))
+	}
+	return nil
+}
+
+// refuse makes a refusal at the place of an entry.
+func (d *deriving) refuse(key, format string, args ...any) error {
+	at, ok := d.r.at[key]
+	if !ok {
+		at = d.r.at["begin"]
+	}
+	return d.r.s.fail(at, ErrSyntax, format, args...)
+}
+
+// explicit tells whether the requirement states what chooses its row.
+func (r *Requirement) explicit() bool { return r.Long > 0 || r.Class != "" }
+
+// nearestShort returns the row of exactly this S-filter, or none.
+func nearestShort(rows []Row, short float64) Row {
+	for _, row := range rows {
+		if row.Short > 0 && near(row.Short, short) {
+			return row
+		}
+	}
+	return Row{}
+}
