@@ -15,4 +15,5 @@ type Profile struct {
 	Z       []float64 // heights, positive out of the material; NaN marks an invalid point
 	Spacing float64   // distance between neighbouring points; N points are N*Spacing long
 	Name    string    // free text, such as the file's name
+	Traced  Traced    // how it came about, as far as that is known
 }

@@ -1,0 +1,117 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/tracefile"
+)
+
+// points prints what enters an evaluation: x from the trace's own origin and z, in µm, shortest round-trip decimals.
+func points(p roughness.Profile) []byte {
+	b := make([]byte, 0, 24*len(p.Z))
+	for i, z := range p.Z {
+		b = strconv.AppendFloat(b, float64(i)*p.Spacing, 'f', -1, 64)
+		b = append(b, '\t')
+		if math.IsNaN(z) {
+			b = append(b, '-')
+		} else {
+			b = strconv.AppendFloat(b, z, 'f', -1, 64)
+		}
+		b = append(b, '\n')
+	}
+	return b
+}
+
+const width = 80 // columns of the terminal table
+
+// table prints an evaluation for a person.
+func table(t *tracefile.Trace, e *roughness.Evaluation) []byte {
+	var b strings.Builder
+	p := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
+	s := &e.Settings
+	p("%s", t.Profile.Name)
+	p("%d points at %.6g µm, %d without a height; %s, profile %s", e.Points, e.Spacing, e.Invalid, s.Edition, s.Profile)
+	p("form: %s   S-filter: %s   L-filter: %s", s.Form, band(s.Short), band(s.Long))
+	if e.Sections > 0 {
+		p("%d sections of %.6g µm, the first from %.6g µm: %.6g µm evaluated",
+			e.Sections, float64(e.SectionPoints)*e.Spacing, e.StartLength(), e.EvaluationLength())
+	}
+	p("")
+	p("%s", row("symbol", "value", "unit", "source"))
+	p("%s", strings.Repeat("-", width))
+	for _, v := range e.Values {
+		value, source := show(v.Value), v.Source.String()
+		if v.Source.Basis != "" {
+			source += " [" + string(v.Source.Basis) + "]"
+		}
+		if math.IsNaN(v.Value) {
+			value, source = "-", v.Reason
+		}
+		for i, line := range wrap(source, width-30) {
+			if i == 0 {
+				p("%s", row(v.Symbol, value, string(v.Unit), line))
+			} else {
+				p("%s", row("", "", "", line))
+			}
+		}
+	}
+	if len(e.Notes) > 0 {
+		p("")
+	}
+	for _, n := range e.Notes {
+		for i, line := range wrap(n.Text, width-2) {
+			p("%s", map[bool]string{true: "* ", false: "  "}[i == 0]+line)
+		}
+	}
+	return []byte(b.String())
+}
+
+// row is one line of the table; columns count characters, since µ is two bytes.
+func row(symbol, value, unit, source string) string {
+	pad := func(s string, n int) string { return s + strings.Repeat(" ", max(0, n-utf8.RuneCountInString(s))) }
+	lead := func(s string, n int) string { return strings.Repeat(" ", max(0, n-utf8.RuneCountInString(s))) + s }
+	return strings.TrimRight(pad(symbol, 11)+" "+lead(value, 9)+" "+pad(unit, 7)+" "+source, " ")
+}
+
+// show prints a value with five significant digits; the JSON has them all.
+func show(v float64) string {
+	s := strconv.FormatFloat(v, 'g', 5, 64)
+	if !strings.ContainsAny(s, ".e") && math.Abs(v) < 10000 && v != 0 {
+		s = strconv.FormatFloat(v, 'f', max(0, 4-int(math.Floor(math.Log10(math.Abs(v))))), 64)
+	}
+	return s
+}
+
+func band(b roughness.Band) string {
+	if b.Off {
+		return "none"
+	}
+	s := b.Spec
+	length := s.Cutoff
+	if length == 0 {
+		length = max(s.Radius, s.Length)
+	}
+	return fmt.Sprintf("%s %.6g µm", s.Filter, length)
+}
+
+// wrap breaks a text at blanks into lines of at most n characters.
+func wrap(s string, n int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(s) {
+		if line != "" && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > n {
+			lines = append(lines, line)
+			line = ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return append(lines, line)
+}

@@ -1,0 +1,148 @@
+package roughness
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+
+	"example.com/furrow/params"
+)
+
+// An aspect is a part of the settings that is changed as one: the unit in which two settings differ.
+type aspect struct {
+	key  string
+	get  func(*Settings) any
+	copy func(dst, src *Settings)
+}
+
+// aspects in the order of the evaluation. That a filter's kind, cut-off and ends are three of them lets a difference be
+// shared out between them; where the kinds differ in what they can be told, they move together (see changes).
+var aspects = []aspect{
+	{"input", func(s *Settings) any { return s.Input }, func(d, s *Settings) { d.Input = s.Input }},
+	{"invert", func(s *Settings) any { return s.Invert }, func(d, s *Settings) { d.Invert = s.Invert }},
+	{"crop", func(s *Settings) any { return s.Crop }, func(d, s *Settings) { d.Crop = s.Crop }},
+	{"exclude", func(s *Settings) any { return s.Exclude }, func(d, s *Settings) { d.Exclude = s.Exclude }},
+	{"gaps.bridge", func(s *Settings) any { return *s.Bridge }, func(d, s *Settings) { d.Bridge = s.Bridge }},
+	{"short", func(s *Settings) any { return s.Short }, func(d, s *Settings) { d.Short = s.Short }},
+	{"form", func(s *Settings) any { return s.Form }, func(d, s *Settings) { d.Form = s.Form }},
+	{"long", func(s *Settings) any { return kindOf(s.Long) }, func(d, s *Settings) {
+		cutoff, ends := d.Long.Spec.Cutoff, endsOf(d.Long)
+		d.Long = s.Long
+		if simple(d.Long) && cutoff > 0 {
+			d.Long.Spec.Cutoff = cutoff
+			ends.put(&d.Long)
+		}
+	}},
+	{"long.cutoff", func(s *Settings) any { return s.Long.Spec.Cutoff }, func(d, s *Settings) { d.Long.Spec.Cutoff = s.Long.Spec.Cutoff }},
+	{"long.ends", func(s *Settings) any { return endsOf(s.Long) }, func(d, s *Settings) { endsOf(s.Long).put(&d.Long) }},
+	{"choices.stratified_filter", func(s *Settings) any { return s.Stratified }, func(d, s *Settings) { d.Stratified = s.Stratified }},
+	{"waviness_limit", func(s *Settings) any { return s.WavinessLimit }, func(d, s *Settings) { d.WavinessLimit = s.WavinessLimit }},
+	{"profile", func(s *Settings) any { return s.Profile }, func(d, s *Settings) { d.Profile = s.Profile }},
+	{"section", func(s *Settings) any { return s.SectionLength }, func(d, s *Settings) { d.SectionLength = s.SectionLength }},
+	{"sections", func(s *Settings) any { return s.Sections }, func(d, s *Settings) { d.Sections = s.Sections }},
+	{"start", func(s *Settings) any { return s.Start }, func(d, s *Settings) { d.Start = s.Start }},
+	{"edition", func(s *Settings) any { return s.Edition }, func(d, s *Settings) { d.Edition = s.Edition }},
+	{"choices.skid", func(s *Settings) any { return s.InsistOnSkid }, func(d, s *Settings) { d.InsistOnSkid = s.InsistOnSkid }},
+	{"choices", func(s *Settings) any { return s.Choices }, func(d, s *Settings) { d.Choices = s.Choices }},
+}
+
+// ends is how a filter treats the ends of the trace.
+type ends struct {
+	how         string
+	fit, length float64
+}
+
+func endsOf(b Band) ends { return ends{b.Spec.Ends, b.Spec.Fit, b.Spec.DiscardLength} }
+
+func (e ends) put(b *Band) { b.Spec.Ends, b.Spec.Fit, b.Spec.DiscardLength = e.how, e.fit, e.length }
+
+// kindOf is a filter without its cut-off and ends.
+func kindOf(b Band) Band {
+	ends{}.put(&b)
+	b.Spec.Cutoff = 0
+	return b
+}
+
+// simple reports whether a filter is told by a cut-off and ends like the Gaussian.
+func simple(b Band) bool { return !b.Off && convolves(b.Spec.Filter) }
+
+// A Change is one aspect in which two settings differ.
+type Change struct {
+	Key      string // "long.cutoff"
+	From, To string // in words
+}
+
+// changes returns the aspects in which two complete settings differ.
+func changes(a, b *Settings) []aspect {
+	together := !reflect.DeepEqual(kindOf(a.Long), kindOf(b.Long)) && !(simple(a.Long) && simple(b.Long))
+	var list []aspect
+	for _, x := range aspects {
+		if together {
+			switch x.key {
+			case "long":
+				if !reflect.DeepEqual(a.Long, b.Long) {
+					list = append(list, aspect{"long", func(s *Settings) any { return s.Long }, func(d, s *Settings) { d.Long = s.Long }})
+				}
+				continue
+			case "long.cutoff", "long.ends":
+				continue
+			}
+		}
+		if !reflect.DeepEqual(x.get(a), x.get(b)) {
+			list = append(list, x)
+		}
+	}
+	return list
+}
+
+func (x aspect) change(a, b *Settings) Change {
+	return Change{Key: x.key, From: words(x.get(a)), To: words(x.get(b))}
+}
+
+// words prints one side of a change.
+func words(v any) string {
+	switch v := v.(type) {
+	case Band:
+		if v.Off {
+			return "none"
+		}
+		return v.Spec.String()
+	case ends:
+		if v.length > 0 {
+			return fmt.Sprintf("%s %g µm", v.how, v.length)
+		}
+		if v.how == "" {
+			return "its own"
+		}
+		return v.how
+	case *float64:
+		if v == nil {
+			return "in the middle"
+		}
+		return fmt.Sprintf("%g µm", *v)
+	case float64:
+		return fmt.Sprintf("%g", v)
+	case params.Choices:
+		return fmt.Sprintf("%+v", v)
+	}
+	return fmt.Sprint(v)
+}
+
+// String names the filter with what it is told: "gaussian 800 µm".
+func (s FilterSpec) String() string {
+	var b strings.Builder
+	b.WriteString(s.Filter)
+	if l := s.scale(); l > 0 {
+		fmt.Fprintf(&b, " %g µm", l)
+	}
+	if s.Order != nil {
+		fmt.Fprintf(&b, ", order %d", *s.Order)
+	}
+	if s.Transmission > 0 {
+		fmt.Fprintf(&b, ", %g %%", s.Transmission)
+	}
+	if s.Tension > 0 {
+		fmt.Fprintf(&b, ", tension %g", s.Tension)
+	}
+	return b.String()
+}

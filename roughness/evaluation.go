@@ -1,0 +1,83 @@
+package roughness
+
+import (
+	"example.com/furrow/params"
+)
+
+// Value is one parameter as evaluated; Value.Value is NaN where it is undefined, and Value.Reason says why.
+type Value = params.Value
+
+// Note tells what was done to the trace or the settings beyond what was asked, or what the reader should know.
+type Note struct {
+	Code string // short and stable: "too-short"
+	Text string // a sentence
+}
+
+// Evaluation is a trace with all that was made of it. The profiles have the same length and start at point First of the
+// trace; a profile that the settings do not produce is nil.
+type Evaluation struct {
+	Settings Settings          // complete: evaluating the same trace with them gives the same values
+	Origins  map[string]string // key of a setting ("long.cutoff") -> where its value comes from
+
+	Spacing float64
+	Points  int // points of the trace as read
+	Invalid int // of these, without a height
+	First   int // point of the trace that the profiles start with
+
+	Read       []float64 // the trace as it enters: turned, cropped, bridged
+	Smoothed   []float64 // after the S-filter
+	Form       []float64 // the fitted form
+	Primary    []float64 // P: form removed
+	Waviness   []float64 // W: the long waves of P
+	Roughness  []float64 // R: P - W
+	Stratified []float64 // R by the filter for stratified surfaces, where that is another one
+
+	Sections      int // whole sections found
+	SectionPoints int
+	Start         int // point of the profiles that the first section starts with
+
+	Values []Value
+	Notes  []Note
+}
+
+// Profile returns the profile that the settings name (P, W or R), whole.
+func (e *Evaluation) Profile() []float64 {
+	switch e.Settings.Profile {
+	case P:
+		return e.Primary
+	case W:
+		return e.Waviness
+	}
+	return e.Roughness
+}
+
+// End is the point of the profiles behind the last section.
+func (e *Evaluation) End() int { return e.Start + e.Sections*e.SectionPoints }
+
+// Evaluated returns the part of the named profile that lies in the sections.
+func (e *Evaluation) Evaluated() []float64 { return e.part(e.Profile()) }
+
+func (e *Evaluation) part(z []float64) []float64 {
+	if z == nil {
+		return nil
+	}
+	return z[e.Start:e.End()]
+}
+
+// EvaluationLength is the length of all sections together.
+func (e *Evaluation) EvaluationLength() float64 {
+	return float64(e.Sections*e.SectionPoints) * e.Spacing
+}
+
+// StartLength is where the first section begins, from the start of the trace as read.
+func (e *Evaluation) StartLength() float64 { return float64(e.First+e.Start) * e.Spacing }
+
+// Value returns the value with the symbol as it was asked for.
+func (e *Evaluation) Value(symbol string) (Value, bool) {
+	for _, v := range e.Values {
+		if v.Symbol == symbol {
+			return v, true
+		}
+	}
+	return Value{}, false
+}

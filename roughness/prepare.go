@@ -1,0 +1,142 @@
+package roughness
+
+import (
+	"fmt"
+	"math"
+)
+
+// prepared is a trace ready for the filters: no invalid point is left in z.
+type prepared struct {
+	z       []float64
+	use     []bool // false: bridged, stays out of the form fit; nil when every point is measured
+	first   int    // index in the trace of z[0]
+	invalid int    // invalid points of the trace as read
+	peak    float64
+	notes   []Note
+}
+
+// prepare turns, crops and mends the trace as the settings say (step 1 of the order of operations).
+func prepare(p Profile, s *Settings) (*prepared, error) {
+	n := len(p.Z)
+	if !(p.Spacing > 0) || math.IsInf(p.Spacing, 0) {
+		return nil, &ProfileError{Index: -1, Text: fmt.Sprintf("the spacing %g is not a length above 0", p.Spacing), Err: ErrSpacing}
+	}
+	out := &prepared{}
+	z := make([]float64, n)
+	for i, v := range p.Z {
+		switch {
+		case math.IsNaN(v) || math.IsInf(v, 0):
+			z[i] = math.NaN()
+			out.invalid++
+			continue
+		case math.Abs(v) > maxHeight:
+			return nil, &ProfileError{Index: i, Err: ErrFilter,
+				Text: fmt.Sprintf("the height %g µm at point %d is beyond any surface; check the unit", v, i+1)}
+		}
+		z[i] = v
+		if s.Invert {
+			z[i] = -v
+		}
+		out.peak = max(out.peak, math.Abs(v))
+	}
+
+	lo, hi := points(s.Crop[0], p.Spacing), n-points(s.Crop[1], p.Spacing)
+	if lo >= hi {
+		return nil, &ProfileError{Index: -1, Err: ErrNoPoints,
+			Text: fmt.Sprintf("no point is left: the trace has %d, and the crop takes %g µm and %g µm", n, s.Crop[0], s.Crop[1])}
+	}
+	left := 0
+	for _, e := range s.Exclude {
+		for i := lo; i < hi; i++ {
+			if x := float64(i) * p.Spacing; x >= e.From-1e-9*p.Spacing && x <= e.To+1e-9*p.Spacing && !math.IsNaN(z[i]) {
+				z[i] = math.NaN()
+				left++
+			}
+		}
+	}
+	if left > 0 {
+		out.note("left-out", "%d points are left out as the settings say; inside the trace they are bridged by a straight line.", left)
+	}
+	a, b := lo, hi
+	for a < b && math.IsNaN(z[a]) {
+		a++
+	}
+	for b > a && math.IsNaN(z[b-1]) {
+		b--
+	}
+	if a == b {
+		return nil, &ProfileError{Index: -1, Err: ErrNoPoints, Text: fmt.Sprintf("none of the %d points is valid", n)}
+	}
+	if cut := a - lo + hi - b; cut > 0 {
+		out.note("ends-invalid", "%d points without a height at the ends of the trace fall away.", cut)
+	}
+	out.first = a
+	out.z = z[a:b]
+	return out, out.bridge(p.Spacing, *s.Bridge, s.Exclude)
+}
+
+// maxHeight bounds a height, in micrometres, so that fourth powers and sums of them stay finite: a kilometre.
+const maxHeight = 1e9
+
+// points is a length in whole points, with the tolerance of the contract.
+func points(length, spacing float64) int {
+	k := length / spacing
+	if k > 1<<40 {
+		return 1 << 40
+	}
+	return int(math.Floor(k + 1e-9))
+}
+
+// bridge closes each gap of invalid points by a straight line and marks it. A gap of the trace longer than limit is an
+// error; a part that the settings leave out may have any length.
+func (p *prepared) bridge(spacing, limit float64, exclude []Exclusion) error {
+	gaps, bridged := 0, 0
+	for i := 0; i < len(p.z); i++ {
+		if !math.IsNaN(p.z[i]) {
+			continue
+		}
+		j := i
+		for math.IsNaN(p.z[j]) {
+			j++
+		}
+		length := float64(j-i) * spacing
+		if length > limit*(1+1e-9) && !covered(p.first+i, p.first+j, spacing, exclude) {
+			return &ProfileError{Index: p.first + i, Err: ErrGap, Text: fmt.Sprintf(
+				"%d points without a height from %.6g µm on (point %d) make a gap of %.6g µm, longer than the %.6g µm that may be bridged",
+				j-i, float64(p.first+i)*spacing, p.first+i+1, length, limit)}
+		}
+		if p.use == nil {
+			p.use = make([]bool, len(p.z))
+			for k := range p.use {
+				p.use[k] = true
+			}
+		}
+		a, b := p.z[i-1], p.z[j]
+		for k := i; k < j; k++ {
+			t := float64(k-i+1) / float64(j-i+1)
+			p.z[k] = float64(a*(1-t)) + float64(b*t)
+			p.use[k] = false
+		}
+		gaps++
+		bridged += j - i
+		i = j
+	}
+	if gaps > 0 {
+		p.note("bridged", "%d points in %d gaps are bridged by a straight line; they take no part in the form fit.", bridged, gaps)
+	}
+	return nil
+}
+
+// covered reports whether the settings leave out at least one of the points from..to.
+func covered(from, to int, spacing float64, exclude []Exclusion) bool {
+	for _, e := range exclude {
+		if float64(to-1)*spacing >= e.From && float64(from)*spacing <= e.To {
+			return true
+		}
+	}
+	return false
+}
+
+func (p *prepared) note(code, format string, args ...any) {
+	p.notes = append(p.notes, Note{Code: code, Text: fmt.Sprintf(format, args...)})
+}

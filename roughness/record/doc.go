@@ -1,0 +1,22 @@
+// Package record writes an evaluation as a document, and reads what can be read back: the settings file and the result, both JSON.
+//
+// All lengths and heights are micrometres. Numbers print as the shortest decimal that reads back as the same float64;
+// an undefined value is null, with its reason beside it. Each JSON shape has a version number that only grows and a
+// JSON Schema in this folder.
+package record
+
+import _ "embed"
+
+// SettingsSchema and ResultSchema are the JSON Schemas (draft 2020-12) of the two documents.
+var (
+	//go:embed settings.schema.json
+	SettingsSchema []byte
+	//go:embed result.schema.json
+	ResultSchema []byte
+)
+
+// The newest versions of the two shapes.
+const (
+	SettingsVersion = 1
+	ResultVersion   = 1
+)

@@ -1,0 +1,84 @@
+package record
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/furrow/roughness"
+)
+
+// AppendResult appends the result of an evaluation as a JSON document to b.
+func AppendResult(b []byte, e *roughness.Evaluation) []byte {
+	w := writer{b: b}
+	w.open()
+	w.number("furrow_result", ResultVersion)
+	w.name("settings")
+	w.b = AppendSettings(w.b, &e.Settings, " ")
+	w.name("origins")
+	w.b = appendOrigins(w.b, e.Origins)
+	w.name("profile")
+	w.b = appendProfile(w.b, e)
+	w.name("values")
+	w.b = appendList(w.b, len(e.Values), func(i int) string { return value(e.Values[i]) })
+	w.name("notes")
+	w.b = appendList(w.b, len(e.Notes), func(i int) string {
+		return `{"code": ` + quote(e.Notes[i].Code) + `, "text": ` + quote(e.Notes[i].Text) + "}"
+	})
+	return append(w.close(), '\n')
+}
+
+func appendOrigins(b []byte, origins map[string]string) []byte {
+	keys := make([]string, 0, len(origins))
+	for k := range origins {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	w := writer{b: b, indent: " "}
+	w.open()
+	for _, k := range keys {
+		w.text(k, origins[k])
+	}
+	return w.close()
+}
+
+func appendProfile(b []byte, e *roughness.Evaluation) []byte {
+	w := writer{b: b, indent: " "}
+	w.open()
+	w.number("points", float64(e.Points))
+	w.number("invalid", float64(e.Invalid))
+	w.number("spacing", e.Spacing)
+	w.number("sections", float64(e.Sections))
+	w.number("section", float64(e.SectionPoints)*e.Spacing)
+	w.number("evaluation", e.EvaluationLength())
+	w.number("start", e.StartLength())
+	return w.close()
+}
+
+func value(v roughness.Value) string {
+	sections := make([]string, len(v.Sections))
+	for i, s := range v.Sections {
+		sections[i] = number(s)
+	}
+	return `{"symbol": ` + quote(v.Symbol) +
+		`, "value": ` + number(v.Value) +
+		`, "unit": ` + quote(string(v.Unit)) +
+		`, "sections": [` + strings.Join(sections, ", ") + `]` +
+		`, "source": ` + quote(v.Source.String()) +
+		`, "basis": ` + quote(string(v.Source.Basis)) +
+		`, "reason": ` + quote(v.Reason) + `}`
+}
+
+func appendList(b []byte, n int, item func(int) string) []byte {
+	b = append(b, '[')
+	for i := range n {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = append(b, "\n  "...)
+		b = append(b, item(i)...)
+	}
+	if n > 0 {
+		b = append(b, "\n "...)
+	}
+	return append(b, ']')
+}

@@ -1,0 +1,164 @@
+package record_test
+
+import (
+	"bytes"
+	"errors"
+	"reflect"
+	"strings"
+	"testing"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/record"
+	"example.com/furrow/roughness/synth"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// Every key of the contract, as a reader would write them.
+const full = `{
+ "furrow_settings": 1,
+ "name": "rod 7",
+ "edition": "iso-21920",
+ "profile": "R",
+ "input": "raw",
+ "invert": true, "crop": [100, 0],
+ "exclude": [{"from": 1200, "to": 1230, "reason": "pore"}],
+ "gaps": {"bridge": 10},
+ "form": {"kind": "polynomial", "degree": 2},
+ "short": {"filter": "gaussian", "cutoff": 2.5},
+ "long":  {"filter": "gaussian", "cutoff": 800, "ends": "discard", "discard_length": 300},
+ "waviness_limit": null,
+ "sections": 4, "section": 800, "start": 600,
+ "choices": {"rsm_threshold": "rp-rv"},
+ "parameters": ["Ra", "Rz", "Rmr(0.5)"]
+}`
+
+func TestParseSettings(t *testing.T) {
+	s, err := record.ParseSettings([]byte(full))
+	if err != nil {
+		t.Fatal(err)
+	}
+	bridge, start := 10.0, 600.0
+	want := &roughness.Settings{
+		Name: "rod 7", Edition: "iso-21920", Profile: roughness.R, Invert: true, Crop: [2]float64{100, 0},
+		Exclude: []roughness.Exclusion{{From: 1200, To: 1230, Reason: "pore"}}, Bridge: &bridge,
+		Form:     roughness.FormSpec{Kind: "polynomial", Degree: 2},
+		Short:    roughness.Band{Spec: roughness.FilterSpec{Filter: "gaussian", Cutoff: 2.5}},
+		Long:     roughness.Band{Spec: roughness.FilterSpec{Filter: "gaussian", Cutoff: 800, Ends: "discard", DiscardLength: 300}},
+		Sections: 4, SectionLength: 800, Start: &start, Parameters: []string{"Ra", "Rz", "Rmr(0.5)"},
+	}
+	if d := cmp.Diff(want, s); d != "" {
+		t.Errorf("settings differ (-want +got):\n%s", d)
+	}
+	if s, err := record.ParseSettings([]byte("{}")); err != nil || !reflect.DeepEqual(s, &roughness.Settings{}) {
+		t.Errorf("an empty object gives %+v, %v", s, err)
+	}
+}
+
+// The spot of each fault is marked by ‹ in the text, which is taken out before parsing.
+func TestParseSettingsErrors(t *testing.T) {
+	for _, c := range []struct{ text, key, says string }{
+		{"{\n ‹\"cutoff\": 5}", "cutoff", "no such key"},
+		{`{"long": {"filter": "gaussian", ‹"cut": 800}}`, "long.cut", "no such key"},
+		{`{"profile": ‹"S"}`, "profile", "must be"},
+		{"{\n \"name\": \"é\", \"sections\": ‹2.5}", "sections", "whole number"},
+		{`{"sections": ‹0}`, "sections", "1 or more"},
+		{`{"section": ‹-3}`, "section", "above 0"},
+		{`{"section": ‹1e400}`, "section", "out of range"},
+		{`{"crop": ‹[1]}`, "crop", "two lengths"},
+		{`{"exclude": [‹{"from": 1, "to": 2}]}`, "exclude[0]", "reason is missing"},
+		{`{"parameters": ["Ra", ‹5]}`, "parameters[1]", "name in quotes"},
+		{`{"input": ‹"cooked"}`, "input", "raw"},
+		{`{"furrow_settings": ‹2}`, "furrow_settings", "version 2"},
+		{`{"choices": {"rsm_threshold": ‹"round"}}`, "choices.rsm_threshold", "rsm_threshold"},
+		{`{"choices": {"nothing": ‹"x"}}`, "choices.nothing", "nothing"},
+		{`{"name": "a", ‹"name": "b"}`, "name", "twice"},
+		{`{"name": "a"} ‹{}`, "", "after the end"},
+		{`{"name": "a"‹`, "", "too early"},
+		{"{\n\"name\": ‹tru}", "", "invalid"},
+		{`‹[]`, "", "object"},
+		{`‹`, "", "too early"},
+	} {
+		mark := strings.Index(c.text, "‹")
+		line := 1 + strings.Count(c.text[:mark], "\n")
+		column := 1 + len([]rune(c.text[strings.LastIndex(c.text[:mark], "\n")+1:mark]))
+		_, err := record.ParseSettings([]byte(strings.Replace(c.text, "‹", "", 1)))
+		var e *record.Error
+		if !errors.As(err, &e) {
+			t.Errorf("%s: error %v", c.text, err)
+			continue
+		}
+		// A syntax error is found at the character that ends the word.
+		near := e.Column == column || c.says == "invalid" && e.Column >= column-1 && e.Column <= column+3
+		if e.Line != line || !near || e.Key != c.key || !strings.Contains(e.Error(), c.says) {
+			t.Errorf("%s: %q at %d:%d, want %q with %q at %d:%d", c.text, e, e.Line, e.Column, c.key, c.says, line, column)
+		}
+	}
+}
+
+func demo() roughness.Profile {
+	d := synth.Demos()[0]
+	return roughness.Profile{Z: d.Z, Spacing: d.Spacing, Name: d.Title}
+}
+
+// The settings of a result are complete and valid, give the same result again, and stay the same byte for byte.
+func TestResultReproduces(t *testing.T) {
+	for _, text := range []string{`{}`, full, `{"profile": "P"}`, `{"profile": "W", "waviness_limit": 2500}`, `{"input": "filtered", "sections": 3}`,
+		`{"edition": "iso-4287"}`, `{"edition": "jis-b0601-1982"}`, `{"edition": "iso-12085"}`, `{"long": null}`,
+		`{"long": {"filter": "spline", "cutoff": 800}}`, `{"choices": {"stratified_filter": "long"}}`} {
+		s, err := record.ParseSettings([]byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		e, err := roughness.Evaluate(demo(), s)
+		if err != nil {
+			t.Errorf("%s: %v", text, err)
+			continue
+		}
+		first := record.AppendResult(nil, e)
+		if err := validate(record.ResultSchema, first); err != nil {
+			t.Errorf("%s: result: %v", text, err)
+		}
+		complete := record.AppendSettings(nil, &e.Settings, "")
+		if err := validate(record.SettingsSchema, complete); err != nil {
+			t.Errorf("%s: settings: %v", text, err)
+		}
+		again, err := record.ParseSettings(complete)
+		if err != nil {
+			t.Errorf("%s: its own settings: %v\n%s", text, err, complete)
+			continue
+		}
+		e2, err := roughness.Evaluate(demo(), again)
+		if err != nil {
+			t.Errorf("%s: again: %v", text, err)
+			continue
+		}
+		second := record.AppendResult(nil, e2)
+		cut := func(b []byte) []byte {
+			return b[bytes.Index(b, []byte(`"profile": {`)):bytes.Index(b, []byte(`"notes"`))]
+		}
+		if d := cmp.Diff(string(cut(first)), string(cut(second))); d != "" {
+			t.Errorf("%s: the result's own settings give another result (-first +second):\n%s", text, d)
+		}
+	}
+}
+
+func FuzzParseSettings(f *testing.F) {
+	f.Add([]byte(full))
+	f.Add([]byte(`{"long": null, "short": {"filter": "spline", "cutoff": 3}}`))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		s, err := record.ParseSettings(data)
+		if err != nil {
+			var e *record.Error
+			if !errors.As(err, &e) || e.Line < 1 || e.Column < 1 {
+				t.Errorf("error without a place: %v", err)
+			}
+			return
+		}
+		// What was read can be written and read back as the same.
+		again, err := record.ParseSettings(record.AppendSettings(nil, s, ""))
+		if err == nil && again.Name != s.Name {
+			t.Errorf("name %q became %q", s.Name, again.Name)
+		}
+	})
+}

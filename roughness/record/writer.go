@@ -1,0 +1,67 @@
+package record
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+	"strconv"
+)
+
+// writer prints one JSON object, a member a line.
+type writer struct {
+	b      []byte
+	indent string
+	more   bool
+}
+
+func (w *writer) open() { w.b = append(w.b, '{') }
+
+func (w *writer) close() []byte {
+	w.b = append(w.b, '\n')
+	w.b = append(w.b, w.indent...)
+	return append(w.b, '}')
+}
+
+// name starts a member; its value is appended to w.b next.
+func (w *writer) name(key string) {
+	if w.more {
+		w.b = append(w.b, ',')
+	}
+	w.more = true
+	w.b = append(w.b, '\n')
+	w.b = append(w.b, w.indent...)
+	w.b = append(w.b, ' ')
+	w.b = append(w.b, quote(key)...)
+	w.b = append(w.b, ": "...)
+}
+
+func (w *writer) raw(key, value string) { w.name(key); w.b = append(w.b, value...) }
+
+func (w *writer) text(key, value string) { w.raw(key, quote(value)) }
+
+func (w *writer) number(key string, v float64) { w.raw(key, number(v)) }
+
+// number prints the shortest decimal that reads back as v, and null for what JSON has no number for.
+func number(v float64) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "null"
+	}
+	if v == 0 {
+		return "0" // never -0
+	}
+	if a := math.Abs(v); a >= 1e-6 && a < 1e21 {
+		return strconv.FormatFloat(v, 'f', -1, 64)
+	}
+	return strconv.FormatFloat(v, 'e', -1, 64)
+}
+
+// quote prints a JSON string with µ and < as they are.
+func quote(s string) string {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(s); err != nil {
+		panic("record: a string cannot fail to encode: " + err.Error())
+	}
+	return string(bytes.TrimRight(b.Bytes(), "\n"))
+}

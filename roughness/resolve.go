@@ -1,0 +1,313 @@
+package roughness
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.com/furrow/params"
+	"example.com/furrow/standards"
+)
+
+// plan is what the settings come to: every default filled in, every choice with its origin.
+type plan struct {
+	set        Settings
+	origins    map[string]string
+	notes      []Note
+	calls      []params.Call
+	stratified *FilterSpec // the edition's own filter for stratified surfaces, when the settings state no L-filter
+	whole      bool        // a section is the whole trace left, divided by the number of sections
+}
+
+const (
+	given          = "given"
+	defaultEdition = "iso-21920"
+)
+
+// resolve fills the settings for a trace of the given spacing. It reports what is wrong with the settings themselves as
+// a *SettingError; the trace is looked at later.
+func resolve(s *Settings, spacing float64) (*plan, error) {
+	p := &plan{origins: map[string]string{}}
+	if s != nil {
+		p.set = *s
+	}
+	id := p.set.Edition
+	if id == "" {
+		id = defaultEdition
+	}
+	ed, ok := standards.EditionByID(id)
+	if !ok {
+		return nil, settingErrorf("edition", "no edition is called %q; there are %s", id, strings.Join(editionIDs(), ", "))
+	}
+	p.set.Edition = id
+	p.origin("edition", s != nil && s.Edition != "", "default")
+	p.origin("profile", p.set.Profile != 0, "default")
+	if p.set.Profile == 0 {
+		p.set.Profile = R
+	}
+	if !slices.Contains([]Letter{R, P, W}, p.set.Profile) {
+		return nil, settingErrorf("profile", "must be R, P or W")
+	}
+	if int(p.set.Input) >= len(inputNames) {
+		return nil, settingErrorf("input", "must be one of %v", inputNames)
+	}
+	if k := p.set.Stratified; k != "" && k != StratifiedByLong && k != StratifiedByEdition {
+		return nil, settingErrorf("choices.stratified_filter", "must be %q or %q", StratifiedByLong, StratifiedByEdition)
+	}
+	p.origin("choices.stratified_filter", p.set.Stratified != "", "default: the L-filter of the settings, if they state one")
+	p.origin("input", p.set.Input != Raw, "default: heights as traced")
+	for _, step := range []func(standards.Edition) error{p.preparation, p.form, p.bands, p.gaps, p.lengths, p.parameters} {
+		if err := step(ed); err != nil {
+			return nil, err
+		}
+	}
+	p.leaveOutShort(spacing)
+	return p, nil
+}
+
+func editionIDs() []string {
+	var ids []string
+	for _, e := range standards.Editions() {
+		ids = append(ids, e.ID)
+	}
+	return ids
+}
+
+func (p *plan) origin(key string, isGiven bool, otherwise string) {
+	if isGiven {
+		otherwise = given
+	}
+	p.origins[key] = otherwise
+}
+
+func (p *plan) note(code, format string, args ...any) {
+	p.notes = append(p.notes, Note{Code: code, Text: fmt.Sprintf(format, args...)})
+}
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+func (p *plan) preparation(standards.Edition) error {
+	for i, c := range p.set.Crop {
+		if !(c >= 0) || !finite(c) {
+			return settingErrorf("crop", "entry %d must be a length, 0 or more", i+1)
+		}
+	}
+	for i, e := range p.set.Exclude {
+		key := fmt.Sprintf("exclude[%d]", i)
+		if !finite(e.From) || !finite(e.To) || e.From > e.To {
+			return settingErrorf(key, "must lead from a place to a later one")
+		}
+		if strings.TrimSpace(e.Reason) == "" {
+			return settingErrorf(key+".reason", "is missing: a part is left out for a reason that stays in the record")
+		}
+	}
+	p.origin("invert", p.set.Invert, "default")
+	p.origin("crop", p.set.Crop != [2]float64{}, "default")
+	p.origin("exclude", len(p.set.Exclude) > 0, "default")
+	return nil
+}
+
+func (p *plan) form(standards.Edition) error {
+	if err := p.set.Form.check(); err != nil {
+		return err
+	}
+	p.origin("form.kind", p.set.Form.Kind != "", "default: least-squares line (own choice)")
+	if p.set.Input != Raw {
+		if k := p.set.Form.Kind; k != "" && k != "none" {
+			p.note("ignored", "The heights are %s: the form %q is not taken away.", p.set.Input, k)
+		}
+		p.set.Form = FormSpec{Kind: "none"}
+		p.origins["form.kind"] = "input " + p.set.Input.String()
+	}
+	if p.set.Form.Kind == "" {
+		p.set.Form.Kind = "line"
+	}
+	return nil
+}
+
+// bands settles the S-filter and the L-filter.
+func (p *plan) bands(ed standards.Edition) error {
+	for _, b := range []struct {
+		key    string
+		band   *Band
+		own    standards.FilterKey
+		cutoff float64
+		source standards.Ref
+	}{
+		{"short", &p.set.Short, ed.Short, ed.Default.Short, ed.Columns.Short},
+		{"long", &p.set.Long, ed.Long, ed.Default.Long, ed.Columns.Long},
+	} {
+		isGiven := b.band.given()
+		switch {
+		case p.set.Input == Filtered:
+			if isGiven && !b.band.Off {
+				p.note("ignored", "The heights are already filtered: the setting %s is not used.", b.key)
+			}
+			*b.band = Band{Off: true}
+			p.origins[b.key] = "input filtered"
+			continue
+		case !isGiven && b.own.Name == "":
+			*b.band = Band{Off: true}
+			p.origins[b.key] = ed.Title + " has none"
+			continue
+		case !isGiven:
+			b.band.Spec = specOf(b.own, b.cutoff)
+		case b.band.Off:
+			p.origins[b.key] = given
+			continue
+		}
+		if err := b.band.Spec.check(b.key); err != nil {
+			return err
+		}
+		p.origin(b.key+".filter", isGiven, origin(b.own.Source, ed))
+		p.origin(b.key+".cutoff", isGiven, origin(b.source, ed))
+		b.band.Spec = b.band.Spec.complete()
+		if b.key == "long" {
+			p.chooseStratified(ed, isGiven)
+		}
+	}
+	if p.set.Stratified == "" || p.set.Long.Off {
+		p.set.Stratified = StratifiedByLong
+	}
+	if w := p.set.WavinessLimit; w != 0 {
+		if !(w > 0) || !finite(w) {
+			return settingErrorf("waviness_limit", "must be a length above 0, or null")
+		}
+		if !p.set.Long.Off && w <= p.set.Long.Spec.Cutoff {
+			return settingErrorf("waviness_limit", "must be longer than the cut-off of the L-filter, %g µm", p.set.Long.Spec.Cutoff)
+		}
+	}
+	p.origin("waviness_limit", p.set.WavinessLimit != 0, "default: none (no standard defines it)")
+	if p.set.Long.Off && p.set.Input != Filtered {
+		switch p.set.Profile {
+		case W:
+			return settingErrorf("long", "waviness needs an L-filter")
+		case R:
+			p.note("no-long", "No L-filter is used: the roughness profile is the primary profile.")
+		}
+	}
+	return nil
+}
+
+// chooseStratified settles which filter makes the profile for stratified surfaces: the edition's own as long as the
+// settings state no L-filter, or where they ask for it.
+func (p *plan) chooseStratified(ed standards.Edition, longGiven bool) {
+	own, cutoff := ed.Stratified, p.set.Long.Spec.Cutoff
+	if p.set.Stratified == "" && !longGiven {
+		p.set.Stratified = StratifiedByEdition
+	}
+	if p.set.Stratified != StratifiedByEdition || own.Name == "" || p.set.Profile != R || cutoff == 0 {
+		return
+	}
+	spec := specOf(own, cutoff).complete()
+	p.stratified = &spec
+	p.origins["choices.stratified_filter"] = origin(own.Source, ed)
+}
+
+func specOf(k standards.FilterKey, cutoff float64) FilterSpec {
+	s := FilterSpec{Filter: k.Name, Cutoff: cutoff}
+	if k.Order != 0 {
+		s.Order = &k.Order
+	}
+	return s
+}
+
+// origin says where a default comes from: "ISO 21920-3:2021, 4.4, class Sc3 (default; excerpt)".
+func origin(r standards.Ref, ed standards.Edition) string {
+	text := r.String()
+	if ed.Default.Name != "" {
+		text += ", class " + ed.Default.Name
+	}
+	return text + " (default; " + string(r.Basis) + ")"
+}
+
+// leaveOutShort drops the S-filter where the points stand too far apart for it: a kernel needs four of them.
+func (p *plan) leaveOutShort(spacing float64) {
+	c := p.set.Short.Spec.Cutoff
+	if p.set.Short.Off || !(spacing > c/4) || c == 0 {
+		return
+	}
+	p.set.Short = Band{Off: true}
+	why := fmt.Sprintf("left out: the spacing of %.6g µm is more than a quarter of the cut-off of %.6g µm", spacing, c)
+	delete(p.origins, "short.filter")
+	delete(p.origins, "short.cutoff")
+	p.origins["short"] = why
+	p.note("short-left-out", "The S-filter of %.6g µm is left out: the spacing of %.6g µm is more than a quarter of it.", c, spacing)
+}
+
+func (p *plan) gaps(standards.Edition) error {
+	p.origin("gaps.bridge", p.set.Bridge != nil, "default: half the cut-off of the L-filter (own choice)")
+	if p.set.Bridge == nil {
+		b := p.set.Long.Spec.Cutoff / 2
+		if b == 0 {
+			b = DefaultBridge
+			p.origins["gaps.bridge"] = "default without an L-filter (own choice)"
+		}
+		p.set.Bridge = &b
+	}
+	if b := *p.set.Bridge; !(b >= 0) || !finite(b) {
+		return settingErrorf("gaps.bridge", "must be a length, 0 or more")
+	}
+	return nil
+}
+
+const maxSections = 100000
+
+func (p *plan) lengths(ed standards.Edition) error {
+	if n := p.set.Sections; n < 0 || n > maxSections {
+		return settingErrorf("sections", "must be a whole number from 1 to %d", maxSections)
+	}
+	l := p.set.SectionLength
+	if l != 0 && (!(l > 0) || !finite(l)) {
+		return settingErrorf("section", "must be a length above 0")
+	}
+	if s := p.set.Start; s != nil && (!(*s >= 0) || !finite(*s)) {
+		return settingErrorf("start", "must be a length, 0 or more, or null")
+	}
+	p.origin("start", p.set.Start != nil, "default: the sections stand in the middle of what is left")
+	cutoff := 0.0
+	if p.set.Profile != P && !p.set.Long.Off {
+		cutoff = p.set.Long.Spec.Cutoff
+	}
+	sections := 5
+	switch {
+	case l != 0:
+		p.origins["section"] = given
+	case cutoff > 0:
+		p.set.SectionLength = cutoff
+		p.origins["section"] = "the cut-off of the L-filter"
+	default:
+		p.whole = true
+		p.origins["section"] = "the whole trace left, divided by the number of sections"
+		sections = 1
+	}
+	p.origin("sections", p.set.Sections != 0, origin(ed.Columns.Sections, ed))
+	if p.set.Sections == 0 {
+		p.set.Sections = sections
+		if sections == 1 {
+			p.origins["sections"] = "default without an L-filter"
+		}
+	}
+	return nil
+}
+
+func (p *plan) parameters(standards.Edition) error {
+	letter := byte(p.set.Profile)
+	p.origin("parameters", len(p.set.Parameters) > 0, "default: all that the edition has for the profile")
+	if len(p.set.Parameters) == 0 {
+		p.calls = params.Defaults(p.set.Edition, letter)
+		for _, c := range p.calls {
+			p.set.Parameters = append(p.set.Parameters, c.Symbol)
+		}
+		return nil
+	}
+	for i, name := range p.set.Parameters {
+		call, err := params.Lookup(p.set.Edition, letter, name)
+		if err != nil {
+			return settingErrorf(fmt.Sprintf("parameters[%d]", i), "%v", err)
+		}
+		p.calls = append(p.calls, call)
+	}
+	return nil
+}

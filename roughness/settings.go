@@ -1,0 +1,105 @@
+package roughness
+
+import "example.com/furrow/params"
+
+// Settings say how a trace is evaluated. The zero value, and a nil *Settings, stand for the defaults of ISO 21920:
+// roughness profile, line removed, setting class Sc3.
+//
+// Every field left at its zero value is filled by [Evaluate] from the edition; the complete settings come back in
+// [Evaluation.Settings] and give the same evaluation again.
+type Settings struct {
+	Name    string // free text
+	Edition string // "iso-21920" when empty; see standards.Editions
+	Profile Letter // R when zero
+	Input   Input  // what the heights hold
+
+	Invert  bool       // turn the heights over, as for a replica
+	Crop    [2]float64 // lengths cut from the start and the end of the trace
+	Exclude []Exclusion
+	Bridge  *float64 // longest gap bridged; nil: half the L-filter cut-off, or DefaultBridge without one
+
+	Form  FormSpec
+	Short Band // S-filter
+	Long  Band // L-filter
+
+	WavinessLimit float64 // cut-off λf for W; 0 means none
+
+	Sections      int      // number of sections; 0: by the edition
+	SectionLength float64  // 0: the L-filter cut-off, or the whole trace left divided by Sections
+	Start         *float64 // where the first section begins, from the start of the trace; nil: sections in the middle
+
+	// Stratified says which filter makes the profile for the Rk family and its kin: StratifiedByLong or
+	// StratifiedByEdition. Empty: the L-filter when the settings state one, otherwise the edition's own.
+	Stratified string
+
+	// InsistOnSkid gives the values that are refused for a trace taken with a skid, with a note.
+	InsistOnSkid bool
+
+	Choices    params.Choices
+	Parameters []string // names with arguments in brackets; empty: all that the edition has for the profile
+}
+
+// The two filters that can serve stratified surfaces.
+const (
+	StratifiedByLong    = "long"    // the L-filter of the settings serves every parameter
+	StratifiedByEdition = "edition" // the edition's own, such as the robust Gaussian regression of ISO 21920-3
+)
+
+// DefaultBridge is the longest gap, in micrometres, that is bridged where no L-filter sets the scale (own choice).
+const DefaultBridge = 10
+
+// Letter names a profile: roughness R, primary P or waviness W.
+type Letter byte
+
+// The three profiles.
+const (
+	R Letter = 'R'
+	P Letter = 'P'
+	W Letter = 'W'
+)
+
+// String returns the letter, "R" for the zero value.
+func (l Letter) String() string {
+	if l == 0 {
+		return "R"
+	}
+	return string(rune(l))
+}
+
+// Input says what the heights of a trace hold.
+type Input uint8
+
+const (
+	Raw      Input = iota // heights as traced, nothing removed
+	Levelled              // form already removed
+	Filtered              // already the profile to evaluate: nothing is removed, heights count from their own zero
+)
+
+var inputNames = [...]string{"raw", "levelled", "filtered"}
+
+// String returns the word used in settings files.
+func (i Input) String() string { return inputNames[i] }
+
+// ParseInput returns the Input of a word used in settings files.
+func ParseInput(s string) (Input, bool) {
+	for i, n := range inputNames {
+		if n == s {
+			return Input(i), true
+		}
+	}
+	return 0, false
+}
+
+// Exclusion leaves a part of the trace out, with a reason that stays in the record.
+type Exclusion struct {
+	From, To float64 // from the start of the trace, both ends included
+	Reason   string
+}
+
+// Band is the S-filter or the L-filter of settings: by default the edition's own, or switched off, or stated.
+type Band struct {
+	Off  bool       // no filter
+	Spec FilterSpec // the filter when Spec.Filter is not empty
+}
+
+func (b Band) given() bool { return b.Off || b.Spec.Filter != "" }

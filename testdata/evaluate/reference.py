@@ -1,0 +1,210 @@
+#!/usr/bin/env python3
+"""A second, independent way through the whole evaluation, written with numpy straight from the definitions: direct sums and dense
+loops, no transforms. It shares nothing with the Go code.
+
+    go run ./examples/evaluate -points > trace.tsv        (and the like)
+    python3 testdata/evaluate/reference.py trace.tsv      prints the values as JSON
+    python3 testdata/evaluate/reference.py --check        runs the command on the demonstration trace and compares
+
+Definitions: ISO 16610-21 (kernel, moment criterion), ISO 16610-31 (robust regression, order 2), ISO 21920-2 (parameters) in the reading that
+the documentation of the packages states.
+"""
+import json, os, subprocess, sys
+import numpy as np
+
+ALPHA = np.sqrt(np.log(2) / np.pi)
+ALPHA2 = 0.730913428094676  # solves exp(-t)(1+t) = 1/2 with t = pi alpha2^2
+
+
+def gaussian(z, m):
+    """Sampled, normalised kernel, one cut-off each side; ends keep moments up to order 1."""
+    half = int(np.floor(m + 1e-12))
+    k = np.arange(-half, half + 1)
+    s = np.exp(-np.pi * (k / (ALPHA * m)) ** 2)
+    n = len(z)
+    w = np.empty(n)
+    for i in range(n):
+        a, b = max(0, i - half), min(n, i + half + 1)
+        u = np.arange(a, b) - i
+        g = s[u + half]
+        zz = z[a:b]
+        s0, s1, s2 = g.sum(), (g * u).sum(), (g * u * u).sum()
+        t0, t1 = (g * zz).sum(), (g * u * zz).sum()
+        det = s0 * s2 - s1 * s1
+        w[i] = t0 / s0 if det <= 0 else (t0 * s2 - t1 * s1) / det
+    return w
+
+
+def robust(z, m, tolerance=1e-3, passes=50):
+    """Robust Gaussian regression of order 2, Tukey's biweight, support two cut-offs each side."""
+    half = int(np.floor(2 * m + 1e-12))
+    n = len(z)
+    delta = np.ones(n)
+    c = None
+    for _ in range(passes):
+        w = np.empty(n)
+        for i in range(n):
+            a, b = max(0, i - half), min(n, i + half + 1)
+            u = (np.arange(a, b) - i) / m
+            g = np.exp(-np.pi * (u / ALPHA2) ** 2) * delta[a:b]
+            basis = np.vstack([np.ones_like(u), u, u * u])
+            w[i] = np.linalg.solve((basis * g) @ basis.T, (basis * g) @ z[a:b])[0]
+        r = z - w
+        new = 3 * 1.4826 * np.median(np.abs(r))
+        if c is not None and abs(new - c) <= tolerance * c:
+            break
+        c = new
+        delta = np.where(np.abs(r) < c, (1 - (r / c) ** 2) ** 2, 0.0)
+    return w
+
+
+def line(z):
+    x = np.arange(len(z), dtype=float)
+    return np.polyval(np.polyfit(x - x.mean(), z - z.mean(), 1), x - x.mean()) + z.mean()
+
+
+def crossings(z, threshold_up, threshold_down):
+    """Alternating significant hills and dales with their borders, smallest insignificant part merged first."""
+    signs = np.sign(z)
+    borders, i, n = [], 0, len(z)
+    nz = [k for k in range(n) if signs[k] != 0]
+    for a, b in zip(nz, nz[1:]):
+        if signs[a] != signs[b]:
+            if b == a + 1:
+                borders.append(a + z[a] / (z[a] - z[b]))
+            else:
+                borders.append((a + 1 + b - 1) / 2)
+    parts = []
+    for a, b in zip(borders, borders[1:]):
+        seg = z[int(np.ceil(a)):int(np.floor(b)) + 1]
+        up = seg[np.argmax(np.abs(seg))] > 0
+        parts.append([a, b, 1 if up else -1, np.abs(seg).max()])
+    def small(p):
+        return p[3] < (threshold_up if p[2] > 0 else threshold_down)
+    while True:
+        bad = [k for k in range(len(parts)) if small(parts[k])]
+        if not bad:
+            break
+        k = min(bad, key=lambda j: (parts[j][3], j))
+        if k == 0 or k == len(parts) - 1:
+            del parts[k]
+            continue
+        l, r = parts[k - 1], parts[k + 1]
+        parts[k - 1:k + 2] = [[l[0], r[1], l[2], max(l[3], r[3])]]
+    return parts
+
+
+def elements(z, dx, sections):
+    rp = np.mean([s.max() for s in sections])
+    rv = np.mean([-s.min() for s in sections])
+    parts = crossings(z, 0.1 * rp, 0.1 * rv)
+    if len(parts) < 2:
+        return float("nan"), float("nan")
+    xs = [(b[1] - a[0]) * dx for a, b in zip(parts, parts[1:])]
+    zt = [a[3] + b[3] for a, b in zip(parts, parts[1:])]
+    return float(np.mean(xs)), float(np.mean(zt))
+
+
+def ratio(z, c):
+    """Share of the polyline at or above c."""
+    lo, hi = np.minimum(z[:-1], z[1:]), np.maximum(z[:-1], z[1:])
+    share = np.where(c <= lo, 1.0, np.where(c > hi, 0.0, (hi - c) / np.where(hi > lo, hi - lo, 1.0)))
+    return 100 * share.mean()
+
+
+def inverse(z, p):
+    lo, hi = z.min(), z.max()
+    if p <= 0:
+        return hi
+    if p >= 100:
+        return lo
+    for _ in range(200):
+        c = (lo + hi) / 2
+        if ratio(z, c) <= p:
+            hi = c
+        else:
+            lo = c
+    return (lo + hi) / 2
+
+
+def core(z):
+    n = len(z)
+    s = np.sort(z)[::-1]
+    p = (np.arange(n) + 0.5) / n
+    w = int(round(0.4 * n))
+    d = s[:n - w] - s[w:]
+    i = int(np.nonzero(d <= d.min() + 1e-9 * (s[0] - s[-1]))[0][0])
+    b, a = np.polyfit(p[i:i + w + 1], s[i:i + w + 1], 1)
+    upper, lower = a, a + b
+    # The curve is constant from 0 to the first and from the last point to 1, linear between.
+    pp, ss = np.concatenate([[0], p, [1]]), np.concatenate([[s[0]], s, [s[-1]]])
+    def cross(c):
+        if c >= s[0]:
+            return 0.0
+        if c <= s[-1]:
+            return 1.0
+        k = np.nonzero(ss <= c)[0][0]
+        return pp[k - 1] + (ss[k - 1] - c) / (ss[k - 1] - ss[k]) * (pp[k] - pp[k - 1])
+    m1, m2 = cross(upper), cross(lower)
+    def area(lo, hi, level, sign):
+        q = np.concatenate([[lo], pp[(pp > lo) & (pp < hi)], [hi]])
+        v = sign * (np.interp(q, pp, ss) - level)
+        return float(np.sum((v[1:] + v[:-1]) / 2 * np.diff(q)))
+    rpk = 2 * area(0, m1, upper, 1) / m1 if m1 > 0 else 0.0
+    rvk = 2 * area(m2, 1, lower, -1) / (1 - m2) if m2 < 1 else 0.0
+    return upper - lower, rpk, rvk, 100 * m1, 100 * m2
+
+
+def gradient(z, dx):
+    return (z[6:] - 9 * z[5:-1] + 45 * z[4:-2] - 45 * z[2:-4] + 9 * z[1:-5] - z[:-6]) / (60 * dx)
+
+
+def evaluate(z, dx, long=800.0, short=2.5, count=5):
+    if dx <= short / 4:
+        z = gaussian(z, short / dx)
+    p = z - line(z)
+    r = p - gaussian(p, long / dx)
+    k = p - robust(p, long / dx)
+    n = int(round(long / dx))
+    start = (len(z) - count * n) // 2
+    e = r[start:start + count * n]
+    secs = [e[i * n:(i + 1) * n] for i in range(count)]
+    rq = np.sqrt(np.mean(e ** 2))
+    window = int(np.floor(long / dx + 1e-9)) + 1
+    view = np.lib.stride_tricks.sliding_window_view(e, window)
+    rsm, rc = elements(e, dx, secs)
+    rk, rpk, rvk, m1, m2 = core(k[start:start + count * n])
+    g = gradient(r[start - 3:start + count * n + 3], dx)
+    return {
+        "Ra": np.mean(np.abs(e)), "Rq": rq, "Rsk": np.mean(e ** 3) / rq ** 3, "Rku": np.mean(e ** 4) / rq ** 4,
+        "Rp": np.mean([s.max() for s in secs]), "Rv": np.mean([-s.min() for s in secs]),
+        "Rz": np.mean([s.max() - s.min() for s in secs]), "Rzx": (view.max(axis=1) - view.min(axis=1)).max(),
+        "Rt": e.max() - e.min(), "Rpt": e.max(), "Rvt": -e.min(), "Rsm": rsm, "Rc": rc, "Rdq": np.sqrt(np.mean(g ** 2)),
+        "Rmr(0.5)": ratio(e, 0.5), "Rmc(10)": inverse(e, 10), "Rdc(10,80)": inverse(e, 10) - inverse(e, 80),
+        "Rk": rk, "Rpk": rpk, "Rvk": rvk, "Rmrk1": m1, "Rmrk2": m2,
+    }
+
+
+def check():
+    root = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
+    run = lambda *a: subprocess.run(["go", "run", "./examples/evaluate", *a], cwd=root, capture_output=True, text=True, check=True).stdout
+    rows = [l.split("\t") for l in run("-points").splitlines()]
+    z = np.array([float(v) for _, v in rows])
+    want = evaluate(z, float(rows[1][0]) - float(rows[0][0]))
+    settings = os.path.join(os.path.dirname(os.path.abspath(__file__)), "settings.json")
+    got = {v["symbol"]: v["value"] for v in json.loads(run("-settings", settings, "-json"))["values"]}
+    bad = 0
+    for symbol, value in want.items():
+        # 1e-9: direct sums against transforms, and the stop of the robust filter's iteration.
+        if got.get(symbol) is None or abs(got[symbol] - value) > 1e-9 * max(1, abs(value)):
+            print("%s: command %s, numpy %.15g" % (symbol, got.get(symbol), value))
+            bad = 1
+    print("%d values of the demonstration trace compared with numpy, %s" % (len(want), "some differ" if bad else "all within 1e-9"))
+    return bad
+
+
+if __name__ == "__main__":
+    if sys.argv[1:] == ["--check"]:
+        sys.exit(check())
+    data = np.loadtxt(sys.argv[1], delimiter="\t")
+    print(json.dumps(evaluate(data[:, 1], data[1, 0] - data[0, 0]), indent=1))
