@@ -3,6 +3,22 @@ package params
 // rows is the catalogue, in its order of print: one group of rows per file, each a line here.
 var rows = concat(
 	heightRows,
+	extremeRows,
+	spacingRows,
+	slopeRows,
+	ratioRows,
+	coreRows,
+	probabilityRows,
+	volumeRows,
+	spatialRows,
+	featureRows,
+	motifRows,
+	envelopeRows,
+	tenPointRows,
+	olderHeightRows,
+	olderSpacingRows,
+	bearingRows,
+	countRows,
 )
 
 // Catalogue returns all parameters, group by group. The slice is the caller's; the rows are shared and must not be changed.

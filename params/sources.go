@@ -4,20 +4,58 @@ import "example.com/furrow/standards"
 
 // Editions that share a meaning.
 var (
+	editions21920 = []string{editionISO21920}
 	// editions4287 evaluate in each sampling length and take the mean; JIS B 0601:2013 is the Japanese text of ISO 4287.
-	editions4287 = []string{editionISO4287, editionJIS2013}
-	// editionsAll3 are those in which the newer families (core, probability, volume ...) are one text.
-	editionsCore = []string{editionISO21920, editionISO4287, editionJIS2013, editionASME}
+	editions4287    = []string{editionISO4287, editionJIS2013}
+	editionsASME    = []string{editionASME}
+	editionsJIS1994 = []string{editionJIS1994}
+	editionsJIS1982 = []string{editionJIS1982}
+	// editions13565 share the older text of the families of stratified surfaces; ASME B46.1 refers to it.
+	editions13565 = []string{editionISO4287, editionJIS2013, editionASME}
 )
 
 func refs(r ...standards.Ref) []standards.Ref { return r }
 
-// What is known of the clauses: the contents lists are public, the formulas are remembered and checked against the
-// closed forms and published examples in the tests.
+// Of the clauses of ISO 21920-2 up to 5.1 the numbers and titles are public (contents list of a national edition), the
+// formulas are remembered; both are held against closed forms and published examples in the tests.
 func iso21920(clause string) standards.Ref {
 	return standards.Ref{Doc: "ISO 21920-2:2021", Clause: clause, Basis: standards.Excerpt}
 }
 
+// memory21920 is for what is not in the public part of the contents list: the profile elements and features.
+func memory21920(clause string) standards.Ref {
+	return standards.Ref{Doc: "ISO 21920-2:2021", Clause: clause, Basis: standards.Memory}
+}
+
+// iso4287 clauses are grouped in a public contents list; the number of the single parameter is remembered.
 func iso4287(clause string) standards.Ref {
+	return standards.Ref{Doc: "ISO 4287:1997", Clause: clause, Basis: standards.Memory}
+}
+
+// excerpt4287 is for clauses quoted in a public terminology database or by a national laboratory.
+func excerpt4287(clause string) standards.Ref {
 	return standards.Ref{Doc: "ISO 4287:1997", Clause: clause, Basis: standards.Excerpt}
+}
+
+func iso13565(part, clause string) standards.Ref {
+	year := map[string]string{"2": "1996", "3": "1998"}[part]
+	return standards.Ref{Doc: "ISO 13565-" + part + ":" + year, Clause: clause, Basis: standards.Memory}
+}
+
+// asme is the section on surface parameters for profiling methods; its contents list is public, the wording is not.
+func asme() standards.Ref {
+	return standards.Ref{Doc: "ASME B46.1-2009", Clause: "1-4", Basis: standards.Memory}
+}
+
+func jis1994() standards.Ref {
+	return standards.Ref{Doc: "JIS B 0601:1994", Basis: standards.Excerpt}
+}
+
+func jis1982() standards.Ref {
+	return standards.Ref{Doc: "JIS B 0601:1982", Basis: standards.Memory}
+}
+
+// ownChoice says that a rule is decided here because no text settles it.
+func ownChoice(rule string) standards.Ref {
+	return standards.Ref{Doc: "furrow", Clause: rule, Basis: standards.OwnChoice}
 }

@@ -22,9 +22,18 @@ type work struct {
 	intBlock []int     // rest of the current block of ints
 	out      []float64 // rest of the block for per-section values, which outlive the work
 
-	have       struct{ rq bool }
+	have       struct{ rq, slopes, parts, elements, sampled, core bool }
 	rqValue    float64
 	descending []float64
+	extremal   extremes
+	slopes     gradient
+	ratio      ratioCurve
+	core       core
+	parts      []part
+	elements   elements // as ISO 21920 has them
+	sampled    elements // as ISO 4287 has them
+
+	lazy lazyWork // what the rarer families share
 }
 
 func newWork(in *Input) *work {

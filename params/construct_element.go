@@ -1,0 +1,120 @@
+package params
+
+import (
+	"math"
+	"strconv"
+)
+
+// A statistic is what is made of an attribute of the elements.
+type statistic uint8
+
+const (
+	theMean statistic = iota
+	theLargest
+	theDeviation
+	theCount
+)
+
+// constructElements shows the profile elements of ISO 21920 one by one.
+func constructElements(of attribute, s statistic) constructor {
+	return func(w *work, _ []float64, c *Construction) { w.constructList(c, w.profileElements(), of, s) }
+}
+
+// constructSampled shows those of ISO 4287.
+func constructSampled(of attribute, s statistic) constructor {
+	return func(w *work, _ []float64, c *Construction) { w.constructList(c, w.samplingElements(), of, s) }
+}
+
+func (w *work) constructList(c *Construction, e *elements, of attribute, s statistic) {
+	if e.limits.hill > 0 || e.limits.dale > 0 {
+		c.step(Step{
+			Text:  "a hill counts from " + micrometres(e.limits.hill) + ", a dale from " + micrometres(e.limits.dale),
+			Value: nan,
+			Marks: []Mark{
+				level("least hill", 0, w.length(), e.limits.hill),
+				level("least dale", 0, w.length(), -e.limits.dale),
+			},
+		})
+	}
+	values := make([]float64, len(e.list))
+	for i := range e.list {
+		values[i] = of(w, &e.list[i])
+		step := w.elementStep(&e.list[i], i+1)
+		step.Value = values[i]
+		if e.sections != nil {
+			step.Section = e.sections[i] + 1
+			step.Text = "section " + strconv.Itoa(step.Section) + ", " + step.Text
+		}
+		c.step(step)
+	}
+	w.workElements(c, e, values, s)
+}
+
+// workElements adds the calculation: per section first where sections are evaluated one by one.
+func (w *work) workElements(c *Construction, e *elements, values []float64, s statistic) {
+	switch s {
+	case theMean, theCount:
+		terms := values
+		if e.sections != nil {
+			terms = w.sectionMeans(e, values)
+		}
+		form := meanForm(len(terms))
+		if s == theCount {
+			form = "10 000 µm / (" + form + ")"
+		}
+		c.work(form, terms...)
+	case theLargest:
+		c.work("{1}", c.Result)
+	case theDeviation:
+		m := mean(values)
+		squares := make([]float64, len(values))
+		for i, v := range values {
+			squares[i] = (v - m) * (v - m)
+		}
+		n := len(values)
+		if w.in.Choices.Deviation == DivideByCountLessOne {
+			n--
+		}
+		c.work("√(("+termSum(len(values))+") / "+strconv.Itoa(n)+")", squares...)
+	}
+}
+
+func (w *work) sectionMeans(e *elements, values []float64) []float64 {
+	sums, counts := make([]float64, w.count), make([]float64, w.count)
+	for i, k := range e.sections {
+		sums[k] += values[i]
+		counts[k]++
+	}
+	var means []float64
+	for k := range sums {
+		if counts[k] > 0 {
+			means = append(means, sums[k]/counts[k])
+		}
+	}
+	return means
+}
+
+// elementStep marks the crossings, the peak and the pit of an element, its width and its height.
+func (w *work) elementStep(e *element, number int) Step {
+	hill, dale := e.first, e.second
+	if !hill.hill {
+		hill, dale = dale, hill
+	}
+	peak, pit := w.pointAt(hill.top), w.pointAt(dale.top)
+	from, middle, to := e.first.from*w.dx, e.first.to*w.dx, e.second.to*w.dx
+	beside := peak.X
+	if math.Abs(pit.X-to) < math.Abs(peak.X-to) {
+		beside = pit.X
+	}
+	return Step{
+		Text: "element " + strconv.Itoa(number) + ": from " + millimetres(from) + " to " + millimetres(to) +
+			", " + micrometres(to-from) + " wide; peak " + micrometres(peak.Y) + " at " + millimetres(peak.X) +
+			", pit " + micrometres(pit.Y) + " at " + millimetres(pit.X) + ", " + micrometres(e.height()) + " high",
+		Marks: []Mark{
+			point(PointMark, "", Point{from, 0}), point(PointMark, "", Point{middle, 0}), point(PointMark, "", Point{to, 0}),
+			point(PeakMark, "", peak), point(PitMark, "", pit),
+			dimension(micrometres(to-from), Point{from, 0}, Point{to, 0}),
+			dimension(micrometres(e.height()), Point{beside, pit.Y}, Point{beside, peak.Y}),
+		},
+	}
+}

@@ -1,0 +1,153 @@
+package params
+
+// slopeRows are the gradients and what is made of them.
+var slopeRows = []Parameter{
+	{
+		Symbol: "Rdq", Name: "root mean square gradient", Group: GroupGradient, Letters: allProfiles, Unit: None,
+		Meanings: []Meaning{
+			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.2")), eval: wholeSlope(rms)},
+			{Editions: editions4287, Symbol: "RΔq", Over: SectionMean, Refs: refs(iso4287("4.4.1")), eval: sectionMeanSlope(rms), construct: constructSlope(true)},
+			{Editions: editionsASME, Symbol: "RΔq", Over: EvaluationLength, Refs: refs(asme()), eval: wholeSlope(rms)},
+		},
+		Formula:   "√(1/N Σ (dz/dx)²ᵢ)",
+		Sentence:  "How steep the flanks of the profile are: a slope of 0.1 is a rise of 1 in 10.",
+		Blind:     "How high the profile is; it depends on the point spacing and the S-filter.",
+		construct: constructSlope(false),
+	},
+	{
+		Symbol: "Rda", Name: "arithmetic mean of absolute gradient", Group: GroupGradient, Letters: allProfiles, Unit: None,
+		Meanings: []Meaning{
+			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.3"))},
+			{Editions: editionsASME, Symbol: "RΔa", Over: EvaluationLength, Refs: refs(asme())},
+		},
+		Formula:   "1/N Σ |dz/dx|ᵢ",
+		Sentence:  "The mean steepness of the profile, up and down alike.",
+		Blind:     "Single steep flanks; it depends on the point spacing and the S-filter.",
+		eval:      wholeSlope(arithmeticMean),
+		construct: constructSlope(false),
+	},
+	{
+		Symbol: "Rdt", Name: "maximum absolute gradient", Group: GroupGradient, Letters: allProfiles, Unit: None,
+		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.4"))}},
+		Formula:   "max |dz/dx|ᵢ",
+		Sentence:  "The steepest place of the profile.",
+		Blind:     "Everything but one place, which may be a spike of the instrument.",
+		eval:      wholeSlope(largestAbsolute),
+		construct: constructSteepest,
+	},
+	{
+		Symbol: "Rdl", Name: "developed length", Group: GroupGradient, Letters: allProfiles, Unit: Micrometre,
+		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.5"))}},
+		Formula:   "l 1/N Σ √(1 + (dz/dx)²ᵢ)",
+		Sentence:  "How long the profile is when it is pulled straight.",
+		Blind:     "Where the extra length comes from; on a finished surface it is hardly longer than the trace.",
+		eval:      evalDevelopedLength,
+		construct: constructDeveloped,
+	},
+	{
+		Symbol: "Rdr", Name: "developed length ratio", Group: GroupGradient, Letters: allProfiles, Unit: Percent,
+		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.6"))}},
+		Formula:   "100 1/N Σ (√(1 + (dz/dx)²ᵢ) - 1)",
+		Sentence:  "By how much the profile, pulled straight, is longer than its trace; about 50 Rdq² %.",
+		Blind:     "Where the extra length comes from; it depends on the point spacing and the S-filter.",
+		eval:      wholeSlope(func(slope []float64) float64 { return 100 * meanStretch(slope) }),
+		construct: constructDeveloped,
+	},
+}
+
+func evalDevelopedLength(w *work, _ []float64) result {
+	g := w.gradient()
+	if g.slope == nil {
+		return undefined(reasonSlope)
+	}
+	return value(float64(w.n) * w.dx * (1 + meanStretch(g.slope)))
+}
+
+// Rdq returns the root mean square gradient of the profile z at spacing dx.
+//
+//	Rdq = √(1/l ∫ (dz/dx)² dx)      as defined
+//	Rdq = √(1/N Σ (dz/dx)²ᵢ)        as computed
+//
+// with the local slope by the seven-point formula of ISO 4287:1997, 3.2.9; the three points at each end that lack
+// neighbours stay out of the mean.
+//
+//   - Symbol: Rdq; Pdq and Wdq are the same on the other profiles. ISO 4287 and ASME B46.1 write RΔq.
+//   - Input: heights, at least three; the spacing.
+//   - Unit: none.
+//   - Evaluated over: the evaluation length (ISO 21920-2, ASME); each section, then the mean (ISO 4287).
+//   - Source: ISO 21920-2:2021, 4.4.2; ISO 4287:1997, 4.4.1; ASME B46.1-2009, 1-4.
+//
+// Special cases are:
+//
+//	Rdq of fewer than seven points uses the five- or three-point formula
+//	Rdq of fewer than three points = NaN
+func Rdq(z []float64, dx float64) float64 { return alone(Input{Z: z, Dx: dx}, wholeSlope(rms)) }
+
+// Rda returns the arithmetic mean of the absolute gradient of the profile z at spacing dx.
+//
+//	Rda = 1/l ∫ |dz/dx| dx      as defined
+//	Rda = 1/N Σ |dz/dx|ᵢ        as computed
+//
+// with the local slopes of [Rdq].
+//
+//   - Symbol: Rda; Pda and Wda are the same on the other profiles. ASME B46.1 writes RΔa.
+//   - Input: heights, at least three; the spacing.
+//   - Unit: none.
+//   - Evaluated over: the evaluation length.
+//   - Source: ISO 21920-2:2021, 4.4.3; ASME B46.1-2009, 1-4.
+//
+// Special cases are those of [Rdq].
+func Rda(z []float64, dx float64) float64 {
+	return alone(Input{Z: z, Dx: dx}, wholeSlope(arithmeticMean))
+}
+
+// Rdt returns the maximum absolute gradient of the profile z at spacing dx.
+//
+//	Rdt = max |dz/dx|
+//
+// with the local slopes of [Rdq].
+//
+//   - Symbol: Rdt; Pdt and Wdt are the same on the other profiles.
+//   - Input: heights, at least three; the spacing.
+//   - Unit: none.
+//   - Evaluated over: the evaluation length.
+//   - Source: ISO 21920-2:2021, 4.4.4.
+//
+// Special cases are those of [Rdq].
+func Rdt(z []float64, dx float64) float64 {
+	return alone(Input{Z: z, Dx: dx}, wholeSlope(largestAbsolute))
+}
+
+// Rdl returns the developed length of the profile z at spacing dx.
+//
+//	Rdl = ∫ √(1 + (dz/dx)²) dx              as defined
+//	Rdl = N dx 1/N Σ √(1 + (dz/dx)²ᵢ)       as computed
+//
+// with the local slopes of [Rdq]. Heights and spacing must have one unit.
+//
+//   - Symbol: Rdl; Pdl and Wdl are the same on the other profiles.
+//   - Input: heights, at least three; the spacing.
+//   - Unit: that of dx.
+//   - Evaluated over: the evaluation length.
+//   - Source: ISO 21920-2:2021, 4.4.5.
+//
+// Special cases are those of [Rdq].
+func Rdl(z []float64, dx float64) float64 { return alone(Input{Z: z, Dx: dx}, evalDevelopedLength) }
+
+// Rdr returns the developed length ratio of the profile z at spacing dx, in %.
+//
+//	Rdr = 100 1/l ∫ (√(1 + (dz/dx)²) - 1) dx       as defined
+//	Rdr = 100 1/N Σ (√(1 + (dz/dx)²ᵢ) - 1)         as computed
+//
+// with the local slopes of [Rdq]. Heights and spacing must have one unit.
+//
+//   - Symbol: Rdr; Pdr and Wdr are the same on the other profiles.
+//   - Input: heights, at least three; the spacing.
+//   - Unit: %.
+//   - Evaluated over: the evaluation length.
+//   - Source: ISO 21920-2:2021, 4.4.6.
+//
+// Special cases are those of [Rdq].
+func Rdr(z []float64, dx float64) float64 {
+	return alone(Input{Z: z, Dx: dx}, wholeSlope(func(slope []float64) float64 { return 100 * meanStretch(slope) }))
+}

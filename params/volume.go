@@ -1,0 +1,101 @@
+package params
+
+// The volumes under and over the material ratio curve, each a height: 1 µm is 1 ml/m².
+
+// volumeArgs are the two ratios that split peaks, core and dales.
+var (
+	argPeak = Arg{Name: "p", Unit: Percent, Default: 10, HasDefault: true, Text: "material ratio where the peaks end"}
+	argDale = Arg{Name: "q", Unit: Percent, Default: 80, HasDefault: true, Text: "material ratio where the dales begin"}
+	volume  = []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.5"))}}
+)
+
+// volumeRows are the volumes. The symbols of the profile are not public; they follow those of areal texture.
+var volumeRows = []Parameter{
+	{
+		Symbol: "Rvm", Name: "material volume", Group: GroupVolume, Letters: allProfiles, Unit: Micrometre, Meanings: volume,
+		Args:      []Arg{{Name: "p", Unit: Percent, Default: 10, Text: "material ratio of the cut"}},
+		Formula:   "∫₀ᵖ (z(q) - z(p)) dq",
+		Sentence:  "The material that stands above the height with material ratio p, spread over the whole length.",
+		Blind:     "Whether it is one peak or many.",
+		eval:      func(w *work, a []float64) result { return value(w.materialVolume(a[0] / 100)) },
+		construct: constructVolume(true),
+	},
+	{
+		Symbol: "Rvv", Name: "void volume", Group: GroupVolume, Letters: allProfiles, Unit: Micrometre, Meanings: volume,
+		Args:      []Arg{{Name: "p", Unit: Percent, Default: 10, Text: "material ratio of the cut"}},
+		Formula:   "∫ₚ¹ (z(p) - z(q)) dq",
+		Sentence:  "The void below the height with material ratio p, as a film of oil would fill it, spread over the whole length.",
+		Blind:     "Whether the void is connected, and whether it is one dale or many.",
+		eval:      func(w *work, a []float64) result { return value(w.voidVolume(a[0] / 100)) },
+		construct: constructVolume(false),
+	},
+	{
+		Symbol: "Rvmp", Name: "peak material volume", Group: GroupVolume, Letters: allProfiles, Unit: Micrometre, Meanings: volume,
+		Args:      []Arg{argPeak},
+		Formula:   "Rvm(p)",
+		Sentence:  "The material in the peaks, which running-in wears away.",
+		Blind:     "Whether it is one peak or many.",
+		eval:      func(w *work, a []float64) result { return value(w.materialVolume(a[0] / 100)) },
+		construct: constructVolume(true),
+	},
+	{
+		Symbol: "Rvmc", Name: "core material volume", Group: GroupVolume, Letters: allProfiles, Unit: Micrometre, Meanings: volume,
+		Args:      []Arg{argPeak, argDale},
+		Formula:   "Rvm(q) - Rvm(p)",
+		Sentence:  "The material in the core, which carries the load after running-in.",
+		Blind:     "How the core is spread along the trace.",
+		check:     checkOrder,
+		eval:      materialBetween,
+		construct: constructVolume(true),
+	},
+	{
+		Symbol: "Rvvc", Name: "core void volume", Group: GroupVolume, Letters: allProfiles, Unit: Micrometre, Meanings: volume,
+		Args:      []Arg{argPeak, argDale},
+		Formula:   "Rvv(p) - Rvv(q)",
+		Sentence:  "The void in the core, which holds the working fluid.",
+		Blind:     "Whether the void is connected.",
+		check:     checkOrder,
+		eval:      voidBetween,
+		construct: constructVolume(false),
+	},
+	{
+		Symbol: "Rvvv", Name: "dale void volume", Group: GroupVolume, Letters: allProfiles, Unit: Micrometre, Meanings: volume,
+		Args:      []Arg{argDale},
+		Formula:   "Rvv(q)",
+		Sentence:  "The void in the dales, which keeps oil when the peaks and the core are worn.",
+		Blind:     "Whether it is one dale or many.",
+		eval:      func(w *work, a []float64) result { return value(w.voidVolume(a[0] / 100)) },
+		construct: constructVolume(false),
+	},
+}
+
+func checkOrder(args []float64) string {
+	if args[0] >= args[1] {
+		return "the first material ratio must be below the second"
+	}
+	return ""
+}
+
+// materialVolume returns the material above the height of ratio p, a fraction.
+func (w *work) materialVolume(p float64) float64 {
+	c := w.curve()
+	return max(0, c.integral(p, c.height(p)))
+}
+
+// voidVolume returns the void below the height of ratio p, a fraction.
+func (w *work) voidVolume(p float64) float64 {
+	c := w.curve()
+	level := c.height(p)
+	return max(0, c.integral(p, level)-c.integral(1, level))
+}
+
+func materialAt(w *work, a []float64) result { return value(w.materialVolume(a[0] / 100)) }
+func voidAt(w *work, a []float64) result     { return value(w.voidVolume(a[0] / 100)) }
+
+func materialBetween(w *work, a []float64) result {
+	return value(w.materialVolume(a[1]/100) - w.materialVolume(a[0]/100))
+}
+
+func voidBetween(w *work, a []float64) result {
+	return value(w.voidVolume(a[0]/100) - w.voidVolume(a[1]/100))
+}
