@@ -31,6 +31,7 @@ type Parameter struct {
 	// On is the profile it is measured on.
 	On On
 
+	check     func(args []float64) string // what is wrong with complete arguments, "" when nothing; may be nil
 	eval      evaluator
 	construct constructor
 }
@@ -45,6 +46,8 @@ type constructor func(w *work, args []float64, c *Construction)
 type Meaning struct {
 	Editions []string        // edition names, such as "iso-21920"
 	Symbol   string          // spelling there, R form; empty: the parameter's own
+	Also     []string        // further spellings accepted there, R form
+	Letters  string          // profiles it is defined for there; empty: as the parameter's
 	Over     Over            // the length it is evaluated over
 	Refs     []standards.Ref // where it is defined; the first is the source of a value
 
@@ -102,6 +105,7 @@ const (
 	OwnProfile On = iota // the profile its letter names
 	Stratified           // the roughness profile behind the edition's filter for stratified surfaces
 	Primary              // the primary profile, whatever the letter
+	TwoRC                // the roughness profile behind the 2RC filter with 75 % at the cut-off
 )
 
 // The groups, in the order of the catalogue.

@@ -1,0 +1,226 @@
+package params
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Lookup finds the parameter that an edition calls by name, on the profile of the letter ('P', 'R' or 'W'). The name
+// may have arguments in brackets: "Rmr(0.5)", "Rdc(10,80)". Spellings are those of the edition: RSm in ISO 4287, Rsm in
+// ISO 21920; Greek letters may be written as RDq for RΔq.
+//
+// The error is a [*NameError].
+func Lookup(edition string, letter byte, name string) (Call, error) {
+	fail := func(err *NameError) (Call, error) {
+		err.Name, err.Edition, err.Letter = name, edition, letter
+		return Call{}, err
+	}
+	if !slices.Contains(Editions(), edition) {
+		return fail(&NameError{Reason: "there is no edition " + strconv.Quote(edition) + "; there are " + strings.Join(Editions(), ", ")})
+	}
+	symbol, args, err := parseName(name)
+	if err != nil {
+		return fail(err)
+	}
+	var wrong *NameError
+	for i := range rows {
+		m := rows[i].in(edition, letter)
+		if m == nil || !rows[i].spelled(m, letter, symbol) {
+			continue
+		}
+		full, err := rows[i].complete(args)
+		if err == nil {
+			return Call{Parameter: &rows[i], Symbol: name, Args: full, Edition: edition, Letter: letter, meaning: m}, nil
+		}
+		if wrong == nil || len(args) > 0 {
+			wrong = err
+		}
+	}
+	if wrong != nil {
+		return fail(wrong)
+	}
+	return fail(unknown(edition, letter, symbol))
+}
+
+// Defaults returns calls of all that the edition has for the profile, with default arguments.
+func Defaults(edition string, letter byte) []Call {
+	var calls []Call
+	for i := range rows {
+		p := &rows[i]
+		m := p.in(edition, letter)
+		if m == nil || p.Group == GroupNotYet {
+			continue
+		}
+		c := Call{Parameter: p, Edition: edition, Letter: letter, meaning: m, Args: make([]float64, len(p.Args))}
+		for j, a := range p.Args {
+			c.Args[j] = a.Default
+		}
+		c.Symbol = c.String()
+		calls = append(calls, c)
+	}
+	return calls
+}
+
+// String returns the edition's spelling with the arguments, without those at the end that are the defaults.
+func (c Call) String() string {
+	symbol := spell(c.Parameter.spelling(c.meaning), c.Parameter.letters(c.meaning), c.Letter)
+	n := len(c.Args)
+	for n > 0 && c.Parameter.Args[n-1].HasDefault && same(c.Args[n-1], c.Parameter.Args[n-1].Default) {
+		n--
+	}
+	if n == 0 {
+		return symbol
+	}
+	var b strings.Builder
+	b.WriteString(symbol)
+	for i, a := range c.Args[:n] {
+		b.WriteByte("(,"[min(i, 1)])
+		b.WriteString(strconv.FormatFloat(a, 'g', -1, 64))
+	}
+	b.WriteByte(')')
+	return b.String()
+}
+
+func same(a, b float64) bool { return a == b || a != a && b != b }
+
+// Editions returns the names of the editions, the newest first.
+func Editions() []string {
+	return []string{
+		editionISO21920, editionISO4287, editionISO12085, editionASME,
+		editionJIS2013, editionJIS1994, editionJIS1982,
+	}
+}
+
+// in returns the row's meaning for an edition and a profile, nil when it has none.
+func (p *Parameter) in(edition string, letter byte) *Meaning {
+	for i := range p.Meanings {
+		m := &p.Meanings[i]
+		if slices.Contains(m.Editions, edition) && strings.IndexByte(p.letters(m), letter) >= 0 {
+			return m
+		}
+	}
+	return nil
+}
+
+func (p *Parameter) letters(m *Meaning) string {
+	if m.Letters != "" {
+		return m.Letters
+	}
+	return p.Letters
+}
+
+func (p *Parameter) spelling(m *Meaning) string {
+	if m.Symbol != "" {
+		return m.Symbol
+	}
+	return p.Symbol
+}
+
+// spelled tells whether symbol names the row on the profile of the letter.
+func (p *Parameter) spelled(m *Meaning, letter byte, symbol string) bool {
+	letters := p.letters(m)
+	if fold(spell(p.spelling(m), letters, letter)) == fold(symbol) {
+		return true
+	}
+	for _, s := range m.Also {
+		if fold(spell(s, letters, letter)) == fold(symbol) {
+			return true
+		}
+	}
+	return false
+}
+
+// spell puts the letter of the profile in place of the R that starts a symbol made for several profiles.
+func spell(symbol, letters string, letter byte) string {
+	if len(letters) > 1 && symbol[0] == 'R' {
+		return string(rune(letter)) + symbol[1:]
+	}
+	return symbol
+}
+
+var folder = strings.NewReplacer("Δ", "D", "∆", "D", "δ", "d", "λ", "lambda")
+
+// fold writes the Greek letters of a symbol in ASCII.
+func fold(symbol string) string { return folder.Replace(symbol) }
+
+// complete checks the arguments given and fills in the defaults.
+func (p *Parameter) complete(given []float64) ([]float64, *NameError) {
+	if len(given) > len(p.Args) {
+		reason := "takes no arguments"
+		if n := len(p.Args); n > 0 {
+			reason = "takes " + plural(n, "argument") + ", not " + strconv.Itoa(len(given)) +
+				" (arguments are separated by commas, decimals by a point)"
+		}
+		return nil, &NameError{Reason: reason}
+	}
+	full := append([]float64(nil), given...)
+	for _, a := range p.Args[len(given):] {
+		if !a.HasDefault {
+			return nil, &NameError{Reason: "needs its arguments: " + p.usage()}
+		}
+		full = append(full, a.Default)
+	}
+	for i, a := range p.Args[:len(given)] {
+		if a.Unit == Percent && !(full[i] >= 0 && full[i] <= 100) {
+			return nil, &NameError{Reason: a.Name + " is a ratio from 0 to 100 %, not " + strconv.FormatFloat(full[i], 'g', -1, 64)}
+		}
+	}
+	if p.check != nil {
+		if reason := p.check(full); reason != "" {
+			return nil, &NameError{Reason: reason}
+		}
+	}
+	return full, nil
+}
+
+// usage returns the symbol with the names of its arguments, "Rdc(p,q)", and what they are.
+func (p *Parameter) usage() string {
+	names := make([]string, len(p.Args))
+	var what []string
+	for i, a := range p.Args {
+		names[i] = a.Name
+		text := a.Name + " " + a.Text
+		if a.Unit != None {
+			text += " in " + string(a.Unit)
+		}
+		what = append(what, text)
+	}
+	return p.Symbol + "(" + strings.Join(names, ",") + "), with " + strings.Join(what, ", ")
+}
+
+func plural(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return strconv.Itoa(n) + " " + noun + "s"
+}
+
+// parseName splits "Rmr(0.5)" into the symbol and the arguments.
+func parseName(name string) (symbol string, args []float64, err *NameError) {
+	symbol, rest, bracket := strings.Cut(name, "(")
+	symbol = strings.TrimSpace(symbol)
+	if symbol == "" {
+		return "", nil, &NameError{Column: 1, Reason: "there is no symbol"}
+	}
+	if !bracket {
+		return symbol, nil, nil
+	}
+	list, after, closed := strings.Cut(rest, ")")
+	if !closed || strings.TrimSpace(after) != "" {
+		return "", nil, &NameError{Column: column(name, len(name)), Reason: "the bracket must close at the end"}
+	}
+	at := len(name) - len(rest)
+	for _, word := range strings.Split(list, ",") {
+		v, e := strconv.ParseFloat(strings.TrimSpace(word), 64)
+		if e != nil || v-v != 0 {
+			return "", nil, &NameError{Column: column(name, at), Reason: strconv.Quote(word) + " is not a number"}
+		}
+		args = append(args, v)
+		at += len(word) + 1
+	}
+	return symbol, args, nil
+}
+
+// column returns the column, in characters from 1, of a place given in bytes.
+func column(s string, at int) int { return len([]rune(s[:at])) + 1 }
