@@ -2,6 +2,7 @@ package tracefile
 
 import (
 	"bytes"
+	"errors"
 	"math"
 )
 
@@ -262,16 +263,7 @@ func (r *reader) settle() (*layout, error) {
 	}
 	switch {
 	case best == nil:
-		line, _ := r.nextLine(r.top)
-		at := r.top
-		for len(bytes.TrimSpace(line)) == 0 && at < len(r.data) {
-			var next int
-			line, next = r.nextLine(at)
-			if len(bytes.TrimSpace(line)) == 0 {
-				at = next
-			}
-		}
-		return nil, r.errorAt(at, because(ErrNoData, "no row of numbers: %q is none", clip(string(bytes.TrimSpace(line)))))
+		return nil, r.noRows(all)
 	case len(alive) == 0:
 		return best, nil // reading it will tell where it fails
 	}
@@ -289,24 +281,107 @@ func (r *reader) settle() (*layout, error) {
 			alive = on
 		}
 	}
-	first := alive[0]
+	if r.differ(alive) {
+		alive = r.possible(alive)
+	}
+	if r.differ(alive) {
+		return nil, r.ambiguous(alive)
+	}
+	return alive[0], nil
+}
+
+// differ reports whether layouts do not all read the same.
+func (r *reader) differ(alive []*layout) bool {
 	for _, l := range alive[1:] {
-		if l.sum != first.sum || l.start != first.start {
-			return nil, r.ambiguous(alive)
+		if l.sum != alive[0].sum || l.start != alive[0].start {
+			return true
 		}
 	}
-	return first, nil
+	return false
+}
+
+// possible drops the readings of the decimal mark under which the file cannot be read at all, such as one that makes x uneven.
+// It never drops a delimiter: a wrong x must not turn two columns into one.
+func (r *reader) possible(alive []*layout) []*layout {
+	var out []*layout
+	for _, l := range alive {
+		if l.delimiter != alive[0].delimiter {
+			return alive
+		}
+		try := *r
+		try.header = try.readHeader(l)
+		if _, err := try.table(l); err == nil || errors.Is(err, ErrOpen) {
+			out = append(out, l)
+		}
+	}
+	if len(out) == 0 {
+		return alive
+	}
+	return out
+}
+
+// noRows says why no line could be taken for a row: the first that nearly is one tells.
+func (r *reader) noRows(all []*layout) error {
+	if r.named.need() > 0 {
+		try := *r
+		try.named, try.hints = columns{}, Hints{Delimiter: r.hints.Delimiter, Decimal: r.hints.Decimal}
+		if _, best := try.sift(all, len(r.data)); best != nil && best.cells < r.named.need() {
+			return r.errorAt(best.start, because(ErrHint, "column %d is asked for and the rows have %s", r.named.need(), plural(best.cells, "cell")))
+		}
+	}
+	at := -1
+	for p := r.top; p < len(r.data); {
+		line, next := r.nextLine(p)
+		if kind := bytes.TrimSpace(line); len(kind) > 0 && at < 0 {
+			at = p
+		}
+		if _, skip := comment(line); !skip {
+			for _, l := range all {
+				spans, open := splitCells(line, l.delimiter, r.spans)
+				r.spans = spans
+				bad, numbers := -1, 0
+				for i, c := range spans {
+					if r.named.named() && i+1 != r.named.x && i+1 != r.named.z {
+						continue
+					}
+					if _, ok := l.wholeNumber(c.of(line)); ok {
+						numbers++
+					} else if bad < 0 && !r.absent.cell(c.of(line)) {
+						bad = i
+					}
+				}
+				switch {
+				case open && numbers > 0:
+					return r.errorAt(p+spans[len(spans)-1].start, because(ErrQuote, "a quoted cell begins here and does not end in this line"))
+				case bad >= 0 && numbers > 0:
+					c := spans[bad]
+					return r.errorAt(p+c.start, r.notNumber(l, p+c.start, p+c.end))
+				}
+			}
+		}
+		p = next
+	}
+	line, _ := r.nextLine(at)
+	return r.errorAt(at, because(ErrNoData, "no row of numbers; the file begins with %q", clip(string(bytes.TrimSpace(line)))))
 }
 
 // sift tries all layouts on the sample: alive fit every line from the first row on, best is the one to blame otherwise.
 func (r *reader) sift(all []*layout, end int) (alive []*layout, best *layout) {
 	for _, l := range all {
 		r.try(l, end)
+	}
+	for _, l := range all {
 		if l.rows == 0 {
 			continue
 		}
-		if l.fail < 0 && (r.hints.XColumn > 0 || r.hints.XUnit != "") && l.cells < 2 && r.hints.Heights != "rows" {
+		if l.fail < 0 && (r.hints.XColumn > 0 || r.hints.XUnit != "" && r.hints.Spacing == 0) && l.cells < 2 && r.hints.Heights != "rows" {
 			continue // the hints speak of a column that this reading has not
+		}
+		if late := r.late(l, all); late != nil {
+			if best == nil || best.rows < late.rows {
+				best = late
+			}
+			continue
 		}
 		if best == nil || l.fail < 0 && best.fail >= 0 || l.fail < 0 == (best.fail < 0) && l.rows > best.rows {
 			best = l
@@ -315,7 +390,21 @@ func (r *reader) sift(all []*layout, end int) (alive []*layout, best *layout) {
 			alive = append(alive, l)
 		}
 	}
+	if best != nil && best.fail >= 0 && len(alive) > 0 {
+		best = alive[0]
+	}
 	return alive, best
+}
+
+// late returns a layout that takes lines for rows which l takes for a preamble, where that speaks against l: the other one
+// reads everything, or differs in the decimal mark only.
+func (r *reader) late(l *layout, all []*layout) *layout {
+	for _, c := range all {
+		if c.rows > 0 && c.start < l.start && (c.fail < 0 || c.delimiter == l.delimiter && c.cells == l.cells) {
+			return c
+		}
+	}
+	return nil
 }
 
 // byHeader keeps the layouts that a header speaks for: those whose delimiter splits it into as many names as the rows have

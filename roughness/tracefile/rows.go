@@ -71,6 +71,7 @@ func (r *reader) readRows(l *layout, xc, zc int) (*rows, error) {
 						return nil, r.errorAt(p, because(ErrQuote, "a quoted cell begins here and does not end in this line"))
 					case strange:
 						if cell < want || named {
+							p, q = trim(b, p, q)
 							return nil, r.errorAt(p, r.notNumber(l, p, q))
 						}
 					case empty:
