@@ -11,6 +11,7 @@ var rows = concat(
 	probabilityRows,
 	volumeRows,
 	spatialRows,
+	dominantRows,
 	featureRows,
 	motifRows,
 	envelopeRows,

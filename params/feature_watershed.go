@@ -12,11 +12,7 @@ type Extreme struct {
 // Extremes returns the local peaks and pits of z from left to right; they alternate. A plateau counts as one extreme at
 // its middle. The two ends of z are no extremes: what lies beyond them is not known.
 func Extremes(z []float64) []Extreme {
-	return extremes(nil, z)
-}
-
-func extremes(dst []Extreme, z []float64) []Extreme {
-	dst = dst[:0]
+	var dst []Extreme
 	rising, falling := false, false // the way into the current plateau
 	start := 0                      // where it began
 	for i := 1; i < len(z); i++ {

@@ -1,0 +1,239 @@
+package params
+
+import (
+	"math"
+	"strconv"
+
+	"example.com/furrow/standards"
+)
+
+// pruneShare is the share of the reference height that hills and dales must reach locally to stay.
+const pruneShare = 0.05
+
+func featureRow(p Parameter, basis standards.Basis) Parameter {
+	p.Group, p.Letters = GroupFeature, allProfiles
+	p.Meanings = []Meaning{{
+		Editions: editions21920, Over: EvaluationLength,
+		Refs: refs(standards.Ref{Doc: "ISO 21920-2:2021", Clause: "5.3", Basis: basis}, ownChoice("watershed pruned at 5 % of Rt")),
+	}}
+	return p
+}
+
+var featureRows = []Parameter{
+	featureRow(Parameter{
+		Symbol: "R5p", Name: "five-point peak height", Unit: Micrometre,
+		Formula:  "1/5 Σ of the five largest peak heights after pruning",
+		Sentence: "How far the five highest peaks stand above the reference line, on average.",
+		Blind:    "All other peaks, and how steep the five are.",
+		eval:     func(w *work, _ []float64) result { return w.five(true) }, construct: showFive(true, false),
+	}, standards.Memory),
+	featureRow(Parameter{
+		Symbol: "R5v", Name: "five-point pit depth", Unit: Micrometre,
+		Formula:  "1/5 Σ of the five largest pit depths after pruning",
+		Sentence: "How far the five deepest pits lie below the reference line, on average.",
+		Blind:    "All other pits, and how wide the five are.",
+		eval:     func(w *work, _ []float64) result { return w.five(false) }, construct: showFive(false, true),
+	}, standards.Memory),
+	featureRow(Parameter{
+		Symbol: "R10z", Name: "ten-point height", Unit: Micrometre,
+		Formula:  "R5p + R5v",
+		Sentence: "The height between the five highest peaks and the five deepest pits: steadier than Rt, for one speck moves it by a fifth.",
+		Blind:    "How the ten are spread along the trace; it is not the ten-point height of older standards.",
+		eval: func(w *work, _ []float64) result {
+			p, v := w.five(true), w.five(false)
+			if math.IsNaN(p.value) {
+				return p
+			}
+			if math.IsNaN(v.value) {
+				return v
+			}
+			p.value += v.value
+			if v.reason != "" {
+				p.reason = v.reason
+			}
+			return p
+		},
+		construct: showFive(true, true),
+	}, standards.Excerpt),
+	featureRow(Parameter{
+		Symbol: "Rpd", Name: "density of peaks", Unit: PerMillimetre,
+		Formula:  "peaks after pruning / l",
+		Sentence: "How many peaks that matter stand on a millimetre.",
+		Blind:    "How high they are.",
+		eval:     func(w *work, _ []float64) result { return w.density(true) }, construct: showDensity(true),
+	}, standards.Memory),
+	featureRow(Parameter{
+		Symbol: "Rvd", Name: "density of pits", Unit: PerMillimetre,
+		Formula:  "pits after pruning / l",
+		Sentence: "How many pits that matter lie in a millimetre.",
+		Blind:    "How deep they are.",
+		eval:     func(w *work, _ []float64) result { return w.density(false) }, construct: showDensity(false),
+	}, standards.Memory),
+	featureRow(Parameter{
+		Symbol: "Rmpc", Name: "mean peak curvature", Unit: PerMillimetre,
+		Formula:  "-1/n Σ z″ at the peaks after pruning",
+		Sentence: "How sharp the peaks are: one over the radius of a circle laid into their tops.",
+		Blind:    "How high they stand; it grows with a finer short-wave cut-off.",
+		eval:     func(w *work, _ []float64) result { return w.meanCurvature(true) }, construct: showCurvature(true),
+	}, standards.Memory),
+	featureRow(Parameter{
+		Symbol: "Rmvc", Name: "mean pit curvature", Unit: PerMillimetre,
+		Formula:  "1/n Σ z″ at the pits after pruning",
+		Sentence: "How sharp the pits are: one over the radius of a circle laid into their bottoms.",
+		Blind:    "How deep they lie; it grows with a finer short-wave cut-off.",
+		eval:     func(w *work, _ []float64) result { return w.meanCurvature(false) }, construct: showCurvature(false),
+	}, standards.Memory),
+}
+
+// pruned returns the peaks and pits of the evaluation length that are left after pruning.
+func (w *work) pruned() []Extreme {
+	if !w.lazy.havePruned {
+		w.lazy.pruned, w.lazy.havePruned = Watershed(w.z, pruneShare*w.pruneReference()), true
+	}
+	return w.lazy.pruned
+}
+
+// pruneReference returns the height of which the threshold is a share: Rt, or Rz by choice.
+func (w *work) pruneReference() float64 {
+	if w.in.Choices.PruneReference == PruneByMaximum && w.count > 0 {
+		sum := 0.0
+		for k := range w.count {
+			low, high := limits(w.sectionAt(k))
+			sum += high - low
+		}
+		return sum / float64(w.count)
+	}
+	low, high := limits(w.z)
+	return high - low
+}
+
+// topFive returns the highest peaks from the highest down, or the deepest pits from the deepest up, at most five, equals
+// from left to right; and how many peaks or pits there are.
+func (w *work) topFive(peaks bool) (top []Extreme, count int) {
+	var best [5]Extreme
+	kept := 0
+	for _, x := range w.pruned() {
+		if x.Peak != peaks {
+			continue
+		}
+		count++
+		i := kept
+		for i > 0 && (peaks && x.Z > best[i-1].Z || !peaks && x.Z < best[i-1].Z) {
+			if i < len(best) {
+				best[i] = best[i-1]
+			}
+			i--
+		}
+		if i < len(best) {
+			best[i] = x
+			kept = min(kept+1, len(best))
+		}
+	}
+	return append([]Extreme(nil), best[:kept]...), count
+}
+
+// extremeNoun names peaks or pits in reasons and texts.
+func extremeNoun(peaks bool) string {
+	if peaks {
+		return "peaks"
+	}
+	return "pits"
+}
+
+// five returns the mean of the five largest peak heights or pit depths.
+func (w *work) five(peaks bool) result {
+	if w.flat() {
+		return undefined(reasonFlat)
+	}
+	e, count := w.topFive(peaks)
+	r := result{}
+	if count < 5 {
+		reason := "fewer than five " + extremeNoun(peaks) + " are left after pruning (" + strconv.Itoa(count) + ")"
+		if w.in.Choices.TooFew != TooFewUseAll || len(e) == 0 {
+			return undefined(reason)
+		}
+		r.reason = reason + ": the mean is that of all"
+	}
+	for _, x := range e {
+		r.value += x.Z
+	}
+	r.value /= float64(len(e))
+	if !peaks {
+		r.value = -r.value
+	}
+	return r
+}
+
+// density returns the number of peaks or pits per millimetre. Those whose hill or dale reaches the border count too.
+func (w *work) density(peaks bool) result {
+	if w.flat() {
+		return undefined(reasonFlat)
+	}
+	count := 0
+	for _, x := range w.pruned() {
+		if x.Peak == peaks {
+			count++
+		}
+	}
+	return value(float64(count) / (float64(w.n) * w.dx) * 1000)
+}
+
+// meanCurvature returns the mean of -z″ at the peaks or z″ at the pits, per millimetre.
+func (w *work) meanCurvature(peaks bool) result {
+	if w.flat() {
+		return undefined(reasonFlat)
+	}
+	sum, count := 0.0, 0
+	for _, x := range w.pruned() {
+		if x.Peak == peaks {
+			if c, ok := w.curvature(x); ok {
+				sum += c
+				count++
+			}
+		}
+	}
+	if count == 0 {
+		return undefined("no " + extremeNoun(peaks) + " are left after pruning that have three points on both sides")
+	}
+	return value(sum / float64(count))
+}
+
+// curvature returns -z″ of a peak or z″ of a pit, per millimetre, from seven points; at a plateau whose middle lies
+// between two points the mean of both. It reports false within three points of the end of what was traced.
+func (w *work) curvature(x Extreme) (float64, bool) {
+	first, last := int(math.Floor(x.At)), int(math.Ceil(x.At))
+	sum := 0.0
+	for _, i := range [2]int{first, last} {
+		var z [7]float64
+		for k := range z {
+			var ok bool
+			if z[k], ok = w.height(i + k - 3); !ok {
+				return 0, false
+			}
+		}
+		sum += float64(270*(z[2]+z[4])) - float64(27*(z[1]+z[5])) + float64(2*(z[0]+z[6])) - float64(490*z[3])
+	}
+	c := sum / 2 / 180 / w.dx / w.dx * 1000
+	if x.Peak {
+		c = -c
+	}
+	return c, true
+}
+
+// height returns the height of point i, which may lie beyond the ends where the profile goes on.
+func (w *work) height(i int) (float64, bool) {
+	if i < 0 {
+		i += len(w.in.Lead)
+		if i < 0 {
+			return 0, false
+		}
+		return w.in.Lead[i], true
+	}
+	if i < w.n {
+		return w.z[i], true
+	}
+	if i -= w.n; i < len(w.in.Tail) {
+		return w.in.Tail[i], true
+	}
+	return 0, false
+}

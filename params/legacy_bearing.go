@@ -1,0 +1,167 @@
+package params
+
+import "strconv"
+
+// bearingRows are material ratios under their older name, bearing length ratio, counted from the highest peak.
+var bearingRows = []Parameter{
+	{
+		Key: "Tp", Symbol: "tp", Name: "bearing length ratio", Group: GroupLegacy, Letters: "R", Unit: Percent,
+		Meanings: []Meaning{
+			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: bearingOverall, construct: showBearing(false)},
+			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994()), eval: bearingMean, construct: showBearing(true)},
+		},
+		Args:     []Arg{{Name: "c", Unit: Micrometre, Default: 1, Text: "depth below the highest peak, down positive"}},
+		Formula:  "100 · (length over which z ≥ max z - c) / l",
+		Sentence: "The share of the length that carries when the surface is worn by the depth c, counted from its highest peak.",
+		Blind:    "It hangs on one highest point. A ratio at a height from the mean line is another number.",
+		check:    checkDepth,
+	},
+	{
+		Symbol: "Htp", Name: "height between two bearing length ratios", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Meanings: []Meaning{{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())}},
+		Args: []Arg{
+			{Name: "p", Unit: Percent, Default: 10, HasDefault: true, Text: "smaller bearing length ratio"},
+			{Name: "q", Unit: Percent, Default: 80, HasDefault: true, Text: "larger bearing length ratio"},
+		},
+		Formula:  "height with ratio p - height with ratio q",
+		Sentence: "The height of the part of the profile between two bearing length ratios: a height without the extremes.",
+		Blind:    "The highest p % and the lowest (100 - q) %, on purpose.",
+		check:    checkOrder, eval: evalHeightDifference, construct: showHeightBetween,
+	},
+}
+
+func checkDepth(args []float64) string {
+	if !(args[0] >= 0) {
+		return "c is a depth below the highest peak, 0 or more"
+	}
+	return ""
+}
+
+// bearing returns the ratio of z at the depth c below its own highest peak, in %, and the height of that level.
+func bearing(z []float64, c float64) (ratio, level float64) {
+	_, high := limits(z)
+	level = high - c
+	return 100 * (&work{z: z, n: len(z)}).materialRatio(level, false), level
+}
+
+func bearingOverall(w *work, args []float64) result {
+	ratio, _ := bearing(w.z, args[0])
+	return value(ratio)
+}
+
+func bearingMean(w *work, args []float64) result {
+	s := w.perSection()
+	for k := range s {
+		s[k], _ = bearing(w.sectionAt(k), args[0])
+	}
+	return result{value: mean(s), sections: s}
+}
+
+// Tp returns the bearing length ratio of z at the depth c below its highest peak, in %.
+//
+//	tp = 100 · (length over which z ≥ max z - c) / l
+//
+// where the length is that of the polyline through the heights.
+//
+//   - Symbol: tp(c), on the roughness profile.
+//   - Input: heights, at least one, and the depth, 0 or more.
+//   - Unit: %.
+//   - Evaluated over: the evaluation length (ASME B46.1), which this function does; each section, then the mean (JIS B 0601:1994).
+//   - Source: ASME B46.1-2009, 1-4; JIS B 0601:1994.
+//
+// Special cases are:
+//
+//	Tp(z, c) = 100 where c is max z - min z or more
+func Tp(z []float64, c float64) float64 { return rowAlone(bearingRows, "Tp", Input{Z: z}, c) }
+
+// Htp returns the height between two bearing length ratios of z, p and q in %.
+//
+//		Htp = height with ratio p - height with ratio q
+//
+//	  - Symbol: Htp(p,q), on the roughness profile; ISO 21920-2 calls it Rdc, ISO 4287 Rδc.
+//	  - Input: heights, at least one, and the two ratios, the smaller first.
+//	  - Unit: that of z.
+//	  - Evaluated over: the evaluation length.
+//	  - Source: ASME B46.1-2009, 1-4.
+//
+// Special cases are:
+//
+//	Htp(z, 0, 100) = max z - min z
+func Htp(z []float64, p, q float64) float64 { return rowAlone(bearingRows, "Htp", Input{Z: z}, p, q) }
+
+// showBearing draws the level below the highest peak and what lies at or above it, over all or in each section.
+func showBearing(sections bool) constructor {
+	return func(w *work, args []float64, c *Construction) {
+		count, length := 1, w.n
+		if sections {
+			count, length = w.count, w.section
+		}
+		var ratios []float64
+		for k := range count {
+			start := k * length
+			z := w.z[start : start+length]
+			ratio, level := bearing(z, args[0])
+			hi, _ := extremeIndices(z)
+			peak := Point{float64(start+hi) * w.dx, z[hi]}
+			step := Step{Value: ratio, Marks: []Mark{
+				{Kind: PeakMark, Points: []Point{peak}},
+				{Kind: SpanMark, Label: "c", Points: []Point{peak, {peak.X, level}}},
+			}}
+			if sections {
+				step.Section = k + 1
+				step.Text = "section " + strconv.Itoa(k+1) + ": "
+			}
+			step.Text += "highest peak " + place(peak) + "; at " + micrometres(level) + " the profile carries on " + inWords(ratio) + " % of the length"
+			for _, piece := range piecesAbove(z, level) {
+				step.Marks = append(step.Marks, Mark{Kind: LevelMark, Points: []Point{
+					{(float64(start) + piece[0]) * w.dx, level}, {(float64(start) + piece[1]) * w.dx, level},
+				}})
+			}
+			ratios = append(ratios, ratio)
+			c.Steps = append(c.Steps, step)
+		}
+		c.Worked = append(c.Worked, meanOf(c.Symbol, ratios, c.Unit))
+	}
+}
+
+// piecesAbove returns the pieces, from and to in points, over which the polyline lies at level or above.
+func piecesAbove(z []float64, level float64) [][2]float64 {
+	var pieces [][2]float64
+	add := func(from, to float64) {
+		if n := len(pieces); n > 0 && pieces[n-1][1] == from {
+			pieces[n-1][1] = to
+			return
+		}
+		pieces = append(pieces, [2]float64{from, to})
+	}
+	for i := 0; i+1 < len(z); i++ {
+		a, b, x := z[i], z[i+1], float64(i)
+		switch {
+		case a >= level && b >= level:
+			add(x, x+1)
+		case a >= level:
+			add(x, x+(a-level)/(a-b))
+		case b >= level:
+			add(x+(level-a)/(b-a), x+1)
+		}
+	}
+	return pieces
+}
+
+// showHeightBetween draws the two heights in the material ratio plane.
+func showHeightBetween(w *work, args []float64, c *Construction) {
+	c.Plane = RatioPlane
+	upper, lower := w.materialHeight(args[0]/100), w.materialHeight(args[1]/100)
+	c.Steps = append(c.Steps, Step{
+		Text: "height " + micrometres(upper) + " at " + inWords(args[0]) + " %, height " + micrometres(lower) + " at " + inWords(args[1]) + " %",
+		Marks: []Mark{
+			{Kind: PointMark, Label: "p", Points: []Point{{args[0], upper}}},
+			{Kind: PointMark, Label: "q", Points: []Point{{args[1], lower}}},
+			{Kind: LevelMark, Points: []Point{{0, upper}, {args[0], upper}}},
+			{Kind: LevelMark, Points: []Point{{0, lower}, {args[1], lower}}},
+			{Kind: SpanMark, Label: c.Symbol, Points: []Point{{0, upper}, {0, lower}}},
+		},
+		Value: upper - lower,
+	})
+	c.Worked = append(c.Worked, Arithmetic{Symbol: c.Symbol, Form: "{1} - {2}", Terms: []float64{upper, lower}, Result: c.Result, Unit: c.Unit})
+}

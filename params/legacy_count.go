@@ -1,0 +1,212 @@
+package params
+
+import "strconv"
+
+// countRows count excursions through fixed levels, per 10 mm.
+var countRows = []Parameter{
+	{
+		Key: "RPcBand", Symbol: "RPc", Name: "peak count in a band", Group: GroupLegacy, Letters: "R", Unit: PerCentimetre,
+		Meanings: []Meaning{{
+			Editions: []string{editionISO21920, editionISO4287, editionISO12085, editionASME, editionJIS2013, editionJIS1994, editionJIS1982},
+			Over:     EvaluationLength, Refs: refs(en10049()),
+		}},
+		Args: []Arg{
+			{Name: "c1", Unit: Micrometre, Default: DefaultCountBand.Upper, Text: "upper level, from the reference line"},
+			{Name: "c2", Unit: Micrometre, Default: DefaultCountBand.Lower, Text: "lower level, from the reference line"},
+		},
+		Formula:  "10 mm / l · (times z rises above c1 and then falls below c2)",
+		Sentence: "How many peaks stand out of a band about the reference line, on 10 mm: what paint on sheet metal clings to.",
+		Blind:    "Everything inside the band. It is not the peak count made of the mean spacing, which has the same letters.",
+		check:    checkBand, eval: bandCount, construct: showBandCount,
+	},
+	{
+		Symbol: "Pc", Name: "peak density", Group: GroupLegacy, Letters: "R", Unit: PerCentimetre,
+		Meanings: []Meaning{{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme(), trade("SAE J911", "band of ±25 µin"))}},
+		Args: []Arg{
+			{Name: "c1", Unit: Micrometre, Default: 0.635, HasDefault: true, Text: "upper level, from the mean line"},
+			{Name: "c2", Unit: Micrometre, Default: -0.635, HasDefault: true, Text: "lower level, from the mean line"},
+		},
+		Formula:  "10 mm / l · (times z rises above c1 and then falls below c2)",
+		Sentence: "How many peaks stand out of a band of ±25 µin about the mean line, on 10 mm.",
+		Blind:    "Everything inside the band, whose width must be stated. Counts per inch are 2.54 times as large.",
+		check:    checkBand, eval: bandCount, construct: showBandCount,
+	},
+	{
+		Symbol: "HSC", Name: "high spot count", Group: GroupLegacy, Letters: "R", Unit: PerCentimetre,
+		Meanings: []Meaning{{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())}},
+		Args:     []Arg{{Name: "c", Unit: Micrometre, Default: 0, HasDefault: true, Text: "level, from the mean line, up positive"}},
+		Formula:  "10 mm / l · (regions in which z is above c)",
+		Sentence: "How many separate spots of the profile stand above a level, on 10 mm: where a flat part would touch first.",
+		Blind:    "How high and how broad the spots are; a ripple at the level counts as many.",
+		eval: func(w *work, args []float64) result {
+			return w.perCentimetre(highSpots(w.z, args[0], nil))
+		},
+		construct: showHighSpots,
+	},
+}
+
+func checkBand(args []float64) string {
+	if !(args[0] >= args[1]) {
+		return "the upper level c1 comes first and is not below the lower level c2"
+	}
+	return ""
+}
+
+// perCentimetre relates a count to 10 mm.
+func (w *work) perCentimetre(count int) result {
+	return value(float64(count) / (float64(w.n) * w.dx) * 10000)
+}
+
+func bandCount(w *work, args []float64) result {
+	return w.perCentimetre(bandPeaks(w.z, args[0], args[1], nil))
+}
+
+// bandPeaks counts how often z rises above upper and then falls below lower; touching a level is not enough. What
+// has only risen by the end does not count. Each count is told to peak, if any, with the indices of its first point
+// above and its first point below.
+func bandPeaks(z []float64, upper, lower float64, peak func(rise, fall int)) int {
+	count, armed := 0, -1
+	for i, v := range z {
+		switch {
+		case armed < 0 && v > upper:
+			armed = i
+		case armed >= 0 && v < lower:
+			if peak != nil {
+				peak(armed, i)
+			}
+			count, armed = count+1, -1
+		}
+	}
+	return count
+}
+
+// highSpots counts the regions of z above level, those at the ends too. Each is told to spot, if any.
+func highSpots(z []float64, level float64, spot func(from, to int)) int {
+	count, from := 0, -1
+	for i := 0; i <= len(z); i++ {
+		above := i < len(z) && z[i] > level
+		if above && from < 0 {
+			from = i
+		}
+		if !above && from >= 0 {
+			if spot != nil {
+				spot(from, i)
+			}
+			count, from = count+1, -1
+		}
+	}
+	return count
+}
+
+// RPcBand returns the number of peaks of z per 10 mm that leave a band between two levels.
+//
+//	RPc(c1,c2) = 10 mm / l · (times z rises above c1 and then falls below c2)
+//
+// where touching a level is not enough, and what has only risen at the end does not count.
+//
+//   - Symbol: RPc(c1,c2); without levels RPc is the count made of the mean spacing, see [Rpc].
+//   - Input: heights from the reference line, the spacing in µm, and the two levels, usually ±0.5 µm.
+//   - Unit: 1/10 mm.
+//   - Evaluated over: the evaluation length.
+//   - Source: EN 10049:2013.
+//
+// Special cases are:
+//
+//	RPcBand(z, …) = 0 where z stays inside the band
+func RPcBand(z []float64, dx, c1, c2 float64) float64 {
+	return rowAlone(countRows, "RPcBand", Input{Z: z, Dx: dx}, c1, c2)
+}
+
+// Pc returns the peak density of z: peaks per 10 mm that leave a band about the mean line.
+//
+//	Pc = 10 mm / l · (times z rises above c1 and then falls below c2)
+//
+// counted as [RPcBand] does; counts per inch are 2.54 times as large.
+//
+//   - Symbol: Pc(c1,c2), on the roughness profile.
+//   - Input: heights from the mean line, the spacing in µm, and the two levels, usually ±25 µin = ±0.635 µm.
+//   - Unit: 1/10 mm.
+//   - Evaluated over: the evaluation length.
+//   - Source: ASME B46.1-2009, 1-4; SAE J911, band of ±25 µin.
+//
+// Special cases are:
+//
+//	Pc(z, …) = 0 where z stays inside the band
+func Pc(z []float64, dx, c1, c2 float64) float64 {
+	return rowAlone(countRows, "Pc", Input{Z: z, Dx: dx}, c1, c2)
+}
+
+// HSC returns the high spot count of z: regions above a level, per 10 mm.
+//
+//	HSC = 10 mm / l · (regions in which z is above c)
+//
+// where the regions that the ends of the profile cut off count too.
+//
+//   - Symbol: HSC(c), on the roughness profile.
+//   - Input: heights from the mean line, the spacing in µm, and the level, usually 0.
+//   - Unit: 1/10 mm.
+//   - Evaluated over: the evaluation length.
+//   - Source: ASME B46.1-2009, 1-4.
+//
+// Special cases are:
+//
+//	HSC(z, …) = 0 where no point is above c
+func HSC(z []float64, dx, c float64) float64 {
+	return rowAlone(countRows, "HSC", Input{Z: z, Dx: dx}, c)
+}
+
+// showBandCount draws the band and marks the highest point of every peak counted.
+func showBandCount(w *work, args []float64, c *Construction) {
+	end := float64(w.n-1) * w.dx
+	c.Steps = append(c.Steps, Step{
+		Text: "band from " + micrometres(args[1]) + " to " + micrometres(args[0]), Value: nan,
+		Marks: []Mark{
+			{Kind: LevelMark, Label: "c1", Points: []Point{{0, args[0]}, {end, args[0]}}},
+			{Kind: LevelMark, Label: "c2", Points: []Point{{0, args[1]}, {end, args[1]}}},
+		},
+	})
+	count := 0
+	bandPeaks(w.z, args[0], args[1], func(rise, fall int) {
+		count++
+		top, _ := extremeIndices(w.z[rise:fall])
+		p := Point{float64(rise+top) * w.dx, w.z[rise+top]}
+		c.Steps = append(c.Steps, Step{
+			Text: "peak " + strconv.Itoa(count) + ": " + place(p) + ", above c1 from " + millimetres(float64(rise)*w.dx) +
+				", below c2 at " + millimetres(float64(fall)*w.dx),
+			Value: 1,
+			Marks: []Mark{
+				{Kind: PeakMark, Label: strconv.Itoa(count), Points: []Point{p}},
+				{Kind: PointMark, Points: []Point{{float64(rise) * w.dx, w.z[rise]}}},
+				{Kind: PointMark, Points: []Point{{float64(fall) * w.dx, w.z[fall]}}},
+			},
+		})
+	})
+	addCount(w, c, count)
+}
+
+// showHighSpots draws the level and every region above it.
+func showHighSpots(w *work, args []float64, c *Construction) {
+	end := float64(w.n-1) * w.dx
+	c.Steps = append(c.Steps, Step{
+		Text: "level " + micrometres(args[0]), Value: nan,
+		Marks: []Mark{{Kind: LevelMark, Label: "c", Points: []Point{{0, args[0]}, {end, args[0]}}}},
+	})
+	count := 0
+	highSpots(w.z, args[0], func(from, to int) {
+		count++
+		a, b := float64(from)*w.dx, float64(to-1)*w.dx
+		c.Steps = append(c.Steps, Step{
+			Text:  "spot " + strconv.Itoa(count) + ": from " + millimetres(a) + " to " + millimetres(b),
+			Value: 1,
+			Marks: []Mark{{Kind: SpanMark, Label: strconv.Itoa(count), Points: []Point{{a, args[0]}, {b, args[0]}}}},
+		})
+	})
+	addCount(w, c, count)
+}
+
+func addCount(w *work, c *Construction, count int) {
+	c.Worked = append(c.Worked, Arithmetic{
+		Symbol: c.Symbol, Form: "{1} / ({2} · {3}) · 10000",
+		Terms: []float64{float64(count), float64(w.n), w.dx}, Result: c.Result, Unit: c.Unit,
+	})
+}

@@ -1,0 +1,202 @@
+package params
+
+import "strconv"
+
+// olderHeightRows are heights and means under the names of older editions and of ASME B46.1.
+var olderHeightRows = []Parameter{
+	{
+		Symbol: "Rpm", Name: "mean of the peak heights of the sampling lengths", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Meanings: []Meaning{{Editions: editionsASME, Over: SectionMean, Refs: refs(asme())}},
+		Formula:  "1/n Σ max z in section k",
+		Sentence: "How far the highest point of a sampling length stands above the mean line, on average; ISO calls it Rp.",
+		Blind:    "How broad the peaks are, and everything below them.",
+		eval:     evalPeak, construct: showSectionPeaks,
+	},
+	{
+		Symbol: "Rmax", Name: "largest height of a sampling length", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Meanings: []Meaning{{Editions: editionsASME, Over: LargestSection, Refs: refs(asme())}},
+		Formula:  "max of (max z - min z) over the sections",
+		Sentence: "The height from pit to peak of the sampling length where it is largest.",
+		Blind:    "All other sampling lengths, and a step that falls on the border of two.",
+		eval: func(w *work, args []float64) result {
+			r := evalMaximumHeight(w, args)
+			r.value = greatest(r.sections)
+			return r
+		},
+		construct: showSectionHeights(true),
+	},
+	{
+		Symbol: "Ry", Name: "maximum height", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Meanings: []Meaning{{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994())}},
+		Formula:  "1/n Σ (max z - min z) in section k",
+		Sentence: "The height from the lowest valley to the highest peak of a reference length; since 2001 it is called Rz.",
+		Blind:    "Everything between the two extremes; a single speck of dust moves it.",
+		eval:     evalMaximumHeight, construct: showSectionHeights(false),
+	},
+	{
+		Key: "Rmax1982", Symbol: "Rmax", Name: "maximum height of the section profile", Group: GroupLegacy, Letters: "R", Unit: Micrometre, On: Primary,
+		Meanings: []Meaning{{Editions: editionsJIS1982, Over: SectionMean, Refs: refs(jis1982())}},
+		Formula:  "1/n Σ (max z - min z) in section k",
+		Sentence: "The height from pit to peak of a reference length on the profile without a cut-off, as drawings up to 1993 mean it.",
+		Blind:    "Everything between the two extremes; waviness adds to it. The text wants a place without outstanding scratches.",
+		eval:     evalMaximumHeight, construct: showSectionHeights(false),
+	},
+	{
+		Symbol: "Ra75", Name: "centre-line mean roughness", Group: GroupLegacy, Letters: "R", Unit: Micrometre, On: TwoRC,
+		Meanings: []Meaning{
+			{Editions: []string{editionJIS2013}, Over: EvaluationLength, Refs: refs(jis2013("annex"))},
+			{Editions: editionsJIS1994, Over: EvaluationLength, Refs: refs(jis1994())},
+			{Editions: editionsJIS1982, Symbol: "Ra", Also: []string{"Ra75"}, Over: EvaluationLength, Refs: refs(jis1982())},
+		},
+		Formula:  "1/N Σ |zᵢ|",
+		Sentence: "The mean distance from the mean line as instruments of the past measured it, with an electric filter that passes 75 % at the cut-off.",
+		Blind:    "Whether peaks or dales make it up; it is not comparable number for number with Ra behind a Gaussian filter.",
+		eval:     whole(arithmeticMean), construct: showMeanAbsolute,
+	},
+}
+
+// Rpm returns the mean over the sampling lengths of the highest point of z, cut into sections of the given number of points.
+//
+//		Rpm = 1/n Σ max z in section k
+//
+//	  - Symbol: Rpm; ISO 21920-2 and ISO 4287 call it Rp.
+//	  - Input: heights from the mean line; the number of points in a section, 0 for all.
+//	  - Unit: that of z.
+//	  - Evaluated over: each section, then the mean.
+//	  - Source: ASME B46.1-2009, 1-4.
+//
+// Special cases are:
+//
+//	Rpm(nil, n) = NaN
+func Rpm(z []float64, section int) float64 {
+	return rowAlone(olderHeightRows, "Rpm", Input{Z: z, Section: section})
+}
+
+// Rmax returns the largest height of z in a sampling length, cut into sections of the given number of points.
+//
+//		Rmax = max of (max z - min z) over the sections
+//
+//	  - Symbol: Rmax of ASME B46.1; JIS B 0601:1982 means [Rmax1982].
+//	  - Input: heights; the number of points in a section, 0 for all.
+//	  - Unit: that of z.
+//	  - Evaluated over: each section, then the largest.
+//	  - Source: ASME B46.1-2009, 1-4.
+//
+// Special cases are:
+//
+//	Rmax(nil, n) = NaN
+func Rmax(z []float64, section int) float64 {
+	return rowAlone(olderHeightRows, "Rmax", Input{Z: z, Section: section})
+}
+
+// Ry returns the maximum height of z, cut into sections of the given number of points.
+//
+//		Ry = 1/n Σ (max z - min z) in section k
+//
+//	  - Symbol: Ry; editions from 2001 on call it Rz.
+//	  - Input: heights; the number of points in a section, 0 for all.
+//	  - Unit: that of z.
+//	  - Evaluated over: each section, then the mean.
+//	  - Source: JIS B 0601:1994.
+//
+// Special cases are:
+//
+//	Ry(nil, n) = NaN
+func Ry(z []float64, section int) float64 {
+	return rowAlone(olderHeightRows, "Ry", Input{Z: z, Section: section})
+}
+
+// Rmax1982 returns the maximum height of the section profile z, cut into sections of the given number of points.
+//
+//	Rmax = 1/n Σ (max z - min z) in section k
+//
+// where z has not been filtered.
+//
+//   - Symbol: Rmax of JIS B 0601:1982; ASME B46.1 means [Rmax].
+//   - Input: heights of the primary profile; the number of points in a section, 0 for all.
+//   - Unit: that of z.
+//   - Evaluated over: each section, then the mean.
+//   - Source: JIS B 0601:1982.
+//
+// Special cases are:
+//
+//	Rmax1982(nil, n) = NaN
+func Rmax1982(z []float64, section int) float64 {
+	return rowAlone(olderHeightRows, "Rmax1982", Input{Z: z, Section: section})
+}
+
+// Ra75 returns the centre-line mean roughness of z, a profile behind the 2RC filter with 75 % at the cut-off.
+//
+//		Ra75 = 1/l ∫ |z(x)| dx      as defined
+//		Ra75 = 1/N Σ |zᵢ|           as computed
+//
+//	  - Symbol: Ra75; JIS B 0601:1982 calls it Ra.
+//	  - Input: heights from the mean line, at least one.
+//	  - Unit: that of z.
+//	  - Evaluated over: the evaluation length.
+//	  - Source: JIS B 0601:2013, annex; JIS B 0601:1994; JIS B 0601:1982.
+//
+// Special cases are:
+//
+//	Ra75(nil) = NaN
+func Ra75(z []float64) float64 { return rowAlone(olderHeightRows, "Ra75", Input{Z: z}) }
+
+// showSectionHeights marks peak and pit of every section, or only of the one that is largest, the first of equals.
+func showSectionHeights(largestOnly bool) constructor {
+	return func(w *work, _ []float64, c *Construction) {
+		var heights []float64
+		for k := range w.count {
+			z := w.sectionAt(k)
+			hi, lo := extremeIndices(z)
+			height := z[hi] - z[lo]
+			if largestOnly && (height != c.Result || len(heights) > 0) {
+				continue
+			}
+			heights = append(heights, height)
+			start := k * w.section
+			peak, pit := Point{float64(start+hi) * w.dx, z[hi]}, Point{float64(start+lo) * w.dx, z[lo]}
+			c.Steps = append(c.Steps, Step{
+				Text:    "section " + strconv.Itoa(k+1) + ": peak " + place(peak) + ", pit " + place(pit),
+				Section: k + 1, Value: height,
+				Marks: []Mark{
+					{Kind: PeakMark, Points: []Point{peak}},
+					{Kind: PitMark, Points: []Point{pit}},
+					{Kind: SpanMark, Label: micrometres(height), Points: []Point{peak, {peak.X, pit.Y}}},
+				},
+			})
+		}
+		c.Worked = append(c.Worked, meanOf(c.Symbol, heights, c.Unit))
+	}
+}
+
+// showMeanAbsolute draws the two levels at the mean distance from the mean line.
+func showMeanAbsolute(w *work, _ []float64, c *Construction) {
+	end := float64(w.n-1) * w.dx
+	c.Steps = append(c.Steps, Step{
+		Text:  "on average the profile is " + micrometres(c.Result) + " away from the mean line",
+		Value: c.Result,
+		Marks: []Mark{
+			{Kind: LevelMark, Label: "mean line", Points: []Point{{0, 0}, {end, 0}}},
+			{Kind: LevelMark, Label: c.Symbol, Points: []Point{{0, c.Result}, {end, c.Result}}},
+			{Kind: LevelMark, Points: []Point{{0, -c.Result}, {end, -c.Result}}},
+		},
+	})
+	c.Worked = append(c.Worked, Arithmetic{
+		Symbol: c.Symbol, Form: "{1} / {2}", Terms: []float64{float64(c.Result * float64(w.n)), float64(w.n)}, Result: c.Result, Unit: c.Unit,
+	})
+}
+
+// showSectionPeaks marks the highest point of every section.
+func showSectionPeaks(w *work, _ []float64, c *Construction) {
+	var heights []float64
+	for k := range w.count {
+		hi, _ := extremeIndices(w.sectionAt(k))
+		peak := Point{float64(k*w.section+hi) * w.dx, w.z[k*w.section+hi]}
+		heights = append(heights, peak.Y)
+		c.Steps = append(c.Steps, Step{
+			Text: "section " + strconv.Itoa(k+1) + ": peak " + place(peak), Section: k + 1, Value: peak.Y,
+			Marks: []Mark{{Kind: PeakMark, Points: []Point{peak}}, {Kind: SpanMark, Points: []Point{{peak.X, 0}, peak}}},
+		})
+	}
+	c.Worked = append(c.Worked, meanOf(c.Symbol, heights, c.Unit))
+}

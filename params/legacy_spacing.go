@@ -1,0 +1,299 @@
+package params
+
+import (
+	"math"
+	"strconv"
+)
+
+// olderSpacingRows are spacings, wavelengths and lengths of the vocabulary of 1984 and of ASME B46.1.
+var olderSpacingRows = []Parameter{
+	{
+		Symbol: "S", Name: "mean spacing of local peaks", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Meanings: []Meaning{
+			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994())},
+			{Editions: []string{editionISO4287}, Over: SectionMean, Refs: refs(iso4287Older())},
+		},
+		Formula:  "1/n Σ S_i, S_i between neighbouring local maxima in section k, then the mean",
+		Sentence: "How far apart the tips of the profile stand, the smallest ones included.",
+		Blind:    "Heights: every ripple counts, so it depends on noise, point spacing and short-wave filter.",
+		eval:     evalPeakSpacing, construct: showPeakSpacing,
+	},
+	{
+		Symbol: "D", Name: "density of local peaks", Group: GroupLegacy, Letters: "R", Unit: PerMillimetre,
+		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: SectionMean, Refs: refs(iso4287Older())}},
+		Formula:  "1/S",
+		Sentence: "How many tips of the profile stand on a millimetre, the smallest ones included.",
+		Blind:    "Heights: every ripple counts, so it depends on noise, point spacing and short-wave filter.",
+		eval: func(w *work, args []float64) result {
+			r := evalPeakSpacing(w, args)
+			r.value = 1000 / r.value
+			r.sections = nil
+			return r
+		},
+		construct: showPeakSpacing,
+	},
+	{
+		Key: "LambdaA", Symbol: "λa", Name: "average wavelength", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Meanings: olderWavelength,
+		Formula:  "2π Ra/Δa",
+		Sentence: "The wavelength of a sine with the same mean height and the same mean slope.",
+		Blind:    "Whether there is a wave at all: it is a ratio of two means.",
+		eval:     averageWavelength(arithmeticMean), construct: showAverageWavelength(arithmeticMean, "Ra", "Δa"),
+	},
+	{
+		Key: "LambdaQ", Symbol: "λq", Name: "root mean square average wavelength", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Meanings: olderWavelength,
+		Formula:  "2π Rq/Δq",
+		Sentence: "The wavelength of a sine with the same root mean square height and slope.",
+		Blind:    "Whether there is a wave at all: it is a ratio of two means.",
+		eval:     averageWavelength(rms), construct: showAverageWavelength(rms, "Rq", "Δq"),
+	},
+	{
+		Symbol: "Lo", Name: "developed profile length", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: EvaluationLength, Refs: refs(iso4287Older())}},
+		Formula:  "l 1/N Σ √(1 + (dz/dx)²ᵢ)",
+		Sentence: "How long the profile is when it is pulled straight; ISO 21920-2 calls it Rdl.",
+		Blind:    "Where the extra length comes from; it depends on the point spacing and the short-wave filter.",
+		eval:     evalDevelopedLength, construct: showDevelopedLength,
+	},
+	{
+		Key: "LengthRatio", Symbol: "lr", Name: "profile length ratio", Group: GroupLegacy, Letters: "R", Unit: None,
+		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: EvaluationLength, Refs: refs(iso4287Older())}},
+		Formula:  "Lo/l",
+		Sentence: "How many times as long as its trace the profile is when it is pulled straight.",
+		Blind:    "Where the extra length comes from; it depends on the point spacing and the short-wave filter.",
+		eval: func(w *work, args []float64) result {
+			r := evalDevelopedLength(w, args)
+			r.value /= float64(w.n) * w.dx
+			return r
+		},
+		construct: showDevelopedLength,
+	},
+}
+
+var olderWavelength = []Meaning{
+	{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())},
+	{Editions: []string{editionISO4287}, Over: EvaluationLength, Refs: refs(iso4287Older())},
+}
+
+// localPeaks returns the first and the last local maximum of section k, in points from its start, and how many there
+// are. A plateau counts once, at its middle.
+func (w *work) localPeaks(k int) (first, last float64, count int) {
+	z := w.sectionAt(k)
+	start, rising := 0, false
+	for i := 1; i < len(z); i++ {
+		if z[i] == z[i-1] {
+			continue
+		}
+		up := z[i] > z[i-1]
+		if !up && rising {
+			last = float64(start+i-1) / 2
+			if count == 0 {
+				first = last
+			}
+			count++
+		}
+		rising, start = up, i
+	}
+	return first, last, count
+}
+
+func evalPeakSpacing(w *work, _ []float64) result {
+	if w.flat() {
+		return undefined(reasonFlat)
+	}
+	s := w.perSection()
+	for k := range s {
+		s[k] = nan
+		if first, last, count := w.localPeaks(k); count > 1 {
+			s[k] = (last - first) / float64(count-1) * w.dx
+		}
+	}
+	return meanOfDefined(s, "has fewer than two local peaks", "no section has two local peaks")
+}
+
+// averageWavelength makes the evaluator of 2π times a mean of the heights over the same mean of the slopes.
+func averageWavelength(f func([]float64) float64) evaluator {
+	return func(w *work, _ []float64) result {
+		if w.flat() {
+			return undefined(reasonFlat)
+		}
+		g := w.gradient()
+		if g.slope == nil {
+			return undefined(reasonSlope)
+		}
+		return value(2 * math.Pi * f(w.z) / f(g.slope))
+	}
+}
+
+// S returns the mean spacing of the local peaks of z at the spacing dx, cut into sections of the given number of points.
+//
+//	S = 1/n Σ S_i, S_i between neighbouring local maxima in section k, then the mean
+//
+// where a plateau is one local maximum, at its middle.
+//
+//   - Symbol: S.
+//   - Input: heights, the spacing, and the number of points in a section, 0 for all.
+//   - Unit: that of dx.
+//   - Evaluated over: each section, then the mean.
+//   - Source: JIS B 0601:1994; ISO 4287-1:1984.
+//
+// Special cases are:
+//
+//	S(z, …) = NaN where no section has two local peaks
+func S(z []float64, dx float64, section int) float64 {
+	return rowAlone(olderSpacingRows, "S", Input{Z: z, Dx: dx, Section: section})
+}
+
+// D returns the density of the local peaks of z at the spacing dx, cut into sections of the given number of points.
+//
+//		D = 1/S
+//
+//	  - Symbol: D.
+//	  - Input: heights, the spacing in µm, and the number of points in a section, 0 for all.
+//	  - Unit: 1/mm.
+//	  - Evaluated over: each section, then the mean, of S.
+//	  - Source: ISO 4287-1:1984.
+//
+// Special cases are:
+//
+//	D(z, …) = NaN where no section has two local peaks
+func D(z []float64, dx float64, section int) float64 {
+	return rowAlone(olderSpacingRows, "D", Input{Z: z, Dx: dx, Section: section})
+}
+
+// LambdaA returns the average wavelength of z at the spacing dx.
+//
+//	λa = 2π Ra/Δa
+//
+// where Δa is the mean absolute slope, see [Rda].
+//
+//   - Symbol: λa.
+//   - Input: heights from the mean line, and the spacing.
+//   - Unit: that of dx.
+//   - Evaluated over: the evaluation length.
+//   - Source: ASME B46.1-2009, 1-4; ISO 4287-1:1984.
+//
+// Special cases are:
+//
+//	LambdaA(z, dx) = NaN for a flat profile
+func LambdaA(z []float64, dx float64) float64 {
+	return rowAlone(olderSpacingRows, "LambdaA", Input{Z: z, Dx: dx})
+}
+
+// LambdaQ returns the root mean square average wavelength of z at the spacing dx.
+//
+//	λq = 2π Rq/Δq
+//
+// where Δq is the root mean square slope, see [Rdq].
+//
+//   - Symbol: λq.
+//   - Input: heights from the mean line, and the spacing.
+//   - Unit: that of dx.
+//   - Evaluated over: the evaluation length.
+//   - Source: ASME B46.1-2009, 1-4; ISO 4287-1:1984.
+//
+// Special cases are:
+//
+//	LambdaQ(z, dx) = NaN for a flat profile
+func LambdaQ(z []float64, dx float64) float64 {
+	return rowAlone(olderSpacingRows, "LambdaQ", Input{Z: z, Dx: dx})
+}
+
+// Lo returns the developed length of z at the spacing dx.
+//
+//		Lo = l 1/N Σ √(1 + (dz/dx)²ᵢ)
+//
+//	  - Symbol: Lo; ISO 21920-2 calls it Rdl.
+//	  - Input: heights, and the spacing.
+//	  - Unit: that of dx.
+//	  - Evaluated over: the evaluation length.
+//	  - Source: ISO 4287-1:1984.
+//
+// Special cases are:
+//
+//	Lo(z, dx) = NaN for fewer than three heights
+func Lo(z []float64, dx float64) float64 {
+	return rowAlone(olderSpacingRows, "Lo", Input{Z: z, Dx: dx})
+}
+
+// LengthRatio returns the profile length ratio of z at the spacing dx.
+//
+//		lr = Lo/l
+//
+//	  - Symbol: lr.
+//	  - Input: heights, and the spacing.
+//	  - Unit: none.
+//	  - Evaluated over: the evaluation length.
+//	  - Source: ISO 4287-1:1984.
+//
+// Special cases are:
+//
+//	LengthRatio(z, dx) = NaN for fewer than three heights
+func LengthRatio(z []float64, dx float64) float64 {
+	return rowAlone(olderSpacingRows, "LengthRatio", Input{Z: z, Dx: dx})
+}
+
+// showPeakSpacing marks the local peaks of every section.
+func showPeakSpacing(w *work, _ []float64, c *Construction) {
+	var spacings []float64
+	for k := range w.count {
+		start := float64(k*w.section) * w.dx
+		step := Step{Section: k + 1, Value: nan}
+		var places []Point
+		for _, x := range Extremes(w.sectionAt(k)) {
+			if x.Peak {
+				places = append(places, Point{start + float64(x.At*w.dx), x.Z})
+			}
+		}
+		for _, p := range places {
+			step.Marks = append(step.Marks, Mark{Kind: PeakMark, Points: []Point{p}})
+		}
+		step.Text = "section " + strconv.Itoa(k+1) + ": " + plural(len(places), "local peak")
+		if n := len(places); n > 1 {
+			step.Value = (places[n-1].X - places[0].X) / float64(n-1)
+			step.Text += ", the first " + place(places[0]) + ", the last " + place(places[n-1]) + ", mean spacing " + millimetres(step.Value)
+			spacings = append(spacings, step.Value)
+		}
+		c.Steps = append(c.Steps, step)
+	}
+	worked := meanOf("S", spacings, Micrometre)
+	c.Worked = append(c.Worked, worked)
+	if c.Unit == PerMillimetre {
+		c.Worked = append(c.Worked, Arithmetic{Symbol: c.Symbol, Form: "1000 / {1}", Terms: []float64{worked.Result}, Result: c.Result, Unit: c.Unit})
+	}
+}
+
+// showAverageWavelength draws one wavelength as a span in the middle of the profile.
+func showAverageWavelength(f func([]float64) float64, height, slope string) constructor {
+	return func(w *work, _ []float64, c *Construction) {
+		h, s := f(w.z), f(w.gradient().slope)
+		middle := float64(w.n) * w.dx / 2
+		c.Steps = append(c.Steps, Step{
+			Text:  height + " " + micrometres(h) + " and " + slope + " " + inWords(s) + " are those of a sine of wavelength " + millimetres(c.Result),
+			Value: c.Result,
+			Marks: []Mark{{Kind: SpanMark, Label: c.Symbol, Points: []Point{{middle - c.Result/2, 0}, {middle + c.Result/2, 0}}}},
+		})
+		c.Worked = append(c.Worked, Arithmetic{Symbol: c.Symbol, Form: "2π · {1} / {2}", Terms: []float64{h, s}, Result: c.Result, Unit: c.Unit})
+	}
+}
+
+// showDevelopedLength draws the profile as the line whose length it is.
+func showDevelopedLength(w *work, _ []float64, c *Construction) {
+	line := make([]Point, w.n)
+	for i, v := range w.z {
+		line[i] = Point{float64(i) * w.dx, v}
+	}
+	length := float64(w.n) * w.dx
+	stretch := 1 + meanStretch(w.gradient().slope)
+	c.Steps = append(c.Steps, Step{
+		Text:  "the profile over " + millimetres(length) + " is " + millimetres(length*stretch) + " long when pulled straight",
+		Value: c.Result,
+		Marks: []Mark{{Kind: LineMark, Points: line}},
+	})
+	form, terms := "{1} · {2}", []float64{length, stretch}
+	if c.Unit == None {
+		form, terms = "{1} / {2}", []float64{length * stretch, length}
+	}
+	c.Worked = append(c.Worked, Arithmetic{Symbol: c.Symbol, Form: form, Terms: terms, Result: c.Result, Unit: c.Unit})
+}

@@ -1,0 +1,281 @@
+package params
+
+import "strconv"
+
+// tenPointRows take the highest and deepest excursions of each section: a profile peak is a part above the mean line
+// between two crossings, so it counts once however many tips it has.
+var tenPointRows = []Parameter{
+	{
+		Symbol: "RzJIS", Name: "ten-point height", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Meanings: []Meaning{
+			{Editions: []string{editionJIS2013}, Over: SectionMean, Refs: refs(jis2013("annex"))},
+			{Editions: editionsJIS1994, Symbol: "Rz", Over: SectionMean, Refs: refs(jis1994())},
+		},
+		Formula:  "1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean",
+		Sentence: "The height between the five highest peaks and the five deepest valleys of a section: one speck of dust moves it by a fifth only.",
+		Blind:    "Everything but ten points; it is not the Rz of today's ISO standards, nor R10z.",
+		eval:     tenPoint(false), construct: showTenPoint(false, 0),
+	},
+	{
+		Key: "Rz1982", Symbol: "Rz", Name: "ten-point height of the section profile", Group: GroupLegacy, Letters: "R", Unit: Micrometre, On: Primary,
+		Meanings: []Meaning{{Editions: editionsJIS1982, Over: SectionMean, Refs: refs(jis1982(), ownChoice("peaks and valleys about the mean of the section"))}},
+		Formula:  "1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean",
+		Sentence: "The ten-point height on the profile without a cut-off, as drawings up to 1993 mean it.",
+		Blind:    "Everything but ten points; waviness shorter than a section adds to it.",
+		eval:     tenPoint(true), construct: showTenPoint(true, 0),
+	},
+	{
+		Symbol: "R3z", Name: "third-highest peak to third-deepest valley", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Meanings: []Meaning{{Editions: editionsR3z, Over: SectionMean, Refs: refs(worksR3z, ownChoice("no least height or width of a peak"))}},
+		Formula:  "third-highest peak + depth of third-deepest valley in section k, then the mean",
+		Sentence: "A height that two outstanding peaks and two outstanding valleys of a section cannot move.",
+		Blind:    "The two highest and the two deepest of every section, on purpose.",
+		eval:     thirdHeight, construct: showTenPoint(false, 3),
+	},
+	{
+		Symbol: "R3zm", Name: "largest third-highest peak to third-deepest valley", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Meanings: []Meaning{{Editions: editionsR3z, Over: LargestSection, Refs: refs(worksR3z, ownChoice("no least height or width of a peak"))}},
+		Formula:  "max of (third-highest peak + depth of third-deepest valley) over the sections",
+		Sentence: "The section in which the third-highest peak and the third-deepest valley are furthest apart.",
+		Blind:    "All other sections.",
+		eval: func(w *work, args []float64) result {
+			r := thirdHeight(w, args)
+			if r.reason == "" {
+				r.value = greatest(r.sections)
+				return r
+			}
+			r.value = nan
+			for _, v := range r.sections {
+				if v == v && !(r.value >= v) {
+					r.value = v
+				}
+			}
+			return r
+		},
+		construct: showTenPoint(false, 3),
+	},
+}
+
+var (
+	editionsR3z = []string{editionISO21920, editionISO4287}
+	worksR3z    = trade("works standards of the car industry", "R3z")
+)
+
+// excursions are the highest peaks of a section from the highest down, and its deepest valleys from the deepest up, as
+// heights over and depths under the level that the crossings are looked for at.
+type excursions struct {
+	peaks, valleys   [5]part
+	nPeaks, nValleys int // how many there are in all
+	level            float64
+}
+
+// excursions returns those of section k. With centred, the level is the mean of the section, else the reference line.
+// The parts cut off by the ends of the section count, as in the exercise books.
+func (w *work) excursions(k int, centred bool) excursions {
+	e := excursions{}
+	z := w.sectionAt(k)
+	if centred {
+		e.level = mean(z)
+		shifted := w.floats(len(z))
+		for i, v := range z {
+			shifted[i] = v - e.level
+		}
+		z = shifted
+	}
+	w.lazy.parts = appendParts(w.lazy.parts[:0], z, k*w.section)
+	for _, p := range w.lazy.parts {
+		if p.hill {
+			rank(&e.peaks, e.nPeaks, p)
+			e.nPeaks++
+		} else {
+			rank(&e.valleys, e.nValleys, p)
+			e.nValleys++
+		}
+	}
+	return e
+}
+
+// rank puts p where it belongs among the highest so far, of which there are n or, if more, all five.
+func rank(top *[5]part, n int, p part) {
+	i := min(n, len(top))
+	for i > 0 && p.height > top[i-1].height {
+		if i < len(top) {
+			top[i] = top[i-1]
+		}
+		i--
+	}
+	if i < len(top) {
+		top[i] = p
+	}
+}
+
+// meanHeight returns the mean height of the first n parts.
+func meanHeight(top *[5]part, n int) float64 {
+	n = min(n, len(top))
+	sum := 0.0
+	for _, p := range top[:n] {
+		sum += p.height
+	}
+	return sum / float64(n)
+}
+
+// tenPoint makes the evaluator of the ten-point heights.
+func tenPoint(centred bool) evaluator {
+	return func(w *work, _ []float64) result {
+		return w.fromExcursions(centred, 5, func(e *excursions) float64 {
+			return meanHeight(&e.peaks, e.nPeaks) + meanHeight(&e.valleys, e.nValleys)
+		})
+	}
+}
+
+// thirdHeight evaluates R3z.
+func thirdHeight(w *work, _ []float64) result {
+	return w.fromExcursions(false, 3, func(e *excursions) float64 {
+		return e.peaks[min(e.nPeaks, 3)-1].height + e.valleys[min(e.nValleys, 3)-1].height
+	})
+}
+
+// fromExcursions takes f in each section that has the number of peaks and valleys needed, then the mean.
+func (w *work) fromExcursions(centred bool, needed int, f func(*excursions) float64) result {
+	if w.flat() {
+		return undefined(reasonFlat)
+	}
+	s := w.perSection()
+	useAll := w.in.Choices.TooFew == TooFewUseAll
+	few := 0
+	for k := range s {
+		e := w.excursions(k, centred)
+		least := min(e.nPeaks, e.nValleys)
+		if least < needed {
+			few++
+		}
+		s[k] = nan
+		if least >= needed || useAll && least > 0 {
+			s[k] = f(&e)
+		}
+	}
+	what := "has fewer than " + strconv.Itoa(needed) + " peaks or valleys"
+	r := meanOfDefined(s, what, "every section "+what+" between crossings of the mean line")
+	if r.reason == "" && few > 0 {
+		r.reason = strconv.Itoa(few) + " of the sections have fewer than " + strconv.Itoa(needed) + " peaks or valleys: there the value is from what there is"
+	}
+	return r
+}
+
+// showTenPoint marks the peaks and valleys of each section, all five or, with third, the one of that rank.
+func showTenPoint(centred bool, third int) constructor {
+	return func(w *work, _ []float64, c *Construction) {
+		var values []float64
+		for k := range w.count {
+			e := w.excursions(k, centred)
+			step := Step{Text: "section " + strconv.Itoa(k+1) + ":", Section: k + 1}
+			if e.nPeaks == 0 || e.nValleys == 0 {
+				continue
+			}
+			mark := func(kind Kind, noun string, top *[5]part, n int) (sum float64, used int) {
+				from, to := 0, min(n, 5)
+				if third > 0 {
+					to = min(n, third)
+					from = to - 1
+				}
+				for i := from; i < to; i++ {
+					p := Point{float64(top[i].top) * w.dx, w.z[top[i].top]}
+					step.Text += " " + noun + " " + place(p) + ","
+					step.Marks = append(step.Marks, Mark{Kind: kind, Label: strconv.Itoa(i + 1), Points: []Point{p}})
+					sum += top[i].height
+				}
+				return sum, to - from
+			}
+			up, n := mark(PeakMark, "peak", &e.peaks, e.nPeaks)
+			down, m := mark(PitMark, "valley", &e.valleys, e.nValleys)
+			step.Value = up/float64(n) + down/float64(m)
+			step.Text += " difference " + micrometres(step.Value)
+			from, to := float64(k*w.section)*w.dx, float64((k+1)*w.section)*w.dx
+			step.Marks = append(step.Marks, Mark{Kind: LevelMark, Label: "mean line", Points: []Point{{from, e.level}, {to, e.level}}})
+			values = append(values, step.Value)
+			c.Steps = append(c.Steps, step)
+		}
+		worked := meanOf(c.Symbol, values, c.Unit)
+		if worked.Result != c.Result { // the largest, or the mean without the sections that have too few
+			worked.Symbol = "mean"
+		}
+		c.Worked = append(c.Worked, worked)
+	}
+}
+
+// RzJIS returns the ten-point height of z, cut into sections of the given number of points.
+//
+//	RzJIS = 1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean
+//
+// where a peak is the highest point of a part above the reference line between two crossings, and a valley the lowest
+// of a part below it.
+//
+//   - Symbol: RzJIS; JIS B 0601:1994 calls it Rz.
+//   - Input: heights from the reference line; the number of points in a section, 0 for all.
+//   - Unit: that of z.
+//   - Evaluated over: each section, then the mean.
+//   - Source: JIS B 0601:2013, annex; JIS B 0601:1994.
+//
+// Special cases are:
+//
+//	RzJIS(z, n) = NaN where no section has five peaks and five valleys
+func RzJIS(z []float64, section int) float64 {
+	return rowAlone(tenPointRows, "RzJIS", Input{Z: z, Section: section})
+}
+
+// Rz1982 returns the ten-point height of the section profile z, cut into sections of the given number of points.
+//
+//	Rz = 1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean
+//
+// where z has not been filtered, so that the peaks and valleys are those about the mean of each section.
+//
+//   - Symbol: Rz of JIS B 0601:1982.
+//   - Input: heights of the primary profile; the number of points in a section, 0 for all.
+//   - Unit: that of z.
+//   - Evaluated over: each section, then the mean.
+//   - Source: JIS B 0601:1982; furrow, peaks and valleys about the mean of the section.
+//
+// Special cases are:
+//
+//	Rz1982(z, n) = NaN where no section has five peaks and five valleys
+func Rz1982(z []float64, section int) float64 {
+	return rowAlone(tenPointRows, "Rz1982", Input{Z: z, Section: section})
+}
+
+// R3z returns the mean third height of z, cut into sections of the given number of points.
+//
+//	R3z = third-highest peak + depth of third-deepest valley in section k, then the mean
+//
+// where peaks and valleys are those of [RzJIS].
+//
+//   - Symbol: R3z.
+//   - Input: heights from the reference line; the number of points in a section, 0 for all.
+//   - Unit: that of z.
+//   - Evaluated over: each section, then the mean.
+//   - Source: works standards of the car industry, R3z; furrow, no least height or width of a peak.
+//
+// Special cases are:
+//
+//	R3z(z, n) = NaN where no section has three peaks and three valleys
+func R3z(z []float64, section int) float64 {
+	return rowAlone(tenPointRows, "R3z", Input{Z: z, Section: section})
+}
+
+// R3zm returns the largest third height of z, cut into sections of the given number of points.
+//
+//	R3zm = max of (third-highest peak + depth of third-deepest valley) over the sections
+//
+// where peaks and valleys are those of [RzJIS].
+//
+//   - Symbol: R3zm.
+//   - Input: heights from the reference line; the number of points in a section, 0 for all.
+//   - Unit: that of z.
+//   - Evaluated over: each section, then the largest.
+//   - Source: works standards of the car industry, R3z; furrow, no least height or width of a peak.
+//
+// Special cases are:
+//
+//	R3zm(z, n) = NaN where no section has three peaks and three valleys
+func R3zm(z []float64, section int) float64 {
+	return rowAlone(tenPointRows, "R3zm", Input{Z: z, Section: section})
+}
