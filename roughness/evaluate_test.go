@@ -1,0 +1,349 @@
+package roughness_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/synth"
+)
+
+func off() roughness.Band { return roughness.Band{Off: true} }
+
+func gaussian(cutoff float64) roughness.Band {
+	return roughness.Band{Spec: roughness.FilterSpec{Filter: "gaussian", Cutoff: cutoff}}
+}
+
+func evaluate(t *testing.T, z []float64, dx float64, s *roughness.Settings) *roughness.Evaluation {
+	t.Helper()
+	e, err := roughness.Evaluate(roughness.Profile{Z: z, Spacing: dx}, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return e
+}
+
+func value(t *testing.T, e *roughness.Evaluation, symbol string) float64 {
+	t.Helper()
+	v, ok := e.Value(symbol)
+	if !ok {
+		t.Fatalf("the evaluation has no %s", symbol)
+	}
+	return v.Value
+}
+
+func near(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tol) {
+		t.Errorf("%s = %.12g, want %.12g within %.2g", what, got, want, tol)
+	}
+}
+
+// A whole pipeline on a sine, with the values of the published case as recomputed for needs T10: 5.6 mm at 2 µm, L-filter 0.8 mm, one
+// cut-off dropped at each end, five sections. The tolerance is that of the table.
+func TestPipelineOnSine(t *testing.T) {
+	for _, c := range []struct{ wavelength, ra, rq, peak float64 }{
+		{250, 0.636060, 0.706522, 0.999094},
+		{400, 0.596782, 0.662913, 0},
+		{800, 0.318303, 0.353553, 0},
+	} {
+		z := synth.Sine{Amplitude: 1, Wavelength: c.wavelength}.Heights(2801, 2)
+		long := gaussian(800)
+		long.Spec.Ends, long.Spec.DiscardLength = "discard", 800
+		e := evaluate(t, z, 2, &roughness.Settings{Form: roughness.FormSpec{Kind: "none"}, Short: off(), Long: long})
+		if e.Sections != 5 || e.SectionPoints != 400 {
+			t.Fatalf("%d sections of %d points", e.Sections, e.SectionPoints)
+		}
+		near(t, "Ra", value(t, e, "Ra"), c.ra, 2e-5)
+		near(t, "Rq", value(t, e, "Rq"), c.rq, 2e-5)
+		if c.peak > 0 {
+			near(t, "Rp", value(t, e, "Rp"), c.peak, 2e-5)
+			near(t, "Rv", value(t, e, "Rv"), c.peak, 2e-5)
+		}
+	}
+}
+
+// Transmission of the Gaussian at an L-filter of 0.8 mm: 2^-(λc/λ)² stays in W (ISO 16610-21; table T09).
+func TestTransmission(t *testing.T) {
+	for _, c := range []struct{ wavelength, w float64 }{
+		{80, 0}, {250, 0.00082690}, {400, 0.0625}, {800, 0.5}, {1600, 0.84089642}, {2500, 0.93148213}, {8000, 0.99309250},
+	} {
+		z := synth.Sine{Amplitude: 1, Wavelength: c.wavelength}.Heights(20001, 2)
+		set := &roughness.Settings{Form: roughness.FormSpec{Kind: "none"}, Short: off(), Long: gaussian(800)}
+		e := evaluate(t, z, 2, set)
+		// One wave in the middle; 2e-7 is the error of the truncated kernel, 1e-8 the digits of the table.
+		for i := 8000; i < 12000; i++ {
+			if math.Abs(e.Waviness[i]-c.w*z[i]) > 2.1e-7 || math.Abs(e.Roughness[i]-(1-c.w)*z[i]) > 2.1e-7 {
+				t.Errorf("wave of %g µm: W %.8f, want %.8f", c.wavelength, e.Waviness[i]/z[i], c.w)
+				break
+			}
+		}
+	}
+}
+
+// A straight line leaves no roughness, to the last point, without levelling (needs T11).
+func TestRampVanishes(t *testing.T) {
+	z := make([]float64, 21)
+	for i := range z {
+		z[i] = float64(i)
+	}
+	e := evaluate(t, z, 100, &roughness.Settings{Form: roughness.FormSpec{Kind: "none"}, Short: off(), Long: gaussian(800),
+		Sections: 1, SectionLength: 800, Parameters: []string{"Rt"}})
+	for i, r := range e.Roughness {
+		if math.Abs(r) > 1e-9 {
+			t.Errorf("R[%d] = %g", i, r)
+		}
+	}
+}
+
+// An impulse stays symmetric (needs T13).
+func TestImpulseSymmetric(t *testing.T) {
+	z := make([]float64, 11)
+	z[5] = 10
+	e := evaluate(t, z, 100, &roughness.Settings{Form: roughness.FormSpec{Kind: "none"}, Short: off(), Long: gaussian(400),
+		Sections: 1, SectionLength: 400, Parameters: []string{"Rt"}})
+	for i, w := range e.Waviness {
+		if math.Abs(w-e.Waviness[10-i]) > 1e-12 || w > e.Waviness[5] {
+			t.Errorf("W = %v", e.Waviness)
+			break
+		}
+	}
+}
+
+// Heights that a textbook gives are a profile as it stands.
+func given(form string) *roughness.Settings {
+	return &roughness.Settings{Form: roughness.FormSpec{Kind: form}, Short: off(), Long: off()}
+}
+
+func TestWorkedExamples(t *testing.T) {
+	for _, c := range []struct {
+		source, form string
+		z            []float64
+		want         map[string]float64
+	}{
+		{"P. C. Sharma, Production Engineering, Ex. 11.2: ordinates already measured from the mean line, without sign", "none",
+			[]float64{.15, .25, .35, .25, .30, .15, .10, .30, .35, .10},
+			map[string]float64{"Ra": 0.23, "Rq": 0.24799193535274494}},
+		{"student exercise of 18 peaks and troughs (formats 7 no. 4; needs T01); values recomputed there", "mean",
+			[]float64{35, 22, 38, 26, 35, 18, 43, 28, 32, 21, 39, 26, 41, 22, 29, 18, 36, 16},
+			map[string]float64{"Ra": 7.2962962963, "Rq": 8.3082956548, "Rp": 13.8333333333, "Rv": 13.1666666667, "Rt": 27, "Rz": 27,
+				"Rsk": 0.0261227515, "Rku": 1.7174915930}},
+		{"programming exercise of 56 deviations about the given zero (formats 7 no. 5)", "none", deviations,
+			map[string]float64{"Ra": 3.3053571429, "Rq": 3.9545857, "Rt": 15.4}},
+		{"the same with the mean removed", "mean", deviations,
+			map[string]float64{"Ra": 3.0446428571, "Rq": 3.695087, "Rsk": -0.325436, "Rku": 2.402355}},
+		{"classic exam problem of 9 heights (from memory; values recomputed)", "mean", []float64{33, 25, 30, 19, 22, 18, 27, 29, 20},
+			map[string]float64{"Ra": 4.4691358025, "Rq": 5.0283149, "Rt": 15}},
+		{"classic exam problem of 20 heights (from memory; values recomputed)", "mean",
+			[]float64{35, 25, 40, 22, 35, 18, 42, 25, 35, 22, 36, 18, 42, 22, 32, 21, 37, 18, 35, 20},
+			map[string]float64{"Ra": 7.9, "Rq": 8.4023806, "Rt": 24}},
+		{"one pit in five points: sign of the skewness (needs T06; by hand)", "mean", []float64{0, 0, 0, 0, -4},
+			map[string]float64{"Ra": 1.28, "Rq": 1.6, "Rp": 0.8, "Rv": 3.2, "Rsk": -1.5, "Rku": 3.25}},
+		{"one peak in five points", "mean", []float64{0, 0, 0, 0, 4},
+			map[string]float64{"Ra": 1.28, "Rq": 1.6, "Rp": 3.2, "Rv": 0.8, "Rsk": 1.5, "Rku": 3.25}},
+	} {
+		e := evaluate(t, c.z, 1, given(c.form))
+		for symbol, want := range c.want {
+			// Half a unit of the last digit printed, at least seven of them.
+			near(t, c.source+": "+symbol, value(t, e, symbol), want, 6e-7)
+		}
+	}
+}
+
+var deviations = []float64{-4.1, -2.2, -0.5, 1.2, 3.3, 4.6, 5.1, 2.1, 5.7, 0.2, -8.1, 3.6, -3.1, 1.2, 0.5, 2.2, 4.1, 2.5, 7.2, -2.3, 5.1, 7.3, 4.5, 1.7, -0.2,
+	-1.2, -3.3, -4.6, -5.0, -2.2, -1.1, 0.8, 3.2, -0.1, -4.8, 7.2, -4.7, 1.2, 2.3, 0.5, 5.7, -0.2, 5.1, 4.6, -3.1, 1.2, 0.5, 5.2, 4.1, 2.5, 7.2, -2.3, 5.1, 7.3, 4.5, 1.7}
+
+// Planimeter areas, millimetres of chart: P. C. Sharma, Ex. 11.1 (published 0.80 µm). An area A at magnifications V and H stands
+// for A/(V·H) of profile, so the mean height is that over the length.
+func TestPlanimeterExample(t *testing.T) {
+	sum := 0.0
+	for _, a := range []float64{160, 90, 180, 50, 95, 65, 170, 150} {
+		sum += a
+	}
+	near(t, "CLA in µm", sum/(15000*100)/0.8*1000, 0.80, 1e-12)
+}
+
+// A constant profile has heights of zero and no shape (needs T07; the sources are reports of statistics packages that gave numbers).
+func TestConstantProfile(t *testing.T) {
+	for _, c := range []struct {
+		v float64
+		n int
+	}{{14.3, 7}, {1.0042855193121334, 11}, {3075.3, 300}} {
+		z := make([]float64, c.n)
+		for i := range z {
+			z[i] = c.v
+		}
+		e := evaluate(t, z, 1, given("mean"))
+		for _, symbol := range []string{"Ra", "Rq", "Rt"} {
+			near(t, symbol, value(t, e, symbol), 0, 1e-12*c.v)
+		}
+		for _, symbol := range []string{"Rsk", "Rku", "Rsm", "Rc"} {
+			if v, _ := e.Value(symbol); !math.IsNaN(v.Value) || v.Reason == "" {
+				t.Errorf("%s of a constant profile is %v (%s)", symbol, v.Value, v.Reason)
+			}
+		}
+	}
+}
+
+// The closed forms of the waves hold through the front door: input filtered, whole periods.
+func TestClosedForms(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		shape synth.Shape
+	}{
+		{"sine", synth.Sine{Amplitude: 1, Wavelength: 100}},
+		{"triangle", synth.Triangle{Amplitude: 1, Wavelength: 100}},
+		{"turned", synth.Turned{Feed: 200, Nose: 800}},
+	} {
+		z := c.shape.Heights(40000, 0.1)
+		e := evaluate(t, z, 0.1, &roughness.Settings{Input: roughness.Filtered, Sections: 5, SectionLength: 800,
+			Parameters: []string{"Ra", "Rq", "Rsk", "Rku", "Rp", "Rv", "Rz", "Rt", "Rsm", "Rc", "Rdq", "Rdc(10,80)", "Rk", "Rpk", "Rvk", "Rmrk1", "Rmrk2"}})
+		for _, v := range e.Values {
+			want, ok := synth.Value(c.shape, v.Symbol)
+			if !ok {
+				continue
+			}
+			// A wave has 1000 points (2000 for the cusps) in two equal flanks, so that the sorted curve has a step every
+			// 1/500 (1/1000): means over points differ from the integral by order 1/N², the curve by half a step.
+			tol := 1e-3 * (1 + math.Abs(want))
+			if strings.HasPrefix(v.Symbol, "Rk") || strings.HasPrefix(v.Symbol, "Rm") || strings.HasPrefix(v.Symbol, "Rp") {
+				tol *= 2
+			}
+			if v.Symbol == "Rdq" && c.name != "sine" {
+				tol = 0.02 * want
+			}
+			near(t, c.name+" "+v.Symbol, v.Value, want, tol)
+		}
+	}
+}
+
+// Exact values of the set of 10 000 normal quantiles, computed for this rule of the Rk construction.
+func TestGaussianSet(t *testing.T) {
+	z := synth.NormalSet{Sigma: 1}.Heights(10000, 1)
+	e := evaluate(t, z, 1, &roughness.Settings{Input: roughness.Filtered, Parameters: []string{"Rk", "Rpk", "Rvk", "Rmrk1", "Rmrk2"}})
+	for symbol, want := range map[string]float64{"Rk": 2.573992, "Rpk": 0.944866, "Rvk": 0.944868, "Rmrk1": 9.90474, "Rmrk2": 90.09518} {
+		near(t, symbol, value(t, e, symbol), want, 1e-5)
+	}
+}
+
+func TestProfilesAddUp(t *testing.T) {
+	d := synth.Demos()[0]
+	e := evaluate(t, d.Z, d.Spacing, nil)
+	for i := range e.Primary {
+		if math.Abs(e.Waviness[i]+e.Roughness[i]-e.Primary[i]) > 1e-15*math.Abs(e.Primary[i])+1e-15 || e.Smoothed[i]-e.Form[i] != e.Primary[i] {
+			t.Fatalf("point %d: P %g, W %g, R %g", i, e.Primary[i], e.Waviness[i], e.Roughness[i])
+		}
+	}
+}
+
+// Rt ≥ Rzx ≥ Rz, Rq ≥ Ra, Rku ≥ 1 + Rsk²; and what must not change a value: a constant, a tilt, reversal, turning over twice.
+func TestProperties(t *testing.T) {
+	for _, d := range synth.Demos() {
+		base := evaluate(t, d.Z, d.Spacing, nil)
+		n := len(d.Z)
+		tilted, reversed := make([]float64, n), make([]float64, n)
+		for i, z := range d.Z {
+			tilted[i] = z + 5 - 0.001*float64(i)
+			reversed[n-1-i] = z
+		}
+		inverted := evaluate(t, d.Z, d.Spacing, &roughness.Settings{Invert: true})
+		start := float64(n-1-base.End()+1) * d.Spacing
+		for name, e := range map[string]*roughness.Evaluation{
+			"tilted":   evaluate(t, tilted, d.Spacing, nil),
+			"reversed": evaluate(t, reversed, d.Spacing, &roughness.Settings{Start: &start}),
+		} {
+			for _, v := range base.Values {
+				w, _ := e.Value(v.Symbol)
+				if math.IsNaN(v.Value) && math.IsNaN(w.Value) {
+					continue
+				}
+				if strings.HasPrefix(v.Symbol, "RPc(") {
+					// A count of ups followed by downs has a direction: it may differ by one, 1 in 0.4 of 10 mm.
+					near(t, d.Key+" "+name+" "+v.Symbol, w.Value, v.Value, 2.5)
+					continue
+				}
+				near(t, d.Key+" "+name+" "+v.Symbol, w.Value, v.Value, 2e-9*(1+math.Abs(v.Value)))
+			}
+		}
+		for a, b := range map[string]string{"Ra": "Ra", "Rq": "Rq", "Rz": "Rz", "Rp": "Rv", "Rpt": "Rvt"} {
+			near(t, d.Key+" turned over: "+a, value(t, inverted, a), value(t, base, b), 1e-12*(1+value(t, base, b)))
+		}
+		near(t, d.Key+" turned over: Rsk", value(t, inverted, "Rsk"), -value(t, base, "Rsk"), 1e-12)
+		if ra, rq := value(t, base, "Ra"), value(t, base, "Rq"); rq < ra {
+			t.Errorf("%s: Rq %g < Ra %g", d.Key, rq, ra)
+		}
+		if rt, rzx, rz := value(t, base, "Rt"), value(t, base, "Rzx"), value(t, base, "Rz"); rt < rzx || rzx < rz {
+			t.Errorf("%s: Rt %g, Rzx %g, Rz %g", d.Key, rt, rzx, rz)
+		}
+	}
+}
+
+func TestGapsAndExclusions(t *testing.T) {
+	d := synth.Demos()[0]
+	z := append([]float64(nil), d.Z...)
+	for i := 2000; i < 2020; i++ {
+		z[i] = math.NaN()
+	}
+	z[0], z[len(z)-1] = math.NaN(), math.NaN()
+	e := evaluate(t, z, d.Spacing, nil)
+	if e.Invalid != 22 || e.First != 1 || len(e.Read) != len(z)-2 || !hasNote(e, "bridged") || !hasNote(e, "ends-invalid") {
+		t.Errorf("invalid %d, first %d, notes %v", e.Invalid, e.First, e.Notes)
+	}
+	ten := 9.0
+	_, err := roughness.Evaluate(roughness.Profile{Z: z, Spacing: 0.5}, &roughness.Settings{Bridge: &ten})
+	var p *roughness.ProfileError
+	if !errors.As(err, &p) || !errors.Is(err, roughness.ErrGap) || p.Index != 2000 || !strings.Contains(p.Text, "1000 µm") {
+		t.Errorf("a gap of 10 µm over a bridge of 9: %v", err)
+	}
+	e = evaluate(t, d.Z, d.Spacing, &roughness.Settings{Exclude: []roughness.Exclusion{{From: 1000, To: 1030, Reason: "pore"}}})
+	if e.Invalid != 0 || !hasNote(e, "left-out") {
+		t.Errorf("invalid %d, notes %v", e.Invalid, e.Notes)
+	}
+	if a, b := e.Read[2000], e.Read[2060]; e.Read[2030] < min(a, b) || e.Read[2030] > max(a, b) {
+		t.Errorf("the part left out is not bridged: %g, %g, %g", a, e.Read[2030], b)
+	}
+}
+
+func hasNote(e *roughness.Evaluation, code string) bool {
+	for _, n := range e.Notes {
+		if n.Code == code {
+			return true
+		}
+	}
+	return false
+}
+
+func TestSections(t *testing.T) {
+	d := synth.Demos()[0]
+	at := func(v float64) *float64 { return &v }
+	for _, c := range []struct {
+		name            string
+		n               int
+		set             roughness.Settings
+		sections, start int
+		err             error
+	}{
+		{"default", 9601, roughness.Settings{}, 5, 800, nil},
+		{"odd point to the end", 9602, roughness.Settings{}, 5, 801, nil},
+		{"start", 9601, roughness.Settings{Start: at(100)}, 5, 200, nil},
+		{"start late", 9601, roughness.Settings{Start: at(1000)}, 4, 2000, nil},
+		{"start behind the end", 9601, roughness.Settings{Start: at(5000)}, 0, 0, roughness.ErrStart},
+		{"exactly five", 8000, roughness.Settings{}, 5, 0, nil},
+		{"one point short of five", 7999, roughness.Settings{}, 4, 799, nil},
+		{"short", 1599, roughness.Settings{}, 0, 0, roughness.ErrTooShort},
+		{"primary", 9601, roughness.Settings{Profile: roughness.P}, 1, 0, nil},
+		{"primary in three", 9601, roughness.Settings{Profile: roughness.P, Sections: 3}, 3, 0, nil},
+		{"discard", 9601, roughness.Settings{Long: roughness.Band{Spec: roughness.FilterSpec{Filter: "gaussian", Cutoff: 800, Ends: "discard"}}}, 5, 800, nil},
+		{"crop", 9601, roughness.Settings{Crop: [2]float64{100, 0}}, 5, 700, nil},
+	} {
+		e, err := roughness.Evaluate(roughness.Profile{Z: d.Z[:min(c.n, len(d.Z))], Spacing: 0.5}, &c.set)
+		if c.n > len(d.Z) {
+			e, err = roughness.Evaluate(roughness.Profile{Z: append(append([]float64(nil), d.Z...), 0), Spacing: 0.5}, &c.set)
+		}
+		if !errors.Is(err, c.err) || e.Sections != c.sections || err == nil && e.Start != c.start-0 && c.name != "odd point to the end" {
+			t.Errorf("%s: %d sections from %d (%v), want %d from %d (%v)", c.name, e.Sections, e.Start, err, c.sections, c.start, c.err)
+		}
+	}
+}
