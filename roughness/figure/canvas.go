@@ -28,6 +28,12 @@ func newCanvas(o Options) *canvas {
 		o.Width = 640
 	}
 	o.Width = max(o.Width, 240)
+	o.ID = strings.Map(func(r rune) rune {
+		if r == '-' || r == '_' || r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' {
+			return r
+		}
+		return -1 // "Rmr(0.5)" inside url(#...) would not be found
+	}, o.ID)
 	if o.ID == "" {
 		o.ID = "picture"
 	}
@@ -140,12 +146,12 @@ func (c *canvas) text(p pt, s, classes, anchor string) {
 }
 
 // triangle marks a peak from above or a pit from below.
-func (c *canvas) triangle(classes string, p pt, above bool) {
-	d := fmt.Sprintf("M%sl-4 8h8z", at(pt{p.x, p.y + 1}))
+func (c *canvas) triangle(classes string, p pt, size float64, above bool) {
+	gap, side := 1.0, size
 	if above {
-		d = fmt.Sprintf("M%sl-4 -8h8z", at(pt{p.x, p.y - 1}))
+		gap, side = -1, -size
 	}
-	c.path(classes, d)
+	c.path(classes, fmt.Sprintf("M%sl%s %sh%sz", at(pt{p.x, p.y + gap}), coord(-size/2), coord(side), coord(size)))
 }
 
 // dimension draws a line with arrow heads at both ends.

@@ -138,44 +138,43 @@ type part struct {
 	empty               bool
 }
 
-// measure finds the extremes of the points between two places of a profile that starts at 0.
-func measure(name string, z []float64, dx, from, to float64) part {
+// measure finds the extremes of the points of z, the first of which lies at x0, between two places. The stretch does
+// not hold its end, save where that is the end of the profile.
+func measure(name string, z []float64, x0, dx, from, to float64) part {
 	q := part{name: name, from: from, to: to, low: math.Inf(1), high: math.Inf(-1), empty: true}
-	first := max(0, int(math.Ceil(from/dx-1e-6)))
-	last := len(z) // a stretch does not hold its end, save the end of the profile
-	if to < reach(z, dx) {
-		last = min(last, int(math.Ceil(to/dx-1e-6)))
+	first, last := max(0, int(math.Ceil((from-x0)/dx-1e-6))), len(z)
+	if to-x0 < reach(z, dx) {
+		last = min(last, int(math.Ceil((to-x0)/dx-1e-6)))
 	}
 	for i := first; i < last; i++ {
 		if z[i] < q.low {
-			q.low, q.lowPlace = z[i], float64(i)*dx
+			q.low, q.lowPlace = z[i], x0+float64(i)*dx
 		}
 		if z[i] > q.high {
-			q.high, q.highPlace = z[i], float64(i)*dx
+			q.high, q.highPlace = z[i], x0+float64(i)*dx
 		}
 	}
 	q.empty = math.IsInf(q.low, 0)
 	return q
 }
 
-// parts splits a profile of a length into end, sections, end.
-func (l Layout) parts(z []float64, dx float64) []part {
-	length := reach(z, dx)
-	list := []part{measure("whole", z, dx, 0, length)}
+// parts splits a profile into end, sections, end.
+func (l Layout) parts(z []float64, x0, dx float64) []part {
+	stop := x0 + reach(z, dx)
+	list := []part{measure("whole", z, x0, dx, x0, stop)}
 	if l.Sections == 0 {
 		return list
 	}
-	if l.Start > dx/2 {
-		list = append(list, measure("first end", z, dx, 0, l.Start))
+	if l.Start-x0 > dx/2 {
+		list = append(list, measure("first end", z, x0, dx, x0, l.Start))
 	}
 	for k := 1; k <= l.Sections; k++ {
-		a := l.Start + float64(k-1)*l.Length
-		if a < length {
-			list = append(list, measure("section "+strconv.Itoa(k), z, dx, a, math.Min(a+l.Length, length)))
+		if a := l.Start + float64(k-1)*l.Length; a < stop {
+			list = append(list, measure("section "+strconv.Itoa(k), z, x0, dx, a, math.Min(a+l.Length, stop)))
 		}
 	}
-	if length-l.End() > 1.5*dx {
-		list = append(list, measure("last end", z, dx, l.End(), length))
+	if stop-l.End() > 1.5*dx {
+		list = append(list, measure("last end", z, x0, dx, l.End(), stop))
 	}
 	return list
 }

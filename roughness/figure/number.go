@@ -51,6 +51,23 @@ func (p printer) marks(s string) string {
 // mm prints a length in millimetres to the micrometre, or finer where needed.
 func (p printer) mm(um float64) string { return p.short(um/1000, 4) }
 
+// prose puts true minus signs and the decimal mark into a text with numbers.
+func (p printer) prose(s string) string {
+	digit := func(i int) bool { return i >= 0 && i < len(s) && s[i] >= '0' && s[i] <= '9' }
+	var b strings.Builder
+	for i := 0; i < len(s); i++ {
+		switch {
+		case s[i] == '-' && digit(i+1) && (i == 0 || strings.IndexByte(" (±", s[i-1]) >= 0):
+			b.WriteString("−")
+		case s[i] == '.' && p.comma && digit(i-1) && digit(i+1):
+			b.WriteByte(',')
+		default:
+			b.WriteByte(s[i])
+		}
+	}
+	return b.String()
+}
+
 // decimalsFor is the number of decimals that show v with n significant digits; it may be negative.
 func decimalsFor(v float64, n int) int {
 	if !(v > 0) || math.IsInf(v, 0) {

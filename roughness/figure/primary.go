@@ -11,7 +11,8 @@ type Form struct {
 	Fitted  []float64
 	Primary []float64
 	Spacing float64
-	Name    string // of the shape: "straight line"; "" is "fitted shape"
+	Origin  float64 // place of the first point along the trace
+	Name    string  // of the shape: "straight line"; "" is "fitted shape"
 }
 
 // Draw draws the form removal.
@@ -21,24 +22,24 @@ func (d Form) Draw(o Options) Picture {
 	if name == "" {
 		name = "fitted shape"
 	}
-	length := reach(d.Read, d.Spacing)
+	x := [2]float64{d.Origin, d.Origin + reach(d.Read, d.Spacing)}
 	above := c.heightRange(d.Read, d.Fitted)
 	below := c.heightRange(d.Primary)
 	high := pick(c, 104.0, 88)
 	low := pick(c, 92.0, 78)
 	left := math.Max(c.margin(above, high), c.margin(below, low))
 	right := float64(c.w) - 6
-	p := c.newPlot(left, right, 24, 24+high, [2]float64{0, length}, above)
+	p := c.newPlot(left, right, 24, 24+high, x, above)
 	p.heightAxis("µm")
-	p.profile("prof faint", d.Read, 0, d.Spacing)
-	p.smooth("acc dash", d.Fitted, 0, d.Spacing)
+	p.profile("prof faint", d.Read, x[0], d.Spacing)
+	p.smooth("acc dash", d.Fitted, x[0], d.Spacing)
 	c.text(pt{left + 8, 13}, pick(c, "trace, and the "+name+" taken away", "trace, and the "+name), "lab", start)
 
-	q := c.newPlot(left, right, 24+high+52, 24+high+52+low, [2]float64{0, length}, below)
+	q := c.newPlot(left, right, 24+high+52, 24+high+52+low, x, below)
 	q.heightAxis("µm")
 	q.lengthAxis("along the trace")
-	c.line("thin", q.at(0, 0), q.at(length, 0))
-	q.profile("prof", d.Primary, 0, d.Spacing)
+	c.line("thin", q.at(x[0], 0), q.at(x[1], 0))
+	q.profile("prof", d.Primary, x[0], d.Spacing)
 	c.text(pt{left + 8, q.top() - 11}, pick(c, "what is left: the primary profile P", "what is left: P"), "lab", start)
 	c.h = int(q.bottom()) + 40
 
@@ -50,7 +51,7 @@ func (d Form) Draw(o Options) Picture {
 		if len(l.z) == 0 {
 			continue
 		}
-		m := measure(l.name, l.z, d.Spacing, 0, length)
+		m := measure(l.name, l.z, x[0], d.Spacing, x[0], x[1])
 		n := heightDecimals(m.low, m.high)
 		t.Rows = append(t.Rows, []string{l.name, c.fixed(l.z[0], n), c.fixed(l.z[len(l.z)-1], n), c.fixed(m.low, n), c.mm(m.lowPlace), c.fixed(m.high, n), c.mm(m.highPlace)})
 	}
@@ -67,20 +68,21 @@ type Waves struct {
 	Primary  []float64
 	Waviness []float64
 	Spacing  float64
+	Origin   float64 // place of the first point along the trace
 }
 
 // Draw draws the two profiles.
 func (d Waves) Draw(o Options) Picture {
 	c := newCanvas(o)
-	length := reach(d.Primary, d.Spacing)
+	x := [2]float64{d.Origin, d.Origin + reach(d.Primary, d.Spacing)}
 	heights := c.heightRange(d.Primary, d.Waviness)
 	height := pick(c, 128.0, 110)
 	left := c.margin(heights, height)
-	p := c.newPlot(left, float64(c.w)-6, 24, 24+height, [2]float64{0, length}, heights)
+	p := c.newPlot(left, float64(c.w)-6, 24, 24+height, x, heights)
 	p.heightAxis("µm")
 	p.lengthAxis("along the trace")
-	p.profile("prof faint", d.Primary, 0, d.Spacing)
-	p.smooth("acc wide", d.Waviness, 0, d.Spacing)
+	p.profile("prof faint", d.Primary, x[0], d.Spacing)
+	p.smooth("acc wide", d.Waviness, x[0], d.Spacing)
 	c.text(pt{left + 8, 13}, pick(c, "primary profile P, and through it the waviness W; R is the height of P above W", "P, and through it the waviness W"), "lab", start)
 	c.h = int(p.bottom()) + 40
 	t := Table{Columns: []string{"profile", "lowest, µm", "at, mm", "highest, µm", "at, mm"}}
@@ -89,7 +91,7 @@ func (d Waves) Draw(o Options) Picture {
 		name string
 		z    []float64
 	}{{"primary profile P", d.Primary}, {"waviness W", d.Waviness}} {
-		m := measure(l.name, l.z, d.Spacing, 0, length)
+		m := measure(l.name, l.z, x[0], d.Spacing, x[0], x[1])
 		if !m.empty {
 			t.Rows = append(t.Rows, []string{l.name, c.fixed(m.low, n), c.mm(m.lowPlace), c.fixed(m.high, n), c.mm(m.highPlace)})
 		}

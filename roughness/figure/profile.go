@@ -10,8 +10,9 @@ type Profile struct {
 	Letter  string    // "R", "W" or "P"
 	Z       []float64 // the whole profile, ends and all
 	Spacing float64
-	Layout  Layout  // where the sections lie, from the start of Z
-	From    float64 // part drawn, from the start of Z; both zero: all of it
+	Origin  float64 // place of the first point along the trace
+	Layout  Layout
+	From    float64 // part drawn, along the trace; both zero: all of it
 	To      float64
 	Picked  int // section picked out, from 1; 0 is none
 }
@@ -25,12 +26,15 @@ func (d Profile) name() string {
 	return "Profile"
 }
 
+// ends are the places of the first and the last point.
+func (d Profile) ends() [2]float64 { return [2]float64{d.Origin, d.Origin + reach(d.Z, d.Spacing)} }
+
 // view is the part drawn.
 func (d Profile) view() [2]float64 {
-	length := reach(d.Z, d.Spacing)
-	from, to := math.Max(0, d.From), math.Min(length, d.To)
+	e := d.ends()
+	from, to := math.Max(e[0], d.From), math.Min(e[1], d.To)
 	if !(from < to) {
-		return [2]float64{0, length}
+		return e
 	}
 	return [2]float64{from, to}
 }
@@ -38,12 +42,12 @@ func (d Profile) view() [2]float64 {
 // visible are the points in the part drawn, with one neighbour to each side, and the place of the first.
 func (d Profile) visible() (z []float64, x0 float64) {
 	v := d.view()
-	first := max(0, int(math.Floor(v[0]/d.Spacing)))
-	last := min(len(d.Z), int(math.Ceil(v[1]/d.Spacing))+1)
+	first := max(0, int(math.Floor((v[0]-d.Origin)/d.Spacing)))
+	last := min(len(d.Z), int(math.Ceil((v[1]-d.Origin)/d.Spacing))+1)
 	if first >= last {
 		return nil, 0
 	}
-	return d.Z[first:last], float64(first) * d.Spacing
+	return d.Z[first:last], d.Origin + float64(first)*d.Spacing
 }
 
 // Draw draws the profile.
@@ -52,10 +56,11 @@ func (d Profile) Draw(o Options) Picture {
 	height := pick(c, 182.0, 160)
 	heights := c.heightRange(d.Z)
 	p := c.newPlot(c.margin(heights, height), float64(c.w)-6, 24, 24+height, d.view(), heights)
-	p.sections(d.Layout, 0, reach(d.Z, d.Spacing), d.Picked, 14)
-	d.draw(p, "prof")
+	e := d.ends()
+	p.sections(d.Layout, e[0], e[1], d.Picked, 14)
+	d.draw(p, "prof", "along the trace")
 	c.h = int(p.bottom()) + 40
-	table := c.extremes(d.Layout.parts(d.Z, d.Spacing), heightDecimals(extent(d.Z)))
+	table := c.extremes(d.Layout.parts(d.Z, d.Origin, d.Spacing), heightDecimals(extent(d.Z)))
 	title := d.name()
 	if n := d.Layout.Sections; n > 0 {
 		title += fmt.Sprintf(" in %s %s", count(n), plural(n, "section", "sections"))
@@ -65,9 +70,9 @@ func (d Profile) Draw(o Options) Picture {
 }
 
 // draw draws axes, reference line and the visible heights.
-func (d Profile) draw(p *plot, classes string) {
+func (d Profile) draw(p *plot, classes, along string) {
 	p.heightAxis("µm")
-	p.lengthAxis("along the trace")
+	p.lengthAxis(along)
 	if p.y.inside(0) {
 		p.c.line("ref", p.at(p.x.low, 0), p.at(p.x.high, 0))
 	}
@@ -108,6 +113,6 @@ func (d Spark) Draw(o Options) Picture {
 	length := reach(d.Z, d.Spacing)
 	p := c.newPlot(0, float64(c.w), 2, 34, [2]float64{0, length}, c.heightRange(d.Z))
 	p.profile("prof", d.Z, 0, d.Spacing)
-	t := c.extremes(Layout{}.parts(d.Z, d.Spacing), heightDecimals(extent(d.Z)))
+	t := c.extremes(Layout{}.parts(d.Z, 0, d.Spacing), heightDecimals(extent(d.Z)))
 	return c.picture("Profile", c.fromWhole("Heights", t), "", t)
 }

@@ -41,7 +41,7 @@ func (d Trace) Draw(o Options) Picture {
 	if title == "" {
 		title = "Trace as read"
 	}
-	table := c.extremes(d.Layout.parts(d.Z, d.Spacing), heightDecimals(extent(d.Z)))
+	table := c.extremes(d.Layout.parts(d.Z, 0, d.Spacing), heightDecimals(extent(d.Z)))
 	desc := c.fromWhole("Heights", table)
 	if l := d.Layout; l.Sections > 0 {
 		if l.missing(length, d.Spacing) > 0 {
@@ -60,7 +60,7 @@ func (c *canvas) fromWhole(what string, t Table) string {
 	if len(r) < 7 || r[4] == "" {
 		return "There are no points to draw."
 	}
-	return fmt.Sprintf("%s from %s µm at %s mm to %s µm at %s mm, over %s mm.", what, r[3], r[4], r[5], r[6], r[2])
+	return fmt.Sprintf("%s from %s µm at %s mm to %s µm at %s mm; drawn from %s to %s mm.", what, r[3], r[4], r[5], r[6], r[1], r[2])
 }
 
 // thinned says that a profile with more points than pixels has lost none of its extremes.

@@ -1,0 +1,299 @@
+package figure
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"example.com/furrow/params"
+)
+
+// Construction draws how a value came about. In the profile plane the marks stand on the profile over the evaluation
+// length, in the others on the curve that the construction brings along.
+type Construction struct {
+	Of       params.Construction
+	Z        []float64 // heights over the evaluation length
+	Spacing  float64
+	Sections int  // how many the evaluation length is divided into; 0 is one
+	Picked   int  // step picked out, from 1; 0 is none
+	Close    bool // in the profile plane, draw the surroundings of the picked step only
+}
+
+// Draw draws the construction.
+func (d Construction) Draw(o Options) Picture {
+	if d.Picked < 0 || d.Picked > len(d.Of.Steps) {
+		d.Picked = 0
+	}
+	switch d.Of.Plane {
+	case params.RatioPlane:
+		return d.drawRatio(o)
+	case params.LagPlane, params.SpectrumPlane, params.ProbabilityPlane:
+		return d.drawCurve(o)
+	}
+	return d.drawProfile(o)
+}
+
+// crowd is the number of steps from which those not picked are drawn lightly.
+const crowd = 12
+
+// weight of step i.
+func (d Construction) weight(i int) weight {
+	switch {
+	case i+1 == d.Picked:
+		return strongly
+	case len(d.Of.Steps) > crowd:
+		return lightly
+	case d.Picked > 0:
+		return plainly
+	}
+	return strongly
+}
+
+// pickedSection is the section of the picked step, or 0.
+func (d Construction) pickedSection() int {
+	if d.Picked == 0 {
+		return 0
+	}
+	return d.Of.Steps[d.Picked-1].Section
+}
+
+func (d Construction) drawProfile(o Options) Picture {
+	c := newCanvas(o)
+	layout := Layout{}
+	if n := max(1, d.Sections); len(d.Z) > 0 {
+		layout = Layout{Sections: n, Length: float64(len(d.Z)/n) * d.Spacing}
+	}
+	profile := Profile{Z: d.Z, Spacing: d.Spacing, Layout: layout}
+	view := [2]float64{0, math.Max(layout.End(), d.Spacing)}
+	near := d.surroundings(view)
+	if d.Close && near != view {
+		view = near
+		profile.From, profile.To = near[0], near[1]
+	}
+	terms := d.terms(layout.Sections)
+	top := 24.0
+	if terms != nil {
+		top = 50
+	}
+	height := pick(c, 232.0, 186)
+	heights := d.heights(c)
+	p := c.newPlot(c.margin(heights, height), float64(c.w)-6, top, top+height, view, heights)
+	labels := 0.0
+	if layout.Sections > 1 {
+		labels = 14
+	}
+	p.sections(layout, 0, layout.End(), d.pickedSection(), labels)
+	d.sum(p, layout, terms)
+	profile.draw(p, "prof soft", "of the evaluation length")
+	if view == near && d.Close {
+		p.clipped(func() { d.drawSteps(p) })
+	} else {
+		d.drawSteps(p)
+	}
+	d.nameSteps(p)
+	c.h = int(p.bottom()) + 40
+	return c.picture("Construction of "+d.Of.Symbol, d.words(c), d.caption(p.exaggeration()), d.table(c))
+}
+
+// surroundings are the stretch of the picked step, with twice its length to each side; the whole where that is no less.
+func (d Construction) surroundings(whole [2]float64) [2]float64 {
+	if d.Picked == 0 {
+		return whole
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, m := range d.Of.Steps[d.Picked-1].Marks {
+		for _, q := range m.Points {
+			low, high = math.Min(low, q.X), math.Max(high, q.X)
+		}
+	}
+	room := 2 * math.Max(high-low, 20*d.Spacing)
+	low, high = math.Max(whole[0], low-room), math.Min(whole[1], high+room)
+	if !(low < high) {
+		return whole
+	}
+	return [2]float64{low, high}
+}
+
+// heights is the range of the height axis: the profile and every mark.
+func (d Construction) heights(c *canvas) [2]float64 {
+	low, high := extent(d.Z)
+	for _, s := range d.Of.Steps {
+		for _, m := range s.Marks {
+			for _, q := range m.Points {
+				low, high = math.Min(low, q.Y), math.Max(high, q.Y)
+			}
+		}
+	}
+	if c.o.Heights[0] < c.o.Heights[1] {
+		return c.o.Heights
+	}
+	return roomy(low, high, 0.12)
+}
+
+// drawSteps draws all steps, the picked one last.
+func (d Construction) drawSteps(p *plot) {
+	for i, s := range d.Of.Steps {
+		if i+1 != d.Picked {
+			p.marks(s.Marks, d.weight(i))
+		}
+	}
+	if i := d.Picked - 1; i >= 0 && i < len(d.Of.Steps) {
+		p.marks(d.Of.Steps[i].Marks, strongly)
+	}
+}
+
+// nameSteps writes the labels of the picked step; of all where none is picked and there are few.
+func (d Construction) nameSteps(p *plot) {
+	within := box{p.left(), p.top() - 10, p.right(), p.bottom() - 1}
+	for i, s := range d.Of.Steps {
+		if i+1 == d.Picked || d.Picked == 0 && len(d.Of.Steps) <= pick(p.c, 3, 1) {
+			for _, m := range s.Marks {
+				p.name(m, within)
+			}
+		}
+	}
+}
+
+// terms are the values of the sections, one each; nil where the construction does not go by sections.
+func (d Construction) terms(sections int) []float64 {
+	if sections < 2 {
+		return nil
+	}
+	terms := make([]float64, sections)
+	for i := range terms {
+		terms[i] = math.NaN()
+	}
+	for _, s := range d.Of.Steps {
+		k := s.Section - 1
+		if k < 0 || math.IsNaN(s.Value) {
+			continue
+		}
+		if k >= sections || !math.IsNaN(terms[k]) {
+			return nil
+		}
+		terms[k] = s.Value
+	}
+	for _, v := range terms {
+		if !math.IsNaN(v) {
+			return terms
+		}
+	}
+	return nil
+}
+
+// sum writes the values of the sections above the plot, joined by plus signs where the result is their mean. The
+// section that alone gives the result stands out.
+func (d Construction) sum(p *plot, l Layout, terms []float64) {
+	c := p.c
+	if terms == nil || p.x.at(l.Length)-p.x.at(0) < pick(c, 40.0, 34) {
+		return
+	}
+	mean, n := 0.0, 0
+	for _, v := range terms {
+		if !math.IsNaN(v) {
+			mean += v
+			n++
+		}
+	}
+	added := n > 1 && math.Abs(mean/float64(n)-d.Of.Result) <= 1e-9*math.Abs(d.Of.Result)
+	for k, v := range terms {
+		a, b := l.Start+float64(k)*l.Length, l.Start+float64(k+1)*l.Length
+		if mid := (a + b) / 2; p.x.inside(mid) {
+			text, classes := "not defined", "u"
+			switch {
+			case math.IsNaN(v):
+				text = "–"
+			case k+1 == d.pickedSection() || !added && v == d.Of.Result:
+				text, classes = c.digits(v, 3), "ta big"
+			default:
+				text, classes = c.digits(v, 3), "tl big"
+			}
+			c.text(pt{p.x.at(mid), 36}, text, classes, middle)
+		}
+		if added && k > 0 && p.x.inside(a) {
+			c.text(pt{p.x.at(a), 36}, "+", "u", middle)
+		}
+	}
+}
+
+// said is the number of steps that a description spells out.
+const said = 12
+
+// words is the text form of the construction: its steps one after the other.
+func (d Construction) words(c *canvas) string {
+	var b strings.Builder
+	for i, s := range d.Of.Steps {
+		if i == said && len(d.Of.Steps) > said+1 {
+			fmt.Fprintf(&b, " The table lists %s more.", count(len(d.Of.Steps)-said))
+			break
+		}
+		if i > 0 {
+			b.WriteString(" ")
+		}
+		b.WriteString(c.prose(upper(strings.TrimRight(s.Text, "."))) + ".")
+	}
+	if b.Len() == 0 {
+		return "There is nothing to draw for " + d.Of.Symbol + "."
+	}
+	return b.String()
+}
+
+func (d Construction) caption(scale string) string {
+	if k := d.pickedSection(); k > 0 {
+		return "Section " + strconv.Itoa(k) + " is picked out. " + scale
+	}
+	return scale
+}
+
+// planeColumns are the heads of the two coordinates in the table.
+var planeColumns = map[params.Plane][2]string{
+	params.ProfilePlane:     {"at, mm", "height, µm"},
+	params.RatioPlane:       {"material ratio, %", "height, µm"},
+	params.LagPlane:         {"shift, mm", "autocorrelation"},
+	params.SpectrumPlane:    {"wavelength, mm", "amplitude, µm"},
+	params.ProbabilityPlane: {"standard deviations", "height, µm"},
+}
+
+// tableMarks is the number of points of a line or an outline that the table lists; of longer ones it has the ends.
+const tableMarks = 12
+
+// table lists the steps and, under each, the points that are drawn.
+func (d Construction) table(c *canvas) Table {
+	columns, ok := planeColumns[d.Of.Plane]
+	if !ok {
+		columns = planeColumns[params.ProfilePlane]
+	}
+	along := 1.0
+	if strings.HasSuffix(columns[0], "mm") {
+		along = 1e-3
+	}
+	value := "value"
+	if d.Of.Unit != params.None {
+		value += ", " + string(d.Of.Unit)
+	}
+	t := Table{Columns: []string{"step", "mark", columns[0], columns[1], value}}
+	for _, s := range d.Of.Steps {
+		result := ""
+		if !math.IsNaN(s.Value) {
+			result = c.digits(s.Value, 4)
+		}
+		t.Rows = append(t.Rows, []string{c.prose(s.Text), "", "", "", result})
+		for _, m := range s.Marks {
+			name := string(m.Kind)
+			if m.Label != "" {
+				name += " " + c.prose(m.Label)
+			}
+			points := m.Points
+			if len(points) > tableMarks {
+				name += fmt.Sprintf(", %d points, the ends", len(points))
+				points = []params.Point{points[0], points[len(points)-1]}
+			}
+			for _, q := range points {
+				t.Rows = append(t.Rows, []string{"", name, c.short(q.X*along, 6), c.digits(q.Y, 4), ""})
+				name = ""
+			}
+		}
+	}
+	return t
+}
