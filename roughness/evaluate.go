@@ -92,6 +92,25 @@ func (e *Evaluation) split(prep *prepared, plan *plan) error {
 		e.note("stratified-filter", "The parameters of stratified surfaces are measured on the profile of the filter %s, cut-off %g µm (%s).",
 			plan.stratified.Filter, plan.stratified.Cutoff, e.Origins["choices.stratified_filter"])
 	}
+	return e.splitTwoRC(plan)
+}
+
+// splitTwoRC makes the profile of the old centre-line mean, where a parameter asks for it.
+func (e *Evaluation) splitTwoRC(plan *plan) error {
+	cutoff := e.Settings.Long.Spec.Cutoff
+	if cutoff == 0 || e.Settings.Long.Spec.Filter == "two-rc" || !needs(plan.calls, params.TwoRC) {
+		return nil
+	}
+	spec := FilterSpec{Filter: "two-rc", Cutoff: cutoff}
+	if err := spec.check("two-rc"); err != nil {
+		return nil
+	}
+	line, err := spec.build().Apply(nil, e.Primary, e.Spacing)
+	if err != nil {
+		return filterError("two-rc", err)
+	}
+	e.TwoRC = subtract(e.Primary, line)
+	e.note("two-rc", "Ra75 is measured behind a 2RC filter with 75 %% at %g µm; less than two cut-offs of run-up leave a trace of its start.", cutoff)
 	return nil
 }
 
@@ -207,6 +226,8 @@ func (e *Evaluation) Input(on params.On) *params.Input {
 		z = e.Stratified
 	case on == params.Primary:
 		z = e.Primary
+	case on == params.TwoRC && e.TwoRC != nil:
+		z = e.TwoRC
 	}
 	lo, hi := e.Start, e.End()
 	return &params.Input{

@@ -32,6 +32,8 @@ type Evaluation struct {
 	Roughness  []float64 // R: P - W
 	Stratified []float64 // R by the filter for stratified surfaces, where that is another one
 
+	TwoRC []float64 // R by the 2RC filter, where a parameter is defined behind it
+
 	Sections      int // whole sections found
 	SectionPoints int
 	Start         int // point of the profiles that the first section starts with

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/furrow/params"
 	"example.com/furrow/roughness"
 )
 
@@ -200,8 +201,8 @@ func (f *fields) choices(s *roughness.Settings) {
 			s.InsistOnSkid = t == "insist"
 			continue
 		}
-		if err := setChoice(&s.Choices, name, t); err != nil {
-			f.fail(v, "%w", err)
+		if err := s.Choices.Set(name, t); err != nil {
+			f.fail(v, "%s", strings.TrimPrefix(err.Error(), "params: "))
 		}
 	}
 }
@@ -253,8 +254,8 @@ func AppendSettings(b []byte, s *roughness.Settings, indent string) []byte {
 		w.raw("start", "null")
 	}
 	var ch []string
-	for _, c := range listChoices(s.Choices) {
-		ch = append(ch, quote(c.Key)+": "+quote(c.Value))
+	for _, sw := range params.Switches() {
+		ch = append(ch, quote(sw.Key)+": "+quote(s.Choices.Get(sw.Key)))
 	}
 	if s.Stratified != "" {
 		ch = append(ch, `"stratified_filter": `+quote(s.Stratified))
