@@ -1,0 +1,65 @@
+package tracefile_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"testing"
+
+	"example.com/furrow/roughness/tracefile"
+)
+
+// table makes n rows "x,z" as a program would print them.
+func table(n int) []byte {
+	var b bytes.Buffer
+	b.WriteString("x_mm,z_um\n")
+	for i := range n {
+		x := float64(i) * 0.0005
+		fmt.Fprintf(&b, "%.4f,%.5f\n", x, height(x*1000))
+	}
+	return b.Bytes()
+}
+
+func BenchmarkReadText(b *testing.B) {
+	data := table(500_000)
+	b.SetBytes(int64(len(data)))
+	for b.Loop() {
+		if _, err := tracefile.Read(data, nil); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// What a program without this package would do: the same file through encoding/csv and strconv.
+func BenchmarkReadCSVAndStrconv(b *testing.B) {
+	data := table(500_000)
+	b.SetBytes(int64(len(data)))
+	for b.Loop() {
+		r := csv.NewReader(bytes.NewReader(data))
+		r.ReuseRecord = true
+		var x, z []float64
+		for line := 0; ; line++ {
+			rec, err := r.Read()
+			if err == io.EOF {
+				break
+			}
+			if err != nil {
+				b.Fatal(err)
+			}
+			if line == 0 {
+				continue
+			}
+			xv, err := strconv.ParseFloat(rec[0], 64)
+			if err != nil {
+				b.Fatal(err)
+			}
+			zv, err := strconv.ParseFloat(rec[1], 64)
+			if err != nil {
+				b.Fatal(err)
+			}
+			x, z = append(x, xv), append(z, zv)
+		}
+	}
+}
