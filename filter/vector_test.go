@@ -69,4 +69,23 @@ var vectorCases = []struct {
 		[7]float64{-5, -1.659161543, 1.106307112, -1.229630688, -0.052072584, -1.995340030, -6}, -12.403567943},
 	{"Gaussian closed", filter.Gaussian{Cutoff: 8, Closed: true},
 		[7]float64{-1.125589704, -0.197687269, 1.114320303, -1.229630688, -0.052011294, -0.004600910, -1.062303250}, 1},
+	{"spline", filter.Spline{Cutoff: 8},
+		[7]float64{-2.291057327, -0.180613197, 1.563806661, -1.511527133, -0.020313283, 0.078655667, -2.339097510}, 1},
+	{"spline with tension", filter.Spline{Cutoff: 8, Tension: 0.62524},
+		[7]float64{-1.779107977, 0.170268875, 1.306632229, -1.463486586, 0.108074272, 0.401153855, -1.857839139}, 1},
+	{"spline closed", filter.Spline{Cutoff: 8, Closed: true},
+		[7]float64{-1.244788535, -0.215979720, 1.324771452, -1.493830786, -0.062279885, 0.100125633, -1.149222905}, 1},
+	{"roughness of 2RC", remainder{filter.TwoRC{Cutoff: 8}},
+		[7]float64{0, 4.558824388, 4.194240367, -5.198747232, 4.566214934, 2.387553389, -6.777196715}, -3.330738613},
+}
+
+// A remainder shows the short-wave part in place of the long-wave part.
+type remainder struct{ filter.Filter }
+
+func (r remainder) Apply(dst, z []float64, dx float64) ([]float64, error) {
+	w, err := r.Filter.Apply(dst, z, dx)
+	for i := range w {
+		w[i] = z[i] - w[i]
+	}
+	return w, err
 }

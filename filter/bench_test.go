@@ -1,0 +1,38 @@
+package filter_test
+
+import (
+	"fmt"
+	"testing"
+
+	"example.com/furrow/filter"
+)
+
+// benchmarked are the filters at spacing 0.5 and cut-off 800, or a like radius.
+var benchmarked = []struct {
+	name string
+	f    filter.Filter
+}{
+	{"gaussian", filter.Gaussian{Cutoff: 800}},
+	{"gaussian-short", filter.Gaussian{Cutoff: 2.5}},
+	{"gaussian-regression-2", filter.GaussianRegression{Cutoff: 800, Order: 2}},
+	{"robust-gaussian-2", filter.RobustGaussian{Cutoff: 800}},
+	{"valley-suppression", filter.ValleySuppression{Cutoff: 800}},
+}
+
+func BenchmarkApply(b *testing.B) {
+	for _, c := range benchmarked {
+		for _, n := range []int{8000, 80000, 1000000} {
+			b.Run(fmt.Sprintf("%s/%d", c.name, n), func(b *testing.B) {
+				z := rough(n, 1)
+				dst := make([]float64, n)
+				b.ReportAllocs()
+				for b.Loop() {
+					if _, err := c.f.Apply(dst, z, 0.5); err != nil {
+						b.Fatal(err)
+					}
+				}
+				b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(n), "ns/point")
+			})
+		}
+	}
+}
