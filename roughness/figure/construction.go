@@ -17,7 +17,7 @@ type Construction struct {
 	Spacing  float64
 	Sections int  // how many the evaluation length is divided into; 0 is one
 	Picked   int  // step picked out, from 1; 0 is none
-	Close    bool // in the profile plane, draw the surroundings of the picked step only
+	Close    bool // in the profile plane, draw the surroundings of the picked step only; tiny marks always are
 }
 
 // Draw draws the construction.
@@ -65,11 +65,10 @@ func (d Construction) drawProfile(o Options) Picture {
 		layout = Layout{Sections: n, Length: float64(len(d.Z)/n) * d.Spacing}
 	}
 	profile := Profile{Z: d.Z, Spacing: d.Spacing, Layout: layout}
-	view := [2]float64{0, math.Max(layout.End(), d.Spacing)}
-	near := d.surroundings(view)
-	if d.Close && near != view {
-		view = near
-		profile.From, profile.To = near[0], near[1]
+	whole := [2]float64{0, math.Max(layout.End(), d.Spacing)}
+	view, near := d.view(whole)
+	if near {
+		profile.From, profile.To = view[0], view[1]
 	}
 	terms := d.terms(layout.Sections)
 	top := 24.0
@@ -86,7 +85,7 @@ func (d Construction) drawProfile(o Options) Picture {
 	p.sections(layout, 0, layout.End(), d.pickedSection(), labels)
 	d.sum(p, layout, terms)
 	profile.draw(p, "prof soft", "of the evaluation length")
-	if view == near && d.Close {
+	if near {
 		p.clipped(func() { d.drawSteps(p) })
 	} else {
 		d.drawSteps(p)
@@ -96,23 +95,32 @@ func (d Construction) drawProfile(o Options) Picture {
 	return c.picture("Construction of "+d.Of.Symbol, d.words(c), d.caption(p.exaggeration()), d.table(c))
 }
 
-// surroundings are the stretch of the picked step, with twice its length to each side; the whole where that is no less.
-func (d Construction) surroundings(whole [2]float64) [2]float64 {
-	if d.Picked == 0 {
-		return whole
-	}
+// tiny is the share of the width below which marks could not be told apart.
+const tiny = 1.0 / 50
+
+// view is the stretch drawn: all of it, or the marks of the picked step, of all where none is, with twice their length
+// to each side.
+func (d Construction) view(whole [2]float64) (stretch [2]float64, near bool) {
 	low, high := math.Inf(1), math.Inf(-1)
-	for _, m := range d.Of.Steps[d.Picked-1].Marks {
-		for _, q := range m.Points {
-			low, high = math.Min(low, q.X), math.Max(high, q.X)
+	for i, s := range d.Of.Steps {
+		if d.Picked != 0 && d.Picked != i+1 {
+			continue
 		}
+		for _, m := range s.Marks {
+			for _, q := range m.Points {
+				low, high = math.Min(low, q.X), math.Max(high, q.X)
+			}
+		}
+	}
+	if !(low <= high) || !d.Close && (len(d.Of.Steps) > 1 || high == low || high-low > tiny*(whole[1]-whole[0])) {
+		return whole, false
 	}
 	room := 2 * math.Max(high-low, 20*d.Spacing)
 	low, high = math.Max(whole[0], low-room), math.Min(whole[1], high+room)
-	if !(low < high) {
-		return whole
+	if !(low < high) || low == whole[0] && high == whole[1] {
+		return whole, false
 	}
-	return [2]float64{low, high}
+	return [2]float64{low, high}, true
 }
 
 // heights is the range of the height axis: the profile and every mark.

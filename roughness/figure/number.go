@@ -11,8 +11,11 @@ type printer struct {
 	comma bool
 }
 
-// fixed prints v with a number of decimals; -0 is 0.
+// fixed prints v with a number of decimals; -0 is 0, what is not defined a dash.
 func (p printer) fixed(v float64, decimals int) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "–"
+	}
 	s := strconv.FormatFloat(v, 'f', decimals, 64)
 	if strings.Trim(s, "-0.") == "" {
 		s = strings.TrimPrefix(s, "-")

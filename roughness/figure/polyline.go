@@ -52,15 +52,17 @@ func (p *plot) thin(z []float64, x0, dx float64) string {
 	return b.String()
 }
 
-// smooth draws a curve that needs no point between its pixels: every eighth of its points per pixel is enough.
+// smooth draws a curve without short waves, a point every eight pixels. NaN leaves a gap.
 func (p *plot) smooth(classes string, z []float64, x0, dx float64) {
 	stride := max(1, int(8*(p.x.high-p.x.low)/(p.x.b-p.x.a)/dx))
 	var points []pt
-	for i := 0; i < len(z); i += stride {
-		points = append(points, p.at(x0+float64(i)*dx, z[i]))
-	}
-	if n := len(z) - 1; n >= 0 && n%stride != 0 {
-		points = append(points, p.at(x0+float64(n)*dx, z[n]))
+	for i := 0; i < len(z); i++ {
+		if math.IsNaN(z[i]) {
+			p.c.line(classes, points...)
+			points = nil
+		} else if i%stride == 0 || i == len(z)-1 || points == nil {
+			points = append(points, p.at(x0+float64(i)*dx, z[i]))
+		}
 	}
 	p.c.line(classes, points...)
 }

@@ -1,0 +1,148 @@
+package figure_test
+
+import (
+	"encoding/xml"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"example.com/furrow/params"
+	"example.com/furrow/roughness/figure"
+	"example.com/furrow/roughness/synth"
+)
+
+// half is a filter of which only the transmission is drawn: the Gaussian's, 50 % at the cut-off.
+type half struct{ cutoff float64 }
+
+func (f half) Apply(dst, z []float64, dx float64) ([]float64, error) { panic("not drawn") }
+func (f half) Transmission(wavelength float64) float64 {
+	return math.Exp2(-(f.cutoff / wavelength) * (f.cutoff / wavelength))
+}
+
+// surface is five sections of 800 with ends of 400, turned with a little noise, on a grid of 0.001.
+func surface() []float64 {
+	z := synth.Sum{
+		synth.Turned{Feed: 160, Nose: 800},
+		synth.Correlated{Sigma: 0.4, Length: 20, Seed: 5},
+	}.Heights(2401, 2)
+	for i := range z {
+		z[i] = math.Round(z[i]*1000) / 1000
+	}
+	return z
+}
+
+var layout = figure.Layout{Sections: 5, Length: 800, Start: 400}
+
+// construct is the construction of a value of the surface's evaluation length.
+func construct(t testing.TB, edition, name string) figure.Construction {
+	t.Helper()
+	call, err := params.Lookup(edition, 'R', name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	z := surface()[200:2200]
+	c, err := params.Construct(&params.Input{Z: z, Dx: 2, Section: 400}, call)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return figure.Construction{Of: c, Z: z, Spacing: 2, Sections: 5}
+}
+
+func picked(d figure.Construction, step int) figure.Construction {
+	d.Picked = step
+	return d
+}
+
+func closer(d figure.Construction, step int) figure.Construction {
+	d.Picked, d.Close = step, true
+	return d
+}
+
+// drawings are one of each kind.
+func drawings(t testing.TB) map[string]figure.Drawing {
+	z := surface()
+	tilted := synth.Sum{synth.Line{Offset: -1, Slope: 0.001}}.Heights(len(z), 2)
+	read := make([]float64, len(z))
+	for i := range z {
+		read[i] = z[i] + tilted[i]
+	}
+	wave := synth.Sine{Amplitude: 0.5, Wavelength: 2400}.Heights(len(z), 2)
+	return map[string]figure.Drawing{
+		"trace":        figure.Trace{Z: read, Spacing: 2, Layout: layout},
+		"trace-short":  figure.Trace{Z: read[:1800], Spacing: 2, Layout: layout},
+		"form":         figure.Form{Read: read, Fitted: tilted, Primary: z, Spacing: 2, Name: "straight line"},
+		"waves":        figure.Waves{Primary: z, Waviness: wave, Spacing: 2},
+		"transmission": figure.Transmission{Short: half{2.5}, Long: half{800}, ShortCutoff: 2.5, LongCutoff: 800, Wave: 250},
+		"profile":      figure.Profile{Letter: "R", Z: z, Spacing: 2, Layout: layout, Picked: 3},
+		"profile-part": figure.Profile{Letter: "R", Z: z, Spacing: 2, Layout: layout, From: 1000, To: 1500},
+		"spark":        figure.Spark{Z: z, Spacing: 2},
+		"rz":           picked(construct(t, "iso-21920", "Rz"), 3),
+		"rt":           construct(t, "iso-21920", "Rt"),
+		"rsm":          picked(construct(t, "iso-21920", "Rsm"), 2),
+		"rsm-close":    closer(construct(t, "iso-21920", "Rsm"), 4),
+		"rmr":          construct(t, "iso-21920", "Rmr(0.5)"),
+		"rk":           construct(t, "iso-21920", "Rk"),
+		"rdc":          construct(t, "iso-21920", "Rdc(10,80)"),
+		"rvmc":         construct(t, "iso-21920", "Rvmc(10,80)"),
+	}
+}
+
+// node is an element of a picture.
+type node struct {
+	name  string
+	attrs map[string]string
+	text  string
+}
+
+// nodes reads the SVG as XML, so that a picture that is none fails every test.
+func nodes(t *testing.T, svg string) []node {
+	t.Helper()
+	var list []node
+	decoder := xml.NewDecoder(strings.NewReader(svg))
+	for {
+		token, err := decoder.Token()
+		if err == io.EOF {
+			return list
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch e := token.(type) {
+		case xml.StartElement:
+			n := node{e.Name.Local, map[string]string{}, ""}
+			for _, a := range e.Attr {
+				n.attrs[a.Name.Local] = a.Value
+			}
+			list = append(list, n)
+		case xml.CharData:
+			if len(list) > 0 {
+				list[len(list)-1].text += string(e)
+			}
+		}
+	}
+}
+
+// points are the places of an absolute path.
+func points(t *testing.T, d string) [][2]float64 {
+	t.Helper()
+	var list [][2]float64
+	for _, part := range strings.FieldsFunc(d, func(r rune) bool { return r == 'M' || r == 'L' }) {
+		x, y, found := strings.Cut(part, " ")
+		if !found {
+			t.Fatalf("path %q is not one of places", d)
+		}
+		list = append(list, [2]float64{number(t, x), number(t, y)})
+	}
+	return list
+}
+
+func number(t *testing.T, s string) float64 {
+	t.Helper()
+	v, err := strconv.ParseFloat(strings.Replace(s, "−", "-", 1), 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
