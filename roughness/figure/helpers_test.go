@@ -13,10 +13,9 @@ import (
 	"example.com/furrow/roughness/synth"
 )
 
-// half is a filter of which only the transmission is drawn: the Gaussian's, 50 % at the cut-off.
+// half has the transmission of the Gaussian filter: 50 % at the cut-off.
 type half struct{ cutoff float64 }
 
-func (f half) Apply(dst, z []float64, dx float64) ([]float64, error) { panic("not drawn") }
 func (f half) Transmission(wavelength float64) float64 {
 	return math.Exp2(-(f.cutoff / wavelength) * (f.cutoff / wavelength))
 }

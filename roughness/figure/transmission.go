@@ -3,13 +3,16 @@ package figure
 import (
 	"fmt"
 	"math"
-
-	"example.com/furrow/filter"
 )
+
+// A Transmitter says which share of the height of a wave it leaves in the long-wave part, as every filter.Filter does.
+type Transmitter interface {
+	Transmission(wavelength float64) float64
+}
 
 // Transmission draws which share of a sine's height reaches each profile, against its wavelength.
 type Transmission struct {
-	Short, Long             filter.Filter // S-filter and L-filter; nil where there is none
+	Short, Long             Transmitter // S-filter and L-filter; nil where there is none
 	ShortCutoff, LongCutoff float64
 	ShortName, LongName     string  // as written: "N_{is}" and "N_{ic}" where empty
 	From, To                float64 // wavelengths at the ends of the axis; both zero: fitted to the cut-offs
@@ -105,7 +108,7 @@ func (d Transmission) Draw(o Options) Picture {
 	for _, f := range []struct {
 		name   string
 		cutoff float64
-		filter filter.Filter
+		filter Transmitter
 	}{{"S-filter", d.ShortCutoff, d.Short}, {"L-filter", d.LongCutoff, d.Long}} {
 		if f.filter != nil {
 			_, w, r := d.share(f.cutoff)
@@ -145,7 +148,7 @@ func (d Transmission) rows(ticks []tick) []float64 {
 }
 
 // cutoff marks a nesting index and the half of the wave that passes there.
-func (d Transmission) cutoff(p *plot, f filter.Filter, cutoff float64, name string) {
+func (d Transmission) cutoff(p *plot, f Transmitter, cutoff float64, name string) {
 	if f == nil || cutoff <= p.x.low || cutoff >= p.x.high {
 		return
 	}
