@@ -10,7 +10,6 @@ type Choices struct {
 	MotifBase        MotifBase        // "motif_base"
 	PruneReference   PruneReference   // "prune_reference"
 	TooFew           TooFew           // "too_few"
-	CountBand        CountBand        // "count_band"
 }
 
 // ElementThreshold says what 10 % a hill or a dale must reach to count for Rsm and Rc.
@@ -69,16 +68,8 @@ const (
 	TooFewUseAll                  // the mean of what there is
 )
 
-// CountBand is the band of a peak count, above and below the reference line. The zero value stands for ±0.5 µm.
+// CountBand is the band of a peak count, above and below the reference line: the two arguments of RPc(c1,c2).
 type CountBand struct{ Upper, Lower float64 }
 
-// DefaultCountBand is the band of EN 10049 (memory; the clause was not seen).
+// DefaultCountBand is the band of EN 10049 (memory; the clause was not seen). It is no switch: the symbol states it.
 var DefaultCountBand = CountBand{0.5, -0.5}
-
-// orDefault returns the band, the default one for the zero value.
-func (b CountBand) orDefault() CountBand {
-	if b == (CountBand{}) {
-		return DefaultCountBand
-	}
-	return b
-}

@@ -12,7 +12,7 @@ type NameError struct {
 	Letter  byte
 	Column  int // in characters from 1, where the name cannot be read; else 0
 	Reason  string
-	// Question and Readings are set when the name means different things: the caller asks which.
+	// Question and Readings are set when the name is in the table of synonyms: the caller asks which is meant.
 	Question string
 	Readings []Reading
 }
@@ -25,34 +25,43 @@ func (e *NameError) Error() string {
 	}
 	s += ": " + e.Reason
 	if e.Question != "" {
-		s += ": " + e.Question
+		readings := make([]string, len(e.Readings))
 		for i, r := range e.Readings {
-			s += [2]string{"; ", " "}[min(1, 1-min(i, 1))] + r.String()
+			readings[i] = r.String()
 		}
+		s += ": " + e.Question + ": " + strings.Join(readings, ", or ")
 	}
 	return s
 }
 
-// unknown says what an edition calls the thing asked for, as far as a name is known at all.
+// unknown says what an edition calls the thing asked for, as far as the name is known at all.
 func unknown(edition string, letter byte, symbol string) *NameError {
-	if s, ok := Synonyms()[fold(symbol)]; ok {
-		return s.ask(edition, letter, symbol)
-	}
-	var own []string
+	here := "for profile " + string(rune(letter))
 	for i := range rows {
 		p := &rows[i]
-		m := p.in(edition, letter)
-		elsewhere := p.spelledAnywhere(symbol)
-		switch {
-		case m != nil && elsewhere:
+		if m := p.in(edition, letter); m != nil && p.spelledAnywhere(letter, symbol) {
 			return &NameError{Reason: edition + " spells it " + spell(p.spelling(m), p.letters(m), letter)}
-		case elsewhere:
-			own = append(own, p.where())
+		}
+		for _, other := range []byte("PRW") {
+			if m := p.in(edition, other); m != nil && p.spelled(m, other, symbol) {
+				return &NameError{Reason: "it is measured on profile " + string(rune(other)) + ", and asked " + here}
+			}
 		}
 	}
-	if len(own) > 0 {
-		return &NameError{Reason: edition + " does not have it for profile " + string(rune(letter)) + "; it is in " + strings.Join(own, " and in ") +
-			"; " + has(edition, letter)}
+	if s, ok := synonym(symbol); ok {
+		return s.ask(edition)
+	}
+	var editions []string
+	for _, e := range Editions() {
+		for i := range rows {
+			if m := rows[i].in(e, letter); m != nil && rows[i].spelled(m, letter, symbol) {
+				editions = append(editions, e)
+				break
+			}
+		}
+	}
+	if len(editions) > 0 {
+		return &NameError{Reason: edition + " does not have it, " + strings.Join(editions, ", ") + " does; " + has(edition, letter)}
 	}
 	return &NameError{Reason: "unknown; " + has(edition, letter)}
 }
@@ -61,7 +70,7 @@ func unknown(edition string, letter byte, symbol string) *NameError {
 func has(edition string, letter byte) string {
 	var own []string
 	for _, c := range Defaults(edition, letter) {
-		own = append(own, spell(c.Parameter.spelling(c.meaning), c.Parameter.letters(c.meaning), letter))
+		own = append(own, c.String())
 	}
 	if len(own) == 0 {
 		return edition + " has nothing for profile " + string(rune(letter))
@@ -69,25 +78,13 @@ func has(edition string, letter byte) string {
 	return edition + " has for profile " + string(rune(letter)) + ": " + strings.Join(own, " ")
 }
 
-// spelledAnywhere tells whether any edition spells the row so, on any profile.
-func (p *Parameter) spelledAnywhere(symbol string) bool {
+// spelledAnywhere tells whether any edition spells the row so on the profile of the letter.
+func (p *Parameter) spelledAnywhere(letter byte, symbol string) bool {
 	for i := range p.Meanings {
 		m := &p.Meanings[i]
-		for _, l := range []byte(p.letters(m)) {
-			if p.spelled(m, l, symbol) {
-				return true
-			}
+		if strings.IndexByte(p.letters(m), letter) >= 0 && p.spelled(m, letter, symbol) {
+			return true
 		}
 	}
 	return false
-}
-
-// where lists the editions and profiles of a row.
-func (p *Parameter) where() string {
-	var all []string
-	for i := range p.Meanings {
-		m := &p.Meanings[i]
-		all = append(all, strings.Join(m.Editions, ", ")+" for profile "+strings.Join(strings.Split(p.letters(m), ""), ", "))
-	}
-	return strings.Join(all, "; ")
 }
