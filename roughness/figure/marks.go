@@ -51,11 +51,10 @@ func (p *plot) mark(m params.Mark, points []pt, w weight) {
 		c.hatched(true, points)
 		c.path([...]string{"accl", "accl", "tri"}[w], lineTo(points)+"Z")
 	default:
-		if w == plainly {
-			c.path("accl", p.thinPoints(m.Points))
+		if w == lightly && len(points) < 8 { // one small line of very many, as a dimension line
 			return
 		}
-		c.path([...]string{"accl", "", "acc"}[w], p.thinPoints(m.Points))
+		c.path([...]string{"accl", "accl", "acc"}[w], p.thinPoints(m.Points))
 	}
 }
 

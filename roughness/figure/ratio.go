@@ -100,8 +100,11 @@ func (d Construction) ratioMarks(p *plot, left float64) {
 			c.circle("accf", points[0], 3.2)
 			c.circle("accf", points[len(points)-1], 3.2)
 			m.Label = pick(c, "flattest 40 % of the curve", "flattest 40 %")
-			mid := pt{(points[0].x + points[len(points)-1].x) / 2, (points[0].y + points[len(points)-1].y) / 2}
-			c.label(m.Label, "tp", 12, within, []place{{mid.x + 12, mid.y - 10, start}, {mid.x - 12, mid.y + 22, end}})
+			a, b := points[0], points[len(points)-1]
+			mid := pt{(a.x + b.x) / 2, (a.y + b.y) / 2}
+			edge := pt{p.right() - 4, 0} // the label may have to end at the right edge: over the line where it begins
+			edge.y = mid.y + (edge.x-textWidth(m.Label, 12)-mid.x)*(b.y-a.y)/math.Max(b.x-a.x, 1) - 10
+			c.label(m.Label, "tp", 12, within, []place{{mid.x + 12, mid.y - 10, start}, {edge.x, edge.y, end}, {mid.x - 12, mid.y + 22, end}})
 		case m.Kind == params.LineMark && !upright(m):
 			c.line("acc", points...)
 			if m.Label != lineLabel {
