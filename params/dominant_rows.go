@@ -153,7 +153,7 @@ func showDominance(w *work, _ []float64, c *Construction) {
 	shortest, longest := wavelength(d.Last), wavelength(d.First)
 	c.Steps = append(c.Steps,
 		Step{
-			Text:  "amplitude spectrum from " + millimetres(shortest) + " to " + millimetres(longest) + ", own band limits",
+			Text:  "amplitude spectrum from " + lengthOf(shortest) + " to " + millimetres(longest) + ", own band limits",
 			Value: nan, Marks: []Mark{{Kind: LineMark, Points: curve}},
 		},
 		Step{
@@ -161,7 +161,7 @@ func showDominance(w *work, _ []float64, c *Construction) {
 			Value: nan, Marks: []Mark{{Kind: LevelMark, Label: "limit", Points: []Point{{shortest, d.Limit}, {longest, d.Limit}}}},
 		},
 		Step{
-			Text:  "the largest peak is " + micrometres(d.Amplitudes[d.Bin]) + "; the wavelength is " + millimetres(d.Wavelength),
+			Text:  "the largest peak is " + micrometres(d.Amplitudes[d.Bin]) + "; the wavelength is " + lengthOf(d.Wavelength),
 			Value: d.Wavelength,
 			Marks: []Mark{{Kind: PeakMark, Label: c.Symbol, Points: []Point{{d.Wavelength, d.Amplitudes[d.Bin]}}}},
 		})
@@ -178,7 +178,7 @@ func showDominantProfile(w *work, _ []float64, c *Construction) {
 	hi, lo := extremeIndices(wave.z)
 	c.Steps = append(c.Steps,
 		Step{
-			Text:  "the profile between the wavelengths " + millimetres(d.Wavelength/math.Sqrt2) + " and " + millimetres(d.Wavelength*math.Sqrt2),
+			Text:  "the profile between the wavelengths " + lengthOf(d.Wavelength/math.Sqrt2) + " and " + lengthOf(d.Wavelength*math.Sqrt2),
 			Value: nan, Marks: []Mark{{Kind: LineMark, Label: "dominant waviness", Points: line}},
 		},
 		Step{

@@ -76,13 +76,15 @@ func Tp(z []float64, c float64) float64 { return rowAlone(bearingRows, "Tp", Inp
 
 // Htp returns the height between two bearing length ratios of z, p and q in %.
 //
-//		Htp = height with ratio p - height with ratio q
+//	Htp = height with ratio p - height with ratio q
 //
-//	  - Symbol: Htp(p,q), on the roughness profile; ISO 21920-2 calls it Rdc, ISO 4287 Rδc.
-//	  - Input: heights, at least one, and the two ratios, the smaller first.
-//	  - Unit: that of z.
-//	  - Evaluated over: the evaluation length.
-//	  - Source: ASME B46.1-2009, 1-4.
+// where the heights are those of the material ratio curve of the polyline.
+//
+//   - Symbol: Htp(p,q), on the roughness profile; ISO 21920-2 calls it Rdc, ISO 4287 Rδc.
+//   - Input: heights, at least one, and the two ratios, the smaller first.
+//   - Unit: that of z.
+//   - Evaluated over: the evaluation length.
+//   - Source: ASME B46.1-2009, 1-4.
 //
 // Special cases are:
 //
@@ -163,5 +165,5 @@ func showHeightBetween(w *work, args []float64, c *Construction) {
 		},
 		Value: upper - lower,
 	})
-	c.Worked = append(c.Worked, Arithmetic{Symbol: c.Symbol, Form: "{1} - {2}", Terms: []float64{upper, lower}, Result: c.Result, Unit: c.Unit})
+	c.Worked = append(c.Worked, Arithmetic{Symbol: c.Symbol, Form: "{1} - ({2})", Terms: []float64{upper, lower}, Result: c.Result, Unit: c.Unit})
 }

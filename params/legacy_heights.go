@@ -46,7 +46,6 @@ var olderHeightRows = []Parameter{
 		Meanings: []Meaning{
 			{Editions: []string{editionJIS2013}, Over: EvaluationLength, Refs: refs(jis2013("annex"))},
 			{Editions: editionsJIS1994, Over: EvaluationLength, Refs: refs(jis1994())},
-			{Editions: editionsJIS1982, Symbol: "Ra", Also: []string{"Ra75"}, Over: EvaluationLength, Refs: refs(jis1982())},
 		},
 		Formula:  "1/N Σ |zᵢ|",
 		Sentence: "The mean distance from the mean line as instruments of the past measured it, with an electric filter that passes 75 % at the cut-off.",
@@ -57,13 +56,15 @@ var olderHeightRows = []Parameter{
 
 // Rpm returns the mean over the sampling lengths of the highest point of z, cut into sections of the given number of points.
 //
-//		Rpm = 1/n Σ max z in section k
+//	Rpm = 1/n Σ max z in section k
 //
-//	  - Symbol: Rpm; ISO 21920-2 and ISO 4287 call it Rp.
-//	  - Input: heights from the mean line; the number of points in a section, 0 for all.
-//	  - Unit: that of z.
-//	  - Evaluated over: each section, then the mean.
-//	  - Source: ASME B46.1-2009, 1-4.
+// where z is measured from the mean line.
+//
+//   - Symbol: Rpm; ISO 21920-2 and ISO 4287 call it Rp.
+//   - Input: heights from the mean line; the number of points in a section, 0 for all.
+//   - Unit: that of z.
+//   - Evaluated over: each section, then the mean.
+//   - Source: ASME B46.1-2009, 1-4.
 //
 // Special cases are:
 //
@@ -74,13 +75,15 @@ func Rpm(z []float64, section int) float64 {
 
 // Rmax returns the largest height of z in a sampling length, cut into sections of the given number of points.
 //
-//		Rmax = max of (max z - min z) over the sections
+//	Rmax = max of (max z - min z) over the sections
 //
-//	  - Symbol: Rmax of ASME B46.1; JIS B 0601:1982 means [Rmax1982].
-//	  - Input: heights; the number of points in a section, 0 for all.
-//	  - Unit: that of z.
-//	  - Evaluated over: each section, then the largest.
-//	  - Source: ASME B46.1-2009, 1-4.
+// where the sections are the sampling lengths.
+//
+//   - Symbol: Rmax of ASME B46.1; JIS B 0601:1982 means [Rmax1982].
+//   - Input: heights; the number of points in a section, 0 for all.
+//   - Unit: that of z.
+//   - Evaluated over: each section, then the largest.
+//   - Source: ASME B46.1-2009, 1-4.
 //
 // Special cases are:
 //
@@ -91,13 +94,15 @@ func Rmax(z []float64, section int) float64 {
 
 // Ry returns the maximum height of z, cut into sections of the given number of points.
 //
-//		Ry = 1/n Σ (max z - min z) in section k
+//	Ry = 1/n Σ (max z - min z) in section k
 //
-//	  - Symbol: Ry; editions from 2001 on call it Rz.
-//	  - Input: heights; the number of points in a section, 0 for all.
-//	  - Unit: that of z.
-//	  - Evaluated over: each section, then the mean.
-//	  - Source: JIS B 0601:1994.
+// where the sections are the reference lengths.
+//
+//   - Symbol: Ry; editions from 2001 on call it Rz.
+//   - Input: heights; the number of points in a section, 0 for all.
+//   - Unit: that of z.
+//   - Evaluated over: each section, then the mean.
+//   - Source: JIS B 0601:1994.
 //
 // Special cases are:
 //
@@ -127,14 +132,16 @@ func Rmax1982(z []float64, section int) float64 {
 
 // Ra75 returns the centre-line mean roughness of z, a profile behind the 2RC filter with 75 % at the cut-off.
 //
-//		Ra75 = 1/l ∫ |z(x)| dx      as defined
-//		Ra75 = 1/N Σ |zᵢ|           as computed
+//	Ra75 = 1/l ∫ |z(x)| dx      as defined
+//	Ra75 = 1/N Σ |zᵢ|           as computed
 //
-//	  - Symbol: Ra75; JIS B 0601:1982 calls it Ra.
-//	  - Input: heights from the mean line, at least one.
-//	  - Unit: that of z.
-//	  - Evaluated over: the evaluation length.
-//	  - Source: JIS B 0601:2013, annex; JIS B 0601:1994; JIS B 0601:1982.
+// where z is measured from the mean line.
+//
+//   - Symbol: Ra75; JIS B 0601:1982, whose only filter is the 2RC, calls it Ra.
+//   - Input: heights from the mean line, at least one.
+//   - Unit: that of z.
+//   - Evaluated over: the evaluation length.
+//   - Source: JIS B 0601:2013, annex; JIS B 0601:1994.
 //
 // Special cases are:
 //

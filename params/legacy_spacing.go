@@ -147,13 +147,15 @@ func S(z []float64, dx float64, section int) float64 {
 
 // D returns the density of the local peaks of z at the spacing dx, cut into sections of the given number of points.
 //
-//		D = 1/S
+//	D = 1/S
 //
-//	  - Symbol: D.
-//	  - Input: heights, the spacing in µm, and the number of points in a section, 0 for all.
-//	  - Unit: 1/mm.
-//	  - Evaluated over: each section, then the mean, of S.
-//	  - Source: ISO 4287-1:1984.
+// with S as [S] returns it.
+//
+//   - Symbol: D.
+//   - Input: heights, the spacing in µm, and the number of points in a section, 0 for all.
+//   - Unit: 1/mm.
+//   - Evaluated over: each section, then the mean, of S.
+//   - Source: ISO 4287-1:1984.
 //
 // Special cases are:
 //
@@ -202,13 +204,15 @@ func LambdaQ(z []float64, dx float64) float64 {
 
 // Lo returns the developed length of z at the spacing dx.
 //
-//		Lo = l 1/N Σ √(1 + (dz/dx)²ᵢ)
+//	Lo = l 1/N Σ √(1 + (dz/dx)²ᵢ)
 //
-//	  - Symbol: Lo; ISO 21920-2 calls it Rdl.
-//	  - Input: heights, and the spacing.
-//	  - Unit: that of dx.
-//	  - Evaluated over: the evaluation length.
-//	  - Source: ISO 4287-1:1984.
+// with the slopes of [Rdq].
+//
+//   - Symbol: Lo; ISO 21920-2 calls it Rdl.
+//   - Input: heights, and the spacing.
+//   - Unit: that of dx.
+//   - Evaluated over: the evaluation length.
+//   - Source: ISO 4287-1:1984.
 //
 // Special cases are:
 //
@@ -219,13 +223,15 @@ func Lo(z []float64, dx float64) float64 {
 
 // LengthRatio returns the profile length ratio of z at the spacing dx.
 //
-//		lr = Lo/l
+//	lr = Lo/l
 //
-//	  - Symbol: lr.
-//	  - Input: heights, and the spacing.
-//	  - Unit: none.
-//	  - Evaluated over: the evaluation length.
-//	  - Source: ISO 4287-1:1984.
+// where l is the evaluation length.
+//
+//   - Symbol: lr.
+//   - Input: heights, and the spacing.
+//   - Unit: none.
+//   - Evaluated over: the evaluation length.
+//   - Source: ISO 4287-1:1984.
 //
 // Special cases are:
 //
@@ -252,7 +258,7 @@ func showPeakSpacing(w *work, _ []float64, c *Construction) {
 		step.Text = "section " + strconv.Itoa(k+1) + ": " + plural(len(places), "local peak")
 		if n := len(places); n > 1 {
 			step.Value = (places[n-1].X - places[0].X) / float64(n-1)
-			step.Text += ", the first " + place(places[0]) + ", the last " + place(places[n-1]) + ", mean spacing " + millimetres(step.Value)
+			step.Text += ", the first " + place(places[0]) + ", the last " + place(places[n-1]) + ", mean spacing " + lengthOf(step.Value)
 			spacings = append(spacings, step.Value)
 		}
 		c.Steps = append(c.Steps, step)
@@ -270,7 +276,7 @@ func showAverageWavelength(f func([]float64) float64, height, slope string) cons
 		h, s := f(w.z), f(w.gradient().slope)
 		middle := float64(w.n) * w.dx / 2
 		c.Steps = append(c.Steps, Step{
-			Text:  height + " " + micrometres(h) + " and " + slope + " " + inWords(s) + " are those of a sine of wavelength " + millimetres(c.Result),
+			Text:  height + " " + micrometres(h) + " and " + slope + " " + inWords(s) + " are those of a sine of wavelength " + lengthOf(c.Result),
 			Value: c.Result,
 			Marks: []Mark{{Kind: SpanMark, Label: c.Symbol, Points: []Point{{middle - c.Result/2, 0}, {middle + c.Result/2, 0}}}},
 		})

@@ -1,6 +1,9 @@
 package params
 
-import "strconv"
+import (
+	"strconv"
+	"strings"
+)
 
 // tenPointRows take the highest and deepest excursions of each section: a profile peak is a part above the mean line
 // between two crossings, so it counts once however many tips it has.
@@ -14,7 +17,7 @@ var tenPointRows = []Parameter{
 		Formula:  "1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean",
 		Sentence: "The height between the five highest peaks and the five deepest valleys of a section: one speck of dust moves it by a fifth only.",
 		Blind:    "Everything but ten points; it is not the Rz of today's ISO standards, nor R10z.",
-		eval:     tenPoint(false), construct: showTenPoint(false, 0),
+		eval:     tenPoint(false), construct: showTenPoint(false, 0, false),
 	},
 	{
 		Key: "Rz1982", Symbol: "Rz", Name: "ten-point height of the section profile", Group: GroupLegacy, Letters: "R", Unit: Micrometre, On: Primary,
@@ -22,7 +25,7 @@ var tenPointRows = []Parameter{
 		Formula:  "1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean",
 		Sentence: "The ten-point height on the profile without a cut-off, as drawings up to 1993 mean it.",
 		Blind:    "Everything but ten points; waviness shorter than a section adds to it.",
-		eval:     tenPoint(true), construct: showTenPoint(true, 0),
+		eval:     tenPoint(true), construct: showTenPoint(true, 0, false),
 	},
 	{
 		Symbol: "R3z", Name: "third-highest peak to third-deepest valley", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
@@ -30,7 +33,7 @@ var tenPointRows = []Parameter{
 		Formula:  "third-highest peak + depth of third-deepest valley in section k, then the mean",
 		Sentence: "A height that two outstanding peaks and two outstanding valleys of a section cannot move.",
 		Blind:    "The two highest and the two deepest of every section, on purpose.",
-		eval:     thirdHeight, construct: showTenPoint(false, 3),
+		eval:     thirdHeight, construct: showTenPoint(false, 3, false),
 	},
 	{
 		Symbol: "R3zm", Name: "largest third-highest peak to third-deepest valley", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
@@ -52,7 +55,7 @@ var tenPointRows = []Parameter{
 			}
 			return r
 		},
-		construct: showTenPoint(false, 3),
+		construct: showTenPoint(false, 3, true),
 	},
 }
 
@@ -162,8 +165,8 @@ func (w *work) fromExcursions(centred bool, needed int, f func(*excursions) floa
 	return r
 }
 
-// showTenPoint marks the peaks and valleys of each section, all five or, with third, the one of that rank.
-func showTenPoint(centred bool, third int) constructor {
+// showTenPoint marks the peaks and valleys of each section that counts, all five or, with third, the one of that rank.
+func showTenPoint(centred bool, third int, largestOnly bool) constructor {
 	return func(w *work, _ []float64, c *Construction) {
 		var values []float64
 		for k := range w.count {
@@ -196,8 +199,8 @@ func showTenPoint(centred bool, third int) constructor {
 			c.Steps = append(c.Steps, step)
 		}
 		worked := meanOf(c.Symbol, values, c.Unit)
-		if worked.Result != c.Result { // the largest, or the mean without the sections that have too few
-			worked.Symbol = "mean"
+		if largestOnly {
+			worked.Form, worked.Result = "max("+strings.ReplaceAll(termSum(len(values)), " + ", ", ")+")", greatest(values)
 		}
 		c.Worked = append(c.Worked, worked)
 	}

@@ -71,14 +71,14 @@ var motifRows = []Parameter{
 		Formula:  "√(1/m Σ (H_j - R)²)",
 		Sentence: "How unlike in depth the fine grooves are.",
 		Blind:    "Whether the scatter is regular or chance.",
-		eval:     roughnessMotifs(func(m []Motif, c Choices) float64 { return spread(motifDepths(m), c.Deviation) }), construct: showMotifs(motifDepths),
+		eval:     roughnessMotifs(func(m []Motif, c Choices) float64 { return spread(motifDepths(m), c.Deviation) }), construct: showScatter(motifDepths),
 	}, "", standards.Memory),
 	motifRow(Parameter{
 		Symbol: "SAR", Name: "standard deviation of the spacings of roughness motifs", Letters: "R", Unit: Micrometre,
 		Formula:  "√(1/n Σ (AR_i - AR)²)",
 		Sentence: "How unlike in width the fine grooves are.",
 		Blind:    "Their order along the trace.",
-		eval:     roughnessMotifs(func(m []Motif, c Choices) float64 { return spread(motifWidths(m), c.Deviation) }), construct: showMotifs(motifWidths),
+		eval:     roughnessMotifs(func(m []Motif, c Choices) float64 { return spread(motifWidths(m), c.Deviation) }), construct: showScatter(motifWidths),
 	}, "", standards.Memory),
 	motifRow(Parameter{
 		Symbol: "W", Name: "mean depth of waviness motifs", Letters: "W", Unit: Micrometre,
@@ -129,14 +129,14 @@ var motifRows = []Parameter{
 		Formula:  "√(1/m Σ (HW_j - W)²)",
 		Sentence: "How unlike in depth the long waves are.",
 		Blind:    "Whether the scatter is regular or chance.",
-		eval:     wavinessMotifs(func(m []Motif, c Choices) float64 { return spread(motifDepths(m), c.Deviation) }), construct: showMotifs(motifDepths),
+		eval:     wavinessMotifs(func(m []Motif, c Choices) float64 { return spread(motifDepths(m), c.Deviation) }), construct: showScatter(motifDepths),
 	}, "", standards.Memory),
 	motifRow(Parameter{
 		Symbol: "SAW", Name: "standard deviation of the spacings of waviness motifs", Letters: "W", Unit: Micrometre,
 		Formula:  "√(1/n Σ (AW_i - AW)²)",
 		Sentence: "How unlike in length the waves are.",
 		Blind:    "Their order along the trace.",
-		eval:     wavinessMotifs(func(m []Motif, c Choices) float64 { return spread(motifWidths(m), c.Deviation) }), construct: showMotifs(motifWidths),
+		eval:     wavinessMotifs(func(m []Motif, c Choices) float64 { return spread(motifWidths(m), c.Deviation) }), construct: showScatter(motifWidths),
 	}, "", standards.Memory),
 }
 
@@ -245,8 +245,17 @@ func showMotifs(terms func([]Motif) []float64) constructor {
 			c.Steps = append(c.Steps, step)
 		}
 		if terms != nil {
-			c.Worked = append(c.Worked, meanOf("mean", terms(motifs), c.Unit))
+			c.Worked = append(c.Worked, meanOf(c.Symbol, terms(motifs), c.Unit))
 		}
+	}
+}
+
+// showScatter draws every motif and works out the standard deviation of its terms.
+func showScatter(terms func([]Motif) []float64) constructor {
+	return func(w *work, args []float64, c *Construction) {
+		showMotifs(terms)(w, args, c)
+		c.Worked[0].Symbol = "mean"
+		c.Worked = append(c.Worked, deviationOf(c.Symbol, terms(w.shownMotifs(args)), w.in.Choices.Deviation, c.Unit))
 	}
 }
 
@@ -258,6 +267,9 @@ func showDeepest(w *work, args []float64, c *Construction) {
 			step := motifStep(i, m)
 			step.Value = c.Result
 			c.Steps = append(c.Steps, step)
+			c.Worked = append(c.Worked, Arithmetic{
+				Symbol: c.Symbol, Form: "{1} - ({2})", Terms: []float64{max(m.Left.Y, m.Right.Y), m.Pit.Y}, Result: c.Result, Unit: c.Unit,
+			})
 			return
 		}
 	}
@@ -269,7 +281,7 @@ func motifStep(i int, m Motif) Step {
 	level := math.Max(m.Left.Y, m.Right.Y)
 	return Step{
 		Text: "motif " + strconv.Itoa(i+1) + ": peaks " + place(m.Left) + " and " + place(m.Right) + ", pit " + place(m.Pit) +
-			"; depths " + micrometres(left) + " and " + micrometres(right) + ", width " + millimetres(m.Width()),
+			"; depths " + micrometres(left) + " and " + micrometres(right) + ", width " + lengthOf(m.Width()),
 		Value: nan,
 		Marks: []Mark{
 			{Kind: LineMark, Points: []Point{m.Left, m.Pit, m.Right}},
@@ -305,5 +317,5 @@ func showEnvelope(w *work, args []float64, c *Construction) {
 		Value: c.Result,
 		Marks: []Mark{{Kind: PeakMark, Points: []Point{high}}, {Kind: PitMark, Points: []Point{low}}},
 	})
-	c.Worked = append(c.Worked, Arithmetic{Symbol: c.Symbol, Form: "{1} - {2}", Terms: []float64{high.Y, low.Y}, Result: c.Result, Unit: c.Unit})
+	c.Worked = append(c.Worked, Arithmetic{Symbol: c.Symbol, Form: "{1} - ({2})", Terms: []float64{high.Y, low.Y}, Result: c.Result, Unit: c.Unit})
 }

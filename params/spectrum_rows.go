@@ -139,7 +139,7 @@ func showAutocorrelation(w *work, args []float64, c *Construction) {
 			Marks: []Mark{{Kind: LineMark, Label: "fACF", Points: curve}},
 		},
 		Step{
-			Text:  "it falls to " + inWords(args[0]) + " at a shift of " + millimetres(at),
+			Text:  "it falls to " + inWords(args[0]) + " at a shift of " + lengthOf(at),
 			Value: at,
 			Marks: []Mark{
 				{Kind: LevelMark, Label: "s", Points: []Point{{0, args[0]}, {curve[len(curve)-1].X, args[0]}}},
@@ -163,12 +163,12 @@ func showDominantWave(w *work, _ []float64, c *Construction) {
 		curve = append(curve, Point{s.Wavelength(i), s.Amplitude[i]})
 	}
 	top := Point{s.Wavelength(k), s.Amplitude[k]}
-	text := "largest amplitude " + micrometres(top.Y) + " at a wavelength of " + millimetres(top.X)
+	text := "largest amplitude " + micrometres(top.Y) + " at a wavelength of " + lengthOf(top.X)
 	if k+1 < len(s.Amplitude) {
-		text += "; the next shorter wave of the spectrum has " + millimetres(s.Wavelength(k+1))
+		text += "; the next shorter wave of the spectrum has " + lengthOf(s.Wavelength(k+1))
 	}
 	if k > 1 {
-		text += "; the next longer wave has " + millimetres(s.Wavelength(k-1))
+		text += "; the next longer wave has " + lengthOf(s.Wavelength(k-1))
 	}
 	c.Steps = append(c.Steps,
 		Step{Text: "amplitude spectrum of the evaluation length", Value: nan, Marks: []Mark{{Kind: LineMark, Points: curve}}},
