@@ -1,0 +1,147 @@
+package main
+
+import (
+	"encoding/binary"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/record"
+)
+
+// version is that of the module and the page together.
+const version = "0.1.0"
+
+// A module is what one loaded instance remembers: the latest evaluation, which pictures and constructions are made of.
+type module struct {
+	latest *roughness.Evaluation
+}
+
+// A function is one entry of the table that the bridge registers. text is JSON, data the bytes of a typed array.
+type function struct {
+	name string
+	call func(m *module, text string, data []byte) (answer, error)
+}
+
+// An answer is JSON text with arrays beside it, because heights never cross as text.
+type answer struct {
+	text   string
+	arrays []array
+}
+
+type array struct {
+	name string
+	z    []float64
+}
+
+// functions is the table of doc.go.
+var functions = []function{
+	{"version", (*module).version},
+	{"catalogue", (*module).catalogue},
+	{"demos", (*module).demos},
+	{"read", (*module).read},
+	{"evaluate", (*module).evaluate},
+	{"construct", (*module).construct},
+	{"figure", (*module).figure},
+	{"transmit", (*module).transmit},
+}
+
+// The kinds of a fault.
+const (
+	kindRequest  = "request"  // the call itself is wrong: a name or an option that does not exist
+	kindSettings = "settings" // the settings cannot be followed; Key says which
+	kindTrace    = "trace"    // the trace cannot be read; Line and Column say where
+	kindQuestion = "question" // the file leaves open how it is to be read; Questions say what
+	kindInternal = "internal" // a fault of furrow
+)
+
+// A fault is an error as a script sees it.
+type fault struct {
+	Kind      string     `json:"kind"`
+	Message   string     `json:"message"`
+	Line      int        `json:"line,omitempty"`
+	Column    int        `json:"column,omitempty"`
+	Key       string     `json:"key,omitempty"`
+	Questions []question `json:"questions,omitempty"`
+}
+
+// A question is one thing that a trace file leaves open, and the hint that answers it.
+type question struct {
+	Hint    string    `json:"hint"`
+	Text    string    `json:"text"`
+	Answers []reading `json:"answers"`
+}
+
+type reading struct {
+	Value string `json:"value"`
+	Text  string `json:"text"`
+}
+
+func (f *fault) Error() string { return f.Message }
+
+// faultOf turns an error of the library into a fault.
+func faultOf(err error) *fault {
+	var f *fault
+	if errors.As(err, &f) {
+		return f
+	}
+	var setting *roughness.SettingError
+	if errors.As(err, &setting) {
+		return &fault{Kind: kindSettings, Message: setting.Err.Error(), Key: setting.Key}
+	}
+	var document *record.Error
+	if errors.As(err, &document) {
+		return &fault{Kind: kindSettings, Message: document.Err.Error(), Key: document.Key, Line: document.Line, Column: document.Column}
+	}
+	return &fault{Kind: kindTrace, Message: err.Error()}
+}
+
+func requestf(format string, args ...any) error {
+	return &fault{Kind: kindRequest, Message: fmt.Sprintf(format, args...)}
+}
+
+// decode reads the JSON of a request; an empty text leaves v as it is.
+func decode(text string, v any) error {
+	if text == "" {
+		return nil
+	}
+	if err := json.Unmarshal([]byte(text), v); err != nil {
+		return requestf("the request cannot be read: %v", err)
+	}
+	return nil
+}
+
+// jsonText is the JSON of a value that holds nothing JSON cannot say.
+func jsonText(v any) string {
+	b, err := json.Marshal(v)
+	if err != nil {
+		panic("wasm: an answer cannot fail to encode: " + err.Error())
+	}
+	return string(b)
+}
+
+// heights reads the bytes of a Float64Array.
+func heights(data []byte) ([]float64, error) {
+	if len(data)%8 != 0 {
+		return nil, requestf("the heights must come as a Float64Array")
+	}
+	z := make([]float64, len(data)/8)
+	for i := range z {
+		z[i] = math.Float64frombits(binary.LittleEndian.Uint64(data[8*i:]))
+	}
+	return z, nil
+}
+
+// A number is null in JSON where it is undefined.
+type number float64
+
+// MarshalJSON writes the shortest decimal that reads back as the same number.
+func (n number) MarshalJSON() ([]byte, error) {
+	v := float64(n)
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return []byte("null"), nil
+	}
+	return json.Marshal(v)
+}

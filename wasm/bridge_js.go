@@ -1,0 +1,148 @@
+package main
+
+import (
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"math"
+
+	"github.com/hack-pad/safejs"
+)
+
+// export makes a JavaScript function of f. A Go panic or an answer that cannot be converted would end the module for
+// good while the caller saw undefined; so the answer is put into an object here, inside the recover.
+func export(m *module, f function) (safejs.Func, error) {
+	return safejs.FuncOf(func(_ safejs.Value, args []safejs.Value) (out any) {
+		reply, err := newObject()
+		if err != nil {
+			return safejs.Null()
+		}
+		defer func() {
+			if r := recover(); r != nil {
+				out = refuse(reply, &fault{Kind: kindInternal, Message: fmt.Sprint("furrow: ", r)})
+			}
+		}()
+		text, data, err := arguments(args)
+		if err != nil {
+			return refuse(reply, &fault{Kind: kindInternal, Message: "furrow: " + f.name + ": " + err.Error()})
+		}
+		answer, err := f.call(m, text, data)
+		if err != nil {
+			return refuse(reply, faultOf(err))
+		}
+		if err := answer.put(reply); err != nil {
+			return refuse(reply, &fault{Kind: kindInternal, Message: "furrow: " + f.name + ": " + err.Error()})
+		}
+		return reply
+	})
+}
+
+func newObject() (safejs.Value, error) { return newOf("Object") }
+
+func newOf(class string, args ...any) (safejs.Value, error) {
+	c, err := safejs.Global().Get(class)
+	if err != nil {
+		return safejs.Value{}, err
+	}
+	return c.New(args...)
+}
+
+// arguments are the JSON text and, where there is one, the bytes of the typed array of a call.
+func arguments(args []safejs.Value) (text string, data []byte, err error) {
+	if len(args) > 0 && args[0].Type() == safejs.TypeString {
+		if text, err = args[0].String(); err != nil {
+			return "", nil, err
+		}
+	}
+	if len(args) > 1 && args[1].Type() == safejs.TypeObject {
+		data, err = bytesOf(args[1])
+	}
+	return text, data, err
+}
+
+// bytesOf copies what a typed array holds, through a view of bytes, because only bytes cross in one piece.
+func bytesOf(array safejs.Value) ([]byte, error) {
+	buffer, err := array.Get("buffer")
+	if err != nil {
+		return nil, err
+	}
+	var place [2]int
+	for i, name := range []string{"byteOffset", "byteLength"} {
+		v, err := array.Get(name)
+		if err != nil {
+			return nil, err
+		}
+		if place[i], err = v.Int(); err != nil {
+			return nil, err
+		}
+	}
+	view, err := newOf("Uint8Array", buffer, place[0], place[1])
+	if err != nil {
+		return nil, err
+	}
+	data := make([]byte, place[1])
+	n, err := safejs.CopyBytesToGo(data, view)
+	if err == nil && n != len(data) {
+		err = errors.New("the array changed while it was read")
+	}
+	return data, err
+}
+
+// arrayOf copies heights into a new Float64Array.
+func arrayOf(z []float64) (safejs.Value, error) {
+	data := make([]byte, 8*len(z))
+	for i, v := range z {
+		binary.LittleEndian.PutUint64(data[8*i:], math.Float64bits(v))
+	}
+	view, err := newOf("Uint8Array", len(data))
+	if err != nil {
+		return safejs.Value{}, err
+	}
+	if _, err := safejs.CopyBytesToJS(view, data); err != nil {
+		return safejs.Value{}, err
+	}
+	buffer, err := view.Get("buffer")
+	if err != nil {
+		return safejs.Value{}, err
+	}
+	return newOf("Float64Array", buffer)
+}
+
+// put sets reply.value to {text, arrays}.
+func (a answer) put(reply safejs.Value) error {
+	value, err := newObject()
+	if err != nil {
+		return err
+	}
+	arrays, err := newObject()
+	if err != nil {
+		return err
+	}
+	for _, x := range a.arrays {
+		if x.z == nil {
+			continue // a profile that the settings do not produce
+		}
+		array, err := arrayOf(x.z)
+		if err != nil {
+			return err
+		}
+		if err := arrays.Set(x.name, array); err != nil {
+			return err
+		}
+	}
+	if err := value.Set("text", a.text); err != nil {
+		return err
+	}
+	if err := value.Set("arrays", arrays); err != nil {
+		return err
+	}
+	return reply.Set("value", value)
+}
+
+// refuse makes reply carry an error; if even that fails, the script sees null.
+func refuse(reply safejs.Value, f *fault) any {
+	if err := reply.Set("error", jsonText(f)); err != nil {
+		return safejs.Null()
+	}
+	return reply
+}

@@ -1,0 +1,134 @@
+package main
+
+import (
+	"example.com/furrow/params"
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/synth"
+	"example.com/furrow/standards"
+)
+
+type catalogueAnswer struct {
+	Editions   []edition            `json:"editions"`
+	Parameters map[string]parameter `json:"parameters"` // by key
+	Filters    []string             `json:"filters"`
+	Ends       []string             `json:"ends"`
+	Forms      []string             `json:"forms"`
+}
+
+type edition struct {
+	ID        string             `json:"id"`
+	Title     string             `json:"title"`
+	Documents []string           `json:"documents"`
+	Default   string             `json:"default"` // name of the row that serves when nothing chooses another
+	Rows      []row              `json:"rows"`
+	Columns   map[string]ref     `json:"columns"`
+	Notes     []string           `json:"notes"`
+	Symbols   map[string][]entry `json:"symbols"` // by the letter of the profile: R, P, W
+}
+
+type row struct {
+	Name       string `json:"name"`
+	Long       number `json:"long"`
+	Short      number `json:"short"`
+	Section    number `json:"section"`
+	Sections   int    `json:"sections"`
+	Evaluation number `json:"evaluation"`
+	MaxSpacing number `json:"maxSpacing"`
+	TipRadius  number `json:"tipRadius"`
+}
+
+type ref struct {
+	Source string `json:"source"`
+	Basis  string `json:"basis"`
+}
+
+// An entry is a parameter as one edition has it for one profile.
+type entry struct {
+	Symbol string `json:"symbol"` // with default arguments: "Rmr(0.5)"
+	Key    string `json:"key"`
+	Over   string `json:"over"`
+	ref
+}
+
+type parameter struct {
+	Symbol   string `json:"symbol"`
+	Name     string `json:"name"`
+	Group    string `json:"group"`
+	Unit     string `json:"unit"`
+	Formula  string `json:"formula"`
+	Sentence string `json:"sentence"`
+	Blind    string `json:"blind"`
+	On       string `json:"on"` // the profile it is measured on
+}
+
+var measuredOn = map[params.On]string{
+	params.OwnProfile: "own", params.Stratified: "stratified", params.Primary: "primary", params.TwoRC: "two-rc",
+}
+
+// catalogue answers with the editions that can be evaluated by and what they hold.
+func (m *module) catalogue(string, []byte) (answer, error) {
+	c := catalogueAnswer{
+		Parameters: map[string]parameter{}, Filters: roughness.FilterNames(), Ends: roughness.EndNames, Forms: roughness.FormNames,
+	}
+	for _, p := range params.Catalogue() {
+		c.Parameters[p.Key] = parameter{
+			Symbol: p.Symbol, Name: p.Name, Group: p.Group, Unit: string(p.Unit), Formula: p.Formula,
+			Sentence: p.Sentence, Blind: p.Blind, On: measuredOn[p.On],
+		}
+	}
+	for _, e := range standards.Editions() {
+		c.Editions = append(c.Editions, editionOf(e))
+	}
+	return answer{text: jsonText(c)}, nil
+}
+
+func editionOf(e standards.Edition) edition {
+	out := edition{
+		ID: e.ID, Title: e.Title, Documents: e.Documents, Default: e.Default.Name, Notes: e.Notes, Symbols: map[string][]entry{},
+		Columns: map[string]ref{
+			"long": refOf(e.Columns.Long), "short": refOf(e.Columns.Short), "section": refOf(e.Columns.Section),
+			"sections": refOf(e.Columns.Sections), "maxSpacing": refOf(e.Columns.MaxSpacing), "tipRadius": refOf(e.Columns.TipRadius),
+		},
+	}
+	for _, r := range e.Rows {
+		out.Rows = append(out.Rows, rowOf(r))
+	}
+	for _, letter := range "RPW" {
+		list := []entry{}
+		for _, call := range params.Defaults(e.ID, byte(letter)) {
+			x := entry{Symbol: call.Symbol, Key: call.Parameter.Key, Over: call.Meaning().Over.String()}
+			if refs := call.Meaning().Refs; len(refs) > 0 {
+				x.ref = refOf(refs[0])
+			}
+			list = append(list, x)
+		}
+		out.Symbols[string(letter)] = list
+	}
+	return out
+}
+
+func rowOf(r standards.Row) row {
+	return row{r.Name, number(r.Long), number(r.Short), number(r.Section), r.Sections, number(r.Evaluation),
+		number(r.MaxSpacing), number(r.TipRadius)}
+}
+
+func refOf(r standards.Ref) ref { return ref{r.String(), string(r.Basis)} }
+
+type demo struct {
+	Key     string  `json:"key"`
+	Title   string  `json:"title"`
+	Note    string  `json:"note"`
+	Spacing float64 `json:"spacing"`
+}
+
+// demos answers with the invented traces; the heights of each stand in the array of its key.
+func (m *module) demos(string, []byte) (answer, error) {
+	var out answer
+	list := []demo{}
+	for _, d := range synth.Demos() {
+		list = append(list, demo{d.Key, d.Title, d.Note, d.Spacing})
+		out.arrays = append(out.arrays, array{d.Key, d.Z})
+	}
+	out.text = jsonText(list)
+	return out, nil
+}

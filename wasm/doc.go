@@ -1,0 +1,19 @@
+// Command wasm is the evaluation compiled to WebAssembly, for the page in wasm/page and for any script that imports
+// page/furrow.js. It registers these functions with the script that started it, and then waits for calls:
+//
+//	version     what this module is
+//	catalogue   the editions with their setting classes and parameters, and the filters and forms that settings can state
+//	demos       the invented traces of the demonstration
+//	read        the text or bytes of a trace file, as heights at equal spacing
+//	evaluate    a profile with settings, as a result with the profiles after each step
+//	construct   how a value of the latest evaluation came about, as geometry and arithmetic
+//	figure      a picture of the latest evaluation as SVG, with the numbers it shows
+//	transmit    the share of a wave's height that the filters of the latest evaluation let into each profile
+//
+// Every function takes JSON text and, where it needs heights or a file, one typed array; it answers {value} or {error}
+// and never throws. page/furrow.js turns both into what a script expects, and page/furrow.d.ts declares it.
+//
+// Build it with
+//
+//	go run ./wasm/build
+package main

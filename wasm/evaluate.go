@@ -1,0 +1,236 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"runtime"
+
+	"example.com/furrow/params"
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/record"
+)
+
+func (m *module) version(string, []byte) (answer, error) {
+	return answer{text: jsonText(map[string]string{"furrow": version, "go": runtime.Version()})}, nil
+}
+
+type evaluateRequest struct {
+	Spacing  float64         `json:"spacing"`
+	Name     string          `json:"name"`
+	Settings json.RawMessage `json:"settings"`
+}
+
+type evaluateAnswer struct {
+	Result        json.RawMessage `json:"result"`
+	First         int             `json:"first"` // point of the trace that the profiles start with
+	Start         int             `json:"start"` // point of the profiles that the first section starts with
+	SectionPoints int             `json:"sectionPoints"`
+	Sections      int             `json:"sections"`
+	Summary       summary         `json:"summary"`
+	Problem       string          `json:"problem,omitempty"` // why nothing could be evaluated
+}
+
+// evaluate answers with the result as record writes it and the profile after each step.
+func (m *module) evaluate(text string, data []byte) (answer, error) {
+	var req evaluateRequest
+	if err := decode(text, &req); err != nil {
+		return answer{}, err
+	}
+	z, err := heights(data)
+	if err != nil {
+		return answer{}, err
+	}
+	set := &roughness.Settings{}
+	if len(req.Settings) > 0 {
+		if set, err = record.ParseSettings(req.Settings); err != nil {
+			return answer{}, err
+		}
+	}
+	e, err := roughness.Evaluate(roughness.Profile{Z: z, Spacing: req.Spacing, Name: req.Name}, set)
+	var problem *roughness.ProfileError
+	if err != nil && !(errors.As(err, &problem) && e != nil) {
+		return answer{}, err
+	}
+	out := evaluateAnswer{
+		Result: record.AppendResult(nil, e), First: e.First, Start: e.Start, SectionPoints: e.SectionPoints, Sections: e.Sections,
+	}
+	if problem != nil {
+		out.Problem = problem.Text
+	} else {
+		m.latest = e
+		out.Summary = summarize(e)
+	}
+	return answer{text: jsonText(out), arrays: []array{
+		{"read", e.Read}, {"smoothed", e.Smoothed}, {"form", e.Form}, {"primary", e.Primary},
+		{"waviness", e.Waviness}, {"roughness", e.Roughness}, {"stratified", e.Stratified},
+	}}, nil
+}
+
+type constructRequest struct {
+	Symbol string `json:"symbol"`
+}
+
+type constructAnswer struct {
+	Symbol string     `json:"symbol"`
+	Unit   string     `json:"unit"`
+	Plane  string     `json:"plane"`
+	Result number     `json:"result"`
+	Steps  []step     `json:"steps"`
+	Worked []workLine `json:"worked"`
+}
+
+type step struct {
+	Text    string `json:"text"`
+	Section int    `json:"section"`
+	Value   number `json:"value"`
+	Marks   []mark `json:"marks"`
+}
+
+type mark struct {
+	Kind   string      `json:"kind"`
+	Label  string      `json:"label"`
+	Points [][2]number `json:"points"`
+}
+
+type workLine struct {
+	Symbol string   `json:"symbol"`
+	Form   string   `json:"form"`
+	Terms  []number `json:"terms"`
+	Result number   `json:"result"`
+	Unit   string   `json:"unit"`
+}
+
+// construct answers with the construction of one value of the latest evaluation.
+func (m *module) construct(text string, _ []byte) (answer, error) {
+	var req constructRequest
+	if err := decode(text, &req); err != nil {
+		return answer{}, err
+	}
+	e, err := m.evaluation()
+	if err != nil {
+		return answer{}, err
+	}
+	c, _, err := constructionFor(e, req.Symbol)
+	if err != nil {
+		return answer{}, err
+	}
+	return answer{text: jsonText(constructionOf(c))}, nil
+}
+
+func constructionFor(e *roughness.Evaluation, symbol string) (params.Construction, params.Call, error) {
+	call, err := params.Lookup(e.Settings.Edition, byte(e.Settings.Profile), symbol)
+	if err != nil {
+		return params.Construction{}, call, &fault{Kind: kindSettings, Message: err.Error(), Key: "parameters"}
+	}
+	c, err := params.Construct(e.Input(call.Parameter.On), call)
+	if err != nil {
+		return c, call, requestf("%v", err)
+	}
+	return c, call, nil
+}
+
+func (m *module) evaluation() (*roughness.Evaluation, error) {
+	if m.latest == nil {
+		return nil, requestf("nothing has been evaluated yet")
+	}
+	return m.latest, nil
+}
+
+func constructionOf(c params.Construction) constructAnswer {
+	a := constructAnswer{Symbol: c.Symbol, Unit: string(c.Unit), Plane: string(c.Plane), Result: number(c.Result),
+		Steps: make([]step, len(c.Steps)), Worked: make([]workLine, len(c.Worked))}
+	for i, s := range c.Steps {
+		a.Steps[i] = step{s.Text, s.Section, number(s.Value), make([]mark, len(s.Marks))}
+		for k, m := range s.Marks {
+			points := make([][2]number, len(m.Points))
+			for j, p := range m.Points {
+				points[j] = [2]number{number(p.X), number(p.Y)}
+			}
+			a.Steps[i].Marks[k] = mark{string(m.Kind), m.Label, points}
+		}
+	}
+	for i, w := range c.Worked {
+		terms := make([]number, len(w.Terms))
+		for k, t := range w.Terms {
+			terms[k] = number(t)
+		}
+		a.Worked[i] = workLine{w.Symbol, w.Form, terms, number(w.Result), string(w.Unit)}
+	}
+	return a
+}
+
+// A summary is what the sheet says about the profiles besides the values, all in micrometres.
+type summary struct {
+	Read      span   `json:"read"`
+	Form      span   `json:"form"`
+	Rise      number `json:"rise"` // of the fitted form, from its first to its last point
+	Bow       number `json:"bow"`  // form left in P: height of its least-squares parabola from middle to end
+	Primary   span   `json:"primary"`
+	Waviness  span   `json:"waviness"`
+	Roughness span   `json:"roughness"`
+	Evaluated span   `json:"evaluated"` // of the profile evaluated, inside the sections
+}
+
+// A span is the lowest and the highest point of a profile and their places from the start of the trace.
+type span struct {
+	Low   number `json:"low"`
+	LowX  number `json:"lowX"`
+	High  number `json:"high"`
+	HighX number `json:"highX"`
+}
+
+func summarize(e *roughness.Evaluation) summary {
+	whole := func(z []float64) span { return spanOf(z, e.First, e.Spacing) }
+	s := summary{
+		Read: whole(e.Read), Form: whole(e.Form), Rise: number(math.NaN()), Bow: number(bow(e.Primary)),
+		Primary: whole(e.Primary), Waviness: whole(e.Waviness), Roughness: whole(e.Roughness),
+		Evaluated: spanOf(e.Evaluated(), e.First+e.Start, e.Spacing),
+	}
+	if n := len(e.Form); n > 0 {
+		s.Rise = number(e.Form[n-1] - e.Form[0])
+	}
+	return s
+}
+
+func spanOf(z []float64, first int, dx float64) span {
+	if len(z) == 0 {
+		nan := number(math.NaN())
+		return span{nan, nan, nan, nan}
+	}
+	low, high := 0, 0
+	for i, v := range z {
+		if v < z[low] {
+			low = i
+		}
+		if v > z[high] {
+			high = i
+		}
+	}
+	at := func(i int) number { return number(float64(first+i) * dx) }
+	return span{number(z[low]), at(low), number(z[high]), at(high)}
+}
+
+// bow is the height between middle and ends of the least-squares parabola through z: on an even grid the square less
+// its mean is orthogonal to line and mean, so its coefficient is one quotient.
+func bow(z []float64) float64 {
+	n := len(z)
+	if n < 3 {
+		return math.NaN()
+	}
+	h := float64(n-1) / 2
+	mean := 0.0
+	for i := range z {
+		t := (float64(i) - h) / h
+		mean += float64(t * t)
+	}
+	mean /= float64(n)
+	top, bottom := 0.0, 0.0
+	for i, v := range z {
+		t := (float64(i) - h) / h
+		q := float64(t*t) - mean
+		top += float64(q * v)
+		bottom += float64(q * q)
+	}
+	return math.Abs(top / bottom)
+}

@@ -1,0 +1,212 @@
+package main
+
+import (
+	"math"
+
+	"example.com/furrow/filter"
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/figure"
+)
+
+type figureRequest struct {
+	Name    string        `json:"name"`
+	Options figureOptions `json:"options"`
+}
+
+// figureOptions are those of every picture and those of single ones; a field that a picture has no use for is ignored.
+type figureOptions struct {
+	Width  int     `json:"width"` // in CSS pixels
+	ID     string  `json:"id"`    // start of the ids in the drawing, unique in the page
+	Comma  bool    `json:"comma"` // decimal comma
+	From   float64 `json:"from"`  // part drawn, from the start of the trace
+	To     float64 `json:"to"`
+	Picked int     `json:"picked"` // section or step picked out, from 1
+	Symbol string  `json:"symbol"` // of a construction
+	Wave   float64 `json:"wave"`   // wavelength asked for in the transmission
+}
+
+type figureAnswer struct {
+	SVG     string       `json:"svg"`
+	Title   string       `json:"title"`
+	Desc    string       `json:"desc"`
+	Caption string       `json:"caption"`
+	Width   int          `json:"width"`
+	Height  int          `json:"height"`
+	Numbers numbersTable `json:"numbers"`
+	Frames  []frame      `json:"frames"`
+}
+
+type numbersTable struct {
+	Columns []string   `json:"columns"`
+	Rows    [][]string `json:"rows"`
+}
+
+type frame struct {
+	Left   number `json:"left"`
+	Right  number `json:"right"`
+	Top    number `json:"top"`
+	Bottom number `json:"bottom"`
+	XLow   number `json:"xLow"`
+	XHigh  number `json:"xHigh"`
+	YLow   number `json:"yLow"`
+	YHigh  number `json:"yHigh"`
+	XLog   bool   `json:"xLog"`
+}
+
+// drawings make the pictures of an evaluation, by name.
+var drawings = map[string]func(e *roughness.Evaluation, o figureOptions) (figure.Drawing, error){
+	"trace":        drawTrace,
+	"form":         drawForm,
+	"transmission": drawTransmission,
+	"waviness":     drawWaviness,
+	"profile":      drawProfile,
+	"construction": drawConstruction,
+	"material":     drawConstruction,
+}
+
+// figure answers with a picture of the latest evaluation.
+func (m *module) figure(text string, _ []byte) (answer, error) {
+	var req figureRequest
+	if err := decode(text, &req); err != nil {
+		return answer{}, err
+	}
+	draw, ok := drawings[req.Name]
+	if !ok {
+		return answer{}, requestf("no picture is called %q", req.Name)
+	}
+	e, err := m.evaluation()
+	if err != nil {
+		return answer{}, err
+	}
+	d, err := draw(e, req.Options)
+	if err != nil {
+		return answer{}, err
+	}
+	id := req.Options.ID
+	if id == "" {
+		id = req.Name
+	}
+	p := d.Draw(figure.Options{Width: req.Options.Width, ID: id, DecimalComma: req.Options.Comma})
+	out := figureAnswer{SVG: p.SVG, Title: p.Title, Desc: p.Desc, Caption: p.Caption, Width: p.Width, Height: p.Height,
+		Numbers: numbersTable{p.Table.Columns, p.Table.Rows}, Frames: make([]frame, len(p.Frames))}
+	for i, f := range p.Frames {
+		out.Frames[i] = frame{number(f.Left), number(f.Right), number(f.Top), number(f.Bottom),
+			number(f.XLow), number(f.XHigh), number(f.YLow), number(f.YHigh), f.XLog}
+	}
+	return answer{text: jsonText(out)}, nil
+}
+
+// fromStart puts a profile where it lies on the trace: what was cut or invalid before it is a gap.
+func fromStart(e *roughness.Evaluation, z []float64) []float64 {
+	if e.First == 0 || z == nil {
+		return z
+	}
+	padded := make([]float64, e.First+len(z))
+	for i := range e.First {
+		padded[i] = math.NaN()
+	}
+	copy(padded[e.First:], z)
+	return padded
+}
+
+func layoutOf(e *roughness.Evaluation) figure.Layout {
+	return figure.Layout{Sections: e.Sections, Length: float64(e.SectionPoints) * e.Spacing, Start: e.StartLength()}
+}
+
+func drawTrace(e *roughness.Evaluation, _ figureOptions) (figure.Drawing, error) {
+	l := layoutOf(e)
+	l.Sections = e.Settings.Sections // what is asked for: a trace too short shows what is missing
+	return figure.Trace{Z: fromStart(e, e.Read), Spacing: e.Spacing, Layout: l}, nil
+}
+
+func drawForm(e *roughness.Evaluation, _ figureOptions) (figure.Drawing, error) {
+	fitted := e.Form
+	if fitted == nil {
+		fitted = make([]float64, len(e.Read))
+	}
+	name := e.Settings.Form.String()
+	switch e.Settings.Form.Kind {
+	case "line":
+		name = "straight line"
+	case "mean":
+		name = "mean height"
+	case "none":
+		name = "line at 0"
+	}
+	return figure.Form{Read: fromStart(e, e.Read), Fitted: fromStart(e, fitted), Primary: fromStart(e, e.Primary), Spacing: e.Spacing, Name: name}, nil
+}
+
+func drawWaviness(e *roughness.Evaluation, _ figureOptions) (figure.Drawing, error) {
+	return figure.Waves{Primary: fromStart(e, e.Primary), Waviness: fromStart(e, e.Waviness), Spacing: e.Spacing}, nil
+}
+
+func profileOf(e *roughness.Evaluation, o figureOptions) figure.Profile {
+	return figure.Profile{Letter: e.Settings.Profile.String(), Z: fromStart(e, e.Profile()), Spacing: e.Spacing,
+		Layout: layoutOf(e), From: o.From, To: o.To, Picked: o.Picked}
+}
+
+func drawProfile(e *roughness.Evaluation, o figureOptions) (figure.Drawing, error) {
+	return profileOf(e, o), nil
+}
+
+func drawConstruction(e *roughness.Evaluation, o figureOptions) (figure.Drawing, error) {
+	c, call, err := constructionFor(e, o.Symbol)
+	if err != nil {
+		return nil, err
+	}
+	z := e.Input(call.Parameter.On).Z
+	return figure.Construction{Of: c, Z: z, Spacing: e.Spacing, Sections: e.Sections, Picked: o.Picked}, nil
+}
+
+func drawTransmission(e *roughness.Evaluation, o figureOptions) (figure.Drawing, error) {
+	t := transmissionOf(e)
+	t.Wave = o.Wave
+	return t, nil
+}
+
+func transmissionOf(e *roughness.Evaluation) figure.Transmission {
+	short, long := e.Settings.Short, e.Settings.Long
+	return figure.Transmission{Short: filterOf(short), ShortCutoff: short.Spec.Cutoff, Long: filterOf(long), LongCutoff: long.Spec.Cutoff}
+}
+
+// filterOf is the filter of a band whose transmission can be told; nil where there is none.
+func filterOf(b roughness.Band) filter.Filter {
+	if b.Off || !(b.Spec.Cutoff > 0) {
+		return nil
+	}
+	return filter.Gaussian{Cutoff: b.Spec.Cutoff, Support: b.Spec.Support}
+}
+
+type transmitRequest struct {
+	Wavelength float64 `json:"wavelength"`
+}
+
+type transmitAnswer struct {
+	Roughness number `json:"roughness"`
+	Waviness  number `json:"waviness"`
+	Short     number `json:"short"` // taken away by the S-filter
+}
+
+// transmit answers, in percent, where the height of a wave goes.
+func (m *module) transmit(text string, _ []byte) (answer, error) {
+	var req transmitRequest
+	if err := decode(text, &req); err != nil {
+		return answer{}, err
+	}
+	if !(req.Wavelength > 0) {
+		return answer{}, requestf("a wavelength must be a length above 0")
+	}
+	e, err := m.evaluation()
+	if err != nil {
+		return answer{}, err
+	}
+	t := transmissionOf(e)
+	passed, waviness := 1.0, 0.0
+	if t.Short != nil {
+		passed = t.Short.Transmission(req.Wavelength)
+	}
+	if t.Long != nil {
+		waviness = passed * t.Long.Transmission(req.Wavelength)
+	}
+	return answer{text: jsonText(transmitAnswer{number(100 * (passed - waviness)), number(100 * waviness), number(100 * (1 - passed))})}, nil
+}

@@ -1,0 +1,327 @@
+/**
+ * furrow in a browser or in any other host of WebAssembly: one asynchronous step, `load`, then synchronous calls.
+ * All lengths and heights are micrometres. What cannot be done is thrown as a FurrowError; nothing is sent anywhere.
+ */
+
+/** A measured profile: heights at equal spacing; NaN marks a point without a height. */
+export interface Profile {
+  readonly z: Float64Array;
+  readonly spacing: number;
+  readonly name?: string;
+}
+
+export type Letter = 'R' | 'P' | 'W';
+export type Input = 'raw' | 'levelled' | 'filtered';
+
+/** A filter as settings state it; `filter` and `ends` are among those of Catalogue. */
+export interface Band {
+  filter?: string;
+  cutoff?: number;
+  support?: number;
+  order?: number;
+  tolerance?: number;
+  passes?: number;
+  tension?: number;
+  transmission?: number;
+  radius?: number;
+  length?: number;
+  ends?: string;
+  fit?: number;
+  discard_length?: number;
+}
+
+export interface Form {
+  kind: string;
+  degree?: number;
+  radius?: number;
+}
+
+export interface Exclusion {
+  from: number;
+  to: number;
+  reason: string;
+}
+
+/** A settings file. Every key is optional; an unknown one is refused by name. */
+export interface Settings {
+  furrow_settings?: number;
+  name?: string;
+  edition?: string;
+  profile?: Letter;
+  input?: Input;
+  invert?: boolean;
+  crop?: [number, number];
+  exclude?: Exclusion[];
+  gaps?: { bridge: number };
+  form?: Form;
+  short?: Band | null;
+  long?: Band | null;
+  waviness_limit?: number | null;
+  sections?: number;
+  section?: number | null;
+  start?: number | null;
+  choices?: Record<string, string>;
+  parameters?: string[];
+}
+
+/** The complete settings of a result: evaluating the same trace with them gives the same values. */
+export type CompleteSettings = Required<Settings>;
+
+export interface Value {
+  /** As asked for: "Rmr(0.5)". */
+  readonly symbol: string;
+  /** null where the profile leaves it undefined; then `reason` says why. */
+  readonly value: number | null;
+  readonly unit: string;
+  /** One value for each section, where the parameter is evaluated section by section. */
+  readonly sections: readonly (number | null)[];
+  readonly source: string;
+  readonly basis: string;
+  readonly reason: string;
+}
+
+/** The result document, as the command prints it with -json. */
+export interface Result {
+  readonly furrow_result: number;
+  readonly settings: CompleteSettings;
+  readonly origins: Readonly<Record<string, string>>;
+  readonly profile: {
+    readonly points: number;
+    readonly invalid: number;
+    readonly spacing: number;
+    readonly sections: number;
+    readonly section: number;
+    readonly evaluation: number;
+    readonly start: number;
+  };
+  readonly values: readonly Value[];
+  readonly notes: readonly { readonly code: string; readonly text: string }[];
+}
+
+/** Lowest and highest point of a profile, and where they are from the start of the trace; null without a profile. */
+export interface Span {
+  readonly low: number | null;
+  readonly lowX: number | null;
+  readonly high: number | null;
+  readonly highX: number | null;
+}
+
+export interface Summary {
+  readonly read: Span;
+  readonly form: Span;
+  /** Of the fitted form, from its first to its last point. */
+  readonly rise: number | null;
+  /** Form left in P: the height of its least-squares parabola between middle and ends. */
+  readonly bow: number | null;
+  readonly primary: Span;
+  readonly waviness: Span;
+  readonly roughness: Span;
+  readonly evaluated: Span;
+}
+
+/** The profile after each step; all start at point `first` of the trace and have the same length. */
+export interface Profiles {
+  readonly read?: Float64Array;
+  readonly smoothed?: Float64Array;
+  readonly form?: Float64Array;
+  readonly primary?: Float64Array;
+  readonly waviness?: Float64Array;
+  readonly roughness?: Float64Array;
+  readonly stratified?: Float64Array;
+}
+
+export interface Evaluation {
+  readonly result: Result;
+  readonly profiles: Profiles;
+  readonly first: number;
+  /** Point of the profiles that the first section starts with; section k has the points start + k·sectionPoints on. */
+  readonly start: number;
+  readonly sectionPoints: number;
+  readonly sections: number;
+  readonly summary: Summary;
+  /** Why nothing could be evaluated; then every value is null with this reason. */
+  readonly problem?: string;
+}
+
+export interface Mark {
+  readonly kind: 'peak' | 'pit' | 'point' | 'line' | 'span' | 'level' | 'area';
+  readonly label: string;
+  readonly points: readonly (readonly [number, number])[];
+}
+
+/** How a value came about: steps to go through, and the arithmetic; `{1}` in a form stands for the first term. */
+export interface Construction {
+  readonly symbol: string;
+  readonly unit: string;
+  readonly plane: 'profile' | 'material-ratio' | 'lag' | 'spectrum' | 'probability';
+  readonly result: number | null;
+  readonly steps: readonly { readonly text: string; readonly section: number; readonly value: number | null; readonly marks: readonly Mark[] }[];
+  readonly worked: readonly { readonly symbol: string; readonly form: string; readonly terms: readonly number[]; readonly result: number | null; readonly unit: string }[];
+}
+
+export interface Ref {
+  readonly source: string;
+  readonly basis: string;
+}
+
+/** One column of an edition's table of settings; a length of 0 means that the edition has no such thing. */
+export interface Row {
+  readonly name: string;
+  readonly long: number;
+  readonly short: number;
+  readonly section: number;
+  readonly sections: number;
+  readonly evaluation: number;
+  readonly maxSpacing: number;
+  readonly tipRadius: number;
+}
+
+export interface Entry extends Ref {
+  readonly symbol: string;
+  readonly key: string;
+  readonly over: string;
+}
+
+export interface Parameter {
+  readonly symbol: string;
+  readonly name: string;
+  readonly group: string;
+  readonly unit: string;
+  readonly formula: string;
+  readonly sentence: string;
+  readonly blind: string;
+  readonly on: 'own' | 'stratified' | 'primary' | 'two-rc';
+}
+
+export interface Edition {
+  readonly id: string;
+  readonly title: string;
+  readonly documents: readonly string[];
+  readonly default: string;
+  readonly rows: readonly Row[];
+  readonly columns: Readonly<Record<string, Ref>>;
+  readonly notes: readonly string[];
+  readonly symbols: Readonly<Record<Letter, readonly Entry[]>>;
+}
+
+export interface Catalogue {
+  readonly editions: readonly Edition[];
+  readonly parameters: Readonly<Record<string, Parameter>>;
+  readonly filters: readonly string[];
+  readonly ends: readonly string[];
+  readonly forms: readonly string[];
+}
+
+export interface Demo {
+  readonly key: string;
+  readonly title: string;
+  readonly note: string;
+  readonly profile: Profile;
+}
+
+/** Hints for delimited text; columns and lines count from 1. */
+export interface Hints {
+  x_unit?: string;
+  z_unit?: string;
+  decimal?: string;
+  delimiter?: string;
+  x_column?: number;
+  z_column?: number;
+  spacing?: number;
+  skip_lines?: number;
+  missing?: string[];
+  heights?: 'column' | 'rows';
+}
+
+/** What a file was taken for; columns and lines count from 1, 0 where there is none. */
+export interface Report {
+  readonly format: string;
+  readonly encoding: string;
+  readonly delimiter: string;
+  readonly decimal: string;
+  readonly xColumn: number;
+  readonly zColumn: number;
+  readonly xUnit: string;
+  readonly zUnit: string;
+  /** What settled it: "line 3", "hint x_unit". */
+  readonly xUnitBy: string;
+  readonly zUnitBy: string;
+  readonly spacingBy: string;
+  readonly points: number;
+  readonly invalid: number;
+  readonly firstLine: number;
+  readonly lastLine: number;
+  readonly turned: boolean;
+  /** Header lines that carried meaning, the first rows and the last. */
+  readonly lines: readonly { readonly line: number; readonly text: string; readonly taken: string }[];
+  readonly origin: number | null;
+}
+
+export interface Reading {
+  readonly profile: Profile;
+  readonly report: Report;
+  readonly notes: readonly { readonly code: string; readonly text: string }[];
+}
+
+export interface Figure {
+  readonly svg: string;
+  readonly title: string;
+  readonly desc: string;
+  readonly caption: string;
+  readonly width: number;
+  readonly height: number;
+  /** What the picture shows, as a table. */
+  readonly numbers: { readonly columns: readonly string[]; readonly rows: readonly (readonly string[])[] };
+  readonly frames: readonly Frame[];
+}
+
+/** Where a plot lies in its picture, in pixels, and what its edges stand for. */
+export interface Frame {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+  readonly xLow: number;
+  readonly xHigh: number;
+  readonly yLow: number;
+  readonly yHigh: number;
+  readonly xLog: boolean;
+}
+
+/** One thing that a file leaves open, the hint that answers it, and the answers where they can be listed. */
+export interface Question {
+  readonly hint: keyof Hints;
+  readonly text: string;
+  readonly answers: readonly { readonly value: string; readonly text: string }[];
+}
+
+export type ErrorKind = 'request' | 'settings' | 'trace' | 'question' | 'internal' | 'stopped';
+
+export declare class FurrowError extends Error {
+  constructor(fault: { kind: ErrorKind; message: string; line?: number; column?: number; key?: string; questions?: readonly Question[] });
+  readonly kind: ErrorKind;
+  /** Place in the file or the settings text, from 1, where there is one. */
+  readonly line?: number;
+  readonly column?: number;
+  /** The setting or the hint concerned: "long.cutoff", "x_unit". */
+  readonly key?: string;
+  /** With kind 'question': everything that the file leaves open. */
+  readonly questions?: readonly Question[];
+}
+
+export interface Furrow {
+  readonly version: { readonly furrow: string; readonly go: string };
+  catalogue(): Catalogue;
+  demos(): Demo[];
+  read(bytes: Uint8Array, hints?: Hints): Reading;
+  evaluate(profile: Profile, settings?: Settings): Evaluation;
+  /** How a value of the latest evaluation came about. */
+  construct(symbol: string): Construction;
+  /** A picture of the latest evaluation. */
+  figure(name: string, options?: Record<string, unknown>): Figure;
+  /** Percent of the height of a wave of this length that reaches each profile of the latest evaluation. */
+  transmit(wavelength: number): { readonly roughness: number | null; readonly waviness: number | null; readonly short: number | null };
+}
+
+/** Starts the module: from its address beside this file, or from bytes, a response, or a module compiled before. */
+export declare function load(source?: string | URL | Response | BufferSource | WebAssembly.Module): Promise<Furrow>;

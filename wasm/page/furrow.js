@@ -1,0 +1,84 @@
+// furrow.js starts the WebAssembly module and gives its functions to a script; furrow.d.ts declares them. It needs
+// wasm_exec.js, the loader that comes with the Go that compiled the module, and nothing of the page.
+import './wasm_exec.js';
+
+const registration = '__furrow_ready';
+
+/** @type {typeof import('./furrow.js').FurrowError} */
+export const FurrowError = class FurrowError extends Error {
+  /** @param {{kind: import('./furrow.js').ErrorKind, message: string, line?: number, column?: number, key?: string, questions?: readonly import('./furrow.js').Question[]}} fault */
+  constructor(fault) {
+    super(fault.message);
+    this.name = 'FurrowError';
+    this.kind = fault.kind;
+    this.line = fault.line;
+    this.column = fault.column;
+    this.key = fault.key;
+    this.questions = fault.questions;
+  }
+};
+
+/** @typedef {{text: string, arrays: Record<string, Float64Array>}} Answer */
+/** @typedef {(text?: string, data?: Float64Array | Uint8Array) => ({value?: Answer, error?: string} | null | undefined)} Raw */
+
+/** @type {typeof import('./furrow.js').load} */
+export async function load(source = new URL('furrow.wasm', import.meta.url)) {
+  const scope = /** @type {Record<string, any>} */ (/** @type {unknown} */ (globalThis));
+  const go = new scope.Go();
+  const instance = await instantiate(source, go.importObject);
+  /** @type {Record<string, Raw>} */
+  const table = await new Promise((resolve, reject) => {
+    scope[registration] = resolve;
+    go.run(instance).then(() => reject(new FurrowError({ kind: 'stopped', message: 'the calculation stopped as it started' })), reject);
+  }).finally(() => delete scope[registration]);
+
+  /** @type {(name: string, request?: object, data?: Float64Array | Uint8Array) => Answer} */
+  const call = (name, request, data) => {
+    let reply;
+    try {
+      reply = table[name](request === undefined ? '' : JSON.stringify(request), data);
+    } catch (error) {
+      throw new FurrowError({ kind: 'stopped', message: String(error) });
+    }
+    if (!reply || (!reply.value && !reply.error)) throw new FurrowError({ kind: 'stopped', message: 'the calculation stopped' });
+    if (reply.error) throw new FurrowError(JSON.parse(reply.error));
+    return /** @type {Answer} */ (reply.value);
+  };
+  return {
+    version: JSON.parse(call('version').text),
+    catalogue: () => JSON.parse(call('catalogue').text),
+    demos() {
+      const { text, arrays } = call('demos');
+      return JSON.parse(text).map((/** @type {any} */ { key, title, note, spacing }) =>
+        ({ key, title, note, profile: { z: arrays[key], spacing, name: title } }));
+    },
+    read(bytes, hints = {}) {
+      const { text, arrays } = call('read', { hints }, bytes);
+      const { spacing, name, ...report } = JSON.parse(text);
+      return { profile: { z: arrays.z, spacing, name }, ...report };
+    },
+    evaluate(profile, settings = {}) {
+      const { spacing, name } = profile;
+      const { text, arrays } = call('evaluate', { spacing, name, settings }, profile.z);
+      return { ...JSON.parse(text), profiles: arrays };
+    },
+    construct: (symbol) => JSON.parse(call('construct', { symbol }).text),
+    figure: (name, options = {}) => JSON.parse(call('figure', { name, options }).text),
+    transmit: (wavelength) => JSON.parse(call('transmit', { wavelength }).text),
+  };
+}
+
+// instantiate streams where it can; a server that sends another type than application/wasm gets the bytes read instead.
+/** @type {(source: string | URL | Response | BufferSource | WebAssembly.Module, imports: WebAssembly.Imports) => Promise<WebAssembly.Instance>} */
+async function instantiate(source, imports) {
+  if (source instanceof WebAssembly.Module) return WebAssembly.instantiate(source, imports);
+  if (!(source instanceof Response) && !(typeof source === 'string') && !(source instanceof URL)) {
+    return (await WebAssembly.instantiate(source, imports)).instance;
+  }
+  const response = source instanceof Response ? source : await fetch(source);
+  if (!response.ok) throw new FurrowError({ kind: 'stopped', message: `${response.url} answered ${response.status}` });
+  if (response.headers.get('Content-Type')?.startsWith('application/wasm')) {
+    return (await WebAssembly.instantiateStreaming(response, imports)).instance;
+  }
+  return (await WebAssembly.instantiate(await response.arrayBuffer(), imports)).instance;
+}

@@ -1,0 +1,99 @@
+// The table to copy and to print: values with units and sections, and every setting they were worked with.
+import { byId, el, fill } from './dom.js';
+import { count, figure, mm, place, plain, style, um } from './numbers.js';
+
+/** @typedef {import('./sheet.js').Sheet} Sheet */
+
+/** @type {(sheet: Sheet) => void} */
+export function record(sheet) {
+  byId('record-print').addEventListener('click', () => print());
+  byId('record-copy').addEventListener('click', async () => {
+    const said = byId('record-said');
+    const rows = cells(sheet);
+    if (!rows.length) return void (said.textContent = 'There are no values yet.');
+    const text = rows.map((r) => r.join('\t')).join('\n');
+    const html = `<table>${rows.map((r) => `<tr>${r.map((c) => `<td>${c.replace(/&/g, '&amp;').replace(/</g, '&lt;')}</td>`).join('')}</tr>`).join('')}</table>`;
+    try {
+      await navigator.clipboard.write([new ClipboardItem({ 'text/plain': new Blob([text], { type: 'text/plain' }), 'text/html': new Blob([html], { type: 'text/html' }) })]);
+      said.textContent = `Copied: ${rows.length} rows, decimal ${style.mark === '.' ? 'point' : 'comma'}.`;
+    } catch {
+      said.textContent = copyOtherwise(text, html) ? `Copied: ${rows.length} rows.` : 'This browser does not let a page copy. Select the table below and copy it.';
+    }
+  });
+
+  sheet.renderers.push(() => {
+    const { evaluation, state } = sheet;
+    const page = byId('record-page');
+    if (!evaluation) return fill(page, el('p', {}, 'No values yet.'));
+    const listed = chosen(sheet);
+    const n = Math.max(0, ...listed.map((v) => v.sections.length));
+    fill(page,
+      el('header', {}, el('h3', {}, state.name || 'Surface profile'), el('span', {}, state.trace?.label ?? '')),
+      el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-label': 'Values' }, el('table', { id: 'record-values' }, el('caption', {}, 'Values'),
+        el('thead', {}, el('tr', {}, ...['Symbol', 'Value', 'Unit', ...Array.from({ length: n }, (_, i) => `section ${i + 1}`), 'Source'].map((t, i) => el('th', { scope: 'col', class: i === 1 || (i > 2 && i < 3 + n) ? 'num' : '' }, t)))),
+        el('tbody', {}, ...listed.map((v) => el('tr', {}, el('th', { scope: 'row' }, el('var', {}, v.symbol)), el('td', { class: 'num' }, el('b', {}, v.value === null ? 'not defined' : figure(v.value, 4))), el('td', {}, v.value === null ? '' : v.unit),
+          ...Array.from({ length: n }, (_, i) => el('td', { class: 'num' }, v.value === null || v.sections[i] === undefined || v.sections[i] === null ? '' : figure(/** @type {number} */ (v.sections[i]), 4))),
+          el('td', {}, v.value === null ? v.reason : `${v.source} · ${v.basis}`)))))),
+      el('table', { id: 'record-settings' }, el('caption', {}, 'Settings'), el('tbody', {}, ...settings(sheet).map(([k, v]) => el('tr', {}, el('th', { scope: 'row' }, k), el('td', {}, v))))),
+      el('p', { class: 'fine' }, `furrow ${byId('block-version').textContent} · ${new Date().toISOString().slice(0, 10)}${state.trace?.demo ? ' · invented demonstration data' : ''} · A calculation aid, not a calibrated instrument; drawing, contract, local codes and licensed practice decide.`));
+  });
+}
+
+/** The values of step 6, as they are listed there. @type {(sheet: Sheet) => import('./furrow.js').Value[]} */
+function chosen(sheet) {
+  const order = [...byId('values-table').querySelectorAll('.sym')].map((b) => /** @type {HTMLElement} */ (b).dataset.symbol);
+  return order.map((s) => sheet.value(s ?? '')).filter((v) => v !== undefined);
+}
+
+/** @type {(sheet: Sheet) => [string, string][]} */
+function settings(sheet) {
+  const { evaluation, edition, row, state } = sheet;
+  if (!evaluation) return [];
+  const { settings: s, profile: p } = evaluation.result;
+  const band = (/** @type {import('./furrow.js').Band | null} */ b, /** @type {(v: number) => string} */ unit) => (b ? `${b.filter}, ${unit(b.cutoff ?? b.radius ?? b.length ?? 0)}${b.ends ? `, ends ${b.ends}` : ''}` : 'none');
+  /** @type {[string, string][]} */
+  const rows = [
+    ['Standard', edition.title], ['Setting class', row.name || mm(row.long)], ['Heights', s.input + (s.invert ? ', turned over' : '')],
+    ['S-filter', band(s.short, um)], ['Form', s.form.kind + (s.form.degree ? ` of degree ${s.form.degree}` : '') + (s.form.radius ? `, radius ${mm(s.form.radius)}` : '')],
+    ['L-filter', band(s.long, mm)], ['Sections', `${p.sections} × ${mm(p.section)} from ${place(p.start)}, together ${mm(p.evaluation)}`],
+    ['Points', `${count(p.points)}, ${um(p.spacing)} apart; ${p.invalid} without a height`],
+    ['Left out', s.exclude.length ? s.exclude.map((e) => `${plain(e.from / 1000)} to ${mm(e.to)}: ${e.reason}`).join('; ') : 'nothing'],
+  ];
+  if (state.skid !== 'unknown') rows.push(['Traced', state.skid === 'with' ? 'with a skid' : 'without a skid']);
+  for (const n of evaluation.result.notes) rows.push(['Note', n.text]);
+  return rows;
+}
+
+// Plain figures for a spreadsheet: no groups, a hyphen for minus, the reader's decimal mark, the unit in its own column.
+/** @type {(v: number) => string} */
+const cell = (v) => String(Number(v.toPrecision(7))).replace('.', style.mark);
+
+/** @type {(sheet: Sheet) => string[][]} */
+function cells(sheet) {
+  if (!sheet.evaluation) return [];
+  const listed = chosen(sheet);
+  const n = Math.max(0, ...listed.map((v) => v.sections.length));
+  return [
+    ['Symbol', 'Value', 'Unit', ...Array.from({ length: n }, (_, i) => `Section ${i + 1}`), 'Source', 'Remark'],
+    ...listed.map((v) => [v.symbol, v.value === null ? '' : cell(v.value), v.unit, ...Array.from({ length: n }, (_, i) => (typeof v.sections[i] === 'number' ? cell(/** @type {number} */ (v.sections[i])) : '')), v.source, v.reason]),
+    ...settings(sheet).map(([k, v]) => [k, v]),
+  ];
+}
+
+/** @type {(text: string, html: string) => boolean} */
+function copyOtherwise(text, html) {
+  /** @type {(event: ClipboardEvent) => void} */
+  const give = (event) => {
+    event.preventDefault();
+    event.clipboardData?.setData('text/plain', text);
+    event.clipboardData?.setData('text/html', html);
+  };
+  document.addEventListener('copy', give, { once: true });
+  try {
+    return document.execCommand('copy');
+  } catch {
+    return false;
+  } finally {
+    document.removeEventListener('copy', give);
+  }
+}

@@ -1,0 +1,238 @@
+// The sheet: what was chosen (the state), what came out of it (the evaluation), and the way from one to the other. A
+// change that the calculation refuses leaves both as they were.
+import { announce } from './dom.js';
+import { figure, style, withUnit } from './numbers.js';
+
+/** @typedef {import('./furrow.js').Profile} Profile */
+/** @typedef {import('./furrow.js').Settings} Settings */
+/** @typedef {import('./furrow.js').Value} Value */
+/** @typedef {import('./furrow.js').Row} Row */
+/** @typedef {import('./furrow.js').Reading} Reading */
+/** @typedef {import('./furrow.js').FurrowError} FurrowError */
+/** @typedef {Omit<import('./furrow.js').Evaluation, 'profiles'> & {drawn?: Float64Array}} Evaluation */
+/**
+ * A trace and where it came from.
+ * @typedef {{profile: Profile, label: string, origin: string, note: string, demo: string, reading: Reading | null}} Trace
+ */
+/**
+ * @typedef {object} State
+ * @property {string} name of the sheet
+ * @property {Trace | null} trace
+ * @property {string} row name or number of the setting class, '' for the edition's default
+ * @property {Settings} settings what was set besides; everything else follows from edition and class
+ * @property {string[]} asked symbols asked for
+ * @property {string} show which values are listed
+ * @property {string} skid how it was traced
+ * @property {string} decimal the reader's decimal mark
+ * @property {[number, number] | null} view part of the trace drawn, µm; null: the whole
+ */
+
+/** @type {State} */
+export const blank = {
+  name: '', trace: null, row: '', settings: {}, asked: ['Rz', 'Ra'], show: 'usual', skid: 'unknown', decimal: '.', view: null,
+};
+
+export class Sheet {
+  /** @type {State[]} */
+  #past = [];
+  /** @type {State[]} */
+  #future = [];
+  /** @type {Trace | null} */
+  #given = null; // the trace that the worker holds
+  #running = false;
+  #again = false;
+  /** @type {Evaluation | null} */
+  evaluation = null;
+  /** Is called after every change, with what changed last. @type {(() => void)[]} */
+  renderers = [];
+  /** Shows why a change was refused. @type {(error: FurrowError | Error, field: string) => void} */
+  onrefuse = () => {};
+  /** Says that a calculation takes long, or that it has ended. @type {(what: string) => void} */
+  onbusy = () => {};
+  /** The picked section or step of the open construction. */
+  picked = 0;
+  /** The symbol whose working is open. */
+  open = '';
+
+  /**
+   * @param {import('./client.js').Client} client
+   * @param {import('./furrow.js').Catalogue} catalogue
+   * @param {import('./furrow.js').Demo[]} demos
+   */
+  constructor(client, catalogue, demos) {
+    this.client = client;
+    this.catalogue = catalogue;
+    this.demos = demos;
+    this.state = blank;
+    this.settled = blank; // the state that the evaluation belongs to
+    client.onrestart = () => {
+      this.#given = null;
+    };
+  }
+
+  get edition() {
+    const { editions } = this.catalogue;
+    return editions.find((e) => e.id === this.state.settings.edition) ?? editions[0];
+  }
+
+  /** The column of the edition's table that the requirement chose. @returns {Row} */
+  get row() {
+    const { rows, default: usual } = this.edition;
+    return rows.find((r, i) => rowKey(r, i) === this.state.row) ?? rows.find((r) => r.name && r.name === usual) ?? rows.find((r) => r.long === 800) ?? rows[0];
+  }
+
+  get letter() {
+    return this.state.settings.profile ?? 'R';
+  }
+
+  get canUndo() {
+    return this.#past.length > 0;
+  }
+
+  get canRedo() {
+    return this.#future.length > 0;
+  }
+
+  /**
+   * Changes the state. With live, the change is one of many, as a slider moves, and no step of undoing; the last one is
+   * made without. field is the id of the control that a refusal is shown at.
+   * @type {(patch: Partial<State>, options?: {live?: boolean, field?: string, from?: State}) => void}
+   */
+  change(patch, { live = false, field = '', from = this.state } = {}) {
+    if (!live) {
+      this.#past.push(from);
+      this.#future = [];
+    }
+    this.state = { ...this.state, ...patch };
+    this.field = field;
+    this.run();
+  }
+
+  /** @type {(settings: Settings, options?: {live?: boolean, field?: string, from?: State}) => void} */
+  set(settings, options) {
+    const merged = { ...this.state.settings, ...settings };
+    for (const [key, value] of Object.entries(merged)) if (value === undefined) delete merged[/** @type {keyof Settings} */ (key)];
+    this.change({ settings: merged }, options);
+  }
+
+  /** Forgets what led to the present state: the sheet as it opens cannot be undone. */
+  begin() {
+    this.#past = [];
+    this.#future = [];
+  }
+
+  undo() {
+    const state = this.#past.pop();
+    if (!state) return;
+    this.#future.push(this.state);
+    this.state = state;
+    this.run();
+  }
+
+  redo() {
+    const state = this.#future.pop();
+    if (!state) return;
+    this.#past.push(this.state);
+    this.state = state;
+    this.run();
+  }
+
+  /** The settings file of the state: edition and class first, then what was set besides. @type {() => Settings} */
+  compose() {
+    const { settings, asked, row, name } = this.state;
+    /** @type {Settings} */
+    const s = { ...settings, name };
+    const column = this.row;
+    if (row && column.long && s.long === undefined) {
+      s.long = { filter: 'gaussian', cutoff: column.long };
+      s.choices = { ...s.choices, stratified_filter: 'edition' };
+    }
+    if (row && column.short && s.short === undefined) s.short = { filter: 'gaussian', cutoff: column.short };
+    s.parameters = [...new Set([...asked.map((a) => this.spelled(a)), ...this.edition.symbols[this.letter].map((e) => e.symbol)])];
+    return s;
+  }
+
+  /** A symbol asked for, with the letter of the profile that is evaluated. @type {(name: string) => string} */
+  spelled(name) {
+    return /^[RPW]/.test(name) ? this.letter + name.slice(1) : name;
+  }
+
+  /** Evaluates; while one calculation runs, the latest change waits for it and the ones between are left out. */
+  async run() {
+    style.mark = this.state.decimal;
+    this.#draw();
+    if (this.#running) {
+      this.#again = true;
+      return;
+    }
+    this.#running = true;
+    do {
+      this.#again = false;
+      await this.#once();
+    } while (this.#again);
+    this.#running = false;
+  }
+
+  async #once() {
+    const { state } = this;
+    const { trace } = state;
+    if (!trace) {
+      this.evaluation = null;
+      this.settled = state;
+      this.#draw();
+      return;
+    }
+    const late = setTimeout(() => this.onbusy(`Evaluating ${trace.profile.z.length} points`), 300);
+    const changed = this.#given !== trace;
+    try {
+      if (changed) await this.client.call('take', trace.profile);
+      this.#given = trace;
+      const evaluation = /** @type {Evaluation} */ (await this.client.call('evaluate', this.compose()));
+      if (evaluation.problem && !changed && this.evaluation && !this.evaluation.problem) throw Object.assign(new Error(evaluation.problem), { kind: 'trace' });
+      this.evaluation = evaluation;
+      this.settled = state;
+      this.#say();
+    } catch (error) {
+      if (/** @type {FurrowError} */ (error).kind === 'stopped') this.#given = null;
+      if (!this.#again) {
+        this.#past = this.#past.filter((s) => s !== this.settled);
+        this.state = this.settled;
+      }
+      this.onrefuse(/** @type {Error} */ (error), this.field ?? '');
+    } finally {
+      clearTimeout(late);
+      this.onbusy('');
+    }
+    style.mark = this.state.decimal;
+    this.#draw();
+  }
+
+  #draw() {
+    for (const render of this.renderers) render();
+  }
+
+  // The values asked for, once the sheet has settled.
+  #say() {
+    const { evaluation } = this;
+    if (!evaluation) return;
+    const said = this.state.asked.map((a) => this.value(this.spelled(a))).filter((v) => v !== undefined)
+      .map((v) => (v.value === null ? `${v.symbol} not defined: ${v.reason}.` : `${v.symbol} ${spoken(v)}.`));
+    announce(evaluation.problem ? `Nothing could be evaluated: ${evaluation.problem}.` : said.join(' '));
+  }
+
+  /** @type {(symbol: string) => Value | undefined} */
+  value(symbol) {
+    return this.evaluation?.result.values.find((v) => v.symbol === symbol);
+  }
+}
+
+/** The key of a row in the state. @type {(row: Row, i: number) => string} */
+export const rowKey = (row, i) => row.name || String(i);
+
+const units = /** @type {Record<string, string>} */ ({ 'µm': 'micrometres', '%': 'percent', '1/mm': 'per millimetre', '1/10 mm': 'per 10 millimetres' });
+
+/** @type {(v: Value) => string} */
+const spoken = (v) => `${figure(/** @type {number} */ (v.value))} ${units[v.unit] ?? v.unit}`.trim();
+
+/** @type {(v: Value, digits?: number) => string} */
+export const shown = (v, digits = 3) => (v.value === null ? 'not defined' : withUnit(figure(v.value, digits), v.unit === '1/10 mm' ? 'per 10 mm' : v.unit));

@@ -1,0 +1,170 @@
+// Step 2, trace: where it came from, what it was taken for, and what is looked at before it is used.
+import { byId, el, fill, fillSelect, input, select, Step, symbol } from './dom.js';
+import { radios, showRadio } from './fields.js';
+import { count, figure, fixed, height, mm, place, um, withUnit } from './numbers.js';
+import { Picture } from './picture.js';
+import { rowKey } from './sheet.js';
+
+/** @typedef {import('./sheet.js').Sheet} Sheet */
+/** @typedef {import('./dom.js').Child} Child */
+
+/** @type {(demo: import('./furrow.js').Demo) => import('./sheet.js').Trace} */
+export const demoTrace = (demo) => ({ profile: demo.profile, label: demo.title, origin: 'An invented trace of the demonstration', note: demo.note, demo: demo.key, reading: null });
+
+/** @type {(sheet: Sheet, leaveOut: (from: number, to: number) => void) => void} */
+export function trace(sheet, leaveOut) {
+  const step = new Step('trace');
+  const demo = select('trace-demo');
+  const take = () => {
+    const chosen = sheet.demos.find((d) => d.key === demo.value);
+    if (chosen) sheet.change({ trace: demoTrace(chosen), view: null, settings: { ...sheet.state.settings, input: undefined, exclude: undefined, start: undefined } });
+  };
+  demo.addEventListener('change', take);
+  byId('empty-demo').addEventListener('click', () => {
+    demo.value = sheet.demos[0].key;
+    take();
+  });
+  radios('holds', (value) => sheet.set({ input: value === 'raw' ? undefined : /** @type {import('./furrow.js').Input} */ (value) }, { field: 'trace-holds' }));
+  radios('skid', (skid) => {
+    const { profile, ...settings } = sheet.state.settings;
+    sheet.change({ skid, ...(skid === 'with' ? { settings } : {}) }, { field: 'trace-skid' });
+  });
+  input('trace-turn').addEventListener('change', () => sheet.set({ invert: input('trace-turn').checked || undefined }, { field: 'trace-turn' }));
+
+  const picture = new Picture('trace-picture', 'trace-numbers', sheet.client);
+  picture.what = () => (sheet.evaluation && !sheet.evaluation.problem ? { name: 'trace', options: {} } : null);
+
+  sheet.renderers.push(() => {
+    const { state, evaluation } = sheet;
+    const chosen = state.trace;
+    const { settings } = state;
+    byId('trace-empty').hidden = !!chosen;
+    fillSelect(demo, [['', chosen && !chosen.demo ? 'none; the trace is your own' : 'none'], ...sheet.demos.map((d) => /** @type {[string, string]} */ ([d.key, d.title]))], chosen?.demo ?? '');
+    showRadio('holds', settings.input ?? 'raw');
+    showRadio('skid', state.skid);
+    input('trace-turn').checked = !!settings.invert;
+    byId('demo-note').hidden = !chosen?.demo;
+    byId('demo-text').textContent = `The workshop for canal lock gates and this trace are invented. ${chosen?.note.replace(/^Invented: /, 'This one: ') ?? ''}`;
+    byId('block-trace').textContent = chosen?.label ?? 'none yet';
+    report(chosen?.reading ?? null);
+    if (!chosen) {
+      step.why('A file, a pasted table, or an invented trace', 'Nothing yet', 'Units and decimal mark are read from the file, never guessed.');
+      step.out([['points', el('span', { class: 'wait' }, 'no trace')]]);
+      step.gist.textContent = 'no trace yet';
+      fill(byId('trace-checks'));
+      byId('trace-checks-head').hidden = true;
+      picture.draw();
+      return;
+    }
+    byId('trace-checks-head').hidden = false;
+    const { reading } = chosen;
+    const { profile } = chosen;
+    const n = profile.z.length;
+    const holds = { raw: 'heights as traced', levelled: 'form already removed', filtered: 'already filtered' }[settings.input ?? 'raw'];
+    const r = reading?.report;
+    step.why(
+      [chosen.origin],
+      [r ? [r.xUnit && `length in ${r.xUnit}`, r.zUnit && `height in ${r.zUnit}`, r.decimal && `decimal ${r.decimal}`].filter(Boolean).join(', ') + '; ' : '', holds],
+      [r ? because(r) : 'It is made on this device, in micrometres. ', settings.input ? 'What the heights hold is your answer.' : 'That nothing was removed is assumed until you say otherwise.', ...(reading?.notes ?? []).map((x) => ` ${x.text}`)],
+    );
+    const p = evaluation?.result.profile;
+    /** @type {[Child, Child][]} */
+    const out = [['points', count(n)], ['spacing', um(profile.spacing)], ['length', place(n * profile.spacing)]];
+    if (evaluation && !evaluation.problem) out.push(['heights', `${figure(evaluation.summary.read.low ?? 0)} to ${withUnit(figure(evaluation.summary.read.high ?? 0), 'µm')}`]);
+    out.push(['missing', count(p?.invalid ?? 0)]);
+    step.out(out, settings.invert ? 'Turned over, as for a replica.' : null);
+    step.gist.textContent = `${chosen.label}: ${count(n)} points, ${um(profile.spacing)} apart, ${mm(n * profile.spacing)}`;
+    checks(sheet, leaveOut);
+    picture.draw();
+  });
+}
+
+/** @type {(r: import('./furrow.js').Report) => string} */
+function because(r) {
+  const said = [];
+  if (r.xUnit) said.push(`The unit of length is known from ${by(r.xUnitBy)}, that of the heights from ${by(r.zUnitBy)}.`);
+  else if (r.zUnit) said.push(`The unit of the heights is known from ${by(r.zUnitBy)}, the spacing from ${by(r.spacingBy)}.`);
+  if (r.delimiter) said.push(`${r.delimiter[0].toUpperCase()}${r.delimiter.slice(1)} part${r.delimiter === 'blanks' ? '' : 's'} the columns.`);
+  return said.join(' ') + ' ';
+}
+
+/** @type {(s: string) => string} */
+const by = (s) => (s.startsWith('hint') ? 'your answer' : s);
+
+/** @type {(reading: import('./furrow.js').Reading | null) => void} */
+function report(reading) {
+  const table = byId('trace-report');
+  table.hidden = !reading?.report.lines.length;
+  if (!reading) return;
+  /** @type {HTMLElement[]} */
+  const rows = [];
+  let last = 0;
+  for (const { line, text, taken } of reading.report.lines) {
+    const between = line - last - 1;
+    if (last && between > 0) rows.push(el('tr', { class: 'gap' }, el('td', { class: 'num' }, '⋮'), el('td', {}, `${count(between)} line${between > 1 ? 's' : ''}`), el('td', {}, last >= reading.report.firstLine ? 'points of the same form' : 'nothing that bears on the points')));
+    const named = taken !== 'row' ? taken : line === reading.report.firstLine ? 'first point' : line === reading.report.lastLine ? 'last point' : 'point';
+    rows.push(el('tr', {}, el('td', { class: 'num' }, count(line)), el('td', { class: 'typed' }, text), el('td', {}, named)));
+    last = line;
+  }
+  fill(/** @type {Element} */ (table.querySelector('tbody')), ...rows);
+}
+
+// Looked at before use: a bold word, and the number that led to it.
+/** @type {(sheet: Sheet, leaveOut: (from: number, to: number) => void) => void} */
+function checks(sheet, leaveOut) {
+  const list = byId('trace-checks');
+  const { evaluation, state, row } = sheet;
+  if (!evaluation || !state.trace) return;
+  const { result: { profile: p, settings, notes }, summary } = evaluation;
+  /** @type {HTMLElement[]} */
+  const said = [];
+  /** @type {(word: string, ...rest: Child[]) => void} */
+  const add = (word, ...rest) => void said.push(el('li', {}, el('b', {}, word), ' ', ...rest.filter(Boolean)));
+  /** @type {(word: string, ...rest: Child[]) => void} */
+  const look = (word, ...rest) => void said.push(el('li', { class: 'look' }, el('b', {}, word), ' ', ...rest.filter(Boolean)));
+  const length = mm(p.points * p.spacing);
+  const wanted = settings.sections && settings.section ? `${settings.sections} sections of ${mm(settings.section)}` : '';
+  if (evaluation.problem) look('Not usable as it is.', `${evaluation.problem[0].toUpperCase()}${evaluation.problem.slice(1)}.`, ' ', shorter(sheet));
+  else if (p.sections < settings.sections) look('Too short.', `${length} were read; ${wanted} are asked for, and ${p.sections} fit. The values are those of ${p.sections}.`);
+  else add('Long enough.', `${length} were read; ${wanted} fit.`);
+  if (row.maxSpacing && settings.short) {
+    if (p.spacing <= row.maxSpacing * (1 + 1e-9)) add('Fine enough.', `Points lie ${um(p.spacing)} apart; `, symbol('N', 'is'), ` ${um(settings.short.cutoff ?? 0)} allows ${um(row.maxSpacing)}.`);
+    else look('Coarse.', `Points lie ${um(p.spacing)} apart; ${um(row.maxSpacing)} are allowed for `, symbol('N', 'is'), ` ${um(settings.short.cutoff ?? 0)}.`);
+  } else if (!settings.short) look('No S-filter.', `${notes.find((x) => x.code === 'short-left-out')?.text ?? 'It is switched off in step 3, so short waves stay in.'}`);
+  if (p.invalid === 0) add('Whole.', 'Every point has a height.');
+  else look('Gaps.', `${count(p.invalid)} points have no height.`, ...notes.filter((x) => x.code === 'bridged' || x.code === 'ends-invalid').map((x) => ` ${x.text}`));
+  if (state.skid === 'with') look('Traced with a skid.', 'The skid follows the surface, so waviness and primary profile cannot be told.');
+  const { low, lowX, high, highX } = summary.evaluated;
+  if (!evaluation.problem && low !== null && lowX !== null && high !== null && highX !== null) {
+    const pit = Math.abs(low) >= Math.abs(high);
+    const [z, x] = pit ? [low, lowX] : [high, highX];
+    const around = neighbourhood(evaluation, Math.round(x / p.spacing) - evaluation.first, z);
+    look('Look here.', `The ${pit ? 'pit' : 'peak'} at ${withUnit(fixed(x / 1000, 3), 'mm')}, ${height(Math.abs(z))} ${pit ? 'deep' : 'high'}, is the ${pit ? 'deepest' : 'highest'} of what is evaluated. It is kept. `,
+      el('button', { type: 'button', class: 'inline', id: 'trace-leave-out', onclick: () => leaveOut(...around) }, 'Leave it out, with a reason'));
+  }
+  fill(list, ...said);
+}
+
+// A class whose sections would fit, offered and never taken by itself.
+/** @type {(sheet: Sheet) => Child} */
+function shorter(sheet) {
+  const trace = sheet.state.trace;
+  if (!trace) return null;
+  const length = trace.profile.z.length * trace.profile.spacing;
+  const { rows } = sheet.edition;
+  const fits = rows.map((r, i) => ({ r, i })).reverse().find(({ r }) => r.section && r.section <= length && r !== sheet.row);
+  if (!fits) return null;
+  return el('button', { type: 'button', class: 'inline', id: 'trace-shorter', onclick: () => sheet.change({ row: rowKey(fits.r, fits.i) }) }, `Take ${fits.r.name ? `class ${fits.r.name}, ` : ''}sections of ${mm(fits.r.section)}`);
+}
+
+/** The stretch around a point in which the profile stays beyond half its height. @type {(e: import('./sheet.js').Evaluation, at: number, z: number) => [number, number]} */
+function neighbourhood(e, at, z) {
+  const drawn = e.drawn ?? new Float64Array();
+  const beyond = (/** @type {number} */ i) => (z < 0 ? drawn[i] < z / 2 : drawn[i] > z / 2);
+  let from = at;
+  let to = at;
+  while (from > 0 && beyond(from - 1)) from--;
+  while (to < drawn.length - 1 && beyond(to + 1)) to++;
+  const { spacing } = e.result.profile;
+  return [(e.first + from) * spacing, (e.first + to) * spacing];
+}

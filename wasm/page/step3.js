@@ -1,0 +1,105 @@
+// Step 3, primary profile: the S-filter, then the form that is taken away.
+import { byId, el, fill, fillSelect, input, select, src, Step, symbol } from './dom.js';
+import { numberField, showNumber } from './fields.js';
+import { count, figure, height, mm, um, withUnit } from './numbers.js';
+import { Picture } from './picture.js';
+
+/** @typedef {import('./sheet.js').Sheet} Sheet */
+
+/** Words of the forms, in the order of the list. @type {Record<string, string>} */
+const words = {
+  none: 'nothing', mean: 'mean height', line: 'straight line', polynomial: 'polynomial, degree …',
+  circle: 'circle, radius found', 'circle-given': 'circle, radius given', ellipse: 'ellipse',
+};
+
+/** @type {(sheet: Sheet) => void} */
+export function primary(sheet) {
+  const step = new Step('primary');
+  const kind = select('form-kind');
+  const on = input('short-on');
+
+  numberField('short-cutoff', { unit: 'µm', low: 1e-6, high: 1e6 }, (cutoff) => {
+    sheet.set({ short: { filter: 'gaussian', cutoff } }, { field: 'short-cutoff' });
+  });
+  on.addEventListener('change', () => {
+    sheet.set({ short: on.checked ? undefined : null }, { field: 'short-on' });
+  });
+  kind.addEventListener('change', () => {
+    /** @type {Record<string, import('./furrow.js').Form>} */
+    const forms = { polynomial: { kind: 'polynomial', degree: 2 }, 'circle-given': { kind: 'circle', radius: 25000 } };
+    sheet.set({ form: forms[kind.value] ?? { kind: kind.value } }, { field: 'form-kind' });
+  });
+  numberField('form-degree', { low: 0, high: 20, whole: true }, (degree) => sheet.set({ form: { kind: 'polynomial', degree } }, { field: 'form-degree' }));
+  numberField('form-radius', { unit: 'mm', scale: 1000 }, (radius) => sheet.set({ form: { kind: 'circle', radius } }, { field: 'form-radius' }));
+
+  const picture = new Picture('form-picture', 'form-numbers', sheet.client);
+  picture.what = () => (sheet.evaluation && !sheet.evaluation.problem ? { name: 'form', options: {} } : null);
+
+  sheet.renderers.push(() => {
+    const { evaluation, row } = sheet;
+    fillSelect(kind, Object.keys(words).filter((k) => sheet.catalogue.forms.includes(k.replace('-given', ''))).map((k) => [k, words[k]]), kind.value);
+    const settings = evaluation?.result.settings;
+    const form = settings?.form ?? { kind: 'line' };
+    const named = form.kind === 'circle' && form.radius ? 'circle-given' : form.kind;
+    kind.value = named;
+    byId('form-degree-row').hidden = named !== 'polynomial';
+    byId('form-radius-row').hidden = named !== 'circle-given';
+    showNumber('form-degree', form.degree);
+    showNumber('form-radius', form.radius && form.radius / 1000);
+    on.checked = settings ? settings.short !== null : true;
+    showNumber('short-cutoff', settings?.short?.cutoff ?? sheet.state.settings.short?.cutoff ?? row.short);
+    input('short-cutoff').disabled = !on.checked;
+    kind.disabled = sheet.state.settings.input === 'levelled' || sheet.state.settings.input === 'filtered';
+
+    if (!evaluation || evaluation.problem || !settings) {
+      const wait = el('span', { class: 'wait' }, evaluation ? 'waits until the trace can be evaluated' : 'waits for a trace');
+      step.why('The trace of step 2', 'A straight line, by least squares', 'What was traced is seldom level.');
+      step.out([['profile', wait]]);
+      step.gist.textContent = 'waits for a trace';
+      fill(byId('form-left'), 'nothing yet');
+      byId('form-left-text').textContent = '';
+      changed(sheet, settings);
+      picture.draw();
+      return;
+    }
+    const { summary, result: { origins, profile } } = evaluation;
+    const filterSaid = settings.short ? [`Gaussian S-filter, `, symbol('N', 'is'), ` ${um(settings.short.cutoff ?? 0)}; `] : ['no S-filter; '];
+    const shape = { none: 'no form', mean: 'the mean height', line: 'a straight line, by least squares', polynomial: `a polynomial of degree ${form.degree}`, circle: form.radius ? `a circle of radius ${mm(form.radius)}` : 'a circle, radius found', ellipse: 'an ellipse' };
+    step.why(
+      ['The trace, ' + ({ raw: 'heights as traced', levelled: 'form already removed', filtered: 'already filtered' })[settings.input]],
+      [...filterSaid, shape[/** @type {keyof typeof shape} */ (form.kind)] ?? form.kind],
+      [settings.input === 'raw' ? 'Short waves go first, then the shape, then the long waves.' : 'That the heights hold it no more is your answer in step 2.', ' ',
+        settings.short ? src(origin(origins['short.cutoff'] ?? origins.short, 'set here'), '') : src(`S-filter: ${origins.short ?? 'switched off here'}`, ''),
+        src(`form: ${origin(origins['form.kind'], 'set here')}`, '')],
+    );
+    const left = summary.bow;
+    fill(byId('form-left'), left === null ? 'none' : height(left, 2));
+    byId('form-left-text').textContent = settings.input === 'filtered' ? 'of bow, and it stays: nothing is taken away.'
+      : `of bow${settings.long ? '; the L-filter takes it into the waviness.' : ', and it stays: there is no L-filter.'}`;
+    changed(sheet, settings);
+    /** @type {[string, string][]} */
+    const out = [];
+    if (form.kind !== 'none' && summary.rise !== null) out.push(['rise taken away', height(summary.rise)]);
+    out.push(['bow left', height(left, 2)], ['profile', `P, ${count(profile.points)} points`],
+      ['heights', `${figure(summary.primary.low ?? 0)} to ${withUnit(figure(summary.primary.high ?? 0), 'µm')}`]);
+    step.out(out);
+    step.gist.textContent = `${words[named] ?? form.kind}${settings.short ? `; S-filter ${um(settings.short.cutoff ?? 0)}` : '; no S-filter'}`;
+    picture.draw();
+  });
+}
+
+// The note that stands whenever the S-filter differs from the requirement.
+/** @type {(sheet: Sheet, settings: import('./furrow.js').CompleteSettings | undefined) => void} */
+function changed(sheet, settings) {
+  const box = byId('primary-changed');
+  const wanted = sheet.row.short;
+  const own = sheet.state.settings.short;
+  box.hidden = own === undefined || !settings || (own !== null && own.cutoff === wanted);
+  if (box.hidden) return;
+  const back = el('button', { type: 'button', id: 'short-back', onclick: () => sheet.set({ short: undefined }) }, wanted ? `Back to ${um(wanted)}` : 'Back to none');
+  fill(box, el('p', {}, el('b', {}, symbol('N', 'is'), own === null ? ' is not used' : ` is ${um(own?.cutoff ?? 0)}`, `; the requirement asks for ${wanted ? um(wanted) : 'none'}.`),
+    ' The values follow what is set here.'), el('p', { class: 'acts' }, back));
+}
+
+/** @type {(text: string | undefined, given: string) => string} */
+export const origin = (text, given) => (text === undefined ? '' : text === 'given' ? given : text);

@@ -1,0 +1,212 @@
+// Step 4, roughness and waviness: the L-filter, and what both filters let through.
+import { byId, el, fill, fillSelect, input, select, src, Step, symbol } from './dom.js';
+import { numberField, showNumber } from './fields.js';
+import { figure, fixed, height, mm, plain, um, withUnit } from './numbers.js';
+import { Picture } from './picture.js';
+import { origin } from './step3.js';
+
+/** @typedef {import('./sheet.js').Sheet} Sheet */
+
+const standard = [80, 250, 800, 2500, 8000];
+
+/** Words of the filters; the trade's own below. @type {Record<string, [string, string]>} */
+const kinds = {
+  gaussian: ['Gaussian', 'without a shift along the trace'],
+  'gaussian-regression': ['Gaussian regression', 'follows curved form and ends'],
+  'robust-gaussian': ['robust Gaussian regression', 'deep pits do not pull it'],
+  spline: ['spline', 'defined up to the ends'],
+  'robust-spline': ['robust spline', 'deep pits do not pull it'],
+  'two-rc': ['2RC, of older instruments', '75 % at the cut-off, with a shift along the trace'],
+  'two-rc-zero-phase': ['2RC without shift', '75 % at the cut-off, run both ways'],
+  'valley-suppression': ['Gaussian in two passes', 'valleys are cut off after the first pass'],
+};
+
+/** Words of the ends; the trade's own below. @type {Record<string, [string, string]>} */
+const ends = {
+  retain: ['keep the slope', 'moment criterion, order 1'],
+  'retain-0': ['keep the height', 'moment criterion, order 0'],
+  'retain-2': ['keep the curvature', 'moment criterion, order 2'],
+  zero: ['go on at zero', 'zero padding'],
+  linear: ['go on as a straight line', 'linear extrapolation'],
+  'line-symmetric': ['mirror the trace', 'line symmetrical reflection'],
+  'point-symmetric': ['turn the trace round its end', 'point symmetrical reflection'],
+  discard: ['leave them unused', 'half a nesting index at each end'],
+};
+
+/** @type {(cutoff: number) => number} */
+const slid = (cutoff) => (100 * Math.log(cutoff / 80)) / Math.log(100);
+
+/** @type {(position: number) => number} */
+const unslid = (position) => {
+  const near = standard.find((s) => Math.abs(slid(s) - position) < 1);
+  return near ?? Number((80 * 100 ** (position / 100)).toPrecision(2));
+};
+
+/** @type {(sheet: Sheet) => void} */
+export function filters(sheet) {
+  const step = new Step('filters');
+  const slide = input('long-slide');
+  const kind = select('long-kind');
+  const end = select('long-ends');
+  /** @type {import('./sheet.js').State | undefined} */
+  let before; // the state before a slide began
+
+  const cutoff = () => sheet.state.settings.long?.cutoff ?? sheet.row.long;
+  // The filter set by hand; at the requirement's own cut-off and kind the setting is taken out again.
+  /** @type {(patch: import('./furrow.js').Band, options: {live?: boolean, field: string, from?: import('./sheet.js').State}) => void} */
+  const set = (patch, options) => {
+    const long = { filter: kind.value, cutoff: cutoff(), ...(sheet.state.settings.long ?? {}), ...patch };
+    if (long.ends === 'retain' || !('ends' in long)) delete long.ends;
+    if (long.filter !== 'gaussian' && long.filter !== 'valley-suppression' && long.ends !== 'discard') delete long.ends;
+    const same = long.cutoff === sheet.row.long && long.filter === 'gaussian' && !long.ends;
+    sheet.set({ long: same ? undefined : long }, options);
+  };
+  numberField('long-cutoff', { unit: 'mm', scale: 1000, low: 1e-6, high: 1e6 }, (value) => set({ cutoff: value }, { field: 'long-cutoff' }));
+  byId('long-shorter').addEventListener('click', () => set({ cutoff: neighbour(cutoff(), -1) }, { field: 'long-cutoff' }));
+  byId('long-longer').addEventListener('click', () => set({ cutoff: neighbour(cutoff(), 1) }, { field: 'long-cutoff' }));
+  slide.addEventListener('input', () => {
+    before ??= sheet.state;
+    const to = unslid(Number(slide.value));
+    speak(slide, to);
+    set({ cutoff: to }, { live: true, field: 'long-cutoff' });
+  });
+  slide.addEventListener('change', () => {
+    const from = before ?? sheet.state;
+    before = undefined;
+    set({ cutoff: unslid(Number(slide.value)) }, { field: 'long-cutoff', from });
+  });
+  slide.addEventListener('keydown', (event) => {
+    const way = event.key === 'PageUp' ? 1 : event.key === 'PageDown' ? -1 : 0;
+    if (!way) return;
+    event.preventDefault();
+    set({ cutoff: neighbour(cutoff(), way) }, { field: 'long-cutoff' });
+  });
+  kind.addEventListener('change', () => set({ filter: kind.value }, { field: 'long-kind' }));
+  end.addEventListener('change', () => set({ ends: end.value }, { field: 'long-ends' }));
+
+  let wave = 250;
+  numberField('filters-wave', { unit: 'mm', scale: 1000, low: 1e-9, high: 1e9 }, (value) => {
+    wave = /** @type {number} */ (value);
+    answer();
+    transmission.draw();
+  });
+  async function answer() {
+    const said = byId('filters-wave-answer');
+    if (!sheet.evaluation || sheet.evaluation.problem) return fill(said, 'waits for a trace');
+    try {
+      const { roughness, waviness, short } = await sheet.client.call('transmit', wave);
+      if (roughness === null || waviness === null) return fill(said, 'this kind of filter has no answer wave by wave.');
+      fill(said, `${percent(roughness)} stays in R, ${percent(waviness)} goes to W${short !== null && short >= 0.05 ? `, ${percent(short)} is taken away as too short` : ''}.`);
+    } catch (error) {
+      fill(said, /** @type {Error} */ (error).message);
+    }
+  }
+
+  const drawn = () => !!sheet.evaluation && !sheet.evaluation.problem;
+  const transmission = new Picture('filters-picture', 'transmission-numbers', sheet.client);
+  transmission.what = () => (drawn() ? { name: 'transmission', options: { wave } } : null);
+  transmission.caption = (f) => [f.caption];
+  transmission.ondraw = (svg) => {
+    svg.addEventListener('click', (event) => {
+      const plot = transmission.figure?.frames[0];
+      if (!plot) return;
+      const box = svg.getBoundingClientRect();
+      const x = ((event.clientX - box.left) * (transmission.figure?.width ?? 1)) / box.width;
+      const share = Math.min(1, Math.max(0, (x - plot.left) / (plot.right - plot.left)));
+      wave = Number((plot.xLow * (plot.xHigh / plot.xLow) ** share).toPrecision(3));
+      input('filters-wave').value = plain(wave / 1000);
+      answer();
+      transmission.draw();
+    });
+  };
+  const waves = new Picture('filters-waviness', 'filters-numbers', sheet.client);
+  waves.what = () => (drawn() && sheet.evaluation?.result.settings.long ? { name: 'waviness', options: {} } : null);
+
+  sheet.renderers.push(() => {
+    const { evaluation, row } = sheet;
+    const settings = evaluation?.result.settings;
+    const long = settings ? settings.long : { filter: 'gaussian', cutoff: row.long, ends: 'retain' };
+    const known = sheet.catalogue.filters.filter((f) => f in kinds).sort((a, b) => Object.keys(kinds).indexOf(a) - Object.keys(kinds).indexOf(b));
+    fillSelect(kind, known.map((k) => [k, kinds[k][0]]), sheet.state.settings.long?.filter ?? long?.filter ?? 'gaussian');
+    const possible = kind.value === 'gaussian' || kind.value === 'valley-suppression' ? sheet.catalogue.ends.filter((e) => e in ends) : ['retain', 'discard'];
+    fillSelect(end, possible.map((e) => [e, e === 'retain' && possible.length === 2 ? 'as the filter does' : ends[e][0]]), sheet.state.settings.long?.ends ?? 'retain');
+    byId('long-kind-hint').textContent = kinds[kind.value]?.[1] ?? '';
+    byId('long-ends-hint').textContent = possible.length === 2 && end.value === 'retain' ? 'it needs nothing beyond the ends' : ends[end.value]?.[1] ?? '';
+    const at = cutoff();
+    showNumber('long-cutoff', at / 1000);
+    if (before === undefined) slide.value = String(slid(at));
+    speak(slide, at);
+    for (const [i, mark] of [...byId('long-marks').children].entries()) {
+      mark.textContent = plain(standard[i] / 1000);
+      mark.classList.toggle('on', standard[i] === at);
+    }
+    for (const [id, way] of /** @type {[string, number][]} */ ([['long-shorter', -1], ['long-longer', 1]])) {
+      const to = neighbour(at, way);
+      const button = /** @type {HTMLButtonElement} */ (byId(id));
+      button.setAttribute('aria-label', `${way < 0 ? 'shorter' : 'longer'}, ${mm(to)}`);
+      button.disabled = to === at;
+    }
+    for (const id of ['long-cutoff', 'long-slide', 'long-kind', 'long-ends']) /** @type {HTMLInputElement} */ (byId(id)).disabled = sheet.state.settings.input === 'filtered';
+    showNumber('filters-wave', wave / 1000);
+    changed(sheet);
+
+    if (!evaluation || evaluation.problem || !settings) {
+      step.why('The primary profile P', [`Gaussian filter, `, symbol('N', 'ic'), ` ${mm(at)}`], 'The index follows from step 1; the kind is the usual one.');
+      step.out([['roughness', el('span', { class: 'wait' }, evaluation ? 'waits until the trace can be evaluated' : 'waits for a trace')]]);
+      step.gist.textContent = 'waits for a trace';
+      transmission.draw();
+      waves.draw();
+      answer();
+      return;
+    }
+    const { summary, result: { origins } } = evaluation;
+    if (long) {
+      const words = kinds[long.filter ?? '']?.[0] ?? long.filter ?? '';
+      step.why('The primary profile P', [`${words[0].toUpperCase()}${words.slice(1)} filter, `, symbol('N', 'ic'), ` ${mm(long.cutoff ?? 0)}`, long.ends ? `; ends: ${ends[long.ends]?.[0] ?? long.ends}` : ''],
+        [sheet.state.settings.long ? 'Set here.' : `Index and kind follow from step 1.`, ' ', src(`kind: ${origin(origins['long.filter'], 'set here')}`, ''), src(`index: ${origin(origins['long.cutoff'], sheet.state.settings.long ? 'set here' : 'step 1')}`, '')]);
+      const w = summary.waviness;
+      step.out([['roughness', 'R = P − W'], ['R', `${figure(summary.roughness.low ?? 0)} to ${withUnit(figure(summary.roughness.high ?? 0), 'µm')}`],
+        ['waviness', w.low === null ? 'none' : `within ±${height(Math.max(Math.abs(w.low), Math.abs(w.high ?? 0)), 2)}`],
+        ['set by', sheet.state.settings.long ? 'you' : 'the requirement']],
+      'When you change the nesting index, a note says what the requirement asks for and offers the way back.');
+      step.gist.textContent = `${words}, ${settings.short ? um(settings.short.cutoff ?? 0) + ' and ' : ''}${mm(long.cutoff ?? 0)}`;
+    } else {
+      step.why('The primary profile P', 'No L-filter', [src(origin(origins.long, 'switched off'), '')]);
+      step.out([['roughness', 'R = P']]);
+      step.gist.textContent = 'no L-filter';
+    }
+    transmission.draw();
+    waves.draw();
+    answer();
+  });
+}
+
+/** @type {(v: number) => string} */
+const percent = (v) => withUnit(fixed(v, 1), '%');
+
+/** @type {(slide: HTMLInputElement, cutoff: number) => void} */
+function speak(slide, cutoff) {
+  slide.setAttribute('aria-valuetext', `${plain(cutoff / 1000)} millimetres${standard.includes(cutoff) ? ', standard value' : ''}`);
+}
+
+/** The next standard value. @type {(cutoff: number, way: number) => number} */
+function neighbour(cutoff, way) {
+  const list = way > 0 ? standard : [...standard].reverse();
+  return list.find((s) => (way > 0 ? s > cutoff : s < cutoff)) ?? cutoff;
+}
+
+// The note that stands whenever the L-filter differs from the requirement.
+/** @type {(sheet: Sheet) => void} */
+function changed(sheet) {
+  const box = byId('filters-changed');
+  const own = sheet.state.settings.long;
+  const { row } = sheet;
+  box.hidden = !own;
+  if (!own) return;
+  const { sections = row.sections, section = own.cutoff } = sheet.state.settings;
+  const other = own.cutoff !== row.long;
+  fill(box,
+    el('p', {}, el('b', {}, symbol('N', 'ic'), ` is ${mm(own.cutoff ?? 0)}; the requirement asks for ${mm(row.long)}${other ? '' : ', and the kind of filter or its ends differ'}.`),
+      other && section ? ` ${sections} sections then cover ${mm(sections * section)}, not ${mm(row.evaluation)}.` : ''),
+    el('p', { class: 'acts' }, el('button', { type: 'button', id: 'long-back', onclick: () => sheet.set({ long: undefined }) }, `Back to ${mm(row.long)}`)));
+}

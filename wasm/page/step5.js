@@ -1,0 +1,199 @@
+// Step 5, profile: the sections, the profile that is evaluated, the part drawn, and what is left out of it.
+import { byId, el, fill, input, src, Step, symbol } from './dom.js';
+import { accept, numberField, radios, refuse, showNumber, showRadio } from './fields.js';
+import { count, mm, parse, place, plain } from './numbers.js';
+import { Picture } from './picture.js';
+import { Cursor } from './cursor.js';
+import { inWords } from './step1.js';
+import { origin } from './step3.js';
+import { shown } from './sheet.js';
+
+/** @typedef {import('./sheet.js').Sheet} Sheet */
+/** @typedef {import('./furrow.js').Exclusion} Exclusion */
+
+const names = { R: 'roughness profile R', W: 'waviness profile W', P: 'primary profile P' };
+
+/** What the values asked for were before a part was left out, by its span. @type {Map<string, {settings: string, said: string}>} */
+const before = new Map();
+
+/** @type {(sheet: Sheet) => {leaveOut: (from: number, to: number) => void}} */
+export function profile(sheet) {
+  const step = new Step('profile');
+  numberField('sections-count', { low: 1, high: 100000, whole: true }, (sections) => sheet.set({ sections: sections === sheet.row.sections ? undefined : sections }, { field: 'sections-count' }));
+  numberField('sections-length', { unit: 'mm', scale: 1000, low: 1e-6, high: 1e6 }, (section) => sheet.set({ section }, { field: 'sections-length' }));
+  numberField('sections-start', { unit: 'mm', scale: 1000, low: 0, high: 1e6, empty: true }, (start) => sheet.set({ start }, { field: 'sections-start' }));
+  radios('letter', (letter) => {
+    sheet.open = sheet.open && letter + sheet.open.slice(1);
+    sheet.set({ profile: letter === 'R' ? undefined : /** @type {import('./furrow.js').Letter} */ (letter) }, { field: 'profile-letter' });
+  });
+
+  const length = () => (sheet.state.trace ? sheet.state.trace.profile.z.length * sheet.state.trace.profile.spacing : 0);
+  /** @type {(from: number, to: number, field?: string) => void} */
+  const view = (from, to, field = 'view-from') => {
+    const whole = from <= 0 && to >= length();
+    if (!whole && to - from < 4 * (sheet.state.trace?.profile.spacing ?? 1)) return refuse(field, 'The part drawn must hold some points. The earlier one stays.');
+    accept('view-from');
+    accept('view-to');
+    sheet.change({ view: whole ? null : [Math.max(0, from), Math.min(length(), to)] }, { field });
+  };
+  const seen = () => sheet.state.view ?? [0, length()];
+  numberField('view-from', { unit: 'mm', scale: 1000, low: 0 }, (from = 0) => view(from, seen()[1], 'view-from'));
+  numberField('view-to', { unit: 'mm', scale: 1000, low: 0 }, (to = 0) => view(seen()[0], to, 'view-to'));
+  byId('view-whole').addEventListener('click', () => view(0, Infinity));
+
+  const picture = new Picture('profile-picture', 'profile-numbers', sheet.client);
+  picture.what = () => (sheet.evaluation && !sheet.evaluation.problem ? { name: 'profile', options: sheet.state.view ? { from: sheet.state.view[0], to: sheet.state.view[1] } : {} } : null);
+  const form = leaveOutForm(sheet);
+  const cursor = new Cursor(picture, sheet, { view, seen, length, leaveOut: form.open });
+  picture.ondraw = (svg) => cursor.place(svg);
+
+  sheet.renderers.push(() => {
+    const { evaluation } = sheet;
+    const settings = evaluation?.result.settings;
+    showRadio('letter', sheet.letter);
+    const skidded = sheet.state.skid === 'with';
+    for (const l of ['w', 'p']) {
+      const radio = input(`profile-letter-${l}`);
+      radio.disabled = skidded;
+      radio.parentElement?.classList.toggle('off', skidded);
+    }
+    const [from, to] = seen();
+    showNumber('view-from', from / 1000);
+    showNumber('view-to', to / 1000);
+    leftOut(sheet, form.edit);
+    changed(sheet);
+    if (!evaluation || evaluation.problem || !settings) {
+      const { row } = sheet;
+      showNumber('sections-count', sheet.state.settings.sections ?? row.sections);
+      showNumber('sections-length', (sheet.state.settings.section ?? row.section) / 1000);
+      showNumber('sections-start', sheet.state.settings.start === undefined || sheet.state.settings.start === null ? null : sheet.state.settings.start / 1000);
+      step.why(`The ${names[sheet.letter]}`, `${inWords(row.sections)} sections of ${mm(row.section)}`, 'Sections as long as the nesting index, in the middle of the trace.');
+      step.out([['evaluated', el('span', { class: 'wait' }, evaluation?.problem ?? 'waits for a trace')]]);
+      step.gist.textContent = evaluation?.problem ?? 'waits for a trace';
+      picture.draw();
+      return;
+    }
+    const { result: { origins, profile: p, notes } } = evaluation;
+    showNumber('sections-count', settings.sections);
+    showNumber('sections-length', p.section / 1000);
+    showNumber('sections-start', p.start / 1000);
+    const end = p.start + p.evaluation;
+    const left = settings.exclude.length;
+    step.why(
+      [`The ${names[settings.profile]}, ${mm(p.points * p.spacing)}`],
+      [`${inWords(p.sections)[0].toUpperCase()}${inWords(p.sections).slice(1)} section${p.sections === 1 ? '' : 's'}, ${place(p.start)} to ${place(end)}; ${left ? `${inWords(left)} part${left > 1 ? 's' : ''}` : 'nothing'} left out`],
+      [origins.section === 'given' ? 'The length of a section was set here.' : ['A section is ', origins.section ?? 'as the standard has it', '.'].join(''), ' ',
+        settings.start === null || origins.start !== 'given' ? 'They stand in the middle of what is left; what remains at the ends stays unused.' : 'Where they start was set here.',
+        src(`number: ${origin(origins.sections, 'set here')}`, '')].flat(),
+    );
+    /** @type {[import('./dom.js').Child, import('./dom.js').Child][]} */
+    const out = [['evaluated', `${plain(p.start / 1000)} to ${mm(end)}`], ['points', `${count(evaluation.sections * evaluation.sectionPoints)} in ${p.sections} × ${count(evaluation.sectionPoints)}`],
+      ['reference', 'line at 0'], ['left out', left ? count(left) : 'nothing']];
+    const short = notes.find((n) => n.code === 'too-short');
+    step.out(out, short?.text);
+    step.gist.textContent = `${settings.profile}, ${p.sections} section${p.sections === 1 ? '' : 's'} from ${place(p.start)} to ${place(end)}, ${left ? `${left} left out` : 'nothing left out'}`;
+    picture.draw();
+  });
+  return { leaveOut: form.open };
+}
+
+// The form that leaves a part out. Opened from the button, from a check of step 2 and from the picture.
+/** @type {(sheet: Sheet) => {open: (from?: number, to?: number) => void, edit: (i: number) => void}} */
+function leaveOutForm(sheet) {
+  const form = /** @type {HTMLFormElement} */ (byId('leave-out'));
+  const button = byId('profile-leave-out');
+  let editing = -1; // the exclusion whose reason is changed
+  /** @type {(shownNow: boolean) => void} */
+  const show = (shownNow) => {
+    form.hidden = !shownNow;
+    button.setAttribute('aria-expanded', String(shownNow));
+  };
+  /** @type {(from?: number, to?: number) => void} */
+  const open = (from, to) => {
+    editing = -1;
+    show(true);
+    if (from !== undefined && to !== undefined) {
+      input('leave-out-from').value = plain(from / 1000);
+      input('leave-out-to').value = plain(to / 1000);
+    }
+    (from === undefined ? input('leave-out-from') : input('leave-out-reason')).focus();
+  };
+  /** @type {(i: number) => void} */
+  const edit = (i) => {
+    const { from, to, reason } = (sheet.state.settings.exclude ?? [])[i];
+    open(from, to);
+    editing = i;
+    input('leave-out-reason').value = reason;
+    input('leave-out-reason').select();
+  };
+  button.addEventListener('click', () => (form.hidden ? open() : show(false)));
+  byId('leave-out-close').addEventListener('click', () => {
+    show(false);
+    button.focus();
+  });
+  form.addEventListener('keydown', (event) => {
+    if (event.key !== 'Escape') return;
+    show(false);
+    button.focus();
+  });
+  form.addEventListener('submit', (event) => {
+    event.preventDefault();
+    for (const id of ['leave-out-from', 'leave-out-to', 'leave-out-reason']) accept(id);
+    const from = parse(input('leave-out-from').value, 'mm');
+    const to = parse(input('leave-out-to').value, 'mm');
+    const reason = input('leave-out-reason').value.trim();
+    if ('fault' in from) return refuse('leave-out-from', from.fault);
+    if ('fault' in to) return refuse('leave-out-to', to.fault);
+    if (to.value < from.value) return refuse('leave-out-to', 'The end lies before the start.');
+    if (!reason) return refuse('leave-out-reason', 'A reason is needed; it stays with the values.');
+    const one = { from: tidy(from.value * 1000), to: tidy(to.value * 1000), reason };
+    const exclude = [...(sheet.state.settings.exclude ?? [])];
+    if (editing >= 0) exclude[editing] = one;
+    else {
+      exclude.push(one);
+      before.set(span(one), { settings: others(sheet), said: sheet.state.asked.map((a) => sheet.value(sheet.spelled(a))).filter((v) => v !== undefined).map((v) => `${v.symbol} ${shown(v)}`).join(', ') });
+    }
+    sheet.set({ exclude }, { field: 'leave-out-from' });
+    input('leave-out-reason').value = '';
+    show(false);
+    button.focus();
+  });
+  return { open, edit };
+}
+
+/** @type {(v: number) => number} */
+const tidy = (v) => Number(v.toPrecision(12));
+
+/** @type {(e: Exclusion) => string} */
+const span = (e) => `${e.from} ${e.to}`;
+
+/** Everything but the part left out, to know whether before and after belong together. @type {(sheet: Sheet) => string} */
+const others = (sheet) => JSON.stringify([{ ...sheet.state.settings, exclude: undefined }, sheet.state.row, sheet.state.trace?.label]);
+
+/** @type {(sheet: Sheet, edit: (i: number) => void) => void} */
+function leftOut(sheet, edit) {
+  const exclude = sheet.state.settings.exclude ?? [];
+  fill(byId('left-out'), ...exclude.map((e, i) => {
+    const suffix = i ? `-${i + 1}` : '';
+    const was = before.get(span(e));
+    const now = sheet.state.asked.map((a) => sheet.value(sheet.spelled(a))).filter((v) => v !== undefined).map((v) => `${v.symbol} ${shown(v)}`).join(', ');
+    const both = was && was.settings === others(sheet) && exclude.length === 1 ? ` With it: ${was.said}. Without: ${now}.` : '';
+    return el('div', { class: 'changed' },
+      el('p', {}, el('b', {}, `Left out: ${place(e.from)} to ${place(e.to)}, “${e.reason}”.`), both, ' It is bridged by a straight line and stays out of the form fit.'),
+      el('p', { class: 'acts' },
+        el('button', { type: 'button', id: `left-out-back${suffix}`, onclick: () => sheet.set({ exclude: exclude.length > 1 ? exclude.filter((_, k) => k !== i) : undefined }) }, 'Take it in again'),
+        el('button', { type: 'button', id: `left-out-reason${suffix}`, onclick: () => edit(i) }, 'Change the reason')));
+  }));
+}
+
+// The note that stands whenever the sections differ from the requirement.
+/** @type {(sheet: Sheet) => void} */
+function changed(sheet) {
+  const box = byId('profile-changed');
+  const { sections, section, start } = sheet.state.settings;
+  box.hidden = sections === undefined && section === undefined && start === undefined;
+  if (box.hidden) return;
+  const { row } = sheet;
+  fill(box, el('p', {}, el('b', {}, 'The sections were set here; '), `the requirement asks for ${row.sections} of ${mm(row.section)}, together `, symbol('l', 'e'), ` ${mm(row.evaluation)}.`),
+    el('p', { class: 'acts' }, el('button', { type: 'button', id: 'sections-back', onclick: () => sheet.set({ sections: undefined, section: undefined, start: undefined }) }, `Back to ${row.sections} × ${mm(row.section)}`)));
+}

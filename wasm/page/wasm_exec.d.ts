@@ -1,0 +1,2 @@
+/** Go's own loader, copied from the Go that compiled the module; it puts the class Go on the global object. */
+export {};

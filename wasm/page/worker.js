@@ -1,0 +1,51 @@
+// The calculation, off the page's thread. A message {id, name, args} is answered by {id, value} or {id, fault}; the first
+// message carries the compiled module. Arrays that the page does not draw from stay here.
+import { load, FurrowError } from './furrow.js';
+
+/** @typedef {import('./furrow.js').Furrow} Furrow */
+/** @typedef {import('./furrow.js').Profile} Profile */
+
+/** @type {Promise<Furrow> | undefined} */
+let loaded;
+/** @type {Profile | undefined} */
+let trace;
+
+/** @type {Record<string, (furrow: Furrow, ...args: any[]) => unknown>} */
+const calls = {
+  /** What the page needs once. @type {(furrow: Furrow) => unknown} */
+  start: (furrow) => ({
+    version: furrow.version, catalogue: furrow.catalogue(),
+    demos: furrow.demos(),
+  }),
+  /** @type {(furrow: Furrow, bytes: Uint8Array, hints: import('./furrow.js').Hints) => unknown} */
+  read: (furrow, bytes, hints) => furrow.read(bytes, hints),
+  /** The trace stays here between evaluations. @type {(furrow: Furrow, profile: Profile) => void} */
+  take(_, profile) {
+    trace = profile;
+  },
+  /** @type {(furrow: Furrow, settings: import('./furrow.js').Settings) => unknown} */
+  evaluate(furrow, settings) {
+    if (!trace) throw new FurrowError({ kind: 'request', message: 'there is no trace' });
+    const { profiles, ...rest } = furrow.evaluate(trace, settings);
+    const { profile } = rest.result.settings;
+    return { ...rest, drawn: profile === 'P' ? profiles.primary : profile === 'W' ? profiles.waviness : profiles.roughness };
+  },
+  construct: (furrow, symbol) => furrow.construct(symbol),
+  figure: (furrow, name, options) => furrow.figure(name, options),
+  transmit: (furrow, wavelength) => furrow.transmit(wavelength),
+};
+
+addEventListener('message', async ({ data }) => {
+  if (data.module) {
+    loaded = load(data.module);
+    loaded.catch(() => {}); // reported by the first call
+    return;
+  }
+  try {
+    if (!loaded) throw new FurrowError({ kind: 'stopped', message: 'the module has not come' });
+    postMessage({ id: data.id, value: await calls[data.name](await loaded, ...data.args) });
+  } catch (error) {
+    const { kind = 'internal', line, column, key, questions } = /** @type {FurrowError} */ (error);
+    postMessage({ id: data.id, fault: { kind, message: String(/** @type {Error} */ (error).message), line, column, key, questions } });
+  }
+});
