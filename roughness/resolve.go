@@ -305,9 +305,22 @@ func (p *plan) parameters(standards.Edition) error {
 	for i, name := range p.set.Parameters {
 		call, err := params.Lookup(p.set.Edition, letter, name)
 		if err != nil {
-			return settingErrorf(fmt.Sprintf("parameters[%d]", i), "%v", err)
+			return settingErrorf(fmt.Sprintf("parameters[%d]", i), "%s", p.unknown(err))
 		}
 		p.calls = append(p.calls, call)
 	}
 	return nil
+}
+
+// unknown is the text of an error about a name, with the names that there are.
+func (p *plan) unknown(err error) string {
+	text := strings.TrimPrefix(err.Error(), "params: ")
+	if strings.Contains(text, " has for profile ") {
+		return text
+	}
+	var names []string
+	for _, c := range params.Defaults(p.set.Edition, byte(p.set.Profile)) {
+		names = append(names, c.Symbol)
+	}
+	return fmt.Sprintf("%s; %s has for profile %s: %s", text, p.set.Edition, p.set.Profile, strings.Join(names, " "))
 }

@@ -35,10 +35,10 @@ func main() {
 
 // options are the flags as given.
 type options struct {
-	settings, hints string
-	json, points    bool
-	file            string
-	notYet          []string
+	settings, hints      string
+	callout, limit, rule string
+	json, points         bool
+	file                 string
 }
 
 // run is main with its surroundings as arguments, so that tests can call it.
@@ -71,7 +71,10 @@ Evaluates one trace. Without FILE: the built-in demonstration trace (invented).
   -text FILE      hints for delimited text, as JSON, when the file leaves a question open
   -json           print the result as JSON instead of a table
   -points         print what enters the evaluation, one x<TAB>z line a point, in µm, and stop
-  -callout TEXT, -record FILE, -limit TEXT, -rule NAME, -selfcheck: not yet
+  -callout TEXT   take the settings from a drawing requirement, such as "Rz 3,2"; keys of -settings override them
+  -limit TEXT     judge against a limit, such as "Rz <= 3.2", or two of one parameter parted by a semicolon
+  -rule NAME      acceptance rule: max, 16% or median (default: the edition's own)
+  -record FILE, -selfcheck: not yet
 `
 
 func parse(args []string) (*options, error) {
@@ -82,10 +85,10 @@ func parse(args []string) (*options, error) {
 	f.StringVar(&o.hints, "text", "", "")
 	f.BoolVar(&o.json, "json", false, "")
 	f.BoolVar(&o.points, "points", false, "")
-	f.String("callout", "", "")
+	f.StringVar(&o.callout, "callout", "", "")
+	f.StringVar(&o.limit, "limit", "", "")
+	f.StringVar(&o.rule, "rule", "", "")
 	f.String("record", "", "")
-	f.String("limit", "", "")
-	f.String("rule", "", "")
 	f.Bool("selfcheck", false, "")
 	if err := f.Parse(args); err != nil {
 		return nil, err
@@ -93,7 +96,7 @@ func parse(args []string) (*options, error) {
 	var notYet error
 	f.Visit(func(g *flag.Flag) {
 		switch g.Name {
-		case "callout", "record", "limit", "rule", "selfcheck":
+		case "record", "selfcheck":
 			notYet = fmt.Errorf("-%s: not yet", g.Name)
 		}
 	})
@@ -123,13 +126,21 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 	if err != nil {
 		return 0, nil, err
 	}
-	e, err := roughness.Evaluate(trace.Profile, settings)
+	req, err := readRequirement(o, settings)
+	if err != nil {
+		return 0, nil, err
+	}
+	e, err := roughness.Evaluate(trace.Profile, req.settings)
 	var wrong *roughness.SettingError
 	if errors.As(err, &wrong) {
 		return 0, nil, settingError(o.settings, source, wrong)
 	}
 	for _, n := range trace.Notes {
 		e.Notes = append(e.Notes, roughness.Note{Code: n.Code, Text: n.Text})
+	}
+	judged, err := req.judge(e)
+	if err != nil {
+		return 0, nil, err
 	}
 	code := undefined
 	for _, v := range e.Values {
@@ -138,9 +149,9 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 		}
 	}
 	if o.json {
-		return code, record.AppendResult(nil, e), nil
+		return code, record.AppendResult(nil, e, judged), nil
 	}
-	return code, table(trace, e), nil
+	return code, table(trace, e, req, judged), nil
 }
 
 func readTrace(o *options, in io.Reader) (*tracefile.Trace, error) {
@@ -219,7 +230,16 @@ func located(name string, err error) error {
 		}
 		return fmt.Errorf("%s:%d:%d: %w", name, r.Line, r.Column, r.Err)
 	}
-	return fmt.Errorf("%s: %s", name, strings.TrimPrefix(err.Error(), "tracefile: "))
+	return fmt.Errorf("%s: %s", name, bare(err))
+}
+
+// bare is the text of an error without the package that it comes from.
+func bare(err error) string {
+	text := err.Error()
+	for _, p := range []string{"tracefile: ", "standards: ", "roughness: ", "params: ", "record: "} {
+		text = strings.TrimPrefix(text, p)
+	}
+	return text
 }
 
 // fileError says which file the system would not give, in its own words.

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/tracefile"
 )
 
@@ -30,10 +31,13 @@ func points(p roughness.Profile) []byte {
 const width = 80 // columns of the terminal table
 
 // table prints an evaluation for a person.
-func table(t *tracefile.Trace, e *roughness.Evaluation) []byte {
+func table(t *tracefile.Trace, e *roughness.Evaluation, req *requirement, judged *record.Judged) []byte {
 	var b strings.Builder
 	p := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
 	s := &e.Settings
+	for _, line := range req.readings {
+		para(&b, "", line)
+	}
 	p("%s", t.Profile.Name)
 	p("%d points at %.6g µm, %d without a height; %s, profile %s", e.Points, e.Spacing, e.Invalid, s.Edition, s.Profile)
 	p("form: %s   S-filter: %s   L-filter: %s", s.Form, band(s.Short), band(s.Long))
@@ -64,11 +68,26 @@ func table(t *tracefile.Trace, e *roughness.Evaluation) []byte {
 		p("")
 	}
 	for _, n := range e.Notes {
-		for i, line := range wrap(n.Text, width-2) {
-			p("%s", map[bool]string{true: "* ", false: "  "}[i == 0]+line)
+		para(&b, "* ", n.Text)
+	}
+	if judged != nil {
+		p("")
+		para(&b, "", string(judged.Verdict.Word)+". "+judged.Verdict.Sentence)
+		for _, step := range judged.Verdict.Log {
+			para(&b, "- ", step.Text)
 		}
 	}
 	return []byte(b.String())
+}
+
+// para prints a text in lines of the width, led by lead.
+func para(b *strings.Builder, lead, text string) {
+	for i, line := range wrap(text, width-len(lead)) {
+		if i > 0 {
+			lead = strings.Repeat(" ", len(lead))
+		}
+		fmt.Fprintf(b, "%s%s\n", lead, line)
+	}
 }
 
 // row is one line of the table; columns count characters, since µ is two bytes.

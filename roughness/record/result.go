@@ -5,10 +5,17 @@ import (
 	"strings"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/standards"
 )
 
-// AppendResult appends the result of an evaluation as a JSON document to b.
-func AppendResult(b []byte, e *roughness.Evaluation) []byte {
+// Judged is a verdict on the values of an evaluation, with what was judged by.
+type Judged struct {
+	Rule    standards.Rule
+	Verdict standards.Verdict
+}
+
+// AppendResult appends the result of an evaluation as a JSON document to b, with a verdict when there is one.
+func AppendResult(b []byte, e *roughness.Evaluation, judged *Judged) []byte {
 	w := writer{b: b}
 	w.open()
 	w.number("furrow_result", ResultVersion)
@@ -24,7 +31,33 @@ func AppendResult(b []byte, e *roughness.Evaluation) []byte {
 	w.b = appendList(w.b, len(e.Notes), func(i int) string {
 		return `{"code": ` + quote(e.Notes[i].Code) + `, "text": ` + quote(e.Notes[i].Text) + "}"
 	})
+	if judged != nil {
+		w.name("verdict")
+		w.b = appendVerdict(w.b, judged)
+	}
 	return append(w.close(), '\n')
+}
+
+func appendVerdict(b []byte, j *Judged) []byte {
+	v := j.Verdict
+	w := writer{b: b, indent: " "}
+	w.open()
+	w.text("word", string(v.Word))
+	w.text("sentence", v.Sentence)
+	w.text("rule", string(j.Rule))
+	w.number("more", float64(v.More))
+	w.name("log")
+	w.b = appendList(w.b, len(v.Log), func(i int) string {
+		return `{"n": ` + number(float64(v.Log[i].N)) + `, "text": ` + quote(v.Log[i].Text) + "}"
+	})
+	w.name("limits")
+	w.b = appendList(w.b, len(v.Zones), func(i int) string {
+		z := v.Zones[i]
+		return `{"symbol": ` + quote(z.Symbol) + `, "side": ` + quote(z.Side.String()) + `, "limit": ` + number(z.Bound.Value) +
+			`, "accept": ` + number(z.Accept) + `, "reject": ` + number(z.Reject) +
+			`, "quantity": ` + quote(z.Quantity) + `, "value": ` + number(z.Value) + `, "word": ` + quote(string(z.Word)) + "}"
+	})
+	return w.close()
 }
 
 func appendOrigins(b []byte, origins map[string]string) []byte {

@@ -115,7 +115,7 @@ func TestResultReproduces(t *testing.T) {
 			t.Errorf("%s: %v", text, err)
 			continue
 		}
-		first := record.AppendResult(nil, e)
+		first := record.AppendResult(nil, e, nil)
 		if err := validate(record.ResultSchema, first); err != nil {
 			t.Errorf("%s: result: %v", text, err)
 		}
@@ -133,7 +133,7 @@ func TestResultReproduces(t *testing.T) {
 			t.Errorf("%s: again: %v", text, err)
 			continue
 		}
-		second := record.AppendResult(nil, e2)
+		second := record.AppendResult(nil, e2, nil)
 		cut := func(b []byte) []byte {
 			return b[bytes.Index(b, []byte(`"profile": {`)):bytes.Index(b, []byte(`"notes"`))]
 		}

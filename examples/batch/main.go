@@ -1,0 +1,214 @@
+// Command batch evaluates every trace of a folder with the same settings and writes one row a trace.
+//
+//	batch [flags] FOLDER
+//
+// Files are worked on in parallel and reported in the order of their names. A file that cannot be read or evaluated gives a row with
+// the reason and never stops the rest; an interrupt ends the work with the rows so far. Exit status: 0 all evaluated; 1 some not, or
+// interrupted; 2 bad usage.
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"runtime"
+	"sync"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/record"
+	"example.com/furrow/roughness/tracefile"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
+}
+
+const usage = `usage: batch [flags] FOLDER
+
+Evaluates every file of FOLDER with the same settings and prints one row a trace.
+
+  -settings FILE  settings as JSON, as for evaluate
+  -text FILE      hints for delimited text, as JSON
+  -json           print JSON instead of CSV
+  -jobs N         files worked on at once (default: the number of cores)
+  -progress       count the files on standard error
+`
+
+type options struct {
+	folder         string
+	settings       *roughness.Settings
+	hints          *tracefile.Hints
+	json, progress bool
+	jobs           int
+}
+
+func run(ctx context.Context, args []string, out, errs io.Writer) int {
+	o, err := parse(args)
+	if errors.Is(err, flag.ErrHelp) {
+		fmt.Fprint(out, usage)
+		return 0
+	}
+	if err != nil {
+		fmt.Fprintf(errs, "batch: %v\n", err)
+		return 2
+	}
+	entries, err := os.ReadDir(o.folder)
+	if err != nil {
+		fmt.Fprintf(errs, "batch: %v\n", err)
+		return 2
+	}
+	var names []string
+	for _, e := range entries {
+		if e.Type().IsRegular() {
+			names = append(names, e.Name())
+		}
+	}
+	if len(names) == 0 {
+		fmt.Fprintf(errs, "batch: %s holds no file\n", o.folder)
+		return 2
+	}
+	// An empty trace has no values, but it has their names, and it shows settings that no trace can follow.
+	var wrong *roughness.SettingError
+	empty, err := roughness.Evaluate(roughness.Profile{Spacing: 1}, o.settings)
+	if errors.As(err, &wrong) {
+		fmt.Fprintf(errs, "batch: %v\n", wrong)
+		return 2
+	}
+	t := newTable(out, o.json, empty.Values)
+	each(ctx, len(names), o.jobs, func(i int) row { return evaluate(o, names[i]) }, func(i int, r row) {
+		t.add(r)
+		if o.progress && ((i+1)%100 == 0 || i+1 == len(names)) {
+			fmt.Fprintf(errs, "\r%d of %d files, %d without a value", i+1, len(names), t.failed)
+		}
+	})
+	if o.progress {
+		fmt.Fprintln(errs)
+	}
+	if err := t.close(); err != nil {
+		fmt.Fprintf(errs, "batch: %v\n", err)
+		return 1
+	}
+	if ctx.Err() != nil {
+		fmt.Fprintf(errs, "batch: interrupted after %d of %d files\n", t.rows, len(names))
+		return 1
+	}
+	if t.failed > 0 {
+		fmt.Fprintf(errs, "batch: %d of %d files without a value; their rows say why\n", t.failed, len(names))
+		return 1
+	}
+	return 0
+}
+
+func parse(args []string) (*options, error) {
+	o := &options{}
+	var settings, hints string
+	f := flag.NewFlagSet("batch", flag.ContinueOnError)
+	f.SetOutput(io.Discard)
+	f.StringVar(&settings, "settings", "", "")
+	f.StringVar(&hints, "text", "", "")
+	f.BoolVar(&o.json, "json", false, "")
+	f.BoolVar(&o.progress, "progress", false, "")
+	f.IntVar(&o.jobs, "jobs", runtime.GOMAXPROCS(0), "")
+	if err := f.Parse(args); err != nil {
+		return nil, err
+	}
+	if f.NArg() != 1 {
+		return nil, fmt.Errorf("one FOLDER, after the flags; got %q", f.Args())
+	}
+	if o.jobs < 1 {
+		return nil, fmt.Errorf("-jobs %d: at least 1", o.jobs)
+	}
+	o.folder = f.Arg(0)
+	if settings != "" {
+		data, err := os.ReadFile(settings)
+		if err != nil {
+			return nil, err
+		}
+		if o.settings, err = record.ParseSettings(data); err != nil {
+			return nil, fmt.Errorf("%s: %w", settings, err)
+		}
+	}
+	if hints != "" {
+		data, err := os.ReadFile(hints)
+		if err != nil {
+			return nil, err
+		}
+		if o.hints, err = tracefile.ParseHints(data); err != nil {
+			return nil, fmt.Errorf("%s: %w", hints, err)
+		}
+	}
+	return o, nil
+}
+
+// row is what is left of a trace once it is evaluated: never the points.
+type row struct {
+	file   string
+	values []roughness.Value
+	notes  []string
+	err    error
+}
+
+func evaluate(o *options, name string) (r row) {
+	r.file = name
+	data, err := os.ReadFile(filepath.Join(o.folder, name))
+	if err != nil {
+		r.err = err
+		return r
+	}
+	trace, err := tracefile.Read(data, o.hints)
+	if err != nil {
+		r.err = err
+		return r
+	}
+	e, err := roughness.Evaluate(trace.Profile, o.settings)
+	r.err = err
+	if e != nil {
+		for _, v := range e.Values {
+			v.Sections = nil
+			r.values = append(r.values, v)
+		}
+		for _, n := range e.Notes {
+			r.notes = append(r.notes, n.Code)
+		}
+	}
+	return r
+}
+
+// each calls work for 0..n-1, jobs at a time, and take with the outcomes in their order. No more than twice as many outcomes as
+// jobs wait at any time. When the context ends no new work begins.
+func each[T any](ctx context.Context, n, jobs int, work func(int) T, take func(int, T)) {
+	type slot chan T
+	queue := make(chan slot, jobs)
+	room := make(chan struct{}, jobs)
+	go func() {
+		defer close(queue)
+		var wg sync.WaitGroup
+		for i := range n {
+			select {
+			case <-ctx.Done():
+				wg.Wait()
+				return
+			case room <- struct{}{}:
+			}
+			s := make(slot, 1)
+			wg.Go(func() {
+				s <- work(i)
+				<-room
+			})
+			queue <- s
+		}
+		wg.Wait()
+	}()
+	i := 0
+	for s := range queue {
+		take(i, <-s)
+		i++
+	}
+}

@@ -1,0 +1,133 @@
+package roughness
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"example.com/furrow/params"
+	"example.com/furrow/standards"
+)
+
+// ParseLimits reads limits as a person types them: "Rz <= 3.2", or an upper and a lower one, "Ra <= 0.8; Ra >= 0.2". Numbers
+// are in the unit of the parameter (µm for heights); both decimal marks are taken.
+func ParseLimits(text string) ([]standards.Bound, error) {
+	var bounds []standards.Bound
+	for _, part := range strings.Split(text, ";") {
+		b, err := parseLimit(part)
+		if err != nil {
+			return nil, err
+		}
+		bounds = append(bounds, b)
+	}
+	return bounds, nil
+}
+
+func parseLimit(text string) (standards.Bound, error) {
+	for _, op := range []struct {
+		sign string
+		side standards.Side
+	}{{"<=", standards.Upper}, {"≤", standards.Upper}, {">=", standards.Lower}, {"≥", standards.Lower}} {
+		symbol, number, ok := strings.Cut(text, op.sign)
+		if !ok {
+			continue
+		}
+		symbol, number = strings.TrimSpace(symbol), strings.TrimSpace(number)
+		number = strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(strings.TrimSuffix(number, "%"), "µm"), "μm"))
+		v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
+		if symbol == "" || err != nil || math.IsNaN(v) || math.IsInf(v, 0) || strings.ContainsAny(number, "xXpP_") {
+			break
+		}
+		return standards.Bound{Symbol: symbol, Side: op.side, Value: v}, nil
+	}
+	return standards.Bound{}, fmt.Errorf("roughness: %q is not a limit; write it as Rz <= 3.2 or Ra >= 0.2", strings.TrimSpace(text))
+}
+
+// Judge holds the values of one or more traces against limits on one parameter. The values are those of the bounds' symbol, in the order
+// they were measured.
+func Judge(values []Value, bounds []standards.Bound, rule standards.Rule, guard standards.Guard) (standards.Verdict, error) {
+	var v []float64
+	unit := ""
+	for _, x := range values {
+		if math.IsNaN(x.Value) {
+			return standards.Verdict{}, fmt.Errorf("roughness: %s has no value to judge: %s", x.Symbol, x.Reason)
+		}
+		v = append(v, x.Value)
+		unit = string(x.Unit)
+	}
+	return standards.Judgement{Bounds: bounds, Rule: rule, Guard: guard, Unit: unit}.Judge(v)
+}
+
+// SettingsFor turns the settings that a requirement leads to into settings of an evaluation. An open question that the settings need
+// is the requirement's own error.
+func SettingsFor(r *standards.Requirement) (*Settings, error) {
+	if err := r.Err(); err != nil {
+		return nil, err
+	}
+	from := r.Settings
+	s := &Settings{Edition: from.Edition, WavinessLimit: from.WavinessLimit, SectionLength: from.Section, Sections: from.Sections, Parameters: from.Parameters}
+	if from.Profile != "" {
+		s.Profile = Letter(from.Profile[0])
+	}
+	band := func(f standards.FilterSetting) Band {
+		if f.Filter == "" {
+			return Band{Off: true}
+		}
+		return Band{Spec: specOf(standards.FilterKey{Name: f.Filter, Order: f.Order}, f.Cutoff)}
+	}
+	s.Short, s.Long = band(from.Short), band(from.Long)
+	if from.Form != "" {
+		s.Form.Kind = from.Form
+	}
+	if from.Section == 0 { // the whole length of the feature
+		s.Sections = max(from.Sections, 1)
+	}
+	if !s.Long.Off && stratified(s) {
+		// The drawing names the cut-off, the edition the filter of the Rk family.
+		if _, stated := from.Origins["long.filter"]; !stated || !from.Origins["long.filter"].Written {
+			s.Stratified = StratifiedByEdition
+		}
+	}
+	return s, nil
+}
+
+// stratified reports whether the settings ask for a parameter of stratified surfaces.
+func stratified(s *Settings) bool {
+	for _, name := range s.Parameters {
+		if c, err := params.Lookup(edition(s), byte(letter(s)), name); err == nil && c.Parameter.On == params.Stratified {
+			return true
+		}
+	}
+	return false
+}
+
+// Merge lays what over states over base. A field of over that is at its zero value states nothing.
+func Merge(base, over *Settings) *Settings {
+	s := *base
+	set := func(given bool, put func()) {
+		if given {
+			put()
+		}
+	}
+	set(over.Name != "", func() { s.Name = over.Name })
+	set(over.Edition != "", func() { s.Edition = over.Edition })
+	set(over.Profile != 0, func() { s.Profile = over.Profile })
+	set(over.Input != Raw, func() { s.Input = over.Input })
+	set(over.Invert, func() { s.Invert = true })
+	set(over.Crop != [2]float64{}, func() { s.Crop = over.Crop })
+	set(len(over.Exclude) > 0, func() { s.Exclude = over.Exclude })
+	set(over.Bridge != nil, func() { s.Bridge = over.Bridge })
+	set(over.Form.Kind != "", func() { s.Form = over.Form })
+	set(over.Short.given(), func() { s.Short = over.Short })
+	set(over.Long.given(), func() { s.Long = over.Long })
+	set(over.WavinessLimit != 0, func() { s.WavinessLimit = over.WavinessLimit })
+	set(over.Sections != 0, func() { s.Sections = over.Sections })
+	set(over.SectionLength != 0, func() { s.SectionLength = over.SectionLength })
+	set(over.Start != nil, func() { s.Start = over.Start })
+	set(over.Stratified != "", func() { s.Stratified = over.Stratified })
+	set(over.InsistOnSkid, func() { s.InsistOnSkid = true })
+	set(over.Choices != params.Choices{}, func() { s.Choices = over.Choices })
+	set(len(over.Parameters) > 0, func() { s.Parameters = over.Parameters })
+	return &s
+}

@@ -1,0 +1,107 @@
+package roughness
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"example.com/furrow/standards"
+)
+
+// A Series is several traces of one surface, evaluated with the same settings: other places, or the same line again.
+type Series struct {
+	Settings Settings // of the first trace
+	Symbols  []string
+	Units    []string
+	Traces   []TraceValues
+}
+
+// TraceValues is what a series keeps of one trace.
+type TraceValues struct {
+	Name    string
+	Values  []float64 // in the order of Symbols; NaN where undefined
+	Reasons []string  // why, where undefined
+}
+
+// ErrMixed is wrapped by the error for evaluations whose settings differ.
+var ErrMixed = errors.New("settings differ between the traces of a series")
+
+// placeAspects may differ between the traces of a series: they say where on the trace it was looked at.
+var placeAspects = map[string]bool{"crop": true, "exclude": true, "start": true}
+
+// Collect makes a series of evaluations. Evaluations made with other settings are refused, and the error says in what they
+// differ; where on its trace each was evaluated may differ.
+func Collect(names []string, evaluations ...*Evaluation) (*Series, error) {
+	s := &Series{}
+	for i, e := range evaluations {
+		name := fmt.Sprintf("trace %d", i+1)
+		if i < len(names) && names[i] != "" {
+			name = names[i]
+		}
+		if i == 0 {
+			s.Settings = e.Settings
+			for _, v := range e.Values {
+				s.Symbols = append(s.Symbols, v.Symbol)
+				s.Units = append(s.Units, string(v.Unit))
+			}
+		}
+		for _, x := range changes(&s.Settings, &e.Settings) {
+			if !placeAspects[x.key] {
+				c := x.change(&s.Settings, &e.Settings)
+				return nil, fmt.Errorf("roughness: %s: %w: %s is %s and not %s", name, ErrMixed, c.Key, c.To, c.From)
+			}
+		}
+		t := TraceValues{Name: name}
+		for k, v := range e.Values {
+			if k >= len(s.Symbols) || v.Symbol != s.Symbols[k] {
+				return nil, fmt.Errorf("roughness: %s: %w: parameters", name, ErrMixed)
+			}
+			t.Values = append(t.Values, v.Value)
+			t.Reasons = append(t.Reasons, v.Reason)
+		}
+		s.Traces = append(s.Traces, t)
+	}
+	return s, nil
+}
+
+// EvaluateSeries evaluates each trace with the settings, on all cores. A trace that cannot be evaluated stays in the
+// series with its reason.
+func EvaluateSeries(ctx context.Context, traces []Profile, set *Settings) (*Series, error) {
+	all := make([]*Evaluation, len(traces))
+	names := make([]string, len(traces))
+	err := parallel(ctx, len(traces), func(i int) error {
+		e, err := Evaluate(traces[i], set)
+		if e == nil {
+			return err
+		}
+		all[i], names[i] = e, traces[i].Name
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	return Collect(names, all...)
+}
+
+// Values returns the defined values of a symbol in the order of the traces.
+func (s *Series) Values(symbol string) []float64 {
+	var out []float64
+	for k, name := range s.Symbols {
+		if name != symbol {
+			continue
+		}
+		for _, t := range s.Traces {
+			if k < len(t.Values) && !math.IsNaN(t.Values[k]) {
+				out = append(out, t.Values[k])
+			}
+		}
+	}
+	return out
+}
+
+// Summary describes the values of a symbol: mean, standard deviation, range, and which lie apart. Outliers are proposed, never
+// taken away.
+func (s *Series) Summary(symbol string) standards.Summary {
+	return standards.Summarise(s.Values(symbol))
+}
