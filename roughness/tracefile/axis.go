@@ -57,11 +57,11 @@ func number(v float64) string { return strconv.FormatFloat(v, 'g', 10, 64) }
 
 // spacing turns the step of a grid into µm. The last digits that only come from the arithmetic fall away: where the
 // value with 12 digits lies within the rounding error, that is it.
-func spacing(first, last float64, n int, factor float64) float64 {
-	s := math.Abs(last-first) / float64(n-1) * factor
+func spacing(first, last float64, n int, u unit) float64 {
+	s := u.value(math.Abs(last-first) / float64(n-1))
 	short, _ := strconv.ParseFloat(strconv.FormatFloat(s, 'g', 12, 64), 64)
 	ulp := math.Nextafter(math.Max(math.Abs(first), math.Abs(last)), math.Inf(1)) - math.Max(math.Abs(first), math.Abs(last))
-	if math.Abs(short-s) <= 2*ulp/float64(n-1)*factor+4*(math.Nextafter(s, math.Inf(1))-s) {
+	if math.Abs(short-s) <= 2*ulp/float64(n-1)*u.factor+4*(math.Nextafter(s, math.Inf(1))-s) {
 		return short
 	}
 	return s

@@ -10,6 +10,7 @@ type header struct {
 	delimiter byte     // that splits the line of names
 	names     []string // one per cell, or nil
 	nameLine  int
+	nameText  string   // the line itself
 	units     []string // a row of units below the names, or nil
 	unitLine  int
 
@@ -31,8 +32,18 @@ type said struct {
 // preamble calls f for each line above the rows that is not blank, with comment marks taken off.
 func (r *reader) preamble(l *layout, f func(line []byte, number int)) {
 	number := 1 + bytes.Count(r.data[:r.top], []byte("\n"))
-	for p := r.top; p < l.start; number++ {
+	for p := r.top; p < l.start; {
 		line, next := r.nextLine(p)
+		lines := 1
+		for lines < 10 && next < l.start { // a quoted cell may go on in the next line
+			var open bool
+			if r.spans, open = splitCells(line, l.delimiter, r.spans); !open {
+				break
+			}
+			_, next = r.nextLine(next)
+			line = bytes.TrimRight(r.data[p:next], "\r\n")
+			lines++
+		}
 		if inner, ok := comment(line); ok {
 			line = inner
 		}
@@ -42,6 +53,7 @@ func (r *reader) preamble(l *layout, f func(line []byte, number int)) {
 		if len(bytes.TrimSpace(line)) > 0 {
 			f(line, number)
 		}
+		number += lines
 		p = next
 	}
 }
@@ -78,7 +90,7 @@ func (r *reader) readHeader(l *layout) header {
 			h.units, h.unitLine = names, at.number
 			continue
 		}
-		h.names, h.nameLine, h.delimiter = names, at.number, delimiter
+		h.names, h.nameLine, h.delimiter, h.nameText = names, at.number, delimiter, string(bytes.TrimSpace(at.line))
 	}
 	if h.nameLine <= 0 {
 		h.nameLine = h.unitLine

@@ -8,7 +8,7 @@ import (
 // heightRows takes every number, row by row, for a height.
 func (r *reader) heightRows(l *layout) (*Trace, error) {
 	b := r.data
-	out := &rows{z: make([]float64, 0, r.countCells(l))}
+	out := &rows{start: l.start, z: make([]float64, 0, r.countCells(l))}
 	for p := l.start; p < len(b); {
 		line, next := r.nextLine(p)
 		if _, skip := comment(line); skip || len(bytes.TrimSpace(line)) == 0 {
@@ -42,7 +42,7 @@ func (r *reader) heightRows(l *layout) (*Trace, error) {
 		}
 		p = next
 	}
-	plan := plan{x: -1, z: 0, counterCol: -1}
+	plan := plan{x: -1, y: -1, z: 0, counterCol: -1}
 	if r.hints.Spacing > 0 {
 		plan.spacing, plan.spacingBy = r.hints.Spacing, "hint spacing"
 	}

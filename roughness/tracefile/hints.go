@@ -22,7 +22,17 @@ type Hints struct {
 	Spacing   float64  `json:"spacing,omitempty"`    // µm, whatever XUnit says
 	SkipLines int      `json:"skip_lines,omitempty"` // lines at the top that are not looked at
 	Missing   []string `json:"missing,omitempty"`    // further cells that mean an invalid point
-	Heights   string   `json:"heights,omitempty"`    // "column" (default), "rows": every number is a height
+	Heights   string   `json:"heights,omitempty"`    // "column" (default), "rows": every number is a height; "matrix"; "triples" x y z
+
+	// For files that hold more than one trace, or something else than heights over x.
+	Trace      int    `json:"trace,omitempty"`       // which of several traces
+	Row        int    `json:"row,omitempty"`         // of a matrix, of triples or of an areal file: the profile along x
+	Column     int    `json:"column,omitempty"`      // the same along y
+	YColumn    int    `json:"y_column,omitempty"`    // of triples
+	First      string `json:"first,omitempty"`       // what one column begins with: "spacing" (µm); "length-count" or "span-count" (mm, points)
+	Integrate  bool   `json:"integrate,omitempty"`   // the z column holds slopes, to be integrated
+	Resample   bool   `json:"resample,omitempty"`    // lay uneven x on an even grid by a natural cubic spline
+	BlankLines string `json:"blank_lines,omitempty"` // "missing" (default in one column): an invalid point; "skip"
 }
 
 // ParseHints reads hints from JSON. A key that is none is refused by name.
@@ -75,6 +85,8 @@ func (h *Hints) fields() map[string]any {
 		"x_unit": &h.XUnit, "z_unit": &h.ZUnit, "decimal": &h.Decimal, "delimiter": &h.Delimiter,
 		"x_column": &h.XColumn, "z_column": &h.ZColumn, "spacing": &h.Spacing, "skip_lines": &h.SkipLines,
 		"missing": &h.Missing, "heights": &h.Heights,
+		"trace": &h.Trace, "row": &h.Row, "column": &h.Column, "y_column": &h.YColumn, "first": &h.First,
+		"integrate": &h.Integrate, "resample": &h.Resample, "blank_lines": &h.BlankLines,
 	}
 }
 
@@ -129,16 +141,32 @@ func (h *Hints) check() error {
 	if h.Spacing < 0 || math.IsNaN(h.Spacing) || math.IsInf(h.Spacing, 0) {
 		return bad("spacing", "%g is not a length above 0", h.Spacing)
 	}
-	for key, v := range map[string]int{"x_column": h.XColumn, "z_column": h.ZColumn, "skip_lines": h.SkipLines} {
-		if v < 0 {
-			return bad(key, "%d is below 0", v)
+	for _, c := range []struct {
+		key string
+		v   int
+	}{{"x_column", h.XColumn}, {"z_column", h.ZColumn}, {"y_column", h.YColumn}, {"skip_lines", h.SkipLines},
+		{"trace", h.Trace}, {"row", h.Row}, {"column", h.Column}} {
+		if c.v < 0 {
+			return bad(c.key, "%d is below 0", c.v)
 		}
 	}
 	if h.XColumn > 0 && h.XColumn == h.ZColumn {
 		return bad("z_column", "x and z cannot both be column %d", h.ZColumn)
 	}
-	if h.Heights != "" && h.Heights != "column" && h.Heights != "rows" {
-		return bad("heights", "%q is neither \"column\" nor \"rows\"", clip(h.Heights))
+	if h.YColumn > 0 && (h.YColumn == h.ZColumn || h.YColumn == h.XColumn) {
+		return bad("y_column", "column %d cannot hold two things", h.YColumn)
+	}
+	if h.Row > 0 && h.Column > 0 {
+		return bad("row", "a profile is a row or a column, not both")
+	}
+	for _, c := range []struct{ key, v, list string }{
+		{"heights", h.Heights, "column rows matrix triples"},
+		{"first", h.First, "spacing length-count span-count"},
+		{"blank_lines", h.BlankLines, "missing skip"},
+	} {
+		if c.v != "" && !contains(strings.Fields(c.list), c.v) {
+			return bad(c.key, "%q is none of %s", clip(c.v), strings.ReplaceAll(c.list, " ", ", "))
+		}
 	}
 	return nil
 }

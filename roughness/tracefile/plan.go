@@ -5,17 +5,33 @@ import (
 	"math"
 )
 
-// plan decides which columns hold x and z and in which units, from hints first and the header second.
+// plan is what the columns of a table hold.
+type plan struct {
+	x, y, z    int // cells from 0; -1 where there is none
+	xUnit      unit
+	zUnit      unit
+	xBy, zBy   string
+	spacing    float64 // µm, where no x says it
+	spacingBy  string
+	counterCol int  // a column that only counts, from 0, or -1
+	slopes     bool // z holds slopes
+	paired     bool // the hint "trace" has chosen a pair of columns
+}
+
+// plan decides which columns hold x and z, from hints first and the header second.
 func (r *reader) plan(l *layout) (plan, error) {
-	p := plan{x: -1, z: -1, counterCol: -1}
+	p := plan{x: r.hints.XColumn - 1, y: r.hints.YColumn - 1, z: r.hints.ZColumn - 1, counterCol: -1}
 	h := &r.header
 	for _, c := range []struct {
 		key string
 		n   int
-	}{{"x_column", r.hints.XColumn}, {"z_column", r.hints.ZColumn}} {
+	}{{"x_column", r.hints.XColumn}, {"z_column", r.hints.ZColumn}, {"y_column", r.hints.YColumn}} {
 		if c.n > l.cells {
 			return p, r.errorAt(l.start, because(ErrHint, "hint %q: column %d is asked for and the rows have %s", c.key, c.n, plural(l.cells, "cell")))
 		}
+	}
+	if r.hints.Spacing > 0 {
+		p.spacing, p.spacingBy = r.hints.Spacing, "hint spacing"
 	}
 	roles := make([]role, l.cells)
 	for i := range roles {
@@ -23,15 +39,10 @@ func (r *reader) plan(l *layout) (plan, error) {
 			roles[i] = roleOf(h.names[i])
 		}
 	}
-	p.z = r.hints.ZColumn - 1
-	p.x = r.hints.XColumn - 1
-	if r.hints.Spacing > 0 {
-		p.spacing, p.spacingBy = r.hints.Spacing, "hint spacing"
-	}
 	only := func(want role) int { // the one column with a role, or -1
 		at := -1
 		for i, ro := range roles {
-			if ro == want && i != p.x && i != p.z {
+			if ro == want && i != p.x && i != p.z && i != p.y {
 				if at >= 0 {
 					return -1
 				}
@@ -40,7 +51,18 @@ func (r *reader) plan(l *layout) (plan, error) {
 		}
 		return at
 	}
+	if err := r.pairs(l, &p, roles); err != nil {
+		return p, err
+	}
+	triples := r.hints.Heights == "triples" || l.cells == 3 && (r.hints.Row > 0 || r.hints.Column > 0) && r.hints.Heights == ""
 	switch {
+	case triples && l.cells < 3:
+		return p, r.errorAt(l.start, because(ErrHint, "hint \"heights\": triples need three columns and the rows have %s", plural(l.cells, "cell")))
+	case triples:
+		p.x, p.y, p.z = or(p.x, only(isX), 0), or(p.y, only(isY), 1), or(p.z, only(isZ), 2)
+		if p.x == p.y || p.y == p.z || p.x == p.z {
+			return p, r.errorAt(l.start, because(ErrHint, "x, y and z cannot share a column: give \"x_column\", \"y_column\" and \"z_column\""))
+		}
 	case l.cells == 1:
 		p.z, p.x = 0, -1
 	case l.cells == 2 && p.z < 0 && p.x < 0:
@@ -52,32 +74,84 @@ func (r *reader) plan(l *layout) (plan, error) {
 		p.z = 1 - p.x
 	case l.cells == 2 && p.x < 0:
 		p.x = 1 - p.z
+	case p.z < 0 && l.cells == 3 && only(isX) >= 0 && only(isY) >= 0 && only(isZ) >= 0:
+		return p, r.errorAt(l.start, Questions{{Hint: "row", Text: "the columns are x, y and z of an area; which profile along x is meant (or \"column\", along y)"}})
 	case p.z < 0:
 		if p.z = only(isZ); p.z < 0 {
-			return p, r.errorAt(l.start, Questions{r.which("z_column", "the heights", l)})
+			if l.rows == 1 {
+				return p, r.errorAt(l.start, Questions{{Hint: "heights", Text: fmt.Sprintf("one row of %d cells", l.cells),
+					Answers: []Answer{{"\"rows\"", "each is a height"}, {"\"column\"", "one point, with the hint z_column"}}}})
+			}
+			q := r.which("z_column", "the heights", l)
+			if h.names == nil {
+				q.Text += " (or \"heights\" as \"rows\" or \"matrix\", where every number is one)"
+			}
+			return p, r.errorAt(l.start, Questions{q})
 		}
 	}
 	if p.x < 0 && l.cells > 2 && p.spacing == 0 {
 		if p.x = only(isX); p.x < 0 {
 			if c := only(isCounter); c < 0 || h.step.line == 0 {
-				return p, r.errorAt(l.start, Questions{r.which("x_column", "x", l), {Hint: "spacing", Text: "or the spacing in µm"}})
+				return p, r.errorAt(l.start, Questions{r.which("x_column", "x", l)})
 			}
 		}
 	}
-	if p.x >= 0 && p.spacing > 0 && r.hints.XColumn == 0 {
+	if p.x >= 0 && p.spacing > 0 && r.hints.XColumn == 0 && !r.hints.Resample && !triples {
 		p.x = -1 // with a spacing no x column is needed
 	}
 	if p.x >= 0 && roles[p.x] == isCounter && r.hints.XColumn == 0 && r.hints.XUnit == "" && !r.hasUnit(p.x) {
 		p.counterCol, p.x = p.x, -1
 	}
-	r.named = columns{p.x + 1, p.z + 1}
+	r.named = columns{x: p.x + 1, y: p.y + 1, z: p.z + 1}
 	if l.cells <= 2 && r.hints.XColumn == 0 && r.hints.ZColumn == 0 {
 		r.named = columns{} // every cell has to be a number
 	}
-	if p.z >= 0 && (roles[p.z] == isSlope || h.slopeLine > 0) {
-		return p, r.errorAt(l.start, because(ErrHint, "column %d holds slopes, not heights", p.z+1))
-	}
+	p.slopes = roles[p.z] == isSlope || h.slopeLine > 0
 	return p, nil
+}
+
+// or returns the first that is not below 0.
+func or(list ...int) int {
+	for _, v := range list {
+		if v >= 0 {
+			return v
+		}
+	}
+	return -1
+}
+
+// pairs finds columns x z x z and chooses the pair that the hint "trace" names.
+func (r *reader) pairs(l *layout, p *plan, roles []role) error {
+	if l.cells < 4 || p.x >= 0 || p.z >= 0 || r.hints.Heights == "triples" {
+		return nil
+	}
+	var at []int
+	for i := 0; i+1 < len(roles); i++ {
+		if roles[i] == isX && roles[i+1] != isX {
+			at = append(at, i)
+		}
+	}
+	if len(at) < 2 && r.header.names == nil && l.cells%2 == 0 && r.hints.Trace > 0 {
+		at = nil
+		for i := 0; i < l.cells; i += 2 {
+			at = append(at, i)
+		}
+	}
+	switch {
+	case len(at) < 2:
+		return nil
+	case r.hints.Trace > len(at):
+		return r.errorAt(l.start, because(errNoTrace, "hint \"trace\": the file has %s", plural(len(at), "trace")))
+	case r.hints.Trace > 0:
+		p.x = at[r.hints.Trace-1]
+		p.z, p.paired = p.x+1, true
+		return nil
+	}
+	q := Question{Hint: "trace", Text: fmt.Sprintf("the columns hold %s", plural(len(at), "trace"))}
+	for i, c := range at {
+		q.Answers = append(q.Answers, Answer{fmt.Sprint(i + 1), fmt.Sprintf("columns %d and %d", c+1, c+2)})
+	}
+	return r.errorAt(l.start, Questions{q})
 }
 
 // which asks for a column.
@@ -116,6 +190,7 @@ func (r *reader) headerUnit(c int) (unit, string) {
 
 // ask settles the units and the spacing, or returns all questions that are left. step is that of x in its own unit.
 func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
+	l = at(l, rows.start)
 	h := &r.header
 	var open Questions
 	where := l.start
@@ -153,6 +228,7 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 		}
 	}
 	switch u, by := r.headerUnit(p.z); {
+	case p.zBy != "":
 	case r.hints.ZUnit != "":
 		p.zUnit, _ = parseUnit(r.hints.ZUnit)
 		p.zBy = "hint z_unit"
@@ -161,10 +237,19 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 	case h.z.known:
 		p.zUnit, p.zBy = h.z.unit, fmt.Sprintf("line %d", h.z.line)
 	default:
-		open = append(open, Question{Hint: "z_unit", Text: "the file does not say the unit of the heights"})
+		open = append(open, Question{Hint: "z_unit", Text: "the file does not say the unit of the " + map[bool]string{false: "heights", true: "slopes"}[p.slopes || r.hints.Integrate]})
 	}
-	if p.zUnit.slope && len(open) == 0 {
-		return r.errorAt(l.start, because(ErrHint, "column %d holds slopes (%s), not heights", p.z+1, p.zUnit.text))
+	p.slopes = p.slopes || p.zUnit.slope
+	switch {
+	case p.slopes && !r.hints.Integrate:
+		what := ""
+		if p.zUnit.text != "" {
+			what = " (" + p.zUnit.text + ")"
+		}
+		open = append(open, Question{Hint: "integrate", Text: fmt.Sprintf("column %d holds slopes%s, not heights", p.z+1, what),
+			Answers: []Answer{{"true", "integrate them"}}})
+	case r.hints.Integrate && p.zUnit.factor > 0 && !p.zUnit.slope:
+		return r.errorAt(l.start, because(ErrHint, "hint \"integrate\": the unit of column %d is %s, which is no slope", p.z+1, p.zUnit.text))
 	}
 	if len(open) > 0 {
 		return r.errorAt(where, open)

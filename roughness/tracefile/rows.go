@@ -5,267 +5,257 @@ import (
 	"math"
 )
 
-// rows reads the rows of a text: the part that has to be fast.
+// rows are the numbers of one trace, and what was met on the way.
 type rows struct {
-	x, z     []float64
-	missing  int // points without a height
-	blanks   int // of these, blank lines
-	remarks  int // lines of remarks between the rows
-	lastLine int // offset of the last row
-	pending  int // blank lines not yet known to be inside the trace
+	x, y, z  []float64 // x and y are nil where the trace has none
+	start    int       // offset of the first row
+	missing  int       // points without a height
+	blanks   int       // of these, blank lines
+	remarks  int       // lines of remarks between the rows
+	lastLine int       // offset of the last row
+	next     int       // where the next trace of the file begins, or -1
+	part     int       // offset of a row behind a blank line, or -1: another trace may begin there
 }
 
-// readRows reads from the first row to the end of the file. xc and zc are the cells of x and z from 0; xc is -1 where there is no
-// x column. Every cell of a row is read where the columns are not named, so that a letter anywhere is an error.
-func (r *reader) readRows(l *layout, xc, zc int) (*rows, error) {
-	var (
-		b       = r.data
-		dec     = l.decimal
-		blanks  = l.delimiter == ' '
-		named   = r.named.named()
-		want    = l.cells
-		out     = &rows{}
-		numbers = len(r.absent.numbers) > 0
-	)
-	n := bytes.Count(b[l.start:], []byte("\n")) + 1
+// cellsWanted are the cells, from 0, that hold x, y and z; -1 is none.
+type cellsWanted struct{ x, y, z int }
+
+// progressEvery is how many rows are read between two looks at the context.
+const progressEvery = 1 << 16
+
+// readRows reads one trace: from the row at start to the end of the file or of the block of rows. Every cell of a row is read
+// where the columns are not named, so that a letter anywhere is an error.
+func (r *reader) readRows(l *layout, want cellsWanted, start int) (*rows, error) {
+	b := r.data
+	out := &rows{start: start, next: -1, part: -1, lastLine: start}
+	n := r.countLines(start)
 	out.z = make([]float64, 0, n)
-	if xc >= 0 {
+	if want.x >= 0 {
 		out.x = make([]float64, 0, n)
 	}
-	for p := l.start; p < len(b); {
+	if want.y >= 0 {
+		out.y = make([]float64, 0, n)
+	}
+	pending := 0 // blank lines not yet known to be inside the trace
+	count := 0
+	for p := start; p < len(b); {
 		begin := p
-		cell, found := 0, 0
-		xv, zv := math.NaN(), math.NaN()
-		filled := false
-		for {
-			for p < len(b) && (b[p] == ' ' || b[p] == '\t' && l.delimiter != '\t') {
-				p++
-			}
-			if p >= len(b) || b[p] == '\n' || b[p] == '\r' {
-				if !blanks && cell > 0 && !(cell == want && !named) { // an empty last cell
-					cell++
-				}
-				break
-			}
-			v, q, ok := math.NaN(), p, true
-			if cell == xc || cell == zc || !named {
-				v, q, ok = plainNumber(b, p, dec)
-				for q < len(b) && (b[q] == ' ' || b[q] == '\t' && l.delimiter != '\t') {
-					if blanks {
-						break
-					}
-					q++
-				}
-				if !ok || q < len(b) && b[q] != l.delimiter && b[q] != '\n' && b[q] != '\r' && !(blanks && b[q] == '\t') {
-					if cell == 0 {
-						if end, skip := r.remark(begin); skip {
-							out.remarks++
-							p = end
-							goto next
-						}
-					}
-					var state cellState
-					v, q, state = r.oddCell(l, p)
-					switch state {
-					case openQuote:
-						return nil, r.errorAt(p, because(ErrQuote, "a quoted cell begins here and does not end in this line"))
-					case strange:
-						if cell < want || named {
-							p, q = trim(b, p, q)
-							return nil, r.errorAt(p, r.notNumber(l, p, q))
-						}
-					case empty:
-						filled = filled || false
-					}
-					ok = state != empty
-				}
-				if numbers {
-					v = r.absent.value(v)
-				}
-				filled = filled || ok
-			} else {
-				for q < len(b) && !ends(b[q], l.delimiter) && b[q] != '\n' {
-					if b[q] == '"' {
-						_, q, _ = r.oddCell(l, q)
-						break
-					}
-					q++
-				}
-				filled = true
-			}
-			switch cell {
-			case xc:
-				xv = v
-				found++
-			case zc:
-				zv = v
-				found++
-			}
-			cell++
-			p = q
-			if p < len(b) && (b[p] == l.delimiter || blanks && b[p] == '\t') {
-				p++
-				continue
-			}
-			break
-		}
+		v, q, err := r.readRow(l, want, p)
 		switch {
-		case !filled:
-			// a blank line, or one of delimiters only
-			if xc < 0 {
-				out.pending++
+		case err == nil && v.blank:
+			pending++
+		case err == nil && v.remark:
+			out.remarks++
+		case err != nil:
+			if next := r.separator(l, begin); next >= 0 {
+				out.next = next
+				return out, nil
 			}
-		case !named && cell != want, named && cell < r.named.need():
-			at := begin
-			if cell > want && !named {
-				at = r.cellAt(l, begin, want)
-			}
-			return nil, r.errorAt(at, because(ErrCells, "%s where the rows have %d", plural(cell, "cell"), max(want, r.named.need())))
+			return nil, err
 		default:
-			if out.pending > 0 {
-				for ; out.pending > 0; out.pending-- {
-					out.z = append(out.z, math.NaN())
-					out.blanks++
-					out.missing++
+			if pending > 0 && len(out.z) > 0 {
+				switch {
+				case r.hints.Trace > 0 && r.hints.BlankLines == "":
+					out.next = begin
+					return out, nil
+				case want.x < 0 && r.hints.BlankLines != "skip":
+					for range pending {
+						out.z = append(out.z, math.NaN())
+					}
+					out.blanks += pending
+					out.missing += pending
+				case out.part < 0:
+					out.part = begin
 				}
 			}
-			if xc >= 0 {
-				if xv != xv {
-					return nil, r.errorAt(r.cellAt(l, begin, xc), because(ErrMissingX, "no x in this row"))
+			pending = 0
+			if want.x >= 0 {
+				if v.x != v.x {
+					return nil, r.errorAt(r.cellAt(l, begin, want.x), because(ErrMissingX, "no x in this row"))
 				}
-				out.x = append(out.x, xv)
+				out.x = append(out.x, v.x)
 			}
-			if zv != zv {
+			if want.y >= 0 {
+				if v.y != v.y {
+					return nil, r.errorAt(r.cellAt(l, begin, want.y), because(ErrMissingX, "no y in this row"))
+				}
+				out.y = append(out.y, v.y)
+			}
+			if v.z != v.z {
 				out.missing++
 			}
-			out.z = append(out.z, zv)
+			out.z = append(out.z, v.z)
 			out.lastLine = begin
 		}
-	next:
-		for p < len(b) && b[p] != '\n' {
-			p++
+		if count++; count%progressEvery == 0 {
+			if err := r.tell(p); err != nil {
+				return nil, err
+			}
 		}
-		p++
+		p = q
 	}
 	return out, nil
 }
 
-// remark reports whether the line at p is one, and where it ends.
-func (r *reader) remark(p int) (end int, ok bool) {
-	line, _ := r.nextLine(p)
-	_, ok = comment(line)
-	return p + len(line), ok
+// countLines counts the lines from start on, so that memory is taken once.
+func (r *reader) countLines(start int) int {
+	return bytes.Count(r.data[start:], []byte("\n")) + 1
 }
 
-// cellState is what oddCell found.
-type cellState uint8
-
-const (
-	number_ cellState = iota
-	invalid
-	empty
-	strange
-	openQuote
-)
-
-// oddCell reads the cell that begins at p and is no plain number: missing, grouped, quoted or wrong.
-func (r *reader) oddCell(l *layout, p int) (v float64, end int, state cellState) {
-	line, _ := r.nextLine(p)
-	c, open := firstCell(line, l.delimiter)
-	if open {
-		return math.NaN(), p + len(line), openQuote
+// tell reports progress and asks whether to go on.
+func (r *reader) tell(p int) error {
+	if r.progress != nil {
+		r.progress(p, len(r.data))
 	}
-	end = p + c.after
-	t := line[c.start:c.end]
-	if v, ok := l.wholeNumber(t); ok {
-		return v, end, number_
-	}
-	switch {
-	case len(t) == 0:
-		return math.NaN(), end, empty
-	case r.absent.cell(t):
-		return math.NaN(), end, invalid
-	}
-	return math.NaN(), end, strange
+	return r.ctx.Err()
 }
 
-// oneCell is a cell and where the next one's delimiter stands.
-type oneCell struct{ start, end, after int }
+// oneRow is what a line holds.
+type oneRow struct {
+	x, y, z       float64
+	blank, remark bool
+}
 
-// firstCell takes the first cell of what is left of a line.
-func firstCell(line []byte, delimiter byte) (oneCell, bool) {
-	if len(line) > 0 && line[0] == '"' {
-		// A quoted cell is short in any file of numbers: let splitCells look at what may hold it.
-		stop := len(line)
-		if k := bytes.IndexByte(line[1:], '"'); k >= 0 {
-			stop = 1 + k + 1
-			for stop < len(line) && (line[stop] == '"' || !ends(line[stop], delimiter)) {
-				stop++
+// readRow reads the line at p and returns where the next one begins.
+func (r *reader) readRow(l *layout, want cellsWanted, p int) (v oneRow, next int, err error) {
+	b, decimal, delimiter := r.data, l.decimal, l.delimiter
+	blanks, named := delimiter == ' ', r.named.named()
+	begin, cell, filled := p, 0, false
+	nan := math.NaN()
+	v = oneRow{x: nan, y: nan, z: nan}
+	for {
+		for p < len(b) && (b[p] == ' ' || b[p] == '\t' && delimiter != '\t') {
+			p++
+		}
+		if p >= len(b) || b[p] == '\n' || b[p] == '\r' {
+			if !blanks && cell > 0 && (cell != l.cells || named) { // an empty last cell
+				cell++
 			}
+			break
 		}
-		spans, open := splitCells(line[:stop], delimiter, nil)
-		if len(spans) == 0 {
-			return oneCell{0, 0, stop}, open
+		value, q := nan, p
+		switch {
+		case cell == want.x || cell == want.z || cell == want.y || !named:
+			var ok bool
+			value, q, ok = plainNumber(b, p, decimal)
+			if !blanks {
+				for q < len(b) && (b[q] == ' ' || b[q] == '\t' && delimiter != '\t') {
+					q++
+				}
+			}
+			if ok && (q >= len(b) || b[q] == delimiter || b[q] == '\n' || b[q] == '\r' || blanks && b[q] == '\t') {
+				filled = true
+			} else {
+				if cell == 0 {
+					if end, skip := r.remark(begin); skip {
+						return oneRow{remark: true}, end, nil
+					}
+				}
+				var state cellState
+				value, q, state = r.oddCell(l, p)
+				switch {
+				case state == openQuote:
+					return v, p, r.errorAt(p, because(ErrQuote, "a quoted cell begins here and does not end in this line"))
+				case state == strange && (cell < l.cells || named):
+					s, e := trim(b, p, q)
+					return v, p, r.errorAt(s, r.notNumber(l, s, e))
+				}
+				filled = filled || state != empty
+			}
+			if len(r.absent.numbers) > 0 {
+				value = r.absent.value(value)
+			}
+		default:
+			q = r.skipCell(l, p)
+			filled = true
 		}
-		return oneCell{spans[0].start, spans[0].end, stop}, open
+		switch cell {
+		case want.z:
+			v.z = value
+		case want.x:
+			v.x = value
+		case want.y:
+			v.y = value
+		}
+		cell++
+		p = q
+		if p < len(b) && (b[p] == delimiter || blanks && b[p] == '\t') {
+			p++
+			continue
+		}
+		break
 	}
-	j := 0
-	for j < len(line) && !ends(line[j], delimiter) {
-		j++
+	end := p
+	for p < len(b) && b[p] != '\n' {
+		p++
 	}
-	s, e := trim(line, 0, j)
-	return oneCell{s, e, j}, false
+	next = p + 1
+	switch {
+	case !filled:
+		v.blank = true
+	case !named && cell == l.cells+1 && !blanks && end > begin && r.endsEmpty(l, begin):
+	case !named && cell != l.cells, named && cell < r.need():
+		at := begin
+		if cell > l.cells && !named {
+			at = r.cellAt(l, begin, l.cells)
+		}
+		err = r.errorAt(at, because(ErrCells, "%s where the rows have %d", plural(cell, "cell"), max(l.cells, r.need())))
+	}
+	return v, next, err
 }
 
-// cellAt is the offset of a cell, counted from 0, in the line that begins at p.
-func (r *reader) cellAt(l *layout, p, cell int) int {
+// need is the highest cell that is looked at.
+func (r *reader) need() int { return max(r.named.need(), r.named.y) }
+
+// endsEmpty reports whether the last cell of the line at p is empty.
+func (r *reader) endsEmpty(l *layout, p int) bool {
 	line, _ := r.nextLine(p)
 	spans, _ := splitCells(line, l.delimiter, nil)
-	if cell >= len(spans) {
-		return p + len(line)
-	}
-	at := spans[cell].start
-	if spans[cell].quoted {
-		at--
-	}
-	return p + at
+	return len(spans) > 0 && len(spans[len(spans)-1].of(line)) == 0
 }
 
-// notNumber says what is wrong with the cell at p, and what a likely cause is.
-func (r *reader) notNumber(l *layout, p, end int) error {
-	cell := bytes.TrimSpace(r.data[p:end])
-	text := clip(string(cell))
-	switch {
-	case l.decimal == '.' && bytes.Count(cell, []byte(",")) == 1:
-		if _, ok := (grammar{decimal: ','}).wholeNumber(cell); ok {
-			return because(ErrNumber, "%q has a decimal comma; the rows before have a decimal point", text)
+// remark reports whether the line at p is one, and where the next one begins.
+func (r *reader) remark(p int) (next int, ok bool) {
+	line, next := r.nextLine(p)
+	_, ok = comment(line)
+	return next, ok
+}
+
+// separator reports where the next trace begins when the lines at p are the header of another one: text of which a line
+// names columns or repeats the names of the first trace. It returns -1 for anything else, such as a wrong row.
+func (r *reader) separator(l *layout, p int) int {
+	header := false
+	for lines := 0; p < len(r.data) && lines < 100; lines++ {
+		line, next := r.nextLine(p)
+		switch kind, cells, _ := r.look(line, l); {
+		case kind == row && (cells == l.cells || cells == l.cells+1 && l.trailing || r.named.named()):
+			if header {
+				return p
+			}
+			return -1
+		case kind == other:
+			header = header || r.isNameRow(line, l) || r.header.nameText != "" && r.header.nameText == string(bytes.TrimSpace(line))
 		}
-	case l.decimal == ',' && bytes.Count(cell, []byte(".")) == 1:
-		if _, ok := (grammar{decimal: '.'}).wholeNumber(cell); ok {
-			return because(ErrNumber, "%q has a decimal point; the rows before have a decimal comma", text)
-		}
+		p = next
 	}
-	return because(ErrNumber, "%q is not a finite decimal number", text)
+	return -1
 }
 
 // rowOffset finds the line of a row again, for an error that only shows when all rows are read.
-func (r *reader) rowOffset(l *layout, index int) int {
-	for p := l.start; p < len(r.data); {
-		line, next := r.nextLine(p)
-		if _, skip := comment(line); !skip && len(bytes.Trim(line, " \t\r\"\u00a0"+string(l.delimiter))) > 0 {
+func (r *reader) rowOffset(l *layout, start, index int) int {
+	want := cellsWanted{-1, -1, -1}
+	for p := start; p < len(r.data); {
+		v, next, err := r.readRow(l, want, p)
+		if err == nil && !v.blank && !v.remark {
 			if index == 0 {
 				return p
 			}
 			index--
 		}
 		p = next
+		if err != nil {
+			_, p = r.nextLine(p)
+		}
 	}
 	return len(r.data)
-}
-
-func plural(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return number(float64(n)) + " " + what + "s"
 }

@@ -2,18 +2,21 @@ package tracefile
 
 import (
 	"bytes"
+	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
 )
 
 // readText reads delimited text.
-func readText(data []byte, hints *Hints) (*Trace, error) {
+func readText(ctx context.Context, data []byte, hints *Hints, progress func(done, total int)) (*Trace, error) {
 	d, err := decode(data)
 	if err != nil {
 		return nil, err
 	}
-	r := &reader{decoded: d, hints: *hints, named: columns{hints.XColumn, hints.ZColumn}}
+	r := &reader{decoded: d, hints: *hints, ctx: ctx, progress: progress,
+		named: columns{x: hints.XColumn, y: hints.YColumn, z: hints.ZColumn}}
 	r.absent = newAbsent(hints.Missing, grammar{decimal: '.'})
 	if hints.Decimal == "," {
 		r.absent = newAbsent(hints.Missing, grammar{decimal: ','})
@@ -29,8 +32,11 @@ func readText(data []byte, hints *Hints) (*Trace, error) {
 		return nil, err
 	}
 	r.header = r.readHeader(l)
-	if hints.Heights == "rows" {
+	switch {
+	case hints.Heights == "rows":
 		return r.heightRows(l)
+	case hints.Heights == "matrix" || hints.Heights == "" && (hints.Row > 0 || hints.Column > 0) && l.cells > 3:
+		return r.matrix(l)
 	}
 	return r.table(l)
 }
@@ -57,70 +63,99 @@ func (r *reader) skip() error {
 	return nil
 }
 
-// plan is what the columns of a table hold.
-type plan struct {
-	x, z       int // cells from 0; x is -1 where there is none
-	xUnit      unit
-	zUnit      unit
-	xBy, zBy   string
-	spacing    float64 // µm, where no x says it
-	spacingBy  string
-	counterCol int // a column that only counts, from 0, or -1
-}
-
 // table reads one trace from columns.
 func (r *reader) table(l *layout) (*Trace, error) {
 	p, err := r.plan(l)
 	if err != nil {
 		return nil, err
 	}
-	rows, err := r.readRows(l, p.x, p.z)
+	rows, err := r.chosen(l, &p)
 	if err != nil {
 		return nil, err
 	}
+	l = at(l, rows.start)
+	if p.y >= 0 {
+		if err := r.pickTriples(l, &p, rows); err != nil {
+			return nil, err
+		}
+	}
 	t := &Trace{}
-	rep := &t.Report
-	step, bad, err := 0.0, 0, error(nil)
+	if err := r.first(t, l, &p, rows); err != nil {
+		return nil, err
+	}
+	step, bad := 0.0, 0
 	if p.x >= 0 && len(rows.x) > 1 {
-		if step, bad, err = axis(rows.x); err != nil {
-			return nil, r.errorAt(r.cellAt(l, r.rowOffset(l, bad), p.x), err)
+		switch step, bad, err = axis(rows.x); {
+		case err == nil:
+		case p.y >= 0:
+			return nil, r.errorAt(l.start, err)
+		default:
+			where := r.rowOffset(l, rows.start, bad)
+			if where == rows.part {
+				return nil, r.errorAt(where, Questions{{Hint: "trace", Text: "x starts again behind a blank line: the file holds more than one trace"}})
+			}
+			if !r.hints.Resample || !errors.Is(err, ErrUneven) {
+				return nil, r.errorAt(r.cellAt(l, where, p.x), err)
+			}
 		}
 	}
 	if err := r.ask(l, &p, rows, step); err != nil {
 		return nil, err
 	}
-
-	t.Profile.Z = rows.z
-	t.Profile.Spacing = p.spacing
-	rep.SpacingBy = p.spacingBy
-	if p.x >= 0 && len(rows.x) > 1 && p.xUnit.factor > 0 {
-		s := spacing(rows.x[0], rows.x[len(rows.x)-1], len(rows.x), p.xUnit.factor)
-		switch {
-		case p.spacing == 0:
-			t.Profile.Spacing, rep.SpacingBy = s, "x"
-		case math.Abs(s-p.spacing) > even*p.spacing:
-			return nil, r.errorAt(r.cellAt(l, r.rowOffset(l, 1), p.x), because(ErrHint,
-				"x goes in steps of %s µm, and the hint \"spacing\" says %s µm", number(s), number(p.spacing)))
-		}
-		if h := r.header.step; h.known && !h.unit.slope && math.Abs(h.value*h.unit.factor-s) > even*s {
-			t.note("spacing-differs", fmt.Sprintf("Line %d says a spacing of %s µm; x goes in steps of %s µm, which was taken.",
-				h.line, number(h.value*h.unit.factor), number(s)))
-		}
-		t.Origin = rows.x[0] * p.xUnit.factor
-		if step < 0 {
-			t.Origin = rows.x[len(rows.x)-1] * p.xUnit.factor
-		}
-	}
 	if step < 0 {
-		slices.Reverse(t.Profile.Z)
-		rep.Turned = true
+		slices.Reverse(rows.x)
+		slices.Reverse(rows.z)
+		t.Report.Turned = true
 		t.note("turned", "x falls in the file; the trace was turned round.")
+	}
+	if err := r.lay(t, l, &p, rows, step); err != nil {
+		return nil, err
 	}
 	for i, v := range t.Profile.Z {
 		t.Profile.Z[i] = p.zUnit.value(v)
 	}
+	if p.slopes || r.hints.Integrate {
+		if i := integrate(t.Profile.Z, t.Profile.Spacing); i >= 0 {
+			if t.Report.Turned {
+				i = len(rows.z) - 1 - i
+			}
+			return nil, r.errorAt(r.rowOffset(l, rows.start, i), because(ErrNumber, "a slope is missing here: what lies behind it cannot be integrated"))
+		}
+		t.note("integrated", "The slopes were integrated (trapezoids, from 0 at the first point).")
+	}
 	r.fill(t, l, &p, rows)
 	return t, nil
+}
+
+// lay gives the points their places: by x, or by the spacing that somebody said.
+func (r *reader) lay(t *Trace, l *layout, p *plan, rows *rows, step float64) error {
+	t.Profile.Z, t.Profile.Spacing = rows.z, p.spacing
+	t.Report.SpacingBy = p.spacingBy
+	n := len(rows.x)
+	if p.x < 0 || n < 2 || p.xUnit.factor <= 0 {
+		return nil
+	}
+	t.Origin = p.xUnit.value(rows.x[0])
+	s := spacing(rows.x[0], rows.x[n-1], n, p.xUnit)
+	if r.hints.Resample {
+		to := s
+		if p.spacing > 0 {
+			to = p.spacing
+		}
+		return r.resample(t, l, p, rows, to)
+	}
+	switch {
+	case p.spacing == 0:
+		t.Profile.Spacing, t.Report.SpacingBy = s, "x"
+	case math.Abs(s-p.spacing) > even*p.spacing:
+		return r.errorAt(r.cellAt(l, r.rowOffset(l, rows.start, 1), p.x), because(ErrHint,
+			"x goes in steps of %s µm, and the hint \"spacing\" says %s µm", number(s), number(p.spacing)))
+	}
+	if h := r.header.step; h.known && !h.unit.slope && math.Abs(h.unit.value(h.value)-s) > even*s {
+		t.note("spacing-differs", fmt.Sprintf("Line %d says a spacing of %s µm; x goes in steps of %s µm, which was taken.",
+			h.line, number(h.unit.value(h.value)), number(s)))
+	}
+	return nil
 }
 
 // fill completes the report and the notes.

@@ -1,6 +1,7 @@
 package tracefile
 
 import (
+	"context"
 	"errors"
 	"os"
 
@@ -20,14 +21,49 @@ type Trace struct {
 // A file that can be read in more than one way is an error that wraps [Questions]; a file that cannot be read is an *[Error]
 // with its place.
 func Read(data []byte, hints *Hints) (*Trace, error) {
+	return ReadContext(context.Background(), data, hints, nil)
+}
+
+// ReadContext is [Read] for big files: it stops when ctx is done, with the error of ctx, and calls progress from time to time with
+// how many bytes of how many are read. progress may be nil.
+func ReadContext(ctx context.Context, data []byte, hints *Hints, progress func(done, total int)) (*Trace, error) {
 	if hints == nil {
 		hints = &Hints{}
 	}
 	if err := hints.check(); err != nil {
 		return nil, err
 	}
-	return readText(data, hints)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	return readText(ctx, data, hints, progress)
 }
+
+// ReadAll reads every trace of a file that may hold several.
+func ReadAll(data []byte, hints *Hints) ([]*Trace, error) {
+	h := Hints{}
+	if hints != nil {
+		h = *hints
+	}
+	if h.Trace > 0 {
+		t, err := Read(data, &h)
+		return []*Trace{t}, err
+	}
+	var all []*Trace
+	for h.Trace = 1; ; h.Trace++ {
+		t, err := Read(data, &h)
+		if err != nil && h.Trace > 1 && errors.Is(err, errNoTrace) {
+			return all, nil
+		}
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, t)
+	}
+}
+
+// errNoTrace is the end of the traces of a file.
+var errNoTrace = errors.New("no such trace in the file")
 
 // ReadFile reads the file with the given name, which becomes the name of the profile.
 func ReadFile(name string, hints *Hints) (*Trace, error) {

@@ -11,6 +11,7 @@ import (
 type unit struct {
 	text   string  // as the file or the hint spells it
 	factor float64 // to µm; for an angle to radians; for a plain slope to 1
+	per    float64 // where not 0: how many make one µm, for the quotient is rounded once and a product with 1e-3 twice
 	slope  bool
 	angle  bool
 }
@@ -20,6 +21,9 @@ func (u unit) value(v float64) float64 {
 	if u.angle {
 		return math.Tan(v * u.factor)
 	}
+	if u.per != 0 {
+		return v / u.per
+	}
 	return v * u.factor
 }
 
@@ -28,8 +32,8 @@ var units = map[string]unit{
 	"dm": {factor: 1e5}, "cm": {factor: 1e4},
 	"mm": {factor: roughness.Millimetre}, "millimetre": {factor: roughness.Millimetre}, "millimeter": {factor: roughness.Millimetre},
 	"µm": {factor: 1}, "micron": {factor: 1}, "micrometre": {factor: 1}, "micrometer": {factor: 1}, "mikrometer": {factor: 1},
-	"nm": {factor: roughness.Nanometre}, "nanometre": {factor: roughness.Nanometre}, "nanometer": {factor: roughness.Nanometre},
-	"pm": {factor: 1e-6}, "å": {factor: 1e-4}, "angstrom": {factor: 1e-4},
+	"nm": {factor: roughness.Nanometre, per: 1e3}, "nanometre": {factor: roughness.Nanometre, per: 1e3}, "nanometer": {factor: roughness.Nanometre, per: 1e3},
+	"pm": {factor: 1e-6, per: 1e6}, "å": {factor: 1e-4, per: 1e4}, "angstrom": {factor: 1e-4, per: 1e4},
 	"in": {factor: roughness.Inch}, "inch": {factor: roughness.Inch}, "inche": {factor: roughness.Inch},
 	"µin": {factor: roughness.Microinch}, "µinch": {factor: roughness.Microinch}, "microinch": {factor: roughness.Microinch},
 	"mil": {factor: 25.4},

@@ -1,0 +1,265 @@
+package tracefile
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+)
+
+// at is a layout with its first row elsewhere.
+func at(l *layout, start int) *layout {
+	if l.start == start {
+		return l
+	}
+	c := *l
+	c.start = start
+	return &c
+}
+
+// chosen reads the trace of the file that the hint "trace" names. Without the hint a second trace is a question.
+func (r *reader) chosen(l *layout, p *plan) (*rows, error) {
+	want := cellsWanted{p.x, p.y, p.z}
+	got, err := r.readRows(l, want, l.start)
+	if err != nil {
+		return nil, err
+	}
+	wanted := r.hints.Trace
+	if p.paired {
+		wanted = 0
+	}
+	if wanted == 0 && got.next < 0 {
+		return got, nil
+	}
+	if wanted == 0 {
+		q := Question{Hint: "trace"}
+		n := 1
+		for ; ; n++ {
+			if n <= 12 {
+				line, _ := r.place(got.start)
+				q.Answers = append(q.Answers, Answer{fmt.Sprint(n), fmt.Sprintf("%s from line %d", plural(len(got.z), "point"), line)})
+			}
+			if got.next < 0 {
+				break
+			}
+			if got, err = r.readRows(l, want, got.next); err != nil {
+				return nil, err
+			}
+		}
+		q.Text = fmt.Sprintf("the file holds %s", plural(n, "trace"))
+		return nil, r.errorAt(l.start, Questions{q})
+	}
+	for n := 1; n < wanted; n++ {
+		if got.next < 0 {
+			return nil, r.errorAt(l.start, because(errNoTrace, "hint \"trace\": the file has %s", plural(n, "trace")))
+		}
+		_, above := r.nextLine(got.lastLine)
+		start := got.next
+		if got, err = r.readRows(l, want, start); err != nil {
+			return nil, err
+		}
+		r.headerOf(l, above, start)
+	}
+	return got, nil
+}
+
+// headerOf reads the header of a later trace; what it does not say the first one has said.
+func (r *reader) headerOf(l *layout, from, start int) {
+	own := *r
+	own.top = from
+	h := own.readHeader(at(l, start))
+	first := r.header
+	if h.names == nil {
+		h.names, h.nameLine, h.units, h.unitLine, h.delimiter = first.names, first.nameLine, first.units, first.unitLine, first.delimiter
+	}
+	for _, s := range []struct{ own, first *said }{{&h.x, &first.x}, {&h.z, &first.z}, {&h.step, &first.step}} {
+		if s.own.line == 0 {
+			*s.own = *s.first
+		}
+	}
+	h.slopeLine = max(h.slopeLine, first.slopeLine)
+	h.nameText = first.nameText
+	r.header = h
+}
+
+// first takes off what a single column begins with before its heights.
+func (r *reader) first(t *Trace, l *layout, p *plan, rows *rows) error {
+	kind := r.hints.First
+	if kind == "" {
+		return nil
+	}
+	n := 2
+	if kind == "spacing" {
+		n = 1
+	}
+	if p.x >= 0 || l.cells != 1 {
+		return r.errorAt(l.start, because(ErrHint, "hint \"first\" is for a single column"))
+	}
+	if len(rows.z) <= n {
+		return r.errorAt(l.start, because(ErrHint, "hint \"first\": no height follows"))
+	}
+	head := rows.z[:n]
+	for i, v := range head {
+		if !(v > 0) || math.IsInf(v, 0) {
+			return r.errorAt(r.rowOffset(l, rows.start, i), because(ErrHint, "hint \"first\": %s is not above 0", number(v)))
+		}
+	}
+	rows.z = rows.z[n:]
+	if p.spacing > 0 {
+		return r.errorAt(l.start, because(ErrHint, "hint \"spacing\" and hint \"first\" say the spacing twice"))
+	}
+	p.spacingBy = "first number"
+	if kind == "spacing" {
+		p.spacing = head[0]
+	} else {
+		p.spacingBy = "length and count"
+		if count := int(head[1]); float64(count) != head[1] || count != len(rows.z) {
+			return r.errorAt(r.rowOffset(l, rows.start, 1), because(ErrHint, "hint \"first\": %s points are announced and %d follow", number(head[1]), len(rows.z)))
+		}
+		parts := head[1]
+		if kind == "span-count" {
+			parts--
+		}
+		if parts < 1 {
+			return r.errorAt(l.start, because(ErrHint, "hint \"first\": one point spans no length"))
+		}
+		p.spacing = head[0] * 1000 / parts
+	}
+	if r.hints.ZUnit == "" { // this way of writing a trace counts in µm
+		p.zUnit, _ = parseUnit("µm")
+		p.zBy = "hint first"
+	}
+	return nil
+}
+
+// integrate turns slopes into heights by trapezoids and returns -1, or the index of a missing one.
+func integrate(z []float64, dx float64) int {
+	sum, before := 0.0, 0.0
+	for i, s := range z {
+		if s != s {
+			return i
+		}
+		if i > 0 {
+			sum += float64(dx * (before + s) / 2)
+		}
+		z[i] = sum
+		before = s
+	}
+	return -1
+}
+
+// pickTriples keeps the points of one row (the same y) or one column (the same x) of an area.
+func (r *reader) pickTriples(l *layout, p *plan, rows *rows) error {
+	along, across, key, n := rows.x, rows.y, "row", r.hints.Row
+	if r.hints.Column > 0 {
+		along, across, key, n = rows.y, rows.x, "column", r.hints.Column
+	}
+	order := map[float64]int{}
+	var value float64
+	for _, v := range across {
+		if _, ok := order[v]; !ok {
+			order[v] = len(order) + 1
+			if len(order) == n {
+				value = v
+			}
+		}
+	}
+	switch {
+	case n == 0:
+		return r.errorAt(l.start, Questions{{Hint: "row", Text: fmt.Sprintf("the triples hold %s; which one is meant (or \"column\", along y)", plural(len(order), "row"))}})
+	case n > len(order):
+		return r.errorAt(l.start, because(ErrHint, "hint %q: %d is asked for and the triples have %d", key, n, len(order)))
+	}
+	k := 0
+	rows.missing = 0
+	for i, v := range across {
+		if v == value {
+			along[k], rows.z[k] = along[i], rows.z[i]
+			if rows.z[k] != rows.z[k] {
+				rows.missing++
+			}
+			k++
+		}
+	}
+	rows.x, rows.z, rows.y = along[:k], rows.z[:k], nil
+	return nil
+}
+
+// matrix reads one row or column of a table of heights.
+func (r *reader) matrix(l *layout) (*Trace, error) {
+	row, col := r.hints.Row, r.hints.Column
+	count := 0
+	got := &rows{start: l.start, lastLine: l.start}
+	r.named = columns{}
+	nan := math.NaN()
+	for p := l.start; p < len(r.data); {
+		line, next := r.nextLine(p)
+		if _, skip := comment(line); skip || len(bytes.TrimSpace(line)) == 0 {
+			p = next
+			continue
+		}
+		count++
+		spans, open := splitCells(line, l.delimiter, r.spans)
+		r.spans = spans
+		for len(spans) > l.cells && len(spans[len(spans)-1].of(line)) == 0 {
+			spans = spans[:len(spans)-1]
+		}
+		if open || len(spans) != l.cells {
+			return nil, r.errorAt(p, because(ErrCells, "%s where the rows have %d", plural(len(spans), "cell"), l.cells))
+		}
+		for i, s := range spans {
+			if row > 0 && count != row || col > 0 && i+1 != col {
+				continue
+			}
+			v, ok := l.wholeNumber(s.of(line))
+			switch {
+			case ok:
+				v = r.absent.value(v)
+			case r.absent.cell(s.of(line)):
+				v = nan
+			default:
+				return nil, r.errorAt(p+s.start, r.notNumber(l, p+s.start, p+s.end))
+			}
+			if v != v {
+				got.missing++
+			}
+			if row > 0 || col > 0 {
+				got.z = append(got.z, v)
+				got.lastLine = p
+			}
+		}
+		if row > 0 && count == row {
+			got.start = p
+		}
+		p = next
+	}
+	for _, c := range []struct {
+		key       string
+		want, has int
+	}{{"row", row, count}, {"column", col, l.cells}} {
+		if c.want > c.has {
+			return nil, r.errorAt(l.start, because(ErrHint, "hint %q: %d is asked for and the matrix has %d", c.key, c.want, c.has))
+		}
+	}
+	p := plan{x: -1, y: -1, z: 0, counterCol: -1}
+	if r.hints.Spacing > 0 {
+		p.spacing, p.spacingBy = r.hints.Spacing, "hint spacing"
+	}
+	r.header.names, r.header.units = nil, nil
+	err := r.ask(l, &p, got, 0)
+	if row == 0 && col == 0 {
+		q := Questions{{Hint: "row", Text: fmt.Sprintf("the matrix has %s and %s; which row is meant (or \"column\")", plural(count, "row"), plural(l.cells, "column"))}}
+		return nil, r.errorAt(l.start, append(q, IsQuestion(err)...))
+	}
+	if err != nil {
+		return nil, err
+	}
+	t := &Trace{}
+	t.Profile.Z, t.Profile.Spacing = got.z, p.spacing
+	for i, v := range got.z {
+		got.z[i] = p.zUnit.value(v)
+	}
+	r.fill(t, at(l, got.start), &p, got)
+	t.Report.SpacingBy = p.spacingBy
+	t.Report.ZColumn = col
+	return t, nil
+}

@@ -1,0 +1,88 @@
+package tracefile
+
+import "bytes"
+
+// noRows says why no line could be taken for a row: the first that nearly is one tells.
+func (r *reader) noRows(all []*layout) error {
+	if r.need() > 0 {
+		try := *r
+		try.named, try.hints = columns{}, Hints{Delimiter: r.hints.Delimiter, Decimal: r.hints.Decimal}
+		if _, best := try.sift(all, len(r.data)); best != nil && best.cells < r.need() {
+			return r.errorAt(best.start, because(ErrHint, "column %d is asked for and the rows have %s", r.need(), plural(best.cells, "cell")))
+		}
+	}
+	at := -1
+	for p := r.top; p < len(r.data); {
+		line, next := r.nextLine(p)
+		if kind := bytes.TrimSpace(line); len(kind) > 0 && at < 0 {
+			at = p
+		}
+		if _, skip := comment(line); !skip {
+			for _, l := range all {
+				spans, open := splitCells(line, l.delimiter, r.spans)
+				r.spans = spans
+				bad, numbers := -1, 0
+				for i, c := range spans {
+					if r.named.named() && i+1 != r.named.x && i+1 != r.named.z && i+1 != r.named.y {
+						continue
+					}
+					if _, ok := l.wholeNumber(c.of(line)); ok {
+						numbers++
+					} else if bad < 0 && !r.absent.cell(c.of(line)) {
+						bad = i
+					}
+				}
+				switch {
+				case open && numbers > 0:
+					return r.errorAt(p+spans[len(spans)-1].start, because(ErrQuote, "a quoted cell begins here and does not end in this line"))
+				case bad >= 0 && numbers > 0:
+					c := spans[bad]
+					return r.errorAt(p+c.start, r.notNumber(l, p+c.start, p+c.end))
+				}
+			}
+		}
+		p = next
+	}
+	line, _ := r.nextLine(at)
+	return r.errorAt(at, because(ErrNoData, "no row of numbers; the file begins with %q", clip(string(bytes.TrimSpace(line)))))
+}
+
+// ambiguous makes the question out of layouts that read the same rows differently.
+func (r *reader) ambiguous(alive []*layout) error {
+	at := alive[0].start
+	for _, l := range alive {
+		if l.mark >= 0 {
+			at = max(at, l.mark)
+		}
+	}
+	line, next := r.nextLine(alive[0].start)
+	if at >= next {
+		line, _ = r.nextLine(bytes.LastIndexByte(r.data[:at], '\n') + 1)
+	}
+	q := Question{Hint: "decimal", Text: "\"" + clip(string(bytes.TrimSpace(line))) + "\" can be read in more than one way"}
+	delimiters, marks := map[byte]bool{}, map[byte]bool{}
+	for _, l := range alive {
+		delimiters[l.delimiter] = true
+		marks[l.decimal] = true
+	}
+	questions := Questions{}
+	if len(delimiters) > 1 {
+		q.Hint = "delimiter"
+		for _, d := range []byte("\t;,|") {
+			if delimiters[d] {
+				q.Answers = append(q.Answers, Answer{Value: "\"" + string(d) + "\"", Text: "a " + delimiterName(d) + " parts the cells"})
+			}
+		}
+		if delimiters[' '] {
+			q.Answers = append(q.Answers, Answer{Value: "\" \"", Text: "the whole is one number"})
+		}
+		questions = append(questions, q)
+		q = Question{Hint: "decimal", Text: "the decimal mark is not certain"}
+	}
+	if len(marks) > 1 {
+		q.Answers = nil
+		q.Answers = append(q.Answers, Answer{Value: "\",\"", Text: "comma is the decimal mark"}, Answer{Value: "\".\"", Text: "point is the decimal mark"})
+		questions = append(questions, q)
+	}
+	return r.errorAt(at, questions)
+}
