@@ -3,17 +3,23 @@ package params
 // curvePoints is how many points the outline of an area under the material ratio curve gets at most.
 const curvePoints = 200
 
-// MaterialRatioCurve returns the material ratio curve of the heights z: ratios in % against heights, from 0 to 100 %,
-// with at most the given number of points; 0 for all.
+// MaterialRatioCurve returns the material ratio curve of the heights z: ratios in % against heights, from 0 to 100 %.
+// With points = 0 it has a point for each height and one at either end; otherwise the given number, evenly spread.
 func MaterialRatioCurve(z []float64, points int) []Point {
 	if len(z) == 0 {
 		return nil
 	}
-	w := newWork(&Input{Z: z})
-	if points <= 0 || points > len(z) {
-		points = len(z)
+	c := newWork(&Input{Z: z}).curve()
+	if points > 0 {
+		return c.outline(0, 1, points)
 	}
-	return w.curve().outline(0, 1, max(points, 2))
+	n := float64(len(z))
+	curve := make([]Point, 0, len(z)+2)
+	curve = append(curve, Point{0, c.z[0]})
+	for i, h := range c.z {
+		curve = append(curve, Point{100 * (float64(i) + 0.5) / n, h})
+	}
+	return append(curve, Point{100, c.z[len(z)-1]})
 }
 
 // outline returns points of the curve between two ratios, both ends included.
