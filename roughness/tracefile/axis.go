@@ -53,6 +53,20 @@ func axis(x []float64) (step float64, bad int, err error) {
 		number(x[off]), number(x[0]+step*float64(off)))
 }
 
+// strict returns the first point at which x does not go on in the direction of the whole.
+func strict(x []float64) (int, error) {
+	rising := x[len(x)-1] > x[0]
+	for i := 1; i < len(x); i++ {
+		switch {
+		case x[i] == x[i-1]:
+			return i, because(ErrRepeated, "x is %s as in the row before", number(x[i]))
+		case x[i] > x[i-1] != rising:
+			return i, because(ErrTurns, "x turns round: %s stands behind %s", number(x[i]), number(x[i-1]))
+		}
+	}
+	return 0, nil
+}
+
 func number(v float64) string { return strconv.FormatFloat(v, 'g', 10, 64) }
 
 // spacing turns the step of a grid into µm. The last digits that only come from the arithmetic fall away: where the

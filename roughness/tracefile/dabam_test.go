@@ -1,6 +1,9 @@
 package tracefile_test
 
 import (
+	"bytes"
+	"encoding/json"
+	"errors"
 	"math"
 	"os"
 	"path/filepath"
@@ -70,5 +73,113 @@ func TestResidualHeights(t *testing.T) {
 			}
 			t.Logf("\n%s%v", trace.Report, trace.Notes)
 		})
+	}
+}
+
+// The other scans of the bank hold slopes. The number of points is that of the rows below the header lines which the bank's own
+// description counts; slope RMS values are published.
+func TestMirrorSlopes(t *testing.T) {
+	for _, c := range []struct {
+		file     string
+		hints    tracefile.Hints
+		spacing  float64 // µm
+		rms, nm1 float64 // µrad, divisor n or n-1; 0 where nothing is published
+		within   float64
+	}{
+		{file: "001", spacing: 1000},
+		{file: "004", spacing: 200},
+		{file: "006", hints: tracefile.Hints{ZColumn: 2}, spacing: 250},
+		{file: "012", hints: tracefile.Hints{ZColumn: 5}, spacing: 1000, nm1: 0.318848, within: 6e-7},
+		{file: "013", hints: tracefile.Hints{ZColumn: 5}, spacing: 1000, nm1: 1.5106354, within: 6e-7},
+		{file: "014", hints: tracefile.Hints{ZColumn: 5}, spacing: 1000, nm1: 1.0503953, within: 6e-7},
+		{file: "015", hints: tracefile.Hints{ZColumn: 5}, spacing: 1000, nm1: 2.126065, within: 6e-7},
+		{file: "020", spacing: 500},
+		{file: "024", hints: tracefile.Hints{Trace: 2, XUnit: "mm", ZUnit: "µrad"}, spacing: 1000},
+		{file: "026", spacing: 1000},
+		{file: "030", hints: tracefile.Hints{XUnit: "mm", ZUnit: "rad"}, spacing: 1000},
+		{file: "045", hints: tracefile.Hints{XUnit: "mm", ZUnit: "µrad"}, spacing: 1000},
+		{file: "066", hints: tracefile.Hints{XUnit: "mm", ZUnit: "µrad"}, spacing: 1000},
+		{file: "079", hints: tracefile.Hints{XUnit: "mm", ZUnit: "µrad"}, spacing: 1000, rms: 0.161316, within: 6e-7},
+		{file: "083", hints: tracefile.Hints{XUnit: "mm", ZUnit: "rad"}, spacing: 735.294},
+		{file: "094", hints: tracefile.Hints{ZColumn: 2}, spacing: 500},
+	} {
+		t.Run(c.file, func(t *testing.T) {
+			data := sharedFile(t, "dabam/dabam-"+c.file+".dat")
+			var about struct {
+				Lines  int     `json:"FILE_HEADER_LINES"`
+				Factor float64 `json:"X1_FACTOR"`
+			}
+			if err := json.Unmarshal(sharedFile(t, "dabam/dabam-"+c.file+".txt"), &about); err != nil {
+				t.Fatal(err)
+			}
+			points := 0
+			for i, line := range bytes.Split(data, []byte("\n")) {
+				if i >= about.Lines && len(bytes.TrimSpace(line)) > 0 {
+					points++
+				}
+			}
+			if _, err := tracefile.Read(data, &c.hints); !errors.Is(err, tracefile.ErrOpen) {
+				t.Errorf("slopes were taken for heights: %v", err)
+			}
+			integrated := c.hints
+			integrated.Integrate = true
+			trace, err := tracefile.Read(data, &integrated)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if n := len(trace.Profile.Z); n != points {
+				t.Errorf("%d points, want %d", n, points)
+			}
+			if math.Abs(trace.Profile.Spacing-c.spacing) > 2e-3*c.spacing {
+				t.Errorf("spacing %v, want %v", trace.Profile.Spacing, c.spacing)
+			}
+			plain := c.hints
+			plain.ZUnit = "µm" // the numbers as they stand
+			trace, err = tracefile.Read(data, &plain)
+			if err != nil {
+				t.Fatal(err)
+			}
+			n, n1 := rms(trace.Profile.Z)
+			if c.rms > 0 && math.Abs(n-c.rms) > c.within || c.nm1 > 0 && math.Abs(n1-c.nm1) > c.within {
+				t.Errorf("RMS %.7f (n) %.7f (n-1)", n, n1)
+			}
+			t.Logf("\n%s%v", trace.Report, trace.Notes)
+		})
+	}
+}
+
+// Slopes of the file integrated by trapezoids, a parabola removed: RMS and peak to valley as recomputed from the published
+// slopes (the bank's own 0.990542 and 4.505771 nm come from another integration).
+func TestIntegratedSlopes(t *testing.T) {
+	trace, err := tracefile.Read(sharedFile(t, "dabam/dabam-079.dat"), &tracefile.Hints{XUnit: "mm", ZUnit: "µrad", Integrate: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	z := trace.Profile.Z
+	// Least squares with the polynomials 1, t, t² - mean, orthogonal on the symmetric grid t = -m ... m.
+	m := float64(len(z)-1) / 2
+	var q, s [3]float64
+	basis := func(i int) [3]float64 {
+		t := float64(i) - m
+		return [3]float64{1, t, t*t - m*(m+1)/3}
+	}
+	for i, v := range z {
+		for k, p := range basis(i) {
+			s[k] += p * v
+			q[k] += p * p
+		}
+	}
+	rest := make([]float64, len(z))
+	low, high := math.Inf(1), math.Inf(-1)
+	for i, v := range z {
+		for k, p := range basis(i) {
+			v -= p * s[k] / q[k]
+		}
+		rest[i] = v * 1e3
+		low, high = min(low, rest[i]), max(high, rest[i])
+	}
+	n, _ := rms(rest)
+	if math.Abs(n-0.991573) > 6e-7 || math.Abs(high-low-4.515876) > 6e-7 {
+		t.Errorf("RMS %.6f nm, peak to valley %.6f nm, want 0.991573, 4.515876", n, high-low)
 	}
 }

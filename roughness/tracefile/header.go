@@ -130,6 +130,9 @@ func (r *reader) names(line []byte, l *layout) ([]string, byte) {
 		words := 0
 		for i, s := range spans {
 			names[i] = s.name(line)
+			if d == ' ' {
+				names[i] = strings.TrimRight(names[i], ";,")
+			}
 			if _, ok := l.wholeNumber([]byte(names[i])); ok {
 				return nil, 0
 			}

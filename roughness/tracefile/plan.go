@@ -239,7 +239,7 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 	default:
 		open = append(open, Question{Hint: "z_unit", Text: "the file does not say the unit of the " + map[bool]string{false: "heights", true: "slopes"}[p.slopes || r.hints.Integrate]})
 	}
-	p.slopes = p.slopes || p.zUnit.slope
+	p.slopes = p.zUnit.slope || p.slopes && r.hints.ZUnit == "" // a unit of length in the hints makes heights of them
 	switch {
 	case p.slopes && !r.hints.Integrate:
 		what := ""
@@ -251,6 +251,7 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 	case r.hints.Integrate && p.zUnit.factor > 0 && !p.zUnit.slope:
 		return r.errorAt(l.start, because(ErrHint, "hint \"integrate\": the unit of column %d is %s, which is no slope", p.z+1, p.zUnit.text))
 	}
+	p.slopes = p.slopes || r.hints.Integrate
 	if len(open) > 0 {
 		return r.errorAt(where, open)
 	}

@@ -102,6 +102,11 @@ func (r *reader) table(l *layout) (*Trace, error) {
 	if err := r.ask(l, &p, rows, step); err != nil {
 		return nil, err
 	}
+	if r.hints.Resample && p.x >= 0 {
+		if i, err := strict(rows.x); err != nil {
+			return nil, r.errorAt(r.cellAt(l, r.rowOffset(l, rows.start, i), p.x), err)
+		}
+	}
 	if step < 0 {
 		slices.Reverse(rows.x)
 		slices.Reverse(rows.z)
@@ -114,7 +119,7 @@ func (r *reader) table(l *layout) (*Trace, error) {
 	for i, v := range t.Profile.Z {
 		t.Profile.Z[i] = p.zUnit.value(v)
 	}
-	if p.slopes || r.hints.Integrate {
+	if p.slopes {
 		if i := integrate(t.Profile.Z, t.Profile.Spacing); i >= 0 {
 			if t.Report.Turned {
 				i = len(rows.z) - 1 - i
