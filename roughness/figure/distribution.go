@@ -1,0 +1,154 @@
+package figure
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/furrow/params"
+)
+
+// Distribution draws how often each height occurs (or, with Slopes, each local slope), beside the normal distribution
+// of the same mean and standard deviation.
+type Distribution struct {
+	Z       []float64 // heights over the evaluation length
+	Spacing float64   // for the slopes
+	Slopes  bool
+}
+
+// Draw draws the density.
+func (d Distribution) Draw(o Options) Picture {
+	c := newCanvas(o)
+	title, what, unit, above := "Height density", "height", "µm", "1/µm"
+	values := d.Z
+	if d.Slopes {
+		title, what, unit, above = "Slope distribution", "slope", "", ""
+		values = slopes(d.Z, d.Spacing)
+	}
+	low, high := extent(values)
+	if len(values) < 2 || !(low < high) {
+		return c.nothing(title, "All "+what+"s are equal: there is no distribution to draw.")
+	}
+	mean, sigma := spread(values)
+	bins := histogram(values, low, high)
+	width := (high - low) / float64(len(bins))
+	top := 1 / (sigma * math.Sqrt(2*math.Pi)) // of the normal density
+	stairs := []params.Point{{X: low, Y: 0}}
+	for i, n := range bins {
+		density := float64(n) / float64(len(values)) / width
+		top = math.Max(top, density)
+		stairs = append(stairs, params.Point{X: low + float64(i)*width, Y: density})
+	}
+	stairs = append(stairs, params.Point{X: high, Y: 0})
+	x := roomy(low, high, 0.05)
+	normal := make([]params.Point, 201)
+	for i := range normal {
+		v := x[0] + (x[1]-x[0])*float64(i)/float64(len(normal)-1)
+		t := (v - mean) / sigma
+		normal[i] = params.Point{X: v, Y: math.Exp(-t*t/2) / (sigma * math.Sqrt(2*math.Pi))}
+	}
+	below := what
+	if unit != "" {
+		below += ", " + unit
+	}
+	graph{x: x, y: [2]float64{0, top * 1.12}, below: below, above: above, lines: []graphLine{
+		{classes: "curve", points: stairs, steps: true},
+		{classes: "acc dash", points: normal, name: "normal", at: mean + 1.2*sigma},
+	}}.draw(c)
+
+	n := heightDecimals(low, high)
+	symbol := map[bool]string{false: "standard deviation of the heights", true: "standard deviation of the slopes"}[d.Slopes]
+	t := Table{Columns: []string{"from", "to", "points", "share, %"}}
+	t.Rows = append(t.Rows, []string{c.fixed(low, n), c.fixed(high, n), fmt.Sprint(len(values)), "100"})
+	for i, count := range bins {
+		t.Rows = append(t.Rows, []string{c.fixed(low+float64(i)*width, n+1), c.fixed(low+float64(i+1)*width, n+1), fmt.Sprint(count), c.fixed(100*float64(count)/float64(len(values)), 2)})
+	}
+	t.Rows = append(t.Rows, []string{"mean", c.fixed(mean, n+1), "", ""}, []string{symbol, c.digits(sigma, 4), "", ""})
+	if unit != "" {
+		unit = " " + unit
+	}
+	desc := fmt.Sprintf("The %ss lie between %s and %s%s; their standard deviation is %s%s.", what, t.Rows[0][0], t.Rows[0][1], unit, c.digits(sigma, 4), unit)
+	return c.picture(title, desc, "How often each "+what+" occurs. Dashed, the normal distribution with the same mean and standard deviation.", t)
+}
+
+// spread is the mean and the standard deviation.
+func spread(values []float64) (mean, sigma float64) {
+	n := float64(len(values))
+	for _, v := range values {
+		mean += v / n
+	}
+	square := 0.0
+	for _, v := range values {
+		square += float64((v-mean)*(v-mean)) / n
+	}
+	return mean, math.Sqrt(square)
+}
+
+// histogram counts the values in equal bins, twice the cube root of their number of them
+// (the Rice rule of elementary statistics), at most 60.
+func histogram(values []float64, low, high float64) []int {
+	bins := make([]int, max(4, min(60, int(math.Ceil(2*math.Cbrt(float64(len(values))))))))
+	for _, v := range values {
+		i := int((v - low) / (high - low) * float64(len(bins)))
+		bins[min(max(i, 0), len(bins)-1)]++
+	}
+	return bins
+}
+
+// slopes are the local slopes by the seven-point formula (ISO 4287:1997, 3.2.9), of the points that have three
+// neighbours at each side.
+func slopes(z []float64, dx float64) []float64 {
+	if len(z) < 7 {
+		return nil
+	}
+	s := make([]float64, len(z)-6)
+	for i := range s {
+		s[i] = (float64(45*(z[i+4]-z[i+2])) - float64(9*(z[i+5]-z[i+1])) + z[i+6] - z[i]) / (60 * dx)
+	}
+	return s
+}
+
+// NormalPaper draws the material ratio curve on normal paper, where normally distributed heights make a straight line.
+type NormalPaper struct {
+	Z []float64 // heights over the evaluation length
+}
+
+// Draw draws the curve with the line of the normal distribution of the same mean and standard deviation.
+func (d NormalPaper) Draw(o Options) Picture {
+	c := newCanvas(o)
+	const title = "Material ratio curve on normal paper"
+	low, high := extent(d.Z)
+	if len(d.Z) < 2 || !(low < high) {
+		return c.nothing(title, "All heights are equal: there is no curve to draw.")
+	}
+	edge := math.Sqrt2 * math.Erfinv(1-1/float64(len(d.Z))) // of the first and the last of the sorted heights
+	mean, sigma := spread(d.Z)
+	curve := params.MaterialRatioCurve(d.Z, 0)
+	points := make([]params.Point, 0, len(curve))
+	for _, q := range curve {
+		if s := math.Sqrt2 * math.Erfinv(q.X/50-1); s >= -edge && s <= edge {
+			points = append(points, params.Point{X: s, Y: q.Y})
+		}
+	}
+	g := graph{x: [2]float64{-edge, edge}, y: roomy(math.Min(low, mean-edge*sigma), math.Max(high, mean+edge*sigma), 0.05), below: "material ratio, %", above: "µm",
+		xTicks: func(c *canvas, s scale, _ float64) []tick { return c.ratioTicks(s) },
+		lines: []graphLine{
+			{classes: "acc dash", points: []params.Point{{X: -edge, Y: mean + sigma*edge}, {X: edge, Y: mean - sigma*edge}}, name: "normal", at: -edge},
+			{classes: "curve", points: points},
+		}}
+	g.draw(c)
+	t := Table{Columns: []string{"material ratio, %", "height, µm", "height of the normal line, µm"}}
+	n := heightDecimals(low, high)
+	for _, percent := range []float64{0.1, 1, 10, 25, 50, 75, 90, 99, 99.9} {
+		s := math.Sqrt2 * math.Erfinv(percent/50-1)
+		if s < -edge || s > edge || len(points) == 0 {
+			continue
+		}
+		t.Rows = append(t.Rows, []string{c.short(percent, 1), c.fixed(nearest(points, s), n), c.fixed(mean-sigma*s, n)})
+	}
+	desc := "The curve on normal paper."
+	if len(t.Rows) > 2 {
+		a, b := t.Rows[0], t.Rows[len(t.Rows)-1]
+		desc = fmt.Sprintf("The curve falls from %s µm at %s %% to %s µm at %s %%; the normal line from %s to %s µm.", a[1], a[0], b[1], b[0], a[2], b[2])
+	}
+	return c.picture(title, desc, "Normally distributed heights make a straight line (dashed); two straight parts show two processes.", t)
+}
