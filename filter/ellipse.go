@@ -1,0 +1,114 @@
+package filter
+
+import (
+	"fmt"
+	"math"
+)
+
+// Ellipse is the arc of an ellipse, in any position, with the least sum of squared distances in z: a cylinder cut askew.
+//
+//	A·z² + (1 + b·x)·z + a·x² + B·x + D = 0,  4·A·a > b²
+//
+// The five unknowns are sought from the best circle on. A short arc says little about an ellipse: where the best curve of this
+// kind is not closed, or is a mere line, the fit is refused rather than bent; a circle or a polynomial then says as much.
+//
+//   - Input: heights in the length unit of dx, at least five that take part, on one side of the ellipse.
+//   - Errors: [ErrNoFit], [ErrFewPoints], [ErrSpacing], [ErrNotFinite] inside a [PointError].
+//   - Source: common practice; the equation is elementary, least squares in z are an own choice.
+type Ellipse struct{}
+
+// An Oval is a fitted ellipse. X counts from the first point of the profile; Tilt is the angle of the long axis in radians.
+type Oval struct {
+	X, Z, Long, Short, Tilt float64
+}
+
+// Fit returns the height of the ellipse at every point.
+func (f Ellipse) Fit(dst, z []float64, dx float64, use []bool) ([]float64, error) {
+	c, q, err := f.seek(z, dx, use)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]float64, len(z))
+	for i := range out {
+		v, _, ok := q.height(c.across(i))
+		if !ok {
+			return nil, fmt.Errorf("filter: ellipse is narrower than the profile: %w", ErrNoFit)
+		}
+		out[i] = c.height(v)
+	}
+	return append(target(dst, z)[:0], out...), nil
+}
+
+// Find returns the fitted ellipse itself.
+func (f Ellipse) Find(z []float64, dx float64, use []bool) (Oval, error) {
+	c, q, err := f.seek(z, dx, use)
+	if err != nil {
+		return Oval{}, err
+	}
+	// The centre, where both derivatives vanish: 2A·v + b·u + 1 = 0, b·v + 2a·u + B = 0.
+	det := 4*q.vv*q.uu - q.uv*q.uv
+	u0 := (q.uv - 2*q.vv*q.u) / det
+	v0 := (q.uv*q.u - 2*q.uu) / det
+	level := -(q.one + (q.u*u0+v0)/2) // the value of the square terms on the ellipse
+	mean, half := (q.uu+q.vv)/2, math.Hypot((q.uu-q.vv)/2, q.uv/2)
+	long, short := math.Sqrt(math.Abs(level)/(math.Abs(mean)-half)), math.Sqrt(math.Abs(level)/(math.Abs(mean)+half))
+	sign := math.Copysign(1, mean)
+	return Oval{
+		X: c.meanX + c.one*u0, Z: c.meanZ + c.one*v0, Long: c.one * long, Short: c.one * short,
+		Tilt: math.Atan2(-sign*q.uv, sign*(q.vv-q.uu)) / 2,
+	}, nil
+}
+
+// A conic is vv·v² + (1 + uv·u)·v + uu·u² + u·u + one = 0.
+type conic struct{ vv, uv, uu, u, one float64 }
+
+// height returns the height nearer to v = 0, with the derivative of the left side by v there.
+func (q conic) height(u float64) (v, slope float64, ok bool) {
+	k := 1 + float64(q.uv*u)
+	rest := float64((float64(q.uu*u)+q.u)*u) + q.one
+	root := math.Sqrt(float64(k*k) - 4*float64(q.vv*rest))
+	if !(k > 0 && root > 0) {
+		return 0, 0, false
+	}
+	return -2 * rest / (k + root), root, true
+}
+
+func (f Ellipse) seek(z []float64, dx float64, use []bool) (*cloud, conic, error) {
+	if err := checkForm(z, dx, use, 5); err != nil {
+		return nil, conic{}, err
+	}
+	c := gather(z, dx, use)
+	r, err := Circle{}.fit(c)
+	if err != nil {
+		return nil, conic{}, err
+	}
+	make := func(p []float64) conic { return conic{p[0], p[1], p[2], p[3], p[4]} }
+	row := func(p []float64, i int, d []float64) (float64, bool) {
+		v, slope, ok := make(p).height(c.u[i])
+		if !ok {
+			return 0, false
+		}
+		u := c.u[i]
+		d[0], d[1], d[2], d[3], d[4] = -v*v/slope, -u*v/slope, -u*u/slope, -u/slope, -1/slope
+		return v - c.v[i], true
+	}
+	best, least := []float64(nil), math.Inf(1)
+	b, k := r.direction()
+	for _, start := range [][]float64{
+		{r.a / k, 0, r.a / k, b / k, r.d / k},
+		{1e-3 * r.a / k, 0, r.a / k, b / k, r.d / k},
+		{0, 0, r.a / k, b / k, r.d / k},
+	} {
+		if p, s := descend(len(c.u), start, row); s < least {
+			best, least = p, s
+		}
+	}
+	if best == nil {
+		return nil, conic{}, fmt.Errorf("filter: profile is steeper than an ellipse seen from above: %w", ErrNoFit)
+	}
+	q := make(best)
+	if !(4*q.vv*q.uu-q.uv*q.uv > 1e-12*q.uu*q.uu) {
+		return nil, conic{}, fmt.Errorf("filter: best curve is not closed, an ellipse says no more than a polynomial: %w", ErrNoFit)
+	}
+	return c, q, nil
+}
