@@ -24,6 +24,9 @@ func (d Distribution) Draw(o Options) Picture {
 		title, what, unit, above = "Slope distribution", "slope", "", ""
 		values = slopes(d.Z, d.Spacing)
 	}
+	if !finite(values) {
+		return c.nothing(title, gaps)
+	}
 	low, high := extent(values)
 	if len(values) < 2 || !(low < high) {
 		return c.nothing(title, "All "+what+"s are equal: there is no distribution to draw.")
@@ -116,6 +119,9 @@ type NormalPaper struct {
 func (d NormalPaper) Draw(o Options) Picture {
 	c := newCanvas(o)
 	const title = "Material ratio curve on normal paper"
+	if !finite(d.Z) {
+		return c.nothing(title, gaps)
+	}
 	low, high := extent(d.Z)
 	if len(d.Z) < 2 || !(low < high) {
 		return c.nothing(title, "All heights are equal: there is no curve to draw.")

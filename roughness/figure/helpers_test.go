@@ -20,6 +20,18 @@ func (f half) Transmission(wavelength float64) float64 {
 	return math.Exp2(-(f.cutoff / wavelength) * (f.cutoff / wavelength))
 }
 
+// tent is a filter with triangular weights.
+type tent struct{ cutoff float64 }
+
+func (f tent) Weights(dx float64) (x, w []float64) {
+	n := int(f.cutoff / dx)
+	for i := -n; i <= n; i++ {
+		x = append(x, float64(i)*dx)
+		w = append(w, (1-math.Abs(float64(i))/float64(n))/float64(n))
+	}
+	return x, w
+}
+
 // surface is five sections of 800 with ends of 400, turned with a little noise, on a grid of 0.001.
 func surface() []float64 {
 	z := synth.Sum{
@@ -77,14 +89,33 @@ func drawings(t testing.TB) map[string]figure.Drawing {
 		"profile":      figure.Profile{Letter: "R", Z: z, Spacing: 2, Layout: layout, Picked: 3},
 		"profile-part": figure.Profile{Letter: "R", Z: z, Spacing: 2, Layout: layout, From: 1000, To: 1500},
 		"spark":        figure.Spark{Z: z, Spacing: 2},
-		"rz":           picked(construct(t, "iso-21920", "Rz"), 3),
-		"rt":           construct(t, "iso-21920", "Rt"),
-		"rsm":          picked(construct(t, "iso-21920", "Rsm"), 2),
-		"rsm-close":    closer(construct(t, "iso-21920", "Rsm"), 4),
-		"rmr":          construct(t, "iso-21920", "Rmr(0.5)"),
-		"rk":           construct(t, "iso-21920", "Rk"),
-		"rdc":          construct(t, "iso-21920", "Rdc(10,80)"),
-		"rvmc":         construct(t, "iso-21920", "Rvmc(10,80)"),
+		"spectrum":     figure.Spectrum{Z: z, Spacing: 2},
+		"density":      figure.Spectrum{Z: z, Spacing: 2, Density: true},
+		"correlation":  figure.Correlation{Z: z, Spacing: 2, To: 400},
+		"heights":      figure.Distribution{Z: z},
+		"slopes":       figure.Distribution{Z: z, Spacing: 2, Slopes: true},
+		"normal-paper": figure.NormalPaper{Z: z},
+		"weights":      figure.Weights{Name: "triangle", Filter: tent{800}, Cutoff: 800},
+		"response":     figure.Response{Name: "Gaussian", Filter: half{800}, Cutoff: 800},
+		"decision": figure.Decision{Symbol: "Rz", Unit: "µm", Limits: []figure.Limit{{Value: 3.2, Accept: 3.1, Reject: 3.3}},
+			Values: []figure.Measured{{Name: "trace 1", Value: 2.87, U: 0.12}, {Name: "trace 2", Value: 2.912, U: 0.12, Deciding: true}}},
+		"decision-plain": figure.Decision{Symbol: "Ra", Unit: "µm", Limits: []figure.Limit{{Value: 0.8, Accept: 0.8, Reject: 0.8}},
+			Values: []figure.Measured{{Name: "trace 1", Value: 0.87, Deciding: true}}},
+		"difference": figure.Difference{Symbol: "Rz", Unit: "µm", First: "A: this sheet", Last: "B: the other laboratory", From: 2.91, To: 2.99,
+			Shares: []figure.Share{{Name: "no S-filter", Value: 0.04}, {Name: "three sections instead of five", Value: -0.03}, {Name: "2RC instead of Gaussian", Value: 0.07}}},
+		"classes": figure.Classes{Symbol: "Rz", Unit: "µm", Limit: 3.2, Classes: []figure.Class{
+			{Name: "Sc1", To: 0.16, Nic: 80}, {Name: "Sc2", To: 0.8, Nic: 250}, {Name: "Sc3", To: 16, Nic: 800}, {Name: "Sc4", To: 80, Nic: 2500}, {Name: "Sc5", To: math.Inf(1), Nic: 8000}}},
+		"ral":       construct(t, "iso-21920", "Ral"),
+		"rsw":       construct(t, "iso-21920", "Rsw"),
+		"r10z":      construct(t, "iso-21920", "R10z"),
+		"rz":        picked(construct(t, "iso-21920", "Rz"), 3),
+		"rt":        construct(t, "iso-21920", "Rt"),
+		"rsm":       picked(construct(t, "iso-21920", "Rsm"), 2),
+		"rsm-close": closer(construct(t, "iso-21920", "Rsm"), 4),
+		"rmr":       construct(t, "iso-21920", "Rmr(0.5)"),
+		"rk":        construct(t, "iso-21920", "Rk"),
+		"rdc":       construct(t, "iso-21920", "Rdc(10,80)"),
+		"rvmc":      construct(t, "iso-21920", "Rvmc(10,80)"),
 	}
 }
 

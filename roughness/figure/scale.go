@@ -167,6 +167,18 @@ func extent(z []float64) (low, high float64) {
 	return low, high
 }
 
+// finite says whether every height is there; what averages over all of them needs that.
+func finite(z []float64) bool {
+	for _, h := range z {
+		if math.IsNaN(h) || math.IsInf(h, 0) {
+			return false
+		}
+	}
+	return true
+}
+
+const gaps = "Some heights are missing: the picture needs all of them."
+
 // margin is the room that the numbers of a height axis need at the left.
 func (c *canvas) margin(heights [2]float64, plotHeight float64) float64 {
 	widest := 0.0

@@ -19,6 +19,9 @@ func (d Spectrum) Draw(o Options) Picture {
 	c := newCanvas(o)
 	s := params.NewSpectrum(d.Z, d.Spacing)
 	values, title, unit := s.Amplitude, "Amplitude spectrum", "µm"
+	if !finite(d.Z) {
+		return c.nothing(title, gaps)
+	}
 	if d.Density {
 		values, title, unit = s.Density(), "Power spectral density", "µm³"
 	}
@@ -110,6 +113,9 @@ type Correlation struct {
 func (d Correlation) Draw(o Options) Picture {
 	c := newCanvas(o)
 	const title = "Autocorrelation"
+	if !finite(d.Z) {
+		return c.nothing(title, gaps)
+	}
 	r := params.Autocorrelation(d.Z)
 	if len(r) < 2 {
 		return c.nothing(title, "The profile is level: it has no autocorrelation.")

@@ -51,6 +51,15 @@ func (d Transmission) span() (from, to float64) {
 // Draw draws the curves.
 func (d Transmission) Draw(o Options) Picture {
 	c := newCanvas(o)
+	for _, f := range []struct {
+		name   string
+		filter Transmitter
+		cutoff float64
+	}{{"S-filter", d.Short, d.ShortCutoff}, {"L-filter", d.Long, d.LongCutoff}} {
+		if f.filter != nil && math.IsNaN(f.filter.Transmission(f.cutoff)) {
+			return c.nothing("Transmission of the filters", "The "+f.name+" does not act on sines one by one: it has no transmission to draw.")
+		}
+	}
 	from, to := d.span()
 	height := pick(c, 176.0, 160)
 	p := c.newPlot(pick(c, 44.0, 34), float64(c.w)-pick(c, 12.0, 6), 30, 30+height, [2]float64{from, to}, [2]float64{0, 100})
