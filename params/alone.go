@@ -87,5 +87,7 @@ func alone(in Input, eval evaluator, args ...float64) float64 {
 	if len(in.Z) == 0 {
 		return nan
 	}
-	return eval(newWork(&in), args).value
+	w := newWork(&in)
+	defer w.release()
+	return eval(w, args).value
 }

@@ -54,15 +54,31 @@ func appendParts(parts []part, z []float64, offset int) []part {
 func (w *work) allParts() []part {
 	if !w.have.parts {
 		w.have.parts = true
-		signs := 1
-		for i := 1; i < w.n; i++ {
-			if (w.z[i] > 0) != (w.z[i-1] > 0) {
-				signs++
-			}
-		}
-		w.parts = appendParts(make([]part, 0, signs+1), w.z, 0)
+		w.parts = w.partsOf(w.z, 0)
 	}
 	return w.parts
+}
+
+// sectionParts returns the parts of section k, none of them removed; at the borders they are open.
+func (w *work) sectionParts(k int) []part {
+	if w.bySection == nil {
+		w.bySection = make([][]part, w.count)
+		for i := range w.bySection {
+			w.bySection[i] = w.partsOf(w.sectionAt(i), i*w.section)
+		}
+	}
+	return w.bySection[k]
+}
+
+// partsOf returns the parts of a piece of the profile whose first point has the index offset.
+func (w *work) partsOf(z []float64, offset int) []part {
+	most := 1
+	for i := 1; i < len(z); i++ {
+		if (z[i] > 0) != (z[i-1] > 0) {
+			most++
+		}
+	}
+	return appendParts(w.partArena.take(most + 1)[:0], z, offset)
 }
 
 // A discrimination says which parts count.

@@ -52,7 +52,7 @@ func (w *work) profileElements() *elements {
 		e.limits.hill = 0.1 * (peak + pit) / n
 		e.limits.dale = e.limits.hill
 	}
-	complete := closed(slices.Clone(w.allParts()))
+	complete := closed(w.copyParts(w.allParts()))
 	if len(complete) < 2 {
 		e.reason = reasonNoCrossing
 		return e
@@ -62,11 +62,17 @@ func (w *work) profileElements() *elements {
 		e.reason = reasonNoElement
 		return e
 	}
-	e.list = make([]element, len(e.parts)-1)
+	e.list = w.pairs.take(len(e.parts) - 1)
 	for i := range e.list {
 		e.list[i] = element{e.parts[i], e.parts[i+1]}
 	}
 	return e
+}
+
+func (w *work) copyParts(parts []part) []part {
+	c := w.partArena.take(len(parts))
+	copy(c, parts)
+	return c
 }
 
 // closed drops the open parts at the ends.
@@ -126,12 +132,13 @@ func (w *work) completeElements(e *elements) {
 	}
 	least := 0.1 * height / float64(w.count)
 	e.limits = discrimination{hill: least, dale: least, width: 0.01 * float64(w.section)}
-	complete := closed(slices.Clone(w.allParts()))
+	complete := closed(w.copyParts(w.allParts()))
 	if len(complete) < 2 {
 		e.reason = reasonNoCrossing
 		return
 	}
 	e.parts = w.discriminate(complete, e.limits)
+	e.list, e.sections = w.pairs.take(len(e.parts) / 2)[:0], w.ints(len(e.parts) / 2)[:0]
 	for i := 0; i+1 < len(e.parts); i += 2 {
 		k := int(math.Floor(e.parts[i].from / float64(w.section)))
 		if k < w.count {
@@ -148,7 +155,7 @@ func (w *work) strictElements(e *elements) {
 	for k := range w.count {
 		least := 0.1 * (w.z[x.sectionHigh[k]] - w.z[x.sectionLow[k]])
 		limits := discrimination{hill: least, dale: least, width: 0.01 * float64(w.section)}
-		parts := appendParts(nil, w.sectionAt(k), k*w.section)
+		parts := w.copyParts(w.sectionParts(k))
 		if len(parts) < 2 {
 			continue
 		}

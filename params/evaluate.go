@@ -31,6 +31,7 @@ type Call struct {
 // computed once. A parameter that cannot be computed has a NaN and a reason; it never fails the others.
 func Evaluate(in *Input, calls ...Call) []Value {
 	w := newWork(in)
+	defer w.release()
 	values := make([]Value, len(calls))
 	for i := range calls {
 		values[i] = calls[i].evaluate(w)

@@ -17,27 +17,23 @@ func (w *work) materialRatio(c float64, open bool) float64 {
 	whole, part := 0, 0.0
 	a := w.z[0]
 	for _, b := range w.z[1:] {
-		low, high := a, b
-		if low > high {
-			low, high = high, low
-		}
-		a = b
-		switch {
-		case low >= c:
-			if low > c || high > c || !open {
+		if a >= c && b >= c {
+			if a > c || b > c || !open {
 				whole++
 			}
-		case high > c:
+		} else if low, high := min(a, b), max(a, b); high > c {
 			part += (high - c) / (high - low)
 		}
+		a = b
 	}
 	return (float64(whole) + part) / float64(w.n-1)
 }
 
 // materialHeight is the inverse of materialRatio: the lowest height whose ratio is at most p, a fraction.
 //
-// Between two neighbouring heights of the sorted points the ratio is linear in the height, so the inverse is exact: find
-// the two by halving, starting from the guess that the points are spread like the polyline.
+// Between two neighbouring heights of the sorted points the ratio is linear in the height, so the inverse is exact once
+// the two are found, by halving. Only the pieces that reach into the bracket differ within it; the points are spread
+// almost like the polyline, so a narrow bracket about the guess p N nearly always holds the height.
 func (w *work) materialHeight(p float64) float64 {
 	z := w.sorted()
 	last := w.n - 1
@@ -47,45 +43,71 @@ func (w *work) materialHeight(p float64) float64 {
 	if p >= 1 {
 		return z[last]
 	}
-	// The ratio just below z[above] is less than p, or above is the top; that just above z[below] is at least p, or
-	// below is the bottom.
-	above, below := 0, last
-	ratioAbove, ratioBelow := w.materialRatio(z[0], false), 1.0
-	if ratioAbove >= p {
-		return z[0]
+	guess, reach := int(p*float64(last)), 16+w.n/64
+	above, below := max(0, guess-reach), min(last, guess+reach)
+	b := w.bracket(z[above], z[below])
+	if b.ratio(z[above], false) >= p || b.ratio(z[below], false) < p {
+		above, below = 0, last
+		b = w.bracket(z[above], z[below])
+		if b.ratio(z[0], false) >= p {
+			return z[0] // a plateau at the top
+		}
 	}
-	guess := int(p * float64(last))
-	for reach := 1; ; {
-		// Skip to the ends of the run of equal heights: there is nothing between them.
-		for above < below && z[above+1] == z[above] {
-			above++
-		}
-		for below > above && z[below-1] == z[below] {
-			below--
-		}
-		if below-above <= 1 {
-			break
-		}
-		middle := min(max(guess, above+1), below-1)
-		r := w.materialRatio(z[middle], false)
-		if r < p {
-			above, ratioAbove = middle, r
-			guess = middle + max(int((p-r)*float64(last)), reach)
+	for below-above > 1 {
+		if middle := (above + below) / 2; b.ratio(z[middle], false) < p {
+			above = middle
 		} else {
-			below, ratioBelow = middle, r
-			guess = middle - max(int((r-p)*float64(last)), reach)
-		}
-		if reach *= 2; reach > 8 {
-			guess = (above + below) / 2
+			below = middle
 		}
 	}
-	// A plateau at z[below] makes the ratio jump there.
-	ratioBelow = w.materialRatio(z[below], true)
-	if ratioBelow <= p {
+	// The ratio at z[above] is below p, that at z[below] is not; a plateau there makes it jump.
+	low := b.ratio(z[below], true)
+	if low <= p {
 		return z[below]
 	}
-	t := (p - ratioAbove) / (ratioBelow - ratioAbove)
+	high := b.ratio(z[above], false)
+	t := (p - high) / (low - high)
 	return z[above] + float64(t*(z[below]-z[above]))
+}
+
+// A bracket counts the material ratio at heights between two levels.
+type bracket struct {
+	z      []float64
+	whole  int   // pieces that are material at every height of the bracket
+	pieces []int // first points of those that are so at some
+}
+
+// bracket sorts out the pieces for heights from low to high.
+func (w *work) bracket(high, low float64) bracket {
+	b := bracket{z: w.z, pieces: w.ints(w.n)[:0]}
+	a := w.z[0]
+	for i, v := range w.z[1:] {
+		switch {
+		case a > high && v > high:
+			b.whole++
+		case a >= low || v >= low:
+			b.pieces = append(b.pieces, i)
+		}
+		a = v
+	}
+	return b
+}
+
+// ratio returns the material ratio at a height of the bracket; open as for materialRatio.
+func (b *bracket) ratio(c float64, open bool) float64 {
+	whole, part := b.whole, 0.0
+	for _, i := range b.pieces {
+		low, high := min(b.z[i], b.z[i+1]), max(b.z[i], b.z[i+1])
+		switch {
+		case low >= c:
+			if high > c || !open {
+				whole++
+			}
+		case high > c:
+			part += (high - c) / (high - low)
+		}
+	}
+	return (float64(whole) + part) / float64(len(b.z)-1)
 }
 
 // A ratioCurve is the material ratio curve of the sorted points: heights falling at the ratios (i+1/2)/N, straight

@@ -2,13 +2,13 @@ package params
 
 import (
 	"math"
-	"slices"
+	"sync"
 )
 
 // work is what the parameters of one evaluation share. Everything in it is computed when first asked for, once.
 //
 // To add something shared, add a field and a method that fills it on the first call. Take slices from floats and ints,
-// which carve them from few large blocks.
+// which lend them from blocks that the next evaluation uses again.
 type work struct {
 	in *Input
 	z  []float64 // the heights
@@ -18,9 +18,12 @@ type work struct {
 	section int // points in a section, at most n
 	count   int // number of whole sections
 
-	block    []float64 // rest of the current block of floats
-	intBlock []int     // rest of the current block of ints
-	out      []float64 // rest of the block for per-section values, which outlive the work
+	floatArena arena[float64]
+	intArena   arena[int]
+	partArena  arena[part]
+	pairs      arena[element]
+	keys       arena[uint64]
+	out        []float64 // rest of the block for per-section values, which outlive the work
 
 	have       struct{ rq, slopes, parts, elements, sampled, core bool }
 	rqValue    float64
@@ -30,47 +33,45 @@ type work struct {
 	ratio      ratioCurve
 	core       core
 	parts      []part
+	bySection  [][]part
 	elements   elements // as ISO 21920 has them
 	sampled    elements // as ISO 4287 has them
 
 	lazy lazyWork // what the rarer families share
 }
 
-func newWork(in *Input) *work {
-	w := new(work)
-	w.reset(in)
-	return w
-}
+// pool keeps the blocks of works that are done with.
+var pool = sync.Pool{New: func() any { return new(work) }}
 
-func (w *work) reset(in *Input) {
-	*w = work{in: in, z: in.Z, dx: in.Dx, n: len(in.Z), section: in.Section}
+// newWork returns the work on an input. It may be given back with release when nothing refers to its slices.
+func newWork(in *Input) *work {
+	w := pool.Get().(*work)
+	w.in, w.z, w.dx, w.n, w.section = in, in.Z, in.Dx, len(in.Z), in.Section
 	if w.section <= 0 || w.section > w.n {
 		w.section = w.n
 	}
 	if w.n > 0 {
 		w.count = w.n / w.section
 	}
+	return w
 }
 
-// floats returns n zeros.
-func (w *work) floats(n int) []float64 {
-	if n > len(w.block) {
-		w.block = make([]float64, max(n, 8*w.n, 64))
-	}
-	s := w.block[:n:n]
-	w.block = w.block[n:]
-	return s
+// release clears the work, but for its blocks, and puts it back.
+func (w *work) release() {
+	w.floatArena.reset()
+	w.intArena.reset()
+	w.partArena.reset()
+	w.pairs.reset()
+	w.keys.reset()
+	*w = work{floatArena: w.floatArena, intArena: w.intArena, partArena: w.partArena, pairs: w.pairs, keys: w.keys}
+	pool.Put(w)
 }
 
-// ints returns n zeros.
-func (w *work) ints(n int) []int {
-	if n > len(w.intBlock) {
-		w.intBlock = make([]int, max(n, 2*w.n, 64))
-	}
-	s := w.intBlock[:n:n]
-	w.intBlock = w.intBlock[n:]
-	return s
-}
+// floats returns n zeros that live as long as the work.
+func (w *work) floats(n int) []float64 { return w.floatArena.take(n) }
+
+// ints returns n zeros that live as long as the work.
+func (w *work) ints(n int) []int { return w.intArena.take(n) }
 
 // perSection returns a slice for one value per section, which the caller of Evaluate keeps.
 func (w *work) perSection() []float64 {
@@ -108,20 +109,4 @@ func (w *work) rq() float64 {
 		w.rqValue, w.have.rq = rms(w.z), true
 	}
 	return w.rqValue
-}
-
-// sorted returns all heights from the highest to the lowest.
-func (w *work) sorted() []float64 {
-	if w.descending == nil {
-		s := w.floats(w.n)
-		for i, v := range w.z {
-			s[i] = -v
-		}
-		slices.Sort(s)
-		for i, v := range s {
-			s[i] = -v
-		}
-		w.descending = s
-	}
-	return w.descending
 }
