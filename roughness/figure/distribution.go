@@ -1,8 +1,10 @@
 package figure
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/furrow/params"
 )
@@ -128,12 +130,11 @@ func (d NormalPaper) Draw(o Options) Picture {
 	}
 	edge := math.Sqrt2 * math.Erfinv(1-1/float64(len(d.Z))) // of the first and the last of the sorted heights
 	mean, sigma := spread(d.Z)
-	curve := params.MaterialRatioCurve(d.Z, 0)
-	points := make([]params.Point, 0, len(curve))
-	for _, q := range curve {
-		if s := math.Sqrt2 * math.Erfinv(q.X/50-1); s >= -edge && s <= edge {
-			points = append(points, params.Point{X: s, Y: q.Y})
-		}
+	sorted := slices.Clone(d.Z)
+	slices.SortFunc(sorted, func(a, b float64) int { return cmp.Compare(b, a) })
+	points := make([]params.Point, len(sorted))
+	for i, h := range sorted {
+		points[i] = params.Point{X: math.Sqrt2 * math.Erfinv((2*float64(i)+1)/float64(len(sorted))-1), Y: h}
 	}
 	g := graph{x: [2]float64{-edge, edge}, y: roomy(math.Min(low, mean-edge*sigma), math.Max(high, mean+edge*sigma), 0.05), below: "material ratio, %", above: "µm",
 		xTicks: func(c *canvas, s scale, _ float64) []tick { return c.ratioTicks(s) },

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"example.com/furrow/params"
@@ -33,7 +34,7 @@ func (f tent) Weights(dx float64) (x, w []float64) {
 }
 
 // surface is five sections of 800 with ends of 400, turned with a little noise, on a grid of 0.001.
-func surface() []float64 {
+var surface = sync.OnceValue(func() []float64 {
 	z := synth.Sum{
 		synth.Turned{Feed: 160, Nose: 800},
 		synth.Correlated{Sigma: 0.4, Length: 20, Seed: 5},
@@ -42,7 +43,7 @@ func surface() []float64 {
 		z[i] = math.Round(z[i]*1000) / 1000
 	}
 	return z
-}
+})
 
 var layout = figure.Layout{Sections: 5, Length: 800, Start: 400}
 
