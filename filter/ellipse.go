@@ -73,6 +73,9 @@ func (q conic) height(u float64) (v, slope float64, ok bool) {
 	return -2 * rest / (k + root), root, true
 }
 
+// closed says whether the curve is an ellipse.
+func (q conic) closed() bool { return 4*q.vv*q.uu-q.uv*q.uv > 1e-12*q.uu*q.uu }
+
 func (f Ellipse) seek(z []float64, dx float64, use []bool) (*cloud, conic, error) {
 	if err := checkForm(z, dx, use, 5); err != nil {
 		return nil, conic{}, err
@@ -101,13 +104,16 @@ func (f Ellipse) seek(z []float64, dx float64, use []bool) (*cloud, conic, error
 	} {
 		if p, s := descend(len(c.u), start, row); s < least {
 			best, least = p, s
+			if make(best).closed() {
+				break
+			}
 		}
 	}
 	if best == nil {
 		return nil, conic{}, fmt.Errorf("filter: profile is steeper than an ellipse seen from above: %w", ErrNoFit)
 	}
 	q := make(best)
-	if !(4*q.vv*q.uu-q.uv*q.uv > 1e-12*q.uu*q.uu) {
+	if !q.closed() {
 		return nil, conic{}, fmt.Errorf("filter: best curve is not closed, an ellipse says no more than a polynomial: %w", ErrNoFit)
 	}
 	return c, q, nil

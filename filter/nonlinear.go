@@ -48,10 +48,13 @@ func descend(n int, start []float64, row rowOf) (best []float64, least float64) 
 				change = max(change, math.Abs(step[j])/(math.Abs(best[j])+1e-6))
 			}
 			if s := sum(next); s <= least {
-				settled := change < 1e-13 || s == least
+				settled := change < 1e-11 || least-s <= 1e-15*least
 				best, least = next, s
-				damping = max(damping/10, 1e-15)
+				damping = max(damping/100, 1e-15)
 				improved = !settled
+				break
+			}
+			if change < 1e-11 || damping > 1e6 {
 				break
 			}
 			damping *= 10
