@@ -169,8 +169,7 @@ func fitWords(n int) string {
 	if n == 1 {
 		return "One section fits"
 	}
-	w := inWords(n)
-	return string(w[0]-'a'+'A') + w[1:] + " sections fit"
+	return capital(inWords(n)) + " sections fit"
 }
 
 // statedSymbol writes the number of sections into the symbol as ISO 1302 does.

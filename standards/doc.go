@@ -1,5 +1,16 @@
-// Package standards holds editions of surface-texture standards as data: setting classes and cut-off tables, references
-// with what they rest on, the text of a drawing requirement, acceptance rules and conformity decisions on plain numbers.
+// Package standards holds editions of surface-texture standards as data, and what is decided with them on plain numbers.
 //
-// It computes nothing on profiles and imports nothing of furrow.
+//   - [Edition]: one set of standards that belong together: rows of settings, the tables that choose a row, filters,
+//     acceptance rule, and where each number comes from ([Ref], [Basis]). One file per edition: iso21920.go, iso4287.go,
+//     iso12085.go, asmeb46.go, jisb0601.go.
+//   - [ParseRequirement]: the text of a drawing requirement, read into a [Requirement] with its [Settings], the
+//     questions it leaves open, a reading in plain words, and a keyed notation that reads back.
+//   - [Advise] and [FindCutoff]: how to trace a surface, and the cut-off when the drawing does not state it.
+//   - [Judgement]: values held against a limit by an acceptance rule and a guard band, in three words with a log.
+//   - [Budget]: uncertainty by the GUM; [Summarise], [SplitNested], [CapabilityOf], [StudyGage]: series of values.
+//   - [ProcessRanges], [Guides], [Grades], [Cautions]: reference cards.
+//
+// Lengths and heights are micrometres. What was remembered and never seen again carries a mark ([Steps.Unconfirmed],
+// [Origin.Unconfirmed]) that is meant to reach the reader. The package computes nothing on profiles and imports nothing
+// of furrow.
 package standards

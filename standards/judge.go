@@ -216,9 +216,13 @@ func (j Judgement) sentence(v Verdict) string {
 	case v.Word == DoesNotConform:
 		return "The surface does not conform to " + j.boundWords() + "."
 	case v.More > 0:
-		return fmt.Sprintf("Not decided: %s more %s needed.", inWords(v.More), map[bool]string{true: "value is", false: "values are"}[v.More == 1])
+		more := capital(inWords(v.More)) + " more values are needed."
+		if v.More == 1 {
+			more = "One more value is needed."
+		}
+		return more
 	}
-	text := "Not decided: the value lies too near the limit for its uncertainty."
+	text := "The value lies too near the limit for its uncertainty: neither is proven."
 	switch j.Guard.Proof {
 	case Maker:
 		text += " The maker has to prove that the surface conforms, and has not."

@@ -188,7 +188,7 @@ func TestConformity(t *testing.T) {
 	}
 	v, _ := standards.Judgement{Bounds: upper(4), Rule: standards.Maximum,
 		Guard: standards.Guard{Rule: standards.Probability, Standard: 0.1, Proof: standards.Maker}}.Judge([]float64{4})
-	if v.Sentence != "Not decided: the value lies too near the limit for its uncertainty. The maker has to prove that the surface conforms, and has not." {
+	if v.Sentence != "The value lies too near the limit for its uncertainty: neither is proven. The maker has to prove that the surface conforms, and has not." {
 		t.Errorf("%q", v.Sentence)
 	}
 	if z := v.Zones[0]; math.Abs(z.Accept-3.836) > 5e-4 || math.Abs(z.Reject-4.164) > 5e-4 || z.Value != 4 {

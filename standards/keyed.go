@@ -63,7 +63,7 @@ func makeKeys() (tail, all []key) {
 		words("process", func(r *Requirement) *string { return &r.Process }),
 		words("lay", func(r *Requirement) *string { return &r.Lay }, "=", "⟂", "X", "M", "C", "R", "P"),
 		words("direction", func(r *Requirement) *string { return &r.Direction }),
-		words("from", func(r *Requirement) *string { return &r.Reference }, "mean-line", "highest-peak", "5%"),
+		words("from", func(r *Requirement) *string { return &r.Reference }, "mean-line"),
 		words("cutoff-by", func(r *Requirement) *string { return &r.CutoffBy }, "measured"),
 	}
 	all = []key{

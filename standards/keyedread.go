@@ -18,6 +18,10 @@ func readLength(name, unit string, to func(*Requirement) *float64) func(*Require
 			u = given
 		}
 		v, ok := micrometres(d, u)
+		if pair := inchPairs[trimNumber(d.text)]; name == "long" && u == "in" && pair > 0 && familyOf(r.Edition) == asme {
+			v = pair
+			r.Notes = append(r.Notes, trimNumber(d.text)+" in is the customary pair of "+Length(pair)+" in the tables of ASME B46.1.")
+		}
 		if !ok {
 			return r.s.fail(from, ErrNumber, "%s is a length, not a number in %s", name, u)
 		}
@@ -27,6 +31,10 @@ func readLength(name, unit string, to func(*Requirement) *float64) func(*Require
 		return r.set(name, at, func() { *to(r) = v })
 	}
 }
+
+// inchPairs are the cut-offs of ASME B46.1 in inches and the metric ones beside them (seen in neutral copies of the
+// tables). They are pairs of preferred numbers, not conversions.
+var inchPairs = map[string]float64{"0.003": 80, "0.01": 250, "0.03": 800, "0.1": 2500, "0.3": 8000}
 
 func readSections(r *Requirement, at int) error {
 	n, err := r.s.integer()
@@ -97,8 +105,9 @@ func readSymbol(r *Requirement, at int) error {
 	if seen {
 		return s.fail(at, ErrSyntax, "symbol is given twice")
 	}
-	in := familyOf(r.Edition)
-	w, err := r.symbol(in)
+	s.separate = true
+	w, err := r.symbol(familyOf(r.Edition))
+	s.separate = false
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@ package standards
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // ask adds a question at the place of an entry.
@@ -66,12 +67,17 @@ func (d *deriving) askAboutLimit() {
 	if r.Symbol == "" {
 		return
 	}
-	if name := r.Symbol; len(name) > 3 && name[1:4] == "mr(" || len(name) > 3 && name[:3] == "tp(" {
-		if r.Reference == "" {
-			d.ask("reference", "", "From where does the level in brackets count? The same surface gives another ratio for each.", "symbol",
-				answer{"mean-line", "from the mean line, up positive", func(c *Requirement) { c.Reference = "mean-line" }},
-				answer{"highest-peak", "down from the highest peak", func(c *Requirement) { c.Reference = "highest-peak" }},
-				answer{"5%", "down from the level at 5 % material", func(c *Requirement) { c.Reference = "5%" }})
+	if base, level, ok := strings.Cut(r.Symbol, "("); ok && rowOf(r.Symbol).quantity == ratio {
+		if r.Reference == "" && !strings.Contains(level, ",") {
+			down := func(from string) func(*Requirement) {
+				return func(c *Requirement) { c.Symbol = base + "(" + from + "," + strings.TrimPrefix(level, "-") }
+			}
+			answers := []answer{{"mean-line", "from the mean line, up positive", func(c *Requirement) { c.Reference = "mean-line" }}}
+			if rowOf(r.Symbol).max > 1 {
+				answers = append(answers, answer{"highest-peak", "down from the highest peak", down("0")},
+					answer{"5%", "down from the level at 5 % material", down("5")})
+			}
+			d.ask("reference", "", "From where does the level in brackets count? The same surface gives another ratio for each.", "symbol", answers...)
 		}
 		if !r.SideWritten {
 			d.ask("side", "", "Limits of a material ratio are often lower limits, and then L must be written; here nothing is. It is read as an upper limit.", "begin",

@@ -280,7 +280,7 @@ func (r *Requirement) arguments(symbol string, row symbolRow) (string, error) {
 		if s.take("-") {
 			sign = "-"
 		}
-		d, err := s.argument(row.max > 1)
+		d, err := s.argument(row)
 		if err != nil {
 			return "", err
 		}
@@ -299,15 +299,17 @@ func (r *Requirement) arguments(symbol string, row symbolRow) (string, error) {
 	return "(" + strings.Join(args, ",") + ")", nil
 }
 
-// argument reads a number in brackets. Where two numbers are possible, a comma sets them apart, unless a semicolon in
-// the same brackets does so.
-func (s *scanner) argument(two bool) (decimal, error) {
-	if two {
-		end, semicolon := s.pos, false
+// argument reads a number in brackets. Where two numbers are possible, a semicolon sets them apart, or a comma when it
+// cannot be a decimal mark: in Rdc(10,90), which needs two, and in Rmr(5,0.5), which has a point as well. Rmr(0,5) is a
+// half.
+func (s *scanner) argument(row symbolRow) (decimal, error) {
+	if row.max > 1 {
+		end, semicolon, point := s.pos, false, false
 		for ; end < s.end && s.text[end] != ')'; end++ {
 			semicolon = semicolon || s.text[end] == ';'
+			point = point || s.text[end] == '.'
 		}
-		for i := s.pos; !semicolon && i < end; i++ {
+		for i := s.pos; !semicolon && (s.separate || row.min > 1 || row.min == 0 || point) && i < end; i++ {
 			if s.text[i] == ',' {
 				sub := scanner{text: s.text, pos: s.pos, end: i}
 				d, err := sub.decimal()

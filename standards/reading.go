@@ -26,6 +26,9 @@ func inWords(n int) string {
 	return fmt.Sprint(n)
 }
 
+// capital makes the first letter of plain words large.
+func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
 // Reading returns the requirement in plain words.
 func (r *Requirement) Reading() string {
 	if r.Symbol == "" {
@@ -67,8 +70,7 @@ func (r *Requirement) Reading() string {
 		more = append(more, fmt.Sprintf("requirement %d, written elsewhere, also holds", n))
 	}
 	if len(more) > 0 {
-		text := strings.Join(more, "; ")
-		b.WriteString(" " + strings.ToUpper(text[:1]) + text[1:] + ".")
+		b.WriteString(" " + capital(strings.Join(more, "; ")) + ".")
 	}
 	return b.String()
 }
@@ -132,8 +134,7 @@ func (t *Settings) words() string {
 	default:
 		parts = append(parts, fmt.Sprintf("%s sections of %s, %s in all", inWords(t.Sections), Length(t.Section), Length(t.Evaluation)))
 	}
-	text := strings.Join(parts, ", ")
-	text = strings.ToUpper(text[:1]) + text[1:] + "."
+	text := capital(strings.Join(parts, ", ")) + "."
 	if o, ok := t.Origins["section"]; ok && strings.HasPrefix(o.Text, "class") {
 		text += " That is " + o.Text + "."
 	}

@@ -41,7 +41,7 @@ type Requirement struct {
 	LimitText   string // the number as written, with a point
 	Unit        string // of LimitText; empty while open, or for a parameter without unit
 	Mark        string // an old mark that is no requirement by itself: "N7", "▽▽", "RMS"
-	Reference   string // where the level of a material ratio counts from; empty when not said
+	Reference   string // "mean-line" when the level of a material ratio is said to count from there
 	Rule        Rule
 	RuleWritten bool
 

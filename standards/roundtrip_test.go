@@ -14,7 +14,7 @@ var seeds = []string{
 	"U Rz 3,2 Tmax G 2,5 RG 0,8 0,8 5 4 mechanical ⟂", `Rz 3.2 Nic=0,8 nsc=3 "turned" X`, "Rq 1,6", "L Rz 1", "Wz 5 Sc3",
 	"Wz 5 Nis=0,8", "Pt 10", "Pt 10 Nis=8 le=20", "Rz 0,4", "Rzmax 0,2", "Ra 0,7; Rz1 3,3", "0,008-0,8/Ra 3,1", "-0,8/Ra3 1,6",
 	"U Ramax 3,1 / L Ra 0,9", `U "2RC" 0,008-0,8 / Rz8max 3,3`, "0,8-25/Wz3 10", "0,008-/Ptmax 25", "0,0025-0,1//Rx 0,2",
-	"/10/R 10", "W 1", "0,5-2,5//W 1", "-0,3/6/AR 0,09", "L Rmr(0,5) 60", "Rdc(10,90) 3", "Rdc(2,5;97,5) 3 Sc3", "Rk8 1,2", "MRR Ra 0,7; Rz1 3,3",
+	"/10/R 10", "W 1", "0,5-2,5//W 1", "-0,3/6/AR 0,09", "L Rmr(0,5) 60", "L Rmr(5;0,5) 60 Sc3", "Rmr(5,0.5) 60 Sc3", "L Rmr(-0,5) 60 Sc3", "RΔq 0,2", "tp(1) 60", "Rdc(10,90) 3", "Rdc(2,5;97,5) 3 Sc3", "Rk8 1,2", "MRR Ra 0,7; Rz1 3,3",
 	"63", "125/63 µin", "63 RMS", "N7", "▽▽", "~", "3,2", "Rz1max 3,3", "Ra 16 µin cutoff=0.030 in", "Rsk -0,5 Sc3",
 	"furrow edition=iso-4287 side=lower symbol=Ra limit=0.9µm long=800µm", `furrow symbol=Rz limit=3mm process="a b" direction="x;y"`,
 	"Ra 1,6 le=8", "Rz 3 form=circle", "RPc 60 Sc4", "Rzx(0,8) 5 Sc3", "L Rz 1 Nic=1 Nis=3",

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 )
 
 // outcome is how far one pass of a rule came.
@@ -129,7 +128,7 @@ func (t test) sequential(values []float64) outcome {
 		}
 		for _, p := range plan {
 			if n == p.values && over <= p.allowed {
-				log(n, "Of the first %s values, %s %s %s; %s allowed: accepted.", inWordsTo12(n), inWords(over), isAre(over), t.beyond(), allowedWords(p.allowed))
+				log(n, "Of the first %s values, %s %s; %s allowed: accepted.", inWordsTo12(n), noneIs(over), t.beyond(), noneIs(p.allowed))
 				return o.end(passed)
 			}
 		}
@@ -145,7 +144,7 @@ func (t test) sequential(values []float64) outcome {
 		o.more = 1
 		return o
 	}
-	log(n, "After %d, %s %s %s: %d more needed.", n, inWords(over), isAre(over), t.beyond(), o.more)
+	log(n, "After %d, %s %s: %d more needed.", n, noneIs(over), t.beyond(), o.more)
 	return o
 }
 
@@ -240,11 +239,15 @@ func ordinal(n int) string {
 	return fmt.Sprint(n) + suffix
 }
 
-func isAre(n int) string {
-	if n == 1 {
-		return "is"
+// noneIs says how many there are, with the verb: "none is", "one is", "two are".
+func noneIs(n int) string {
+	switch n {
+	case 0:
+		return "none is"
+	case 1:
+		return "one is"
 	}
-	return "are"
+	return inWords(n) + " are"
 }
 
 func inWordsTo12(n int) string {
@@ -252,8 +255,4 @@ func inWordsTo12(n int) string {
 		return "twelve"
 	}
 	return inWords(n)
-}
-
-func allowedWords(n int) string {
-	return strings.Replace(inWords(n), "no", "none", 1) + " " + isAre(max(n, 1))
 }

@@ -14,6 +14,8 @@ type scanner struct {
 	text []rune
 	pos  int
 	end  int
+	// separate lets a comma in brackets stand between numbers always, as in the keyed notation.
+	separate bool
 }
 
 // maxText is more than any drawing says, and little enough to read without delay.
@@ -36,6 +38,8 @@ func alike(r rune) rune {
 		return 'µ'
 	case '−', '–', '‐', '‑':
 		return '-'
+	case '∆':
+		return 'Δ'
 	case '⊥':
 		return '⟂'
 	case '∇':

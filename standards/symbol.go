@@ -21,12 +21,14 @@ type family uint8
 const (
 	iso2021 family = 1 << iota
 	iso1997
+	jis2013
 	motif
 	asme
 	jis1994
 	jis1982
 
-	since1997 = iso2021 | iso1997 | asme
+	like1997  = iso1997 | jis2013
+	since1997 = iso2021 | like1997 | asme
 	everyone  = since1997 | jis1994 | jis1982
 )
 
@@ -38,6 +40,8 @@ func familyOf(edition string) family {
 		return motif
 	case "asme-b46.1":
 		return asme
+	case "jis-b0601-2013":
+		return jis2013
 	case "jis-b0601-1994":
 		return jis1994
 	case "jis-b0601-1982":
@@ -58,13 +62,15 @@ type symbolRow struct {
 
 // symbols is what the callout parser knows. A spelling differs from the name by edition: RSm in 1997, Rsm in 2021.
 var symbols = []symbolRow{
-	{"RPW", "a", "", height, 0, 0, everyone},
+	{"RPW", "a", "", height, 0, 0, since1997},
+	{"R", "a", "", height, 0, 0, jis1994 | jis1982},
 	{"RPW", "q", "", height, 0, 0, since1997},
-	{"RPW", "z", "", height, 0, 0, everyone},
+	{"RPW", "z", "", height, 0, 0, since1997},
+	{"R", "z", "", height, 0, 0, jis1994 | jis1982},
 	{"RPW", "p", "", height, 0, 0, since1997},
 	{"RPW", "v", "", height, 0, 0, since1997},
 	{"RPW", "t", "", height, 0, 0, since1997},
-	{"RPW", "c", "", height, 0, 0, iso2021 | iso1997},
+	{"RPW", "c", "", height, 0, 0, iso2021 | like1997},
 	{"RPW", "zx", "", height, 0, 1, iso2021},
 	{"RPW", "pt", "", height, 0, 0, iso2021},
 	{"RPW", "vt", "", height, 0, 0, iso2021},
@@ -75,42 +81,54 @@ var symbols = []symbolRow{
 	{"RPW", "10z", "", height, 0, 0, iso2021},
 	{"RPW", "sk", "", number, 0, 0, since1997},
 	{"RPW", "ku", "", number, 0, 0, since1997},
-	{"RPW", "dq", "Δq", number, 0, 0, since1997},
-	{"RPW", "da", "", number, 0, 0, iso2021 | asme},
+	{"RPW", "dq", "Δq", number, 0, 0, iso2021},
+	{"RPW", "Δq", "dq", number, 0, 0, like1997 | asme},
+	{"RPW", "da", "Δa", number, 0, 0, iso2021},
+	{"RPW", "Δa", "da", number, 0, 0, asme},
 	{"RPW", "dt", "", number, 0, 0, iso2021},
 	{"RPW", "dl", "", spacing, 0, 0, iso2021},
 	{"RPW", "dr", "", ratio, 0, 0, iso2021},
 	{"RPW", "al", "", spacing, 0, 1, iso2021},
 	{"RPW", "sw", "", spacing, 0, 0, iso2021},
 	{"RPW", "sm", "Sm", spacing, 0, 0, iso2021},
-	{"RPW", "Sm", "sm", spacing, 0, 0, iso1997 | asme},
+	{"RPW", "Sm", "sm", spacing, 0, 0, like1997 | asme},
 	{"RPW", "smx", "Smx", spacing, 0, 0, iso2021},
 	{"RPW", "smq", "Smq", spacing, 0, 0, iso2021},
 	{"RPW", "pc", "Pc", count, 0, 2, iso2021},
-	{"RPW", "Pc", "pc", count, 0, 2, iso1997 | asme},
-	{"RPW", "mr", "", ratio, 1, 1, iso2021 | iso1997 | asme},
-	{"RPW", "mc", "", height, 1, 1, iso2021 | iso1997},
-	{"RPW", "dc", "δc", height, 2, 2, iso2021 | iso1997},
-	{"RPW", "k", "", height, 0, 0, since1997},
-	{"RPW", "pk", "", height, 0, 0, since1997},
-	{"RPW", "vk", "", height, 0, 0, since1997},
+	{"RPW", "Pc", "pc", count, 0, 2, like1997},
+	{"R", "Pc", "pc", count, 2, 2, asme},
+	{"RPW", "mr", "", ratio, 1, 2, iso2021 | like1997},
+	{"RPW", "mc", "", height, 1, 1, iso2021},
+	{"RPW", "dc", "δc", height, 2, 2, iso2021},
+	{"RPW", "δc", "dc", height, 2, 2, like1997},
+	{"RPW", "k", "", height, 0, 0, iso2021},
+	{"RPW", "pk", "", height, 0, 0, iso2021},
+	{"RPW", "vk", "", height, 0, 0, iso2021},
+	{"R", "k", "", height, 0, 0, like1997 | asme},
+	{"R", "pk", "", height, 0, 0, like1997 | asme},
+	{"R", "vk", "", height, 0, 0, like1997 | asme},
 	{"RPW", "pkx", "", height, 0, 0, iso2021},
 	{"RPW", "vkx", "", height, 0, 0, iso2021},
 	{"RPW", "mrk1", "", ratio, 0, 0, iso2021},
 	{"RPW", "mrk2", "", ratio, 0, 0, iso2021},
-	{"", "Mr1", "", ratio, 0, 0, iso1997 | asme},
-	{"", "Mr2", "", ratio, 0, 0, iso1997 | asme},
-	{"RPW", "pq", "", height, 0, 0, since1997},
-	{"RPW", "vq", "", height, 0, 0, since1997},
-	{"RPW", "mq", "", ratio, 0, 0, since1997},
-	{"", "Rz1max", "", height, 0, 0, iso1997},
-	{"", "RzJIS", "Rzjis", height, 0, 0, iso1997},
+	{"", "Mr1", "", ratio, 0, 0, like1997 | asme},
+	{"", "Mr2", "", ratio, 0, 0, like1997 | asme},
+	{"RPW", "pq", "", height, 0, 0, iso2021},
+	{"RPW", "vq", "", height, 0, 0, iso2021},
+	{"RPW", "mq", "", ratio, 0, 0, iso2021},
+	{"RP", "pq", "", height, 0, 0, like1997 | asme},
+	{"RP", "vq", "", height, 0, 0, like1997 | asme},
+	{"RP", "mq", "", ratio, 0, 0, like1997 | asme},
+	{"", "Rz1max", "", height, 0, 0, like1997},
+	{"", "R3z", "", height, 0, 0, iso2021 | iso1997},
+	{"", "RzJIS", "Rzjis", height, 0, 0, jis2013},
+	{"", "Ra75", "", height, 0, 0, jis2013 | jis1994},
 	{"", "Rmax", "", height, 0, 0, asme | jis1982},
 	{"", "Rpm", "", height, 0, 0, asme},
 	{"", "Ry", "", height, 0, 0, jis1994},
 	{"", "Sm", "", spacing, 0, 0, jis1994},
 	{"", "S", "", spacing, 0, 0, jis1994},
-	{"", "tp", "", ratio, 1, 1, jis1994},
+	{"", "tp", "", ratio, 1, 1, jis1994 | asme},
 	{"", "R", "", height, 0, 0, motif},
 	{"", "AR", "", spacing, 0, 0, motif},
 	{"", "Rx", "", height, 0, 0, motif},

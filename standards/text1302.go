@@ -50,7 +50,7 @@ func (r *Requirement) parse1302() error {
 	if err := r.useBand(band, w); err != nil {
 		return err
 	}
-	asked := familyOf(r.Edition) == iso1997 && (w.symbol == "Rz1max" || (w.symbol == "Rz" && w.sections == 1 && w.max))
+	asked := familyOf(r.Edition)&like1997 != 0 && (w.symbol == "Rz1max" || (w.symbol == "Rz" && w.sections == 1 && w.max))
 	s.blanks()
 	if s.takeWord("max") {
 		w.max = true

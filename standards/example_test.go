@@ -1,0 +1,170 @@
+package standards_test
+
+import (
+	"fmt"
+
+	"example.com/furrow/standards"
+)
+
+// read prints how an edition reads a text, and what it asks back.
+func read(text, edition string) {
+	rs, err := standards.ParseRequirement(text, edition)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for i := range rs.Items {
+		fmt.Println(rs.Items[i].Reading())
+		for _, q := range rs.Items[i].Questions {
+			fmt.Printf("? %s\n", q.Text)
+		}
+	}
+}
+
+// ISO 21920-1:2021: the limit chooses the setting class, and no value may exceed it. The first is an example of a school
+// textbook.
+func ExampleParseRequirement() {
+	read("Rz 3,2", "iso-21920")
+	read("U Ra 0,8 T16%", "iso-21920")
+	read("RSm 0,2 mm", "iso-21920")
+	read("Rz 3,2 mx", "iso-21920")
+	// Output:
+	// Upper limit 3.2 µm for Rz. No measured value may exceed it. Cut-off 0.8 mm (Gaussian), short waves below 2.5 µm taken away, five sections of 0.8 mm, 4 mm in all. That is class Sc3, from the limit of Rz (above 0.8 µm, up to 16 µm).
+	// Upper limit 0.8 µm for Ra. At most 16 % of the measured values may exceed it. Cut-off 0.8 mm (Gaussian), short waves below 2.5 µm taken away, five sections of 0.8 mm, 4 mm in all. That is class Sc3, from the limit of Ra (above 0.1 µm, up to 2 µm).
+	// Upper limit 0.2 mm for Rsm. No measured value may exceed it.
+	// ? Rsm needs a setting class or a nesting index: no default follows from its limit.
+	// standards: line 1, column 8: "mx" is no element that can stand here
+}
+
+// ISO 1302:2002 with ISO 4287, 4288 and 3274: band, number of sampling lengths and rule stand around the symbol.
+func ExampleParseRequirement_iso4287() {
+	read(`U "2RC" 0,008-0,8/Rz8max 3,3`, "iso-4287")
+	read("Rz 12", "iso-4287")
+	// Output:
+	// Upper limit 3.3 µm for Rz. No measured value may exceed it. Cut-off 0.8 mm (2RC), short waves below 8 µm taken away, eight sections of 0.8 mm, 6.4 mm in all.
+	// Upper limit 12 µm for Rz. At most 16 % of the measured values may exceed it. Cut-off, as a first estimate, 2.5 mm (Gaussian), short waves below 8 µm taken away, five sections of 2.5 mm, 12.5 mm in all.
+	// ? No cut-off is stated: the measured Rz decides, and the limit gives no more than a first estimate.
+}
+
+// ISO 12085: motif parameters have operators instead of a cut-off, and an evaluation length of their own.
+func ExampleParseRequirement_iso12085() {
+	read("0,008-0,5/12/R 10", "iso-12085")
+	// Output:
+	// Upper limit 10 µm for R. At most 16 % of the measured values may exceed it. Motifs with A 0.5 mm and B 2.5 mm, short waves below 8 µm taken away, evaluated over 12 mm.
+}
+
+// ASME B46.1: a bare number is Ra, two are a maximum over a minimum.
+func ExampleParseRequirement_asme() {
+	read("63/32 µin cutoff=.03 in", "asme-b46.1")
+	read("63", "asme-b46.1")
+	// Output:
+	// Upper limit 63 µin (1.6002 µm) for Ra. No measured value may exceed it. Cut-off 0.8 mm (Gaussian), short waves below 2.5 µm taken away, five sections of 0.8 mm, 4 mm in all.
+	// Lower limit 32 µin (0.8128 µm) for Ra. No measured value may fall below it. Cut-off 0.8 mm (Gaussian), short waves below 2.5 µm taken away, five sections of 0.8 mm, 4 mm in all.
+	// Upper limit 63 (unit open) for Ra. No measured value may exceed it. Cut-off, as a first estimate, 0.8 mm (Gaussian), short waves below 2.5 µm taken away, five sections of 0.8 mm, 4 mm in all.
+	// ? The unit is that of the drawing, and the text does not say it: micrometre or microinch?
+	// ? No cut-off is stated: the measured Ra decides, and the limit gives no more than a first estimate.
+}
+
+// JIS B 0601:2013: as ISO 4287, with the ten-point height under a name of its own.
+func ExampleParseRequirement_jis2013() {
+	read("-0,8/RzJIS 6,3", "jis-b0601-2013")
+	// Output:
+	// Upper limit 6.3 µm for RzJIS. At most 16 % of the measured values may exceed it. Cut-off 0.8 mm (Gaussian), short waves below 2.5 µm taken away, five sections of 0.8 mm, 4 mm in all.
+}
+
+// JIS B 0601:1994: Rz is the ten-point height, and no filter takes the short waves away.
+func ExampleParseRequirement_jis1994() {
+	read("Rz 6.3 cutoff=0.8", "jis-b0601-1994")
+	// Output:
+	// Upper limit 6.3 µm for Rz (the ten-point height). No measured value may exceed it. Cut-off 0.8 mm (Gaussian), five sections of 0.8 mm, 4 mm in all.
+}
+
+// JIS B 0601:1982: the centre-line average behind a 2RC filter.
+func ExampleParseRequirement_jis1982() {
+	read("Ra 1.6 cutoff=0.8", "jis-b0601-1982")
+	// Output:
+	// Upper limit 1.6 µm for Ra. No measured value may exceed it. Cut-off 0.8 mm (2RC), five sections of 0.8 mm, 4 mm in all.
+}
+
+// An open question is answered, and the text read again.
+func ExampleRequirements_Answer() {
+	rs, _ := standards.ParseRequirement("N7", "iso-21920")
+	for _, a := range rs.Items[0].Questions[0].Answers {
+		fmt.Printf("%s: %s\n", a.Key, a.Text)
+	}
+	rs, _ = rs.Answer(0, "grade", "ra")
+	fmt.Println(rs.Keyed())
+	// Output:
+	// ra: Ra 1.6 µm as an upper limit
+	// leave: Leave open, and note it
+	// furrow edition=iso-21920 symbol=Ra limit=1.6µm
+}
+
+// The 16 % rule takes one value after the other and says after each whether more are needed.
+func ExampleJudgement_Judge() {
+	j := standards.Judgement{Bounds: []standards.Bound{{Symbol: "Rz", Value: 4}}, Rule: standards.SixteenPercent}
+	for _, values := range [][]float64{{3.5}, {3.5, 4.1}, {3.5, 4.1, 3.9, 3.2, 3.3, 3.1}} {
+		v, _ := j.Judge(values)
+		fmt.Println(v.Sentence)
+		for _, s := range v.Log {
+			fmt.Println("  " + s.Text)
+		}
+	}
+	// Output:
+	// Two more values are needed.
+	//   The first value, 3.5 µm, is above 70 % of the limit, 2.8 µm: three values are needed.
+	//   After 1, none is above: 2 more needed.
+	// Four more values are needed.
+	//   The first value, 3.5 µm, is above 70 % of the limit, 2.8 µm: three values are needed.
+	//   The 2nd value, 4.1 µm, is above 4 µm: one so far.
+	//   After 2, one is above: 4 more needed.
+	// The surface conforms to Rz at most 4 µm.
+	//   The first value, 3.5 µm, is above 70 % of the limit, 2.8 µm: three values are needed.
+	//   The 2nd value, 4.1 µm, is above 4 µm: one so far.
+	//   Of the first six values, one is above; one is allowed: accepted.
+}
+
+// With an uncertainty there is a zone in which nothing is proven.
+func ExampleGuard() {
+	j := standards.Judgement{
+		Bounds: []standards.Bound{{Symbol: "Ra", Value: 0.8}}, Rule: standards.Maximum,
+		Guard: standards.Guard{Rule: standards.Probability, Expanded: 0.05, K: 2, Proof: standards.Maker},
+	}
+	for _, ra := range []float64{0.74, 0.78, 0.86} {
+		v, _ := j.Judge([]float64{ra})
+		fmt.Printf("%s µm. %s: %s\n", standards.Show("Ra", ra, "µm", j.Bounds...), v.Word, v.Sentence)
+	}
+	v, _ := j.Judge([]float64{0.78})
+	fmt.Println(v.Log[0].Text)
+	// Output:
+	// 0.740 µm. Conforms: The surface conforms to Ra at most 0.8 µm.
+	// 0.780 µm. Not decided: The value lies too near the limit for its uncertainty: neither is proven. The maker has to prove that the surface conforms, and has not.
+	// 0.860 µm. Does not conform: The surface does not conform to Ra at most 0.8 µm.
+	// Guard band (ISO 14253-1:2017, 95 %): at most 0.758879 µm proves that the surface conforms, from 0.841121 µm that it does not; the limit is 0.8 µm.
+}
+
+// A surface too short for five sections gets fewer, said so, and keeps its cut-off.
+func ExampleAdvise() {
+	rs, _ := standards.ParseRequirement("Ra 1,6", "iso-21920")
+	p, _ := standards.Advise(rs.Items[0].Settings, standards.Surface{Length: 3500})
+	fmt.Println(standards.Length(p.Traverse))
+	fmt.Println(p.Fit.Text)
+	// Output:
+	// 4.8 mm
+	// 1.3 mm are missing for five sections. Three sections fit with run-up: evaluate so many, and state the number. Four sections fit when the filter keeps the moments at the ends and needs no run-up. The cut-off stays as it is.
+}
+
+// The cut-off of a surface whose drawing does not state it, turn by turn.
+func ExampleFindCutoff() {
+	e, _ := standards.EditionByID("iso-4287")
+	measured := map[float64]float64{800: 12.4, 2500: 14.1} // Rz of one trace with each cut-off
+	f, _ := standards.FindCutoff(e, "Rz", 8, func(cutoff float64) (float64, error) { return measured[cutoff], nil })
+	for _, t := range f.Turns {
+		fmt.Println(t.Text)
+	}
+	fmt.Println(standards.Length(f.Cutoff))
+	// Output:
+	// With 0.8 mm, Rz is 12.4 µm, which asks for 2.5 mm.
+	// With 2.5 mm, Rz is 14.1 µm, which agrees.
+	// 2.5 mm
+}
