@@ -144,16 +144,14 @@ func (w *work) fromExcursions(centred bool, needed int, f func(*excursions) floa
 		return undefined(reasonFlat)
 	}
 	s := w.perSection()
-	useAll := w.in.Choices.TooFew == TooFewUseAll
 	few := 0
 	for k := range s {
 		e := w.excursions(k, centred)
-		least := min(e.nPeaks, e.nValleys)
-		if least < needed {
+		if min(e.nPeaks, e.nValleys) < needed {
 			few++
 		}
 		s[k] = nan
-		if least >= needed || useAll && least > 0 {
+		if w.enough(&e, needed) {
 			s[k] = f(&e)
 		}
 	}
@@ -165,14 +163,26 @@ func (w *work) fromExcursions(centred bool, needed int, f func(*excursions) floa
 	return r
 }
 
+// enough tells whether a section has the peaks and valleys needed; by choice one of each will do.
+func (w *work) enough(e *excursions, needed int) bool {
+	if w.in.Choices.TooFew == TooFewUseAll {
+		needed = 1
+	}
+	return min(e.nPeaks, e.nValleys) >= needed
+}
+
 // showTenPoint marks the peaks and valleys of each section that counts, all five or, with third, the one of that rank.
 func showTenPoint(centred bool, third int, largestOnly bool) constructor {
+	needed := 5
+	if third > 0 {
+		needed = third
+	}
 	return func(w *work, _ []float64, c *Construction) {
 		var values []float64
 		for k := range w.count {
 			e := w.excursions(k, centred)
 			step := Step{Text: "section " + strconv.Itoa(k+1) + ":", Section: k + 1}
-			if e.nPeaks == 0 || e.nValleys == 0 {
+			if !w.enough(&e, needed) {
 				continue
 			}
 			mark := func(kind Kind, noun string, top *[5]part, n int) (sum float64, used int) {

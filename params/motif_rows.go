@@ -297,10 +297,10 @@ func motifStep(i int, m Motif) Step {
 
 // addEnvelope draws the envelope, for the waviness only.
 func addEnvelope(w *work, args []float64, c *Construction) {
-	if len(args) < 2 {
+	m := w.motifs(args)
+	if len(args) < 2 || len(m.Envelope) == 0 {
 		return
 	}
-	m := w.motifs(args)
 	text := "upper envelope through " + strconv.Itoa(len(m.Envelope)) + " peaks that end roughness motifs"
 	if m.Lowered > 0 {
 		text += "; " + strconv.Itoa(m.Lowered) + " outstanding peaks are lowered to a depth of " + micrometres(m.Limit)
