@@ -57,7 +57,12 @@ func (c *Call) evaluate(w *work) Value {
 	}
 	r := eval(w, c.Args)
 	v.Value, v.Sections, v.Reason = r.value, r.sections, r.reason
-	if v.Reason == "" && (math.IsNaN(v.Value) || math.IsInf(v.Value, 0)) {
+	for k, s := range v.Sections {
+		if math.IsInf(s, 0) {
+			v.Sections[k] = math.NaN()
+		}
+	}
+	if math.IsInf(v.Value, 0) || v.Reason == "" && math.IsNaN(v.Value) {
 		v.Value, v.Reason = math.NaN(), reasonRange
 	}
 	return v
