@@ -17,6 +17,13 @@ var benchmarked = []struct {
 	{"gaussian-regression-2", filter.GaussianRegression{Cutoff: 800, Order: 2}},
 	{"robust-gaussian-2", filter.RobustGaussian{Cutoff: 800}},
 	{"valley-suppression", filter.ValleySuppression{Cutoff: 800}},
+	{"fast-gaussian", filter.FastGaussian{Cutoff: 800}},
+	{"spline", filter.Spline{Cutoff: 800}},
+	{"robust-spline", filter.RobustSpline{Cutoff: 800}},
+	{"two-rc", filter.TwoRC{Cutoff: 800}},
+	{"two-rc-zero-phase", filter.TwoRCZeroPhase{Cutoff: 800}},
+	{"disk-closing", filter.DiskClosing{Radius: 5000}},
+	{"segment-closing", filter.SegmentClosing{Length: 400}},
 }
 
 func BenchmarkApply(b *testing.B) {

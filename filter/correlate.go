@@ -3,8 +3,6 @@ package filter
 import (
 	"math/bits"
 	"sync"
-
-	"gonum.org/v1/gonum/dsp/fourier"
 )
 
 // A kernel holds the weights at the distances 0, 1, ... samples. An odd kernel has the opposite sign on the left.
@@ -13,8 +11,8 @@ type kernel struct {
 	odd  bool
 }
 
-// directTaps is the kernel half width up to which the plain sum is the faster way (measured on amd64).
-const directTaps = 80
+// directTaps is the length of kernel up to which the plain sum is the faster way (measured on amd64).
+const directTaps = 48
 
 // correlate computes Σ k(u)·x[i+u] for lo <= i < hi into dst[0:hi-lo], with x zero outside. It sums directly where kernels are
 // short and goes through the Fourier transform, block by block, where they are long; both agree to rounding.
@@ -23,8 +21,7 @@ func correlate(dst, x []float64, lo, hi int, k kernel) {
 		correlateDirect(dst, x, lo, hi, k)
 		return
 	}
-	b := newBank(hi-lo, k)
-	b.slide(dst, x, lo, hi)
+	newBank(hi-lo, 2, k).slide(dst, x, lo, hi)
 }
 
 func correlateDirect(dst, x []float64, lo, hi int, k kernel) {
@@ -36,13 +33,13 @@ func correlateDirect(dst, x []float64, lo, hi int, k kernel) {
 			s = float64(k.taps[0] * x[i])
 		}
 		both := min(half, i, n-1-i)
+		left, right := x[i-both:i+1], x[i:i+both+1]
+		taps := k.taps[:both+1]
 		if k.odd {
-			for u := 1; u <= both; u++ {
-				s += float64(k.taps[u] * (x[i+u] - x[i-u]))
+			for u := 1; u < len(taps); u++ {
+				s += float64(taps[u] * (right[u] - left[len(taps)-1-u]))
 			}
 		} else {
-			left, right := x[i-both:i+1], x[i:i+both+1]
-			taps := k.taps[:both+1]
 			for u := 1; u < len(taps); u++ {
 				s += float64(taps[u] * (right[u] + left[len(taps)-1-u]))
 			}
@@ -63,137 +60,155 @@ func correlateDirect(dst, x []float64, lo, hi int, k kernel) {
 
 // A bank is a set of kernels of one length, transformed for blocks of one size (overlap-save).
 type bank struct {
-	half, size int
-	spectra    [][]float64 // real part of an even kernel, imaginary part of an odd one, each divided by size
-	odd        []bool
+	half    int
+	t       *transform
+	spectra [][]float64 // real part of an even kernel, imaginary part of an odd one, each divided by size
+	odd     []bool
 }
 
-func newBank(n int, kernels ...kernel) *bank {
+// newBank chooses the block size for n results, of which each pass through the transform gives so many blocks.
+func newBank(n, blocks int, kernels ...kernel) *bank {
 	b := &bank{half: len(kernels[0].taps) - 1}
-	b.size = blockSize(n, b.half)
-	p := borrow(b.size)
-	defer p.giveBack()
-	for _, k := range kernels {
-		clear(p.in)
-		for u, v := range k.taps {
-			p.in[u] = v
-			if u > 0 {
-				p.in[b.size-u] = v
-				if k.odd {
-					p.in[b.size-u] = -v
-				}
+	b.t = transformOf(blockSize(n, blocks, b.half))
+	b.spectra, b.odd = make([][]float64, len(kernels)), make([]bool, len(kernels))
+	buf := borrow(b.t.size)
+	defer buf.giveBack()
+	// Two kernels of one parity share a transform: the spectrum of an even one is real, of an odd one imaginary.
+	for k := range kernels {
+		if b.spectra[k] != nil {
+			continue
+		}
+		other := k
+		for j := k + 1; j < len(kernels) && other == k; j++ {
+			if kernels[j].odd == kernels[k].odd {
+				other = j
 			}
 		}
-		p.fft.Coefficients(p.spec, p.in)
-		spectrum := make([]float64, len(p.spec))
-		for i, c := range p.spec {
-			if k.odd {
-				spectrum[i] = imag(c) / float64(b.size)
-			} else {
-				spectrum[i] = real(c) / float64(b.size)
-			}
-		}
-		b.spectra = append(b.spectra, spectrum)
-		b.odd = append(b.odd, k.odd)
+		b.pair(buf.x, kernels, k, other)
 	}
 	return b
 }
 
-// slide applies the first kernel.
+func (b *bank) pair(x []complex128, kernels []kernel, k, other int) {
+	size, odd := b.t.size, kernels[k].odd
+	clear(x)
+	for u, v := range kernels[k].taps {
+		c := complex(v, kernels[other].taps[u])
+		x[u] = c
+		if u > 0 {
+			x[size-u] = c
+			if odd {
+				x[size-u] = -c
+			}
+		}
+	}
+	b.t.forward(x)
+	one, two := make([]float64, size), make([]float64, size)
+	for i, c := range x {
+		if odd {
+			one[i], two[i] = imag(c)/float64(size), -real(c)/float64(size)
+		} else {
+			one[i], two[i] = real(c)/float64(size), imag(c)/float64(size)
+		}
+	}
+	b.spectra[other], b.spectra[k] = two, one
+	b.odd[other], b.odd[k] = odd, odd
+}
+
+func (b *bank) step() int { return b.t.size - 2*b.half }
+
+// slide applies the first kernel, two blocks at a time.
 func (b *bank) slide(dst, x []float64, lo, hi int) {
-	p := borrow(b.size)
-	defer p.giveBack()
-	step := b.size - 2*b.half
-	for at := lo; at < hi; at += step {
-		p.load(x, at-b.half)
-		p.fft.Coefficients(p.spec, p.in)
-		out := b.answer(p, p.spec, 0)
-		copy(dst[at-lo:], out[:min(step, hi-at)])
+	buf := borrow(b.t.size)
+	defer buf.giveBack()
+	step := b.step()
+	for at := lo; at < hi; at += 2 * step {
+		buf.load(x, at-b.half, x, at+step-b.half)
+		b.t.forward(buf.x)
+		out := b.answer(buf.x, buf.x, 0)
+		for i := range min(step, hi-at) {
+			dst[at-lo+i] = real(out[i])
+		}
+		for i := range min(step, hi-at-step) {
+			dst[at+step-lo+i] = imag(out[i])
+		}
 	}
 }
 
-// answer multiplies a block's spectrum by kernel k and transforms back; the result lives until the next answer.
-func (b *bank) answer(p *plan, spec []complex128, k int) []float64 {
+// answer multiplies a spectrum by that of kernel k, transforms back into y and returns the part of it that is whole.
+func (b *bank) answer(y, spectrum []complex128, k int) []complex128 {
 	s := b.spectra[k]
-	prod := p.prod[:len(s)]
-	spec = spec[:len(s)]
+	y, spectrum = y[:len(s)], spectrum[:len(s)]
 	if b.odd[k] { // times the conjugate of an imaginary number: this is a correlation
 		for i, v := range s {
-			c := spec[i]
-			prod[i] = complex(float64(imag(c)*v), -float64(real(c)*v))
+			c := spectrum[i]
+			y[i] = complex(float64(imag(c)*v), -float64(real(c)*v))
 		}
 	} else {
 		for i, v := range s {
-			c := spec[i]
-			prod[i] = complex(float64(real(c)*v), float64(imag(c)*v))
+			c := spectrum[i]
+			y[i] = complex(float64(real(c)*v), float64(imag(c)*v))
 		}
 	}
-	p.fft.Sequence(p.out, prod)
-	return p.out[b.half : b.size-b.half]
+	b.t.backward(y)
+	return y[b.half : len(y)-b.half]
 }
 
-// blockSize returns the transform length that costs least for n results of a kernel of the given half width.
-func blockSize(n, half int) int {
+// blockSize returns the transform that costs least for n results of a kernel of the given half width, when each pass gives so
+// many blocks.
+func blockSize(n, blocks, half int) int {
 	best, bestCost := 0, 0.0
-	limit := max(1<<16, 8*half)
-	for _, f := range [...]int{1, 3, 5, 9, 15} {
-		for size := f << 4; ; size <<= 1 {
-			step := size - 2*half
-			if step <= 0 {
-				continue
-			}
-			blocks := (n + step - 1) / step
-			cost := float64(blocks+1) * float64(size) * float64(bits.Len(uint(size))+2)
-			if best == 0 || cost < bestCost {
-				best, bestCost = size, cost
-			}
-			if blocks == 1 || size > limit {
-				break
-			}
+	for _, size := range transformSizes(n + 2*half) {
+		step := size - 2*half
+		if step <= 0 || size > 1<<16 && best > 0 {
+			continue
+		}
+		passes := (n + step*blocks - 1) / (step * blocks)
+		cost := float64(2*passes+1) * float64(size) * float64(bits.Len(uint(size))+1)
+		if best == 0 || cost < bestCost {
+			best, bestCost = size, cost
 		}
 	}
 	return best
 }
 
-// A plan is a Fourier transform of one size with its buffers.
-type plan struct {
-	fft        *fourier.FFT
-	in, out    []float64
-	spec, prod []complex128
-	more       []complex128 // for a second signal
-}
+// A buffer is room for transforms of one size.
+type buffer struct{ x, y []complex128 }
 
-// plans holds idle plans by size, so that repeated evaluations reuse them and goroutines do not share them.
-var plans sync.Map // int -> *sync.Pool
+// buffers holds idle buffers by size, so that repeated evaluations reuse them and goroutines do not share them.
+var buffers sync.Map // int -> *sync.Pool
 
-func borrow(size int) *plan {
-	pool, ok := plans.Load(size)
+func borrow(size int) *buffer {
+	pool, ok := buffers.Load(size)
 	if !ok {
-		pool, _ = plans.LoadOrStore(size, &sync.Pool{New: func() any {
-			return &plan{
-				fft: fourier.NewFFT(size),
-				in:  make([]float64, size), out: make([]float64, size),
-				spec: make([]complex128, size/2+1), prod: make([]complex128, size/2+1), more: make([]complex128, size/2+1),
-			}
+		pool, _ = buffers.LoadOrStore(size, &sync.Pool{New: func() any {
+			return &buffer{make([]complex128, size), make([]complex128, size)}
 		}})
 	}
-	return pool.(*sync.Pool).Get().(*plan)
+	return pool.(*sync.Pool).Get().(*buffer)
 }
 
-func (p *plan) giveBack() {
-	if pool, ok := plans.Load(len(p.in)); ok {
-		pool.(*sync.Pool).Put(p)
+func (b *buffer) giveBack() {
+	if pool, ok := buffers.Load(len(b.x)); ok {
+		pool.(*sync.Pool).Put(b)
 	}
 }
 
-// load copies x[at:at+size] into the input, zero where x has no such point.
-func (p *plan) load(x []float64, at int) {
-	from, to := max(at, 0), min(at+len(p.in), len(x))
-	if from >= to {
-		clear(p.in)
-		return
+// load makes of p from index i on the real part, of q from index j on the imaginary part, zero where there is no such point.
+func (b *buffer) load(p []float64, i int, q []float64, j int) {
+	clear(b.x)
+	from := max(0, -i)
+	if to := min(len(b.x), len(p)-i); from < to {
+		x := b.x[from:to]
+		for k, v := range p[from+i : to+i] {
+			x[k] = complex(v, 0)
+		}
 	}
-	clear(p.in[:from-at])
-	n := copy(p.in[from-at:], x[from:to])
-	clear(p.in[from-at+n:])
+	from = max(0, -j)
+	if to := min(len(b.x), len(q)-j); from < to {
+		x := b.x[from:to]
+		for k, v := range q[from+j : to+j] {
+			x[k] = complex(real(x[k]), v)
+		}
+	}
 }

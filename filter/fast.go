@@ -41,28 +41,17 @@ func (f FastGaussian) Apply(dst, z []float64, dx float64) ([]float64, error) {
 	}
 	dst = target(dst, z)
 	win := newWindow(m, 1, 1, n-1)
-	edge := samples(1.1*f.Cutoff, dx)
+	// A stretch beyond the reach of the ends, over which zeros outside would still be felt through the recursion's tail.
+	beyond := samples(f.Cutoff/10, dx)
 	level(dst, z, nil, 1, func(y []float64) {
 		recurse(dst, y, m)
-		ends := make([]float64, edge+win.half)
-		win.regressPart(dst[:edge], y[:edge+win.half], n)
-		out := make([]float64, edge)
-		for i := range ends {
-			ends[i] = y[n-1-i]
+		inner := win.interior(1)
+		for _, lo := range [...]int{win.half, n - win.half - beyond} {
+			correlate(dst[lo:], y, lo, lo+beyond, inner)
 		}
-		win.regressPart(out, ends, n)
-		for i, v := range out {
-			dst[n-1-i] = v
-		}
+		win.regressEnds(dst, y, 1)
 	})
 	return dst, nil
-}
-
-// regressPart computes the first points of a profile, beyond the reach of the end too.
-func (w *window) regressPart(dst, y []float64, n int) {
-	inner := len(dst) - w.half
-	correlate(dst[w.half:], y, w.half, w.half+inner, w.interior(1))
-	w.regressEnd(dst[:w.half], y, n, 1)
 }
 
 // recurse runs the three pairs in both directions over y, with nothing but zeros outside.

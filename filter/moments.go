@@ -27,7 +27,7 @@ func (m *momentBank) regress(dst, y, weight []float64) (crossed int) {
 	for i, v := range y {
 		heavy[i] = float64(v * weight[i])
 	}
-	if m.win.half+1 <= directTaps/2 {
+	if m.win.half < directTaps/2 {
 		m.direct(dst, heavy, weight, good)
 	} else {
 		m.blocks(dst, heavy, weight, good)
@@ -35,31 +35,31 @@ func (m *momentBank) regress(dst, y, weight []float64) (crossed int) {
 	return bridge(dst, good)
 }
 
+// blocks lets the weights travel as the real part and the weighted heights as the imaginary part of one signal.
 func (m *momentBank) blocks(dst, heavy, weight []float64, good []bool) {
 	n := len(dst)
 	if m.bank == nil {
-		m.bank = newBank(n, m.kernels...)
+		m.bank = newBank(n, 1, m.kernels...)
 	}
-	p := borrow(m.bank.size)
-	defer p.giveBack()
-	step := m.bank.size - 2*m.bank.half
+	buf := borrow(m.bank.t.size)
+	defer buf.giveBack()
+	step := m.bank.step()
 	s := make([][5]float64, min(step, n))
 	t := make([][3]float64, len(s))
 	total := m.win.total()
 	for at := 0; at < n; at += step {
 		count := min(step, n-at)
-		p.load(weight, at-m.bank.half)
-		p.fft.Coefficients(p.spec, p.in)
-		p.load(heavy, at-m.bank.half)
-		p.fft.Coefficients(p.more, p.in)
+		buf.load(weight, at-m.bank.half, heavy, at-m.bank.half)
+		m.bank.t.forward(buf.x)
 		for k := range m.kernels {
-			for i, v := range m.bank.answer(p, p.spec, k)[:count] {
-				s[i][k] = v
+			out := m.bank.answer(buf.y, buf.x, k)[:count]
+			for i, c := range out {
+				s[i][k] = real(c)
 			}
-		}
-		for k := range m.order + 1 {
-			for i, v := range m.bank.answer(p, p.more, k)[:count] {
-				t[i][k] = v
+			if k <= m.order {
+				for i, c := range out {
+					t[i][k] = imag(c)
+				}
 			}
 		}
 		for i := range count {

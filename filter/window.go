@@ -149,43 +149,72 @@ func local(s *[5]float64, t *[3]float64, order int, total float64) (value float6
 // regress computes the local polynomial fit of a whole profile whose points all weigh the same.
 func (w *window) regress(dst, y []float64, order int) {
 	n := len(y)
-	edge := min(w.half, (n+1)/2)
 	if n > 2*w.half {
 		correlate(dst[w.half:], y, w.half, n-w.half, w.interior(order))
 	}
-	w.regressEnd(dst[:edge], y[:min(n, edge+w.half)], n, order)
-	rest := min(w.half, n-edge)
-	tail := make([]float64, min(n, rest+w.half))
+	w.regressEnds(dst, y, order)
+}
+
+// regressEnds computes the points within half a window of each end. The tail is reversed, so that both ends are treated alike and
+// the filter is symmetric.
+func (w *window) regressEnds(dst, y []float64, order int) {
+	n := len(y)
+	edge := min(w.half, (n+1)/2)
+	if edge == 0 {
+		return
+	}
+	head := y[:min(n, edge+w.half)]
+	tail := make([]float64, len(head))
 	for i := range tail {
 		tail[i] = y[n-1-i]
 	}
-	out := make([]float64, rest)
-	w.regressEnd(out, tail, n, order)
-	for i, v := range out {
-		dst[n-1-i] = v
+	moments := w.twice(head, tail, edge, order)
+	total := w.total()
+	for i := range edge {
+		s := w.inside(i, n-1-i, order)
+		var a, b [3]float64
+		for k := range order + 1 {
+			a[k], b[k] = real(moments[k][i]), imag(moments[k][i])
+		}
+		dst[i], _ = local(&s, &a, order, total)
+		dst[n-1-i], _ = local(&s, &b, order, total) // in the middle of an odd number both are one
 	}
 }
 
-// regressEnd computes the first len(dst) points of a profile of n points that begins with y. The right end goes through
-// it too, reversed, so that the filter is symmetric.
-func (w *window) regressEnd(dst, y []float64, n, order int) {
-	if len(dst) == 0 {
-		return
-	}
-	var t [3][]float64
+// twice computes the moments of two signals at their first points, the one as real, the other as imaginary part.
+func (w *window) twice(p, q []float64, points, order int) (out [3][]complex128) {
 	for k := range order + 1 {
-		t[k] = make([]float64, len(dst))
-		correlate(t[k], y, 0, len(dst), w.moment(k))
+		out[k] = make([]complex128, points)
 	}
-	total := w.total()
-	for i := range dst {
-		s := w.inside(i, n-1-i, order)
-		var h [3]float64
+	if w.half < directTaps {
+		one := make([]float64, points)
 		for k := range order + 1 {
-			h[k] = t[k][i]
+			correlateDirect(one, p, 0, points, w.moment(k))
+			for i, v := range one {
+				out[k][i] = complex(v, 0)
+			}
+			correlateDirect(one, q, 0, points, w.moment(k))
+			for i, v := range one {
+				out[k][i] += complex(0, v)
+			}
 		}
-		dst[i], _ = local(&s, &h, order, total)
+		return out
 	}
+	var kernels []kernel
+	for k := range order + 1 {
+		kernels = append(kernels, w.moment(k))
+	}
+	b := newBank(points, 1, kernels...)
+	buf := borrow(b.t.size)
+	defer buf.giveBack()
+	for at := 0; at < points; at += b.step() {
+		buf.load(p, at-b.half, q, at-b.half)
+		b.t.forward(buf.x)
+		for k := range order + 1 {
+			copy(out[k][at:], b.answer(buf.y, buf.x, k))
+		}
+	}
+	return out
 }
 
 func checkSupport(support float64) error {
