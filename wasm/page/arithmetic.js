@@ -84,19 +84,17 @@ export function lineOf(line) {
 const tidy = (text) => text.replace(/ - /g, ' − ').replace(/ · /g, ' × ').replace(/\((\u2212[^()]*)\)/g, '($1)').replace(/(− )\(([^()\u2212][^() ]*)\)$/, '$1$2');
 
 /**
- * Peaks, pits and heights of sections as they are printed: the heights are the sums of the printed peaks and pits, and
- * their mean is the printed result.
- * @type {(peaks: number[], pits: number[], result: number, digits?: number) => {peaks: number[], pits: number[], heights: number[], sum: number, decimals: number}}
+ * How many decimals sections are printed with: so many that the mean of the printed heights is the printed result. Peaks
+ * and pits take one more, so that each printed height is their sum, rounded.
+ * @type {(peaks: number[], pits: number[], result: number, digits?: number) => {decimals: number, sum: number}}
  */
 export function sections(peaks, pits, result, digits = 4) {
   for (let extra = 0; ; extra++) {
     const decimals = decimalsFor(result, digits + extra);
-    const scale = 10 ** decimals;
-    const round = (/** @type {number} */ v) => Math.round(v * scale) / scale;
-    const p = peaks.map(round);
-    const v = pits.map(round);
-    const heights = p.map((a, i) => round(a + v[i]));
-    const sum = round(heights.reduce((s, h) => s + h, 0));
-    if (extra === 3 || (sum / heights.length).toFixed(decimals) === result.toFixed(decimals)) return { peaks: p, pits: v, heights, sum, decimals };
+    const heights = peaks.map((p, i) => Number((p + pits[i]).toFixed(decimals)));
+    const sum = Number(heights.reduce((s, h) => s + h, 0).toFixed(decimals));
+    const finer = (/** @type {number} */ v) => Number(v.toFixed(decimals + 1));
+    const whole = heights.every((h, i) => (finer(finer(peaks[i]) + finer(pits[i])) + 1e-12).toFixed(decimals) === h.toFixed(decimals));
+    if (extra === 3 || (whole && (sum / heights.length).toFixed(decimals) === result.toFixed(decimals))) return { decimals, sum };
   }
 }

@@ -14,6 +14,8 @@ export class Client {
   #spare;
   /** @type {WebAssembly.Module} */
   #module;
+  /** Called when calls begin to wait, and when none waits any more. @type {(busy: boolean) => void} */
+  onwork = () => {};
   /** Called after a worker that failed by itself was replaced. */
   onrestart = () => {};
 
@@ -36,6 +38,7 @@ export class Client {
     worker.addEventListener('message', ({ data }) => {
       const waiting = this.#waiting.get(data.id);
       this.#waiting.delete(data.id);
+      if (!this.#waiting.size) this.onwork(false);
       if (data.fault) waiting?.reject(new FurrowError(data.fault));
       else waiting?.resolve(data.value);
       if (data.fault?.kind === 'stopped' && worker === this.#worker) this.#replace(data.fault.message);
@@ -57,6 +60,7 @@ export class Client {
     this.#worker.terminate();
     const waiting = [...this.#waiting.values()];
     this.#waiting.clear();
+    this.onwork(false);
     this.#worker = this.#begin();
     for (const w of waiting) w.reject(new FurrowError({ kind: 'stopped', message }));
   }
@@ -70,6 +74,7 @@ export class Client {
   call(name, ...args) {
     return new Promise((resolve, reject) => {
       const id = ++this.#next;
+      if (!this.#waiting.size) this.onwork(true);
       this.#waiting.set(id, { resolve, reject });
       this.#worker.postMessage({ id, name, args });
     });

@@ -29,6 +29,8 @@ function trouble(message) {
 
 async function start() {
   const client = new Client(await compile());
+  const sheetOnPage = /** @type {HTMLElement} */ (document.querySelector('main'));
+  client.onwork = (busy) => sheetOnPage.setAttribute('aria-busy', String(busy));
   const { version, catalogue, demos } = await client.call('start');
   byId('block-version').textContent = `${version.furrow}, ${version.go.replace('go', 'Go ')}`;
   const sheet = new Sheet(client, catalogue, demos);
@@ -62,7 +64,8 @@ async function start() {
     const { kind, key } = /** @type {import('./furrow.js').FurrowError} */ (error);
     if (kind === 'stopped') return;
     const at = (key && (controls[key] ?? controls[key.replace(/[[.].*/, '')])) || field;
-    const message = `${error.message[0].toUpperCase()}${error.message.slice(1).replace(/\.$/, '')}. The earlier value stays in use.`;
+    const said = error.message.replace(/^(params|roughness|record|filter): /, '').replace(/\.$/, '');
+    const message = `${said[0].toUpperCase()}${said.slice(1)}. The earlier value stays in use.`;
     if (at && document.getElementById(at)) refuse(at, message);
     else trouble(message);
   };

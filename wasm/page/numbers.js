@@ -8,7 +8,7 @@ const thin = '\u202f'; // narrow no-break space: thousands, and between number a
 export const style = { mark: '.' };
 
 /** @type {(digits: string) => string} */
-const group = (digits) => (digits.length > 4 ? digits.replace(/\B(?=(\d{3})+$)/g, thin) : digits);
+const group = (digits) => (digits.length > 3 ? digits.replace(/\B(?=(\d{3})+$)/g, thin) : digits);
 
 /** A plain decimal string in the reader's style. @type {(text: string) => string} */
 function dress(text) {

@@ -16,13 +16,16 @@ export class Picture {
   /** Called with the drawing in place. @type {(svg: SVGSVGElement) => void} */
   ondraw = () => {};
 
+  /** What was drawn last, so that nothing is drawn twice. */
+  #drawn = '';
+
   /**
    * @param {string | HTMLElement} place figure element or its id
    * @param {string} numbers id of the link to the numbers
-   * @param {import('./client.js').Client} client
+   * @param {{client: import('./client.js').Client, revision: number}} sheet
    */
-  constructor(place, numbers, client) {
-    this.client = client;
+  constructor(place, numbers, sheet) {
+    this.sheet = sheet;
     this.root = typeof place === 'string' ? byId(place) : place;
     this.frame = el('div', { class: 'frame' });
     this.said = el('span');
@@ -59,11 +62,16 @@ export class Picture {
     const { width } = this.frame.getBoundingClientRect();
     if (!width) return; // folded; drawn when it is unfolded
     this.width = width;
+    const options = { width: Math.floor(width), id: this.root.id, comma: style.mark === ',', ...what.options };
+    const key = JSON.stringify([this.sheet.revision, what.name, options]);
+    if (key === this.#drawn) return;
+    this.#drawn = key;
     const asked = ++this.#asked;
     let figure;
     try {
-      figure = /** @type {Figure} */ (await this.client.call('figure', what.name, { width: Math.floor(width), id: this.root.id, comma: style.mark === ',', ...what.options }));
+      figure = /** @type {Figure} */ (await this.sheet.client.call('figure', what.name, options));
     } catch (error) {
+      this.#drawn = '';
       if (asked === this.#asked) fill(this.frame, el('p', { class: 'hint' }, `There is no picture: ${/** @type {Error} */ (error).message}.`));
       return;
     }

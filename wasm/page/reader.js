@@ -185,7 +185,7 @@ export function reader(sheet) {
 }
 
 /** @type {(s: string) => string} */
-const sentence = (s) => s[0].toUpperCase() + s.slice(1) + (/[.?!]$/.test(s) ? '' : '?');
+const sentence = (s) => s[0].toUpperCase() + s.slice(1) + (/[.?!:]$/.test(s) ? '' : ':');
 
 /** @type {(n: number) => string} */
 const size = (n) => (n < 1e6 ? `${Math.ceil(n / 1000)} kB` : `${Math.round(n / 1e6)} MB`);

@@ -31,12 +31,19 @@ export function record(sheet) {
       el('header', {}, el('h3', {}, state.name || 'Surface profile'), el('span', {}, state.trace?.label ?? '')),
       el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-label': 'Values' }, el('table', { id: 'record-values' }, el('caption', {}, 'Values'),
         el('thead', {}, el('tr', {}, ...['Symbol', 'Value', 'Unit', ...Array.from({ length: n }, (_, i) => `section ${i + 1}`), 'Source'].map((t, i) => el('th', { scope: 'col', class: i === 1 || (i > 2 && i < 3 + n) ? 'num' : '' }, t)))),
-        el('tbody', {}, ...listed.map((v) => el('tr', {}, el('th', { scope: 'row' }, el('var', {}, v.symbol)), el('td', { class: 'num' }, el('b', {}, v.value === null ? 'not defined' : figure(v.value, 4))), el('td', {}, v.value === null ? '' : v.unit),
-          ...Array.from({ length: n }, (_, i) => el('td', { class: 'num' }, v.value === null || v.sections[i] === undefined || v.sections[i] === null ? '' : figure(/** @type {number} */ (v.sections[i]), 4))),
-          el('td', {}, v.value === null ? v.reason : `${v.source} · ${v.basis}`)))))),
+        el('tbody', {}, ...listed.map((v) => line(v, n))))),
       el('table', { id: 'record-settings' }, el('caption', {}, 'Settings'), el('tbody', {}, ...settings(sheet).map(([k, v]) => el('tr', {}, el('th', { scope: 'row' }, k), el('td', {}, v))))),
       el('p', { class: 'fine' }, `furrow ${byId('block-version').textContent} · ${new Date().toISOString().slice(0, 10)}${state.trace?.demo ? ' · invented demonstration data' : ''} · A calculation aid, not a calibrated instrument; drawing, contract, local codes and licensed practice decide.`));
   });
+}
+
+/** @type {(v: import('./furrow.js').Value, n: number) => HTMLElement} */
+function line(v, n) {
+  const head = el('th', { scope: 'row' }, el('var', {}, v.symbol));
+  if (v.value === null) return el('tr', {}, head, el('td', { colspan: n + 3 }, el('b', {}, 'not defined: '), v.reason));
+  const sections = Array.from({ length: n }, (_, i) => v.sections[i] ?? null);
+  return el('tr', {}, head, el('td', { class: 'num' }, el('b', {}, figure(v.value, 4))), el('td', {}, v.unit),
+    ...sections.map((s) => el('td', { class: 'num' }, s === null ? '' : figure(s, 4))), el('td', { class: 'from' }, `${v.source} · ${v.basis}`));
 }
 
 /** The values of step 6, as they are listed there. @type {(sheet: Sheet) => import('./furrow.js').Value[]} */

@@ -9,7 +9,7 @@ import { figure, style, withUnit } from './numbers.js';
 /** @typedef {import('./furrow.js').Row} Row */
 /** @typedef {import('./furrow.js').Reading} Reading */
 /** @typedef {import('./furrow.js').FurrowError} FurrowError */
-/** @typedef {Omit<import('./furrow.js').Evaluation, 'profiles'> & {drawn?: Float64Array}} Evaluation */
+/** @typedef {Omit<import('./furrow.js').Evaluation, 'profiles' | 'result'> & {result: import('./furrow.js').Result, drawn?: Float64Array}} Evaluation */
 /**
  * A trace and where it came from.
  * @typedef {{profile: Profile, label: string, origin: string, note: string, demo: string, reading: Reading | null}} Trace
@@ -27,6 +27,12 @@ import { figure, style, withUnit } from './numbers.js';
  * @property {[number, number] | null} view part of the trace drawn, µm; null: the whole
  */
 
+/** What follows the letter in the symbols that are listed unless more is asked for. */
+const usual = new Set(['a', 'q', 'p', 'v', 'z', 't', 'zx', 'sk', 'ku', 'sm', 'c', 'dq', 'mr', 'mc', 'dc', 'k', 'pk', 'vk', 'mrk1', 'mrk2']);
+
+/** A symbol without its arguments. @type {(symbol: string) => string} */
+export const base = (symbol) => symbol.replace(/\(.*/, '');
+
 /** @type {State} */
 export const blank = {
   name: '', trace: null, row: '', settings: {}, asked: ['Rz', 'Ra'], show: 'usual', skid: 'unknown', decimal: '.', view: null,
@@ -43,6 +49,11 @@ export class Sheet {
   #again = false;
   /** @type {Evaluation | null} */
   evaluation = null;
+  /** Counts the evaluations, so that a picture knows when it is out of date. */
+  revision = 0;
+  /** Symbols whose values belong to an earlier setting, while a slider moves. @type {Set<string>} */
+  stale = new Set();
+  #live = false;
   /** Is called after every change, with what changed last. @type {(() => void)[]} */
   renderers = [];
   /** Shows why a change was refused. @type {(error: FurrowError | Error, field: string) => void} */
@@ -105,6 +116,7 @@ export class Sheet {
     }
     this.state = { ...this.state, ...patch };
     this.field = field;
+    this.#live = live;
     this.run();
   }
 
@@ -148,8 +160,17 @@ export class Sheet {
       s.choices = { ...s.choices, stratified_filter: 'edition' };
     }
     if (row && column.short && s.short === undefined) s.short = { filter: 'gaussian', cutoff: column.short };
-    s.parameters = [...new Set([...asked.map((a) => this.spelled(a)), ...this.edition.symbols[this.letter].map((e) => e.symbol)])];
+    s.parameters = [...new Set([...asked.map((a) => this.spelled(a)), ...this.listed()])];
+    if (!s.parameters.length) s.parameters = [`${this.letter}a`];
     return s;
+  }
+
+  /** The symbols that the table lists besides those asked for. @type {() => string[]} */
+  listed() {
+    const all = this.edition.symbols[this.letter];
+    if (this.state.show === 'asked') return [];
+    // While a slider moves, what needs the slow filter waits for the end of it.
+    return all.filter((e) => (this.state.show === 'all' || usual.has(base(e.symbol).slice(1))) && !(this.#live && this.catalogue.parameters[e.key].on !== 'own')).map((e) => e.symbol);
   }
 
   /** A symbol asked for, with the letter of the profile that is evaluated. @type {(name: string) => string} */
@@ -189,7 +210,9 @@ export class Sheet {
       this.#given = trace;
       const evaluation = /** @type {Evaluation} */ (await this.client.call('evaluate', this.compose()));
       if (evaluation.problem && !changed && this.evaluation && !this.evaluation.problem) throw Object.assign(new Error(evaluation.problem), { kind: 'trace' });
+      this.#keep(evaluation);
       this.evaluation = evaluation;
+      this.revision++;
       this.settled = state;
       this.#say();
     } catch (error) {
@@ -205,6 +228,18 @@ export class Sheet {
     }
     style.mark = this.state.decimal;
     this.#draw();
+  }
+
+  // While a slider moves, values that were not worked stay as they were, and are marked.
+  /** @param {Evaluation} evaluation */
+  #keep(evaluation) {
+    this.stale = new Set();
+    if (!this.#live || !this.evaluation) return;
+    const { values } = evaluation.result;
+    const worked = new Set(values.map((v) => v.symbol));
+    const kept = this.evaluation.result.values.filter((v) => !worked.has(v.symbol));
+    this.stale = new Set(kept.map((v) => v.symbol));
+    evaluation.result = { ...evaluation.result, values: [...values, ...kept] };
   }
 
   #draw() {

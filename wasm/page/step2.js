@@ -31,7 +31,7 @@ export function trace(sheet, leaveOut) {
   });
   input('trace-turn').addEventListener('change', () => sheet.set({ invert: input('trace-turn').checked || undefined }, { field: 'trace-turn' }));
 
-  const picture = new Picture('trace-picture', 'trace-numbers', sheet.client);
+  const picture = new Picture('trace-picture', 'trace-numbers', sheet);
   picture.what = () => (sheet.evaluation && !sheet.evaluation.problem ? { name: 'trace', options: {} } : null);
 
   sheet.renderers.push(() => {

@@ -32,7 +32,7 @@ export function primary(sheet) {
   numberField('form-degree', { low: 0, high: 20, whole: true }, (degree) => sheet.set({ form: { kind: 'polynomial', degree } }, { field: 'form-degree' }));
   numberField('form-radius', { unit: 'mm', scale: 1000 }, (radius) => sheet.set({ form: { kind: 'circle', radius } }, { field: 'form-radius' }));
 
-  const picture = new Picture('form-picture', 'form-numbers', sheet.client);
+  const picture = new Picture('form-picture', 'form-numbers', sheet);
   picture.what = () => (sheet.evaluation && !sheet.evaluation.problem ? { name: 'form', options: {} } : null);
 
   sheet.renderers.push(() => {

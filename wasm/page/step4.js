@@ -103,7 +103,7 @@ export function filters(sheet) {
   }
 
   const drawn = () => !!sheet.evaluation && !sheet.evaluation.problem;
-  const transmission = new Picture('filters-picture', 'transmission-numbers', sheet.client);
+  const transmission = new Picture('filters-picture', 'transmission-numbers', sheet);
   transmission.what = () => (drawn() ? { name: 'transmission', options: { wave } } : null);
   transmission.caption = (f) => [f.caption];
   transmission.ondraw = (svg) => {
@@ -119,7 +119,7 @@ export function filters(sheet) {
       transmission.draw();
     });
   };
-  const waves = new Picture('filters-waviness', 'filters-numbers', sheet.client);
+  const waves = new Picture('filters-waviness', 'filters-numbers', sheet);
   waves.what = () => (drawn() && sheet.evaluation?.result.settings.long ? { name: 'waviness', options: {} } : null);
 
   sheet.renderers.push(() => {

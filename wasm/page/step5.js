@@ -41,7 +41,7 @@ export function profile(sheet) {
   numberField('view-to', { unit: 'mm', scale: 1000, low: 0 }, (to = 0) => view(seen()[0], to, 'view-to'));
   byId('view-whole').addEventListener('click', () => view(0, Infinity));
 
-  const picture = new Picture('profile-picture', 'profile-numbers', sheet.client);
+  const picture = new Picture('profile-picture', 'profile-numbers', sheet);
   picture.what = () => (sheet.evaluation && !sheet.evaluation.problem ? { name: 'profile', options: sheet.state.view ? { from: sheet.state.view[0], to: sheet.state.view[1] } : {} } : null);
   const form = leaveOutForm(sheet);
   const cursor = new Cursor(picture, sheet, { view, seen, length, leaveOut: form.open });
@@ -82,7 +82,7 @@ export function profile(sheet) {
     step.why(
       [`The ${names[settings.profile]}, ${mm(p.points * p.spacing)}`],
       [`${inWords(p.sections)[0].toUpperCase()}${inWords(p.sections).slice(1)} section${p.sections === 1 ? '' : 's'}, ${place(p.start)} to ${place(end)}; ${left ? `${inWords(left)} part${left > 1 ? 's' : ''}` : 'nothing'} left out`],
-      [origins.section === 'given' ? 'The length of a section was set here.' : ['A section is ', origins.section ?? 'as the standard has it', '.'].join(''), ' ',
+      [origins.section === 'given' ? 'The length of a section was set here.' : `A section is ${origins.section?.startsWith('the cut-off') ? 'as long as ' : ''}${origins.section ?? 'as the standard has it'}.`, ' ',
         settings.start === null || origins.start !== 'given' ? 'They stand in the middle of what is left; what remains at the ends stays unused.' : 'Where they start was set here.',
         src(`number: ${origin(origins.sections, 'set here')}`, '')].flat(),
     );

@@ -3,17 +3,12 @@ import { byId, el, fill, input, select, src, Step } from './dom.js';
 import { accept } from './fields.js';
 import { figure, height, mm } from './numbers.js';
 import { Picture } from './picture.js';
-import { shown } from './sheet.js';
-import { idOf, Work, workedLine } from './work.js';
+import { base, shown } from './sheet.js';
+import { Work, workedLine } from './work.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('./furrow.js').Value} Value */
 /** @typedef {import('./furrow.js').Entry} Entry */
-
-const usual = new Set(['a', 'q', 'p', 'v', 'z', 't', 'zx', 'sk', 'ku', 'sm', 'c', 'dq', 'mr', 'mc', 'dc', 'k', 'pk', 'vk', 'mrk1', 'mrk2']);
-
-/** @type {(symbol: string) => string} */
-const base = (symbol) => symbol.replace(/\(.*/, '');
 
 /** @type {(sheet: Sheet) => void} */
 export function values(sheet) {
@@ -66,7 +61,7 @@ export function values(sheet) {
       table.querySelector('tr.opened')?.remove();
       const entry = entryOf(sheet.open);
       work = new Work(sheet, sheet.open, entry, entry && sheet.catalogue.parameters[entry.key]);
-      row.after(el('tr', { class: 'opened', id: `value-${idOf(sheet.open)}-work` }, work.cell));
+      row.after(el('tr', { class: 'opened', id: `value-${sheet.open}-work` }, work.cell));
     }
     work.update();
   }
@@ -77,7 +72,7 @@ export function values(sheet) {
     return list.find((e) => e.symbol === symbol) ?? list.find((e) => base(e.symbol) === base(symbol));
   };
 
-  const material = new Picture('material-picture', 'material-numbers', sheet.client);
+  const material = new Picture('material-picture', 'material-numbers', sheet);
   const core = () => sheet.value(`${sheet.letter}k`);
   material.what = () => (sheet.evaluation && !sheet.evaluation.problem && core() ? { name: 'material', options: { symbol: `${sheet.letter}k` } } : null);
 
@@ -94,12 +89,13 @@ export function values(sheet) {
   }
 
   sheet.renderers.push(() => {
-    const { state, evaluation } = sheet;
+    const { state, evaluation, edition } = sheet;
     const list = evaluation?.result.values ?? [];
     if (asked !== document.activeElement && !asked.getAttribute('aria-invalid')) asked.value = state.asked.map((a) => sheet.spelled(a)).join(' ');
     show.value = state.show;
     const askedFor = state.asked.map((a) => sheet.spelled(a));
-    const listed = list.filter((v) => !askedFor.includes(v.symbol) && (state.show === 'all' || (state.show === 'usual' && usual.has(base(v.symbol).slice(1)))));
+    const order = edition.symbols[sheet.letter].map((e) => e.symbol);
+    const listed = list.filter((v) => !askedFor.includes(v.symbol) && state.show !== 'asked').sort((a, b) => order.indexOf(a.symbol) - order.indexOf(b.symbol));
     /** @type {[string, Value[]][]} */
     const groups = [['Asked for', askedFor.map((a) => sheet.value(a)).filter((v) => v !== undefined)]];
     for (const v of listed) {
@@ -128,13 +124,12 @@ export function values(sheet) {
     material.draw();
     if (core() && !evaluation?.problem) rk();
 
-    const { edition } = sheet;
     const done = evaluation && !evaluation.problem;
     const names = { R: 'roughness profile R', W: 'waviness profile W', P: 'primary profile P' };
     const stratified = evaluation?.result.notes.find((n) => n.code === 'stratified-filter');
     step.why(
       done ? `${evaluation.sections} section${evaluation.sections === 1 ? '' : 's'} of the ${names[sheet.letter]}${stratified ? '; the same trace through another filter for the core values' : ''}` : evaluation ? 'Nothing yet' : 'The profile of step 5',
-      `${askedFor.join(', ') || 'Nothing'}${askedFor.length ? ', because asked for' : ' asked for'}; ${listed.length} others beside`,
+      `${askedFor.join(', ') || 'Nothing'} asked for; ${listed.length} others beside`,
       [`Definitions of ${edition.documents[1] ?? edition.documents[0]}.`, stratified ? ` ${stratified.text}` : '', done && list[0] ? [' ', src(list[0].source, list[0].basis)] : ''].flat(),
     );
     if (!done) {
@@ -159,7 +154,7 @@ export function values(sheet) {
 
   /** @type {(symbol: string) => HTMLElement} */
   function row(symbol) {
-    const id = `value-${idOf(symbol)}`;
+    const id = `value-${symbol}`;
     return el('tr', { 'data-row': symbol }, el('th', { scope: 'row' }, el('button', { type: 'button', class: 'sym', id, 'data-symbol': symbol, 'aria-expanded': 'false', 'aria-controls': `${id}-work`, onclick: () => toggle(symbol) }, symbol)),
       el('td', { class: 'name' }), el('td', { class: 'num val' }), el('td', { class: 'unit' }), el('td', { class: 'over' }));
   }
@@ -169,6 +164,7 @@ export function values(sheet) {
     const [, name, number, unit, over] = line.cells;
     const parameter = entry && sheet.catalogue.parameters[entry.key];
     line.classList.toggle('undefined', v.value === null);
+    line.classList.toggle('stale', sheet.stale.has(v.symbol));
     fill(name, parameter?.name ?? '', v.value === null && el('span', { class: 'reason' }, v.reason));
     if (v.value === null) {
       number.removeAttribute('data-value');
@@ -189,9 +185,9 @@ export function values(sheet) {
 /** The sheet in one line. @type {(sheet: Sheet, main: Value[] | null) => void} */
 function running(sheet, main) {
   const { row } = sheet;
-  const settings = sheet.evaluation?.result.settings;
-  const n = settings?.sections ?? row.sections;
-  const length = settings?.section ?? row.section;
+  const profile = sheet.evaluation?.problem ? undefined : sheet.evaluation?.result.profile;
+  const n = profile?.sections ?? row.sections;
+  const length = profile?.section ?? row.section;
   fill(byId('line-settings'), el('b', {}, row.name || `cut-off ${mm(row.long)}`), el('span', { class: 'lt' }, ` ${n} × ${mm(length)}, ${sheet.letter}`));
   const place = byId('line-values');
   if (!main) return void (place.textContent = sheet.evaluation?.problem ? 'nothing could be evaluated' : 'waits for a trace');

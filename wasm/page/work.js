@@ -1,7 +1,7 @@
 // How a value came about: sentence, formula, picture, the steps to go through, the arithmetic, what it does not see.
 import { el, fill, src } from './dom.js';
 import { lineOf, sections } from './arithmetic.js';
-import { figure, fixed, height, place, style, withUnit } from './numbers.js';
+import { figure, fixed, place, style, withUnit } from './numbers.js';
 import { Picture } from './picture.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
@@ -40,7 +40,7 @@ export class Work {
         parameter?.blind && el('div', {}, el('dt', {}, 'Does not see'), el('dd', {}, parameter.blind)),
         entry && el('div', {}, el('dt', {}, 'Evaluated over'), el('dd', {}, entry.over)),
         entry && el('div', {}, el('dt', {}, 'Source'), el('dd', {}, src(entry.source, entry.basis)))));
-    this.picture = new Picture(place, `${this.id}-numbers`, sheet.client);
+    this.picture = new Picture(place, `${this.id}-numbers`, sheet);
     this.picture.what = () => (this.#construction?.steps.length ? { name: 'construction', options: { symbol, picked: this.picked + 1 } } : null);
     this.previous = el('button', { type: 'button', id: 'mark-previous', onclick: () => this.#go(-1) }, 'previous');
     this.next = el('button', { type: 'button', id: 'mark-next', onclick: () => this.#go(1) }, 'next');
@@ -128,16 +128,20 @@ export class Work {
       return;
     }
     const letter = this.symbol[0];
-    const p = sections(/** @type {number[]} */ (peaks), /** @type {number[]} */ (pits).map((v) => -v), result);
-    const show = (/** @type {number} */ v) => fixed(v, p.decimals);
+    const high = /** @type {number[]} */ (peaks);
+    const deep = /** @type {number[]} */ (pits).map((v) => -v);
+    const { decimals, sum } = sections(high, deep, result);
+    const show = (/** @type {number} */ v) => fixed(v, decimals);
+    const finer = (/** @type {number} */ v) => fixed(v, decimals + 1);
+    const all = high.map((p, i) => show(p + deep[i]));
     this.#table([
-      [[`highest peak `, el('var', {}, `${letter}p`, el('sub', {}, 'k'))], p.peaks.map(show)],
-      [[`lowest pit `, el('var', {}, `${letter}v`, el('sub', {}, 'k'))], p.pits.map(show)],
-      [['height'], p.heights.map(show)],
+      [['highest peak ', el('var', {}, `${letter}p`, el('sub', {}, 'k'))], high.map(finer)],
+      [['lowest pit ', el('var', {}, `${letter}v`, el('sub', {}, 'k'))], deep.map(finer)],
+      [['height'], all],
     ]);
-    const n = p.heights.length;
-    fill(this.worked, el('var', {}, this.symbol), ` = (${p.heights.slice(0, -1).map(show).join(' + ')} + `, el('span', { class: 'nb' }, `${show(p.heights[n - 1])}) / ${n}`), ' ',
-      el('span', { class: 'nb' }, `= ${show(p.sum)} / ${n}`), ' ', el('span', { class: 'nb' }, '= ', el('b', {}, withUnit(show(p.sum / n), c.unit))));
+    const n = all.length;
+    fill(this.worked, el('var', {}, this.symbol), ` = (${all.slice(0, -1).join(' + ')} + `, el('span', { class: 'nb' }, `${all[n - 1]}) / ${n}`), ' ',
+      el('span', { class: 'nb' }, `= ${show(sum)} / ${n}`), ' ', el('span', { class: 'nb' }, '= ', el('b', {}, withUnit(show(result), c.unit))));
   }
 
   /** @param {Construction} c */
@@ -168,7 +172,7 @@ function said(step, i, n) {
   const peak = step.marks.find((m) => m.kind === 'peak')?.points[0];
   const pit = step.marks.find((m) => m.kind === 'pit')?.points[0];
   if (step.section > 0 && peak && pit) {
-    return [el('b', {}, `section ${step.section} of ${n}`), `: peak ${height(peak[1])} at ${place(peak[0])}, pit ${height(-pit[1])} deep at ${place(pit[0])} of the evaluation length`];
+    return [el('b', {}, `section ${step.section} of ${n}`), `: peak ${figure(peak[1])} at ${place(peak[0])}, pit ${figure(-pit[1])} at ${place(pit[0])}`];
   }
   const text = prose(step.text);
   return [el('b', {}, `${i + 1} of ${n}`), ': ', text];
@@ -186,5 +190,5 @@ function formula(symbol, parameter) {
       ' ( ', v(`${symbol[0]}p`, 'k'), ' + ', v(`${symbol[0]}v`, 'k'), ' )'),
     el('span', { class: 'vh' }, `${symbol} equals one over n s c, times the sum over the sections k of peak height p k plus pit depth v k.`));
   }
-  return parameter.formula ? el('p', { class: 'formula plain', id }, parameter.formula) : null;
+  return parameter.formula ? el('p', { class: 'formula plain', id }, ...(parameter.formula.includes('=') ? [] : [el('var', {}, symbol), ' = ']), parameter.formula) : null;
 }
