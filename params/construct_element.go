@@ -25,6 +25,15 @@ func constructSampled(of attribute, s statistic) constructor {
 	return func(w *work, _ []float64, c *Construction) { w.constructList(c, w.samplingElements(), of, s) }
 }
 
+// constructOverall shows them for a mean over all, whatever their section.
+func constructOverall(of attribute, s statistic) constructor {
+	return func(w *work, _ []float64, c *Construction) {
+		e := *w.samplingElements()
+		e.sections = nil
+		w.constructList(c, &e, of, s)
+	}
+}
+
 func (w *work) constructList(c *Construction, e *elements, of attribute, s statistic) {
 	if e.limits.hill > 0 || e.limits.dale > 0 {
 		c.step(Step{

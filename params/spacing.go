@@ -14,7 +14,7 @@ var spacingRows = []Parameter{
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: elements21920, eval: elementMean(spacingOf)},
 			{Editions: editions4287, Symbol: "RSm", Over: SectionMean, Refs: refs(iso4287("4.3.1"), excerpt4287("3.2.6")), eval: sampledMean(spacingOf), construct: constructSampled(spacingOf, theMean)},
-			{Editions: editionsASME, Symbol: "RSm", Over: EvaluationLength, Refs: refs(asme()), eval: sampledOverall(spacingOf), construct: constructSampled(spacingOf, theMean)},
+			{Editions: editionsASME, Symbol: "RSm", Over: EvaluationLength, Refs: refs(asme()), eval: sampledOverall(spacingOf), construct: constructOverall(spacingOf, theMean)},
 			{Editions: editionsJIS1994, Symbol: "Sm", Letters: "R", Over: SectionMean, Refs: refs(jis1994()), eval: sampledMean(spacingOf), construct: constructSampled(spacingOf, theMean)},
 		},
 		Formula:   "1/m Σ Xsᵢ",
