@@ -54,7 +54,11 @@ func (p *plot) mark(m params.Mark, points []pt, w weight) {
 		if w == lightly && len(points) < 8 { // one small line of very many, as a dimension line
 			return
 		}
-		c.path([...]string{"accl", "accl", "acc"}[w], p.thinPoints(m.Points))
+		classes := [...]string{"accl", "accl", "acc"}[w]
+		if len(points) == 2 && first.y == last.y && w == strongly {
+			classes = "acc fat" // a piece of a level: the material that a cut meets
+		}
+		c.path(classes, p.thinPoints(m.Points))
 	}
 }
 

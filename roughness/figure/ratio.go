@@ -20,7 +20,7 @@ func (d Construction) drawRatio(o Options) Picture {
 	height := pick(c, 300.0, 250)
 	heights := d.heights(c)
 	left, right := c.margin(heights, height), float64(c.w)-pick(c, 70.0, 60)
-	length := math.Max(reach(d.Z, d.Spacing), d.Spacing)
+	length := math.Max(float64(len(d.Z)), 1) * d.Spacing
 	curveLeft := left
 	if !c.narrow {
 		beside := left + 0.36*(right-left)
