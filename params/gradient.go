@@ -109,7 +109,7 @@ func largestAbsolute(s []float64) float64 {
 func meanStretch(slope []float64) float64 {
 	sum := 0.0
 	for _, g := range slope {
-		sum += g / (math.Sqrt(float64(g*g)+1) + 1) * g
+		sum += float64(g / (math.Sqrt(float64(g*g)+1) + 1) * g)
 	}
 	return sum / float64(len(slope))
 }

@@ -136,7 +136,7 @@ func (w *work) curve() *ratioCurve {
 // locate returns the piece of the curve that p, a fraction, lies in: between the ratios of points i and i+1, at the
 // share t of the way; i is -1 before the first point.
 func (c *ratioCurve) locate(p float64) (i int, t float64) {
-	u := p*float64(len(c.z)) - 0.5
+	u := float64(p*float64(len(c.z))) - 0.5
 	f := math.Floor(u)
 	i = max(-1, min(len(c.z)-1, int(f)))
 	return i, u - float64(i)

@@ -155,10 +155,7 @@ func TestConstantProfile(t *testing.T) {
 		}
 		z = minus(z, average(z))
 		in := params.Input{Z: z, Dx: 1, Flat: 1e-12 * c.v}
-		var calls []params.Call
-		for _, call := range params.Defaults("iso-21920", 'R') {
-			calls = append(calls, call)
-		}
+		calls := params.Defaults("iso-21920", 'R')
 		defined := 0
 		for _, v := range params.Evaluate(&in, calls...) {
 			switch v.Symbol {
