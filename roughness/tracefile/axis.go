@@ -69,14 +69,19 @@ func strict(x []float64) (int, error) {
 
 func number(v float64) string { return strconv.FormatFloat(v, 'g', 10, 64) }
 
-// spacing turns the step of a grid into µm. The last digits that only come from the arithmetic fall away: where the
-// value with 12 digits lies within the rounding error, that is it.
+// spacing turns the step of a grid into µm.
 func spacing(first, last float64, n int, u unit) float64 {
-	s := u.value(math.Abs(last-first) / float64(n-1))
-	short, _ := strconv.ParseFloat(strconv.FormatFloat(s, 'g', 12, 64), 64)
-	ulp := math.Nextafter(math.Max(math.Abs(first), math.Abs(last)), math.Inf(1)) - math.Max(math.Abs(first), math.Abs(last))
-	if math.Abs(short-s) <= 2*ulp/float64(n-1)*u.factor+4*(math.Nextafter(s, math.Inf(1))-s) {
+	large := math.Max(math.Abs(first), math.Abs(last))
+	ulp := math.Nextafter(large, math.Inf(1)) - large
+	return tidy(u.value(math.Abs(last-first)/float64(n-1)), 2*ulp/float64(n-1)*u.factor)
+}
+
+// tidy drops last digits that only come from the arithmetic: where the value with 12 digits lies within the rounding error
+// of it, that is it.
+func tidy(v, within float64) float64 {
+	short, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 12, 64), 64)
+	if math.Abs(short-v) <= within+4*(math.Nextafter(v, math.Inf(1))-v) {
 		return short
 	}
-	return s
+	return v
 }

@@ -23,16 +23,26 @@ func (s span) name(line []byte) string {
 	return strings.TrimSpace(t)
 }
 
+// mostSpans bounds how many cells of a line are kept; the others are counted. A line of a million cells must not take
+// many times its size.
+const mostSpans = 4096
+
 // splitCells parts a line at a delimiter, or at runs of blanks when that is ' '. A cell that begins with a quote goes to the
-// closing one; open reports that there is none.
-func splitCells(line []byte, delimiter byte, cells []span) (_ []span, open bool) {
+// closing one; open reports that there is none. n counts all cells, of which the first ones are returned.
+func splitCells(line []byte, delimiter byte, cells []span) (_ []span, n int, open bool) {
 	cells = cells[:0]
+	add := func(c span) {
+		if n++; n <= mostSpans {
+			c.start, c.end = trim(line, c.start, c.end)
+			cells = append(cells, c)
+		}
+	}
 	for i := 0; ; {
 		for i < len(line) && blankByte(line[i]) && line[i] != delimiterOf(delimiter) {
 			i++
 		}
 		if delimiter == ' ' && i == len(line) {
-			return cells, open
+			return cells, n, open
 		}
 		if i < len(line) && line[i] == '"' {
 			j := i + 1
@@ -55,21 +65,18 @@ func splitCells(line []byte, delimiter byte, cells []span) (_ []span, open bool)
 			if !c.quoted {
 				c.end = j
 			}
-			c.start, c.end = trim(line, c.start, c.end)
-			cells = append(cells, c)
+			add(c)
 			i = j
 		} else {
 			j := i
 			for j < len(line) && !ends(line[j], delimiter) {
 				j++
 			}
-			c := span{start: i, end: j}
-			c.start, c.end = trim(line, i, j)
-			cells = append(cells, c)
+			add(span{start: i, end: j})
 			i = j
 		}
 		if i >= len(line) {
-			return cells, open
+			return cells, n, open
 		}
 		i++ // the delimiter
 	}
@@ -139,4 +146,16 @@ func comment(line []byte) ([]byte, bool) {
 		return bytes.TrimSpace(bytes.TrimLeft(t, "/ ")), true
 	}
 	return nil, false
+}
+
+// lastIsEmpty reports whether nothing stands behind the last delimiter of a line.
+func lastIsEmpty(line []byte, delimiter byte) bool {
+	if delimiter == ' ' {
+		return false
+	}
+	e := len(line)
+	for e > 0 && blankByte(line[e-1]) && line[e-1] != delimiter {
+		e--
+	}
+	return e == 0 || line[e-1] == delimiter
 }

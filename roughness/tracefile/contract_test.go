@@ -160,6 +160,13 @@ func TestContract(t *testing.T) {
 		{"column counts characters", "µ;µ\nx_um;z_um\n0;1\n1;\u00a0b\n2;3\n", "", "4:4 number"},
 		{"last line", "x_um;z_um\n0;1\n1;2\nend\n", "", "4:1 number"},
 
+		{"first row too large", "z_um\n1e400\n2\n3\n", `{"spacing":1}`, "2:1 number"},
+		{"first row infinite", "x_um;z_um\n0;inf\n1;2\n2;3\n", "", "2:3 number"},
+		{"first row infinite, no names", "0;inf\n1;2\n2;3\n", xz, "1:3 number"},
+		{"first row a word", "x_um;z_um\n0;rod\n1;2\n2;3\n", "", "2:3 number"},
+		{"first row too long", "x_um;z_um\n0;1;2\n1;2\n2;3\n", "", "2:5 cells"},
+		{"first row too short", "x_um;z_um\n0\n1;2\n2;3\n", "", "2:1 cells"},
+
 		// x.
 		{"falling", "x_um;z_um\n2;1\n1;2\n0;3\n", "", "1: 3 2 1"},
 		{"repeated", "x_um;z_um\n0;1\n1;2\n1;3\n2;4\n3;5\n", "", "4:1 repeated"},

@@ -2,7 +2,10 @@ package tracefile
 
 import (
 	"bytes"
+	"errors"
+	"strconv"
 	"strings"
+	"unicode"
 )
 
 // header is what the lines above the rows say.
@@ -19,6 +22,8 @@ type header struct {
 	points    said // "points: 401"
 	slopeLine int  // "Data type: SLOPE"
 	taken     []Line
+	wrong     int   // offset of a line that has to be a row and cannot be read, or -1
+	above     []int // numbers of lines that hold numbers and are no rows
 }
 
 // said is a statement of the header with its line; line 0 is none.
@@ -30,14 +35,14 @@ type said struct {
 }
 
 // preamble calls f for each line above the rows that is not blank, with comment marks taken off.
-func (r *reader) preamble(l *layout, f func(line []byte, number int)) {
+func (r *reader) preamble(l *layout, f func(line []byte, number, at int)) {
 	number := 1 + bytes.Count(r.data[:r.top], []byte("\n"))
 	for p := r.top; p < l.start; {
 		line, next := r.nextLine(p)
 		lines := 1
 		for lines < 10 && next < l.start { // a quoted cell may go on in the next line
 			var open bool
-			if r.spans, open = splitCells(line, l.delimiter, r.spans); !open {
+			if r.spans, _, open = splitCells(line, l.delimiter, r.spans); !open {
 				break
 			}
 			_, next = r.nextLine(next)
@@ -51,7 +56,7 @@ func (r *reader) preamble(l *layout, f func(line []byte, number int)) {
 			line = bytes.TrimSpace(bytes.TrimLeft(t, "; "))
 		}
 		if len(bytes.TrimSpace(line)) > 0 {
-			f(line, number)
+			f(line, number, p)
 		}
 		number += lines
 		p = next
@@ -61,17 +66,18 @@ func (r *reader) preamble(l *layout, f func(line []byte, number int)) {
 // readHeader looks for names, units and statements in the lines above the rows.
 func (r *reader) readHeader(l *layout) header {
 	type one struct {
-		line   []byte
-		number int
+		line       []byte
+		number, at int
 	}
 	var lines []one
-	r.preamble(l, func(line []byte, number int) {
+	r.preamble(l, func(line []byte, number, at int) {
 		if len(lines) > 1000 {
 			lines = lines[1:]
 		}
-		lines = append(lines, one{line, number})
+		lines = append(lines, one{line, number, at})
 	})
-	h := header{}
+	h := header{wrong: -1}
+	unexplained, last := 0, -1 // lines between the names and the rows that are neither
 	for back := len(lines) - 1; back >= 0; back-- {
 		at := lines[back]
 		if what := h.statement(string(at.line), at.number, l); what != "" {
@@ -81,16 +87,31 @@ func (r *reader) readHeader(l *layout) header {
 		if h.nameLine != 0 {
 			continue
 		}
+		if r.attempt(at.line, l) {
+			h.wrong = at.at
+			continue
+		}
 		names, delimiter := r.names(at.line, l)
-		if names == nil {
-			h.nameLine = -1 // the names stand right above the rows or nowhere
-			continue
-		}
-		if h.units == nil && allUnits(names) && l.cells > 0 {
+		switch {
+		case names == nil && r.numbers(at.line, l):
+			h.above = append(h.above, at.number)
+			unexplained++
+			last = at.at
+		case names == nil && !bytes.ContainsFunc(at.line, func(c rune) bool { return unicode.IsLetter(c) || unicode.IsDigit(c) }):
+			// a line drawn below the names
+		case names == nil || unexplained > 0 && !r.certain(names):
+			if unexplained++; unexplained > 3 {
+				h.nameLine = -1
+			}
+			last = at.at
+		case h.units == nil && unexplained == 0 && allUnits(names) && l.cells > 0:
 			h.units, h.unitLine = names, at.number
-			continue
+		default:
+			h.names, h.nameLine, h.delimiter, h.nameText = names, at.number, delimiter, string(bytes.TrimSpace(at.line))
+			if unexplained > 0 {
+				h.wrong = last
+			}
 		}
-		h.names, h.nameLine, h.delimiter, h.nameText = names, at.number, delimiter, string(bytes.TrimSpace(at.line))
 	}
 	if h.nameLine <= 0 {
 		h.nameLine = h.unitLine
@@ -110,8 +131,9 @@ func (r *reader) readHeader(l *layout) header {
 // names splits a line into as many names as a row has cells: at the delimiter of the rows, or else at another one.
 func (r *reader) names(line []byte, l *layout) ([]string, byte) {
 	for _, d := range []byte{l.delimiter, '\t', ';', ',', ' '} {
-		spans, open := splitCells(line, d, nil)
-		if open {
+		spans, n, open := splitCells(line, d, r.spans)
+		r.spans = spans
+		if open || n > mostSpans {
 			continue
 		}
 		if d == ' ' {
@@ -149,6 +171,50 @@ func (r *reader) names(line []byte, l *layout) ([]string, byte) {
 		return names, d
 	}
 	return nil, 0
+}
+
+// certain reports whether names leave no doubt that rows follow: several of them that tell, or one with a unit.
+func (r *reader) certain(names []string) bool {
+	if len(names) > 1 {
+		return r.telling(names)
+	}
+	base, _, known := splitUnit(names[0])
+	return known && base != ""
+}
+
+// numbers reports whether a line holds nothing but numbers.
+func (r *reader) numbers(line []byte, l *layout) bool {
+	spans, _, open := splitCells(line, l.delimiter, r.spans)
+	r.spans = spans
+	for _, s := range spans {
+		if _, ok := l.wholeNumber(s.of(line)); !ok {
+			return false
+		}
+	}
+	return !open
+}
+
+// attempt reports whether a line above the first row has its cells and would be one, were it not for cells that are numbers to
+// a programmer: inf, 1e400, 0x1p-2, 1_000.
+func (r *reader) attempt(line []byte, l *layout) bool {
+	spans, n, open := splitCells(line, l.delimiter, r.spans)
+	r.spans = spans
+	if open || n != l.cells {
+		return false
+	}
+	odd := false
+	for _, s := range spans {
+		cell := s.of(line)
+		if _, ok := l.wholeNumber(cell); ok || r.absent.cell(cell) {
+			continue
+		}
+		text := strings.ReplaceAll(string(cell[:min(len(cell), 4000)]), "_", "")
+		if _, err := strconv.ParseFloat(text, 64); err != nil && !errors.Is(err, strconv.ErrRange) {
+			return false
+		}
+		odd = true
+	}
+	return odd
 }
 
 // telling reports whether one of the names says what it is the name of.

@@ -70,12 +70,12 @@ func (r *reader) look(line []byte, l *layout) (kind lineKind, cells int, lastEmp
 	if _, ok := comment(line); ok {
 		return remark, 0, false
 	}
-	spans, open := splitCells(line, l.delimiter, r.spans)
+	spans, n, open := splitCells(line, l.delimiter, r.spans)
 	r.spans = spans
 	if open {
-		return other, len(spans), false
+		return other, n, false
 	}
-	lastEmpty = len(spans[len(spans)-1].of(line)) == 0
+	lastEmpty = lastIsEmpty(line, l.delimiter)
 	filled := false
 	const most = 1000 // cells of a line that are tried
 	for i, c := range spans {
@@ -85,16 +85,16 @@ func (r *reader) look(line []byte, l *layout) (kind lineKind, cells int, lastEmp
 			continue
 		}
 		if _, ok := l.wholeNumber(t); !ok && !r.absent.cell(t) {
-			return other, len(spans), lastEmpty
+			return other, n, lastEmpty
 		}
 	}
 	switch {
 	case !filled:
-		return blankLine, len(spans), false
-	case len(spans) < r.need():
-		return other, len(spans), lastEmpty
+		return blankLine, n, false
+	case n < r.need():
+		return other, n, lastEmpty
 	}
-	return row, len(spans), lastEmpty
+	return row, n, lastEmpty
 }
 
 // candidates lists the layouts that hints leave.

@@ -77,15 +77,17 @@ func (r *reader) cellFrom(l *layout, p int) (c cellPlace, open bool) {
 // cellAt is the offset of a cell, counted from 0, in the line that begins at p.
 func (r *reader) cellAt(l *layout, p, cell int) int {
 	line, _ := r.nextLine(p)
-	spans, _ := splitCells(line, l.delimiter, nil)
-	if cell >= len(spans) {
-		return p + len(line)
+	end := p + len(line)
+	for ; ; cell-- {
+		for p < end && blankByte(r.data[p]) && r.data[p] != delimiterOf(l.delimiter) {
+			p++
+		}
+		if cell == 0 || p >= end {
+			return p
+		}
+		c, _ := r.cellFrom(l, p)
+		p = min(c.after+1, end)
 	}
-	at := spans[cell].start
-	if spans[cell].quoted {
-		at--
-	}
-	return p + at
 }
 
 // notNumber says what is wrong with the cell at p, and what a likely cause is.

@@ -3,55 +3,48 @@ package tracefile
 import (
 	"fmt"
 	"math"
-	"sort"
 )
 
-// resample lays the points on an even grid of the given spacing by a natural cubic spline through the valid ones. A new point
-// between two valid ones that have an invalid one between them is invalid.
-func (r *reader) resample(t *Trace, l *layout, p *plan, rows *rows, spacing float64) error {
-	var x, z []float64
-	var before []int // how many points lie before, to see gaps
-	for i, v := range rows.z {
+// resample lays the points at x (µm, rising strictly from 0) on an even grid by a natural cubic spline through the valid ones. A
+// new point between two valid ones that have an invalid one between them is invalid.
+func resample(t *Trace, x []float64, spacing float64) *Error {
+	var xs, z []float64
+	var index []int // of the valid points, to see gaps
+	for i, v := range t.Profile.Z {
 		if v == v {
-			x = append(x, p.xUnit.value(rows.x[i])-p.xUnit.value(rows.x[0]))
+			xs = append(xs, x[i])
 			z = append(z, v)
-			before = append(before, i)
+			index = append(index, i)
 		}
 	}
-	length := p.xUnit.value(rows.x[len(rows.x)-1]) - p.xUnit.value(rows.x[0])
-	count := math.Floor(length/spacing+1e-9) + 1
-	if !(count < 1<<28) {
-		return r.errorAt(l.start, because(ErrLimit, "resampling at %s µm would make %s points", number(spacing), number(count)))
+	count := math.Floor(x[len(x)-1]/spacing+1e-9) + 1
+	switch {
+	case !(count <= maxPoints):
+		return &Error{Err: because(ErrLimit, "resampling at %s µm would make %s points", number(spacing), number(count))}
+	case len(xs) < 2:
+		return &Error{Err: because(ErrNoData, "resampling needs two valid points")}
 	}
-	if len(x) < 2 {
-		return r.errorAt(l.start, because(ErrNoData, "resampling needs two valid points"))
-	}
-	s := newSpline(x, z)
+	s := newSpline(xs, z)
 	out := make([]float64, int(count))
+	tolerance := 1e-9 * spacing
 	k := 0
 	for i := range out {
 		at := float64(i) * spacing
-		for k+2 < len(x) && x[k+1] <= at {
+		for k+2 < len(xs) && xs[k+1] <= at {
 			k++
 		}
-		switch tol := 1e-9 * spacing; {
-		case at < x[0]-tol || at > x[len(x)-1]+tol,
-			before[k+1]-before[k] > 1 && at > x[k]+tol && at < x[k+1]-tol:
+		switch {
+		case at < xs[0]-tolerance || at > xs[len(xs)-1]+tolerance,
+			index[k+1]-index[k] > 1 && at > xs[k]+tolerance && at < xs[k+1]-tolerance:
 			out[i] = math.NaN()
 		default:
 			out[i] = s.at(at, k)
 		}
 	}
-	rows.missing = 0
-	for _, v := range out {
-		if v != v {
-			rows.missing++
-		}
-	}
+	t.note("resampled", fmt.Sprintf("%s were laid on an even grid of %s µm (%s) by a natural cubic spline, as asked.",
+		plural(len(x), "point"), number(spacing), plural(len(out), "point")))
 	t.Profile.Z, t.Profile.Spacing = out, spacing
 	t.Report.SpacingBy = "resampled"
-	t.note("resampled", fmt.Sprintf("%s were laid on an even grid of %s µm (%s) by a natural cubic spline, as asked.",
-		plural(len(rows.z), "point"), number(spacing), plural(len(out), "point")))
 	return nil
 }
 
@@ -77,8 +70,11 @@ func newSpline(x, z []float64) *spline {
 
 // at evaluates in the interval from knot k.
 func (s *spline) at(x float64, k int) float64 {
-	if i := sort.SearchFloat64s(s.x, x); i < len(s.x) && s.x[i] == x {
-		return s.z[i]
+	switch x {
+	case s.x[k]:
+		return s.z[k]
+	case s.x[k+1]:
+		return s.z[k+1]
 	}
 	h := s.x[k+1] - s.x[k]
 	a, b := (s.x[k+1]-x)/h, (x-s.x[k])/h

@@ -210,8 +210,7 @@ func (r *reader) need() int { return max(r.named.need(), r.named.y) }
 // endsEmpty reports whether the last cell of the line at p is empty.
 func (r *reader) endsEmpty(l *layout, p int) bool {
 	line, _ := r.nextLine(p)
-	spans, _ := splitCells(line, l.delimiter, nil)
-	return len(spans) > 0 && len(spans[len(spans)-1].of(line)) == 0
+	return lastIsEmpty(line, l.delimiter)
 }
 
 // remark reports whether the line at p is one, and where the next one begins.

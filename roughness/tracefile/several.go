@@ -198,34 +198,49 @@ func (r *reader) matrix(l *layout) (*Trace, error) {
 			continue
 		}
 		count++
-		spans, open := splitCells(line, l.delimiter, r.spans)
-		r.spans = spans
-		for len(spans) > l.cells && len(spans[len(spans)-1].of(line)) == 0 {
-			spans = spans[:len(spans)-1]
-		}
-		if open || len(spans) != l.cells {
-			return nil, r.errorAt(p, because(ErrCells, "%s where the rows have %d", plural(len(spans), "cell"), l.cells))
-		}
-		for i, s := range spans {
-			if row > 0 && count != row || col > 0 && i+1 != col {
-				continue
+		cells, end := 0, p+len(line)
+		for at := p; ; {
+			for at < end && blankByte(r.data[at]) && r.data[at] != delimiterOf(l.delimiter) {
+				at++
 			}
-			v, ok := l.wholeNumber(s.of(line))
-			switch {
-			case ok:
-				v = r.absent.value(v)
-			case r.absent.cell(s.of(line)):
-				v = nan
-			default:
-				return nil, r.errorAt(p+s.start, r.notNumber(l, p+s.start, p+s.end))
+			if at >= end {
+				if l.delimiter != ' ' && cells < l.cells {
+					cells++ // an empty last cell
+					if row == count || col == cells {
+						got.z = append(got.z, nan)
+						got.missing++
+					}
+				}
+				break
 			}
-			if v != v {
-				got.missing++
+			c, open := r.cellFrom(l, at)
+			if open {
+				return nil, r.errorAt(at, because(ErrQuote, "a quoted cell begins here and does not end in this line"))
 			}
-			if row > 0 || col > 0 {
+			cells++
+			if (row > 0 && count == row || col > 0 && cells == col) && cells <= l.cells {
+				v, ok := l.wholeNumber(r.data[c.start:c.end])
+				switch {
+				case ok:
+					v = r.absent.value(v)
+				case r.absent.cell(r.data[c.start:c.end]):
+					v = nan
+				default:
+					return nil, r.errorAt(c.start, r.notNumber(l, c.start, c.end))
+				}
+				if v != v {
+					got.missing++
+				}
 				got.z = append(got.z, v)
 				got.lastLine = p
 			}
+			if c.after >= end {
+				break
+			}
+			at = c.after + 1
+		}
+		if cells != l.cells && !(cells == l.cells+1 && lastIsEmpty(line, l.delimiter)) {
+			return nil, r.errorAt(p, because(ErrCells, "%s where the rows have %d", plural(cells, "cell"), l.cells))
 		}
 		if row > 0 && count == row {
 			got.start = p

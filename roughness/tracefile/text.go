@@ -33,6 +33,8 @@ func readText(ctx context.Context, data []byte, hints *Hints, progress func(done
 	}
 	r.header = r.readHeader(l)
 	switch {
+	case r.header.wrong >= 0:
+		return nil, r.wrongRow(l, r.header.wrong)
 	case hints.Heights == "rows":
 		return r.heightRows(l)
 	case hints.Heights == "matrix" || hints.Heights == "" && (hints.Row > 0 || hints.Column > 0) && l.cells > 3:
@@ -147,7 +149,20 @@ func (r *reader) lay(t *Trace, l *layout, p *plan, rows *rows, step float64) err
 		if p.spacing > 0 {
 			to = p.spacing
 		}
-		return r.resample(t, l, p, rows, to)
+		for i := n - 1; i >= 0; i-- {
+			rows.x[i] = p.xUnit.value(rows.x[i]) - t.Origin
+		}
+		if err := resample(t, rows.x, to); err != nil {
+			err.Line, err.Column = r.place(rows.start)
+			return err
+		}
+		rows.missing = 0
+		for _, v := range t.Profile.Z {
+			if v != v {
+				rows.missing++
+			}
+		}
+		return nil
 	}
 	switch {
 	case p.spacing == 0:
@@ -156,9 +171,15 @@ func (r *reader) lay(t *Trace, l *layout, p *plan, rows *rows, step float64) err
 		return r.errorAt(r.cellAt(l, r.rowOffset(l, rows.start, 1), p.x), because(ErrHint,
 			"x goes in steps of %s µm, and the hint \"spacing\" says %s µm", number(s), number(p.spacing)))
 	}
-	if h := r.header.step; h.known && !h.unit.slope && math.Abs(h.unit.value(h.value)-s) > even*s {
+	h := r.header.step
+	said := h.unit.value(h.value)
+	switch {
+	case !h.known || h.unit.slope:
+	case math.Abs(said-s) <= 1e-9*s && p.spacing == 0: // the same, and not through a division
+		t.Profile.Spacing = said
+	case math.Abs(said-s) > even*s:
 		t.note("spacing-differs", fmt.Sprintf("Line %d says a spacing of %s µm; x goes in steps of %s µm, which was taken.",
-			h.line, number(h.unit.value(h.value)), number(s)))
+			h.line, number(said), number(s)))
 	}
 	return nil
 }
@@ -204,6 +225,9 @@ func (r *reader) fill(t *Trace, l *layout, p *plan, rows *rows) {
 	}
 	if h := r.header.points; h.line > 0 && h.value != float64(rep.Points) {
 		t.note("count-differs", fmt.Sprintf("Line %d says %s points; %d were read.", h.line, number(h.value), rep.Points))
+	}
+	if n := len(r.header.above); n > 0 {
+		t.note("numbers-above", fmt.Sprintf("%s with numbers above the rows, up to line %d, were not read.", plural(n, "line"), r.header.above[0]))
 	}
 	if rows.blanks > 0 {
 		t.note("blank-lines", fmt.Sprintf("%s inside the trace were taken for invalid points.", plural(rows.blanks, "blank line")))

@@ -1,6 +1,7 @@
 package tracefile
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"os"
@@ -14,6 +15,9 @@ type Trace struct {
 	Origin  float64 // x of the first point as the file counts it, µm
 	Report  Report
 	Notes   []roughness.Note
+	Fields  []Field // what the file says beside the trace, as it stands
+
+	stored []float64 // heights as an X3P file stores them, in metres, so that writing them again keeps every bit
 }
 
 // Read reads one trace. What kind of file it is shows in its content, never in its name. hints may be nil.
@@ -35,6 +39,14 @@ func ReadContext(ctx context.Context, data []byte, hints *Hints, progress func(d
 	}
 	if err := ctx.Err(); err != nil {
 		return nil, err
+	}
+	switch {
+	case bytes.HasPrefix(data, []byte("PK\x03\x04")):
+		return readX3P(ctx, data, hints)
+	case isSDF(data):
+		return readSDF(data, hints)
+	case isSMD(data):
+		return readSMD(data, hints)
 	}
 	return readText(ctx, data, hints, progress)
 }

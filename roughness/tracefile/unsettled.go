@@ -19,7 +19,7 @@ func (r *reader) noRows(all []*layout) error {
 		}
 		if _, skip := comment(line); !skip {
 			for _, l := range all {
-				spans, open := splitCells(line, l.delimiter, r.spans)
+				spans, _, open := splitCells(line, l.delimiter, r.spans)
 				r.spans = spans
 				bad, numbers := -1, 0
 				for i, c := range spans {
@@ -42,6 +42,9 @@ func (r *reader) noRows(all []*layout) error {
 			}
 		}
 		p = next
+	}
+	if at < 0 {
+		return r.errorAt(r.top, because(ErrNoData, "no row of numbers"))
 	}
 	line, _ := r.nextLine(at)
 	return r.errorAt(at, because(ErrNoData, "no row of numbers; the file begins with %q", clip(string(bytes.TrimSpace(line)))))
@@ -85,4 +88,24 @@ func (r *reader) ambiguous(alive []*layout) error {
 		questions = append(questions, q)
 	}
 	return r.errorAt(at, questions)
+}
+
+// wrongRow says what is wrong with the line at p, which has to be a row.
+func (r *reader) wrongRow(l *layout, p int) error {
+	line, _ := r.nextLine(p)
+	spans, n, _ := splitCells(line, l.delimiter, r.spans)
+	r.spans = spans
+	for i, c := range spans {
+		if r.named.named() && i+1 != r.named.x && i+1 != r.named.z && i+1 != r.named.y {
+			continue
+		}
+		if _, ok := l.wholeNumber(c.of(line)); !ok && !r.absent.cell(c.of(line)) {
+			return r.errorAt(p+c.start, r.notNumber(l, p+c.start, p+c.end))
+		}
+	}
+	at := p
+	if n > l.cells {
+		at = r.cellAt(l, p, l.cells)
+	}
+	return r.errorAt(at, because(ErrCells, "%s where the rows have %d", plural(n, "cell"), l.cells))
 }

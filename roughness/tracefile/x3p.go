@@ -1,0 +1,208 @@
+package tracefile
+
+import (
+	"archive/zip"
+	"bytes"
+	"context"
+	"crypto/md5"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"path"
+	"strings"
+)
+
+// The container of ISO 25178-72 (X3P): a ZIP archive with main.xml, a checksum file and, beside it, binary heights.
+// Limits of the reader; a container of a profile stays far below them.
+const (
+	maxMembers  = 1000
+	maxXML      = 256 << 20 // bytes of main.xml
+	ratioFrom   = 16 << 20  // unpacked size from which the ratio of packing counts
+	maxRatio    = 200       // real heights pack a few times; only a bomb packs more
+	maxXMLDepth = 32
+)
+
+// container is an opened archive.
+type container struct {
+	members map[string]*zip.File
+	base    string // folder of main.xml
+	extra   []string
+}
+
+func openContainer(data []byte) (*container, error) {
+	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return nil, &Error{Err: because(ErrTruncated, "the ZIP archive cannot be opened: %v", err)}
+	}
+	if len(z.File) > maxMembers {
+		return nil, &Error{Err: because(ErrLimit, "the archive has %d members; the limit is %d", len(z.File), maxMembers)}
+	}
+	c := &container{members: map[string]*zip.File{}}
+	found := ""
+	for _, f := range z.File {
+		name := strings.ReplaceAll(f.Name, `\`, "/")
+		if strings.HasPrefix(name, "__MACOSX/") || strings.HasSuffix(name, ".DS_Store") || strings.HasSuffix(name, "/") {
+			continue
+		}
+		c.members[name] = f
+		if path.Base(name) == "main.xml" && (found == "" || strings.Count(name, "/") < strings.Count(found, "/")) {
+			found = name
+		}
+	}
+	if found == "" {
+		return nil, &Error{Err: because(ErrFormat, "the archive has no main.xml")}
+	}
+	if c.base = path.Dir(found); c.base == "." {
+		c.base = ""
+	}
+	return c, nil
+}
+
+// member finds what a link in main.xml names. A link stays inside the container.
+func (c *container) member(link string) (*zip.File, error) {
+	link = strings.TrimSpace(strings.ReplaceAll(link, `\`, "/"))
+	clean := path.Join(c.base, link)
+	if path.IsAbs(link) || clean == ".." || strings.HasPrefix(clean, "../") || strings.Contains(link, ":") ||
+		c.base != "" && !strings.HasPrefix(clean, c.base+"/") {
+		return nil, because(ErrFormat, "the link %q leads out of the container", clip(link))
+	}
+	if f, ok := c.members[clean]; ok {
+		return f, nil
+	}
+	for name, f := range c.members {
+		if strings.EqualFold(name, clean) {
+			return f, nil
+		}
+	}
+	return nil, because(ErrFormat, "the member %q that main.xml names is missing", clip(link))
+}
+
+// guarded reads a member and stops a bomb.
+type guarded struct {
+	r      io.Reader
+	name   string
+	packed int64
+	done   int64
+	limit  int64
+}
+
+func (g *guarded) Read(p []byte) (int, error) {
+	n, err := g.r.Read(p)
+	g.done += int64(n)
+	switch {
+	case g.done > g.limit:
+		return 0, because(ErrLimit, "%s unpacks to more than %d bytes", g.name, g.limit)
+	case g.done > ratioFrom && g.done > maxRatio*g.packed:
+		return 0, because(ErrLimit, "%s unpacks to more than %d times its size", g.name, maxRatio)
+	}
+	return n, err
+}
+
+func openMember(f *zip.File, limit int64) (io.ReadCloser, *guarded, error) {
+	r, err := f.Open()
+	if err != nil {
+		return nil, nil, because(ErrFormat, "%s cannot be unpacked: %v", f.Name, err)
+	}
+	return r, &guarded{r: r, name: f.Name, packed: int64(f.CompressedSize64), limit: limit}, nil
+}
+
+func readMember(f *zip.File, limit int64) ([]byte, error) {
+	r, g, err := openMember(f, limit)
+	if err != nil {
+		return nil, err
+	}
+	defer r.Close()
+	b, err := io.ReadAll(g)
+	if err != nil && !errors.Is(err, ErrLimit) {
+		err = because(ErrTruncated, "%s cannot be unpacked: %v", f.Name, err)
+	}
+	return b, err
+}
+
+func readX3P(ctx context.Context, data []byte, hints *Hints) (*Trace, error) {
+	c, err := openContainer(data)
+	if err != nil {
+		return nil, err
+	}
+	main, err := c.member("main.xml")
+	if err != nil {
+		return nil, &Error{Err: err}
+	}
+	text, err := readMember(main, maxXML)
+	if err != nil {
+		return nil, &Error{Err: err}
+	}
+	d, err := parseMain(text)
+	if err != nil {
+		return nil, err
+	}
+	t := &Trace{}
+	for _, n := range d.notes {
+		t.note(n.Code, n.Text)
+	}
+	c.checksumOfMain(t, d, text)
+	if err := d.read(ctx, t, c, hints); err != nil {
+		var e *Error
+		if errors.As(err, &e) {
+			return nil, e
+		}
+		return nil, &Error{Err: err}
+	}
+	t.Fields = append(t.Fields, d.fields...)
+	t.Report.Format = "X3P (ISO 25178-72)"
+	return t, nil
+}
+
+// checksumOfMain holds main.xml against the checksum file: a mismatch is a note, for people edit main.xml by hand.
+func (c *container) checksumOfMain(t *Trace, d *x3pDocument, text []byte) {
+	name := d.value["Record4/ChecksumFile"]
+	if name == "" {
+		name = "md5checksum.hex"
+	}
+	f, err := c.member(name)
+	if err != nil {
+		t.note("checksum", fmt.Sprintf("The checksum of main.xml cannot be looked at: %v.", err))
+		return
+	}
+	line, err := readMember(f, 4096)
+	if err != nil {
+		t.note("checksum", fmt.Sprintf("The checksum of main.xml cannot be looked at: %v.", err))
+		return
+	}
+	sum := md5.Sum(text)
+	if want, _, _ := strings.Cut(strings.TrimSpace(string(line)), " "); !strings.EqualFold(want, hex.EncodeToString(sum[:])) {
+		t.note("checksum", "main.xml is not the one its checksum was made of: it was changed afterwards.")
+	}
+}
+
+// axes gives the spacing and the unit of heights.
+func (d *x3pDocument) finish(t *Trace, z []float64, pick picked, along *x3pAxis, xs []float64, hints *Hints) error {
+	t.Profile.Z = z
+	if xs == nil {
+		t.Profile.Spacing = shift10(math.Abs(along.increment), 6)
+		t.Origin = shift10(along.offset, 6)
+		t.Report.SpacingBy = "increment"
+		if along.increment < 0 {
+			reverse(t)
+		}
+		if !(t.Profile.Spacing > 0) || math.IsInf(t.Profile.Spacing, 0) {
+			return because(ErrFormat, "the increment %g is no length", along.increment)
+		}
+	} else if err := place(t, xs, along.unit(), hints); err != nil {
+		err.Line, err.Column = 0, 0
+		return err
+	}
+	if !t.Report.Turned && t.Report.SpacingBy != "resampled" && d.z.kind == 'D' && d.z.offset == 0 {
+		t.stored = append([]float64(nil), z...)
+	}
+	t.finish(d.z.unit())
+	if pick.text != "" {
+		t.note("profile-of-area", pick.text)
+	}
+	if t.Profile.Spacing >= 1e5 {
+		t.note("unit", fmt.Sprintf("The points lie %s mm apart: the writer of the file may have counted in another unit than metres.", number(t.Profile.Spacing/1000)))
+	}
+	return nil
+}
