@@ -211,8 +211,16 @@ func parseName(name string) (symbol string, args []float64, err *NameError) {
 		return "", nil, &NameError{Column: column(name, len(name)), Reason: "the bracket must close at the end"}
 	}
 	at := len(name) - len(rest)
-	for _, word := range strings.Split(list, ",") {
-		v, e := strconv.ParseFloat(strings.TrimSpace(word), 64)
+	separator := ","
+	if strings.Contains(list, ";") {
+		separator = ";" // then a comma is a decimal mark
+	}
+	for _, word := range strings.Split(list, separator) {
+		number := strings.TrimSpace(strings.Replace(word, "−", "-", 1))
+		if separator == ";" {
+			number = strings.Replace(number, ",", ".", 1)
+		}
+		v, e := strconv.ParseFloat(number, 64)
 		if e != nil || v-v != 0 {
 			return "", nil, &NameError{Column: column(name, at), Reason: strconv.Quote(word) + " is not a number"}
 		}

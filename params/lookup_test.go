@@ -28,6 +28,7 @@ func TestLookup(t *testing.T) {
 		{"iso-21920", 'R', "Rzx(800)", "Rzx", []float64{800}, "Rzx(800)"},
 		{"iso-21920", 'R', "Rvmc(10)", "Rvmc", []float64{10, 80}, "Rvmc"},
 		{"iso-21920", 'R', "RPc(0.5,-0.5)", "RPcBand", []float64{0.5, -0.5}, "RPc(0.5,-0.5)"},
+		{"iso-21920", 'R', "RPc(0,5; −0,5)", "RPcBand", []float64{0.5, -0.5}, "RPc(0.5,-0.5)"},
 		{"iso-4287", 'R', "RPc(1,-1)", "RPcBand", []float64{1, -1}, "RPc(1,-1)"},
 		{"iso-21920", 'R', "RPc", "Rpc", nil, "Rpc"},
 		{"iso-4287", 'R', "RPc", "Rpc", nil, "RPc"},
