@@ -8,6 +8,7 @@ var heightRows = []Parameter{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.2")), eval: whole(arithmeticMean)},
 			{Editions: editions4287, Over: SectionMean, Refs: refs(excerpt4287("4.2.1")), eval: sectionMean(arithmeticMean), construct: constructHeights(arithmeticMoment, true)},
 			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: whole(arithmeticMean)},
+			{Editions: editionsJIS1982, Letters: "R", Over: EvaluationLength, Refs: refs(jis1982()), eval: whole(arithmeticMean)},
 			{Editions: editionsJIS1994, Letters: "R", Over: SectionMean, Refs: refs(jis1994()), eval: sectionMean(arithmeticMean), construct: constructHeights(arithmeticMoment, true)},
 		},
 		Formula:   "1/N Σ |zᵢ|",
@@ -63,8 +64,8 @@ var heightRows = []Parameter{
 //   - Symbol: Ra; Pa and Wa are the same on the other profiles.
 //   - Input: heights from the reference line, at least one.
 //   - Unit: that of z.
-//   - Evaluated over: the evaluation length (ISO 21920-2, ASME); each section, then the mean (ISO 4287, JIS 1994).
-//   - Source: ISO 21920-2:2021, 4.2.2; ISO 4287:1997, 4.2.1; ASME B46.1-2009, 1-4; JIS B 0601:1994.
+//   - Evaluated over: the evaluation length (ISO 21920-2, ASME, JIS 1982); each section, then the mean (ISO 4287, JIS 1994).
+//   - Source: ISO 21920-2:2021, 4.2.2; ISO 4287:1997, 4.2.1; ASME B46.1-2009, 1-4; JIS B 0601:1982; JIS B 0601:1994.
 //
 // Special cases are:
 //

@@ -39,6 +39,7 @@ func TestLookup(t *testing.T) {
 		{"iso-4287", 'R', "Rdc(10,80)", "Rdc", []float64{10, 80}, "Rδc(10,80)"},
 		{"iso-4287", 'R', "Mr1", "Rmrk1", nil, "Mr1"},
 		{"asme-b46.1", 'R', "Rp", "Rpt", nil, "Rp"},
+		{"jis-b0601-1982", 'R', "Ra", "Ra", nil, "Ra"},
 		{"jis-b0601-1994", 'R', "Sm", "Rsm", nil, "Sm"},
 		{"iso-12085", 'W', "AW", "AW", []float64{500, 2500}, "AW"},
 	} {
