@@ -300,3 +300,5 @@ func TestAll(t *testing.T) {
 		t.Errorf("keys %v", got)
 	}
 }
+
+func nameOf(f filter.Filter) string { return fmt.Sprintf("%#v", f) }

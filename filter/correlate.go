@@ -14,16 +14,7 @@ type kernel struct {
 // directTaps is the length of kernel up to which the plain sum is the faster way (measured on amd64).
 const directTaps = 48
 
-// correlate computes Σ k(u)·x[i+u] for lo <= i < hi into dst[0:hi-lo], with x zero outside. It sums directly where kernels are
-// short and goes through the Fourier transform, block by block, where they are long; both agree to rounding.
-func correlate(dst, x []float64, lo, hi int, k kernel) {
-	if len(k.taps) <= directTaps {
-		correlateDirect(dst, x, lo, hi, k)
-		return
-	}
-	newBank(hi-lo, 2, k).slide(dst, x, lo, hi)
-}
-
+// correlateDirect computes Σ k(u)·x[i+u] for lo <= i < hi into dst[0:hi-lo], with x zero outside.
 func correlateDirect(dst, x []float64, lo, hi int, k kernel) {
 	n := len(x)
 	half := len(k.taps) - 1
@@ -66,10 +57,8 @@ type bank struct {
 	odd     []bool
 }
 
-// newBank chooses the block size for n results, of which each pass through the transform gives so many blocks.
-func newBank(n, blocks int, kernels ...kernel) *bank {
-	b := &bank{half: len(kernels[0].taps) - 1}
-	b.t = transformOf(blockSize(n, blocks, b.half))
+func newBank(size int, kernels ...kernel) *bank {
+	b := &bank{half: len(kernels[0].taps) - 1, t: transformOf(size)}
 	b.spectra, b.odd = make([][]float64, len(kernels)), make([]bool, len(kernels))
 	buf := borrow(b.t.size)
 	defer buf.giveBack()

@@ -45,9 +45,8 @@ func (f FastGaussian) Apply(dst, z []float64, dx float64) ([]float64, error) {
 	beyond := samples(f.Cutoff/10, dx)
 	level(dst, z, nil, 1, func(y []float64) {
 		recurse(dst, y, m)
-		inner := win.interior(1)
 		for _, lo := range [...]int{win.half, n - win.half - beyond} {
-			correlate(dst[lo:], y, lo, lo+beyond, inner)
+			win.slide(dst[lo:], y, lo, lo+beyond, 1)
 		}
 		win.regressEnds(dst, y, 1)
 	})

@@ -121,7 +121,7 @@ func (f Gaussian) extended(dst, z []float64, dx float64) error {
 	for i := range long {
 		long[i] -= mean
 	}
-	correlate(dst, long, win.half, win.half+n, win.interior(0))
+	win.slide(dst, long, win.half, win.half+n, 0)
 	for i := range dst {
 		dst[i] += mean
 	}

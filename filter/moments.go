@@ -11,11 +11,7 @@ type momentBank struct {
 }
 
 func (w *window) moments(order int) *momentBank {
-	m := &momentBank{win: w, order: order}
-	for k := range 2*order + 1 {
-		m.kernels = append(m.kernels, w.moment(k))
-	}
-	return m
+	return &momentBank{win: w, order: order, kernels: w.kernels(2 * order)}
 }
 
 // regress fits the profile y, whose points have weights, into dst and returns at how many points too little weight lay in the
@@ -39,7 +35,7 @@ func (m *momentBank) regress(dst, y, weight []float64) (crossed int) {
 func (m *momentBank) blocks(dst, heavy, weight []float64, good []bool) {
 	n := len(dst)
 	if m.bank == nil {
-		m.bank = newBank(n, 1, m.kernels...)
+		m.bank = m.win.bank("moments", 2*m.order, n, 1, func() []kernel { return m.kernels })
 	}
 	buf := borrow(m.bank.t.size)
 	defer buf.giveBack()

@@ -3,6 +3,7 @@ package filter
 import (
 	"fmt"
 	"math"
+	"sync"
 )
 
 // alpha is √(ln2/π) = 0.4697..., the constant of the Gaussian weighting function that leaves half of a sine at the cut-off
@@ -16,10 +17,31 @@ const (
 // A window is the sampled bell laid around each point: heights at the distances 0, 1, ... half samples, with sums of its
 // moments. Distances are measured in units of half, so that the moments keep a like size.
 type window struct {
+	m, a float64
 	half int
 	g    []float64
 	sums [5][]float64 // sums[k][j] = Σ g(u)·u^k for u = 0..j
+
+	lock  sync.Mutex
+	banks map[bankKey]*bank // its kernels as transformed so far
 }
+
+type bankKey struct {
+	of    string
+	order int
+	size  int
+}
+
+// recent keeps the last windows, first the newest, since most evaluations repeat the cut-off of the one before.
+var recent struct {
+	sync.Mutex
+	windows []*window
+}
+
+const (
+	keptWindows = 8
+	longestKept = 1 << 16
+)
 
 // newWindow samples the bell for a cut-off of m samples. No more than reach distances are kept: beyond there are no points.
 func newWindow(m, support float64, order, reach int) *window {
@@ -28,12 +50,30 @@ func newWindow(m, support float64, order, reach int) *window {
 		a = alpha2
 	}
 	half := min(clampInt(math.Floor(support*m+1e-9)), max(reach, 0))
-	w := &window{half: half, g: make([]float64, half+1)}
+	recent.Lock()
+	defer recent.Unlock()
+	for i, w := range recent.windows {
+		if w.m == m && w.a == a && w.half == half {
+			copy(recent.windows[1:i+1], recent.windows[:i])
+			recent.windows[0] = w
+			return w
+		}
+	}
+	w := sampleWindow(m, a, half)
+	if half > longestKept {
+		return w
+	}
+	recent.windows = append([]*window{w}, recent.windows[:min(len(recent.windows), keptWindows-1)]...)
+	return w
+}
+
+func sampleWindow(m, a float64, half int) *window {
+	w := &window{m: m, a: a, half: half, g: make([]float64, half+1), banks: map[bankKey]*bank{}}
 	for u := range w.g {
 		q := float64(u) / (a * m)
 		w.g[u] = exp(-math.Pi * float64(q*q))
 	}
-	for k := range w.sums[:2*order+1] {
+	for k := range w.sums {
 		w.sums[k] = make([]float64, half+1)
 		s := 0.0
 		for u, g := range w.g {
@@ -42,6 +82,30 @@ func newWindow(m, support float64, order, reach int) *window {
 		}
 	}
 	return w
+}
+
+// bank returns kernels of the window transformed for n results, of which each pass gives so many blocks.
+func (w *window) bank(of string, order, n, blocks int, kernels func() []kernel) *bank {
+	key := bankKey{of, order, blockSize(n, blocks, w.half)}
+	w.lock.Lock()
+	defer w.lock.Unlock()
+	b := w.banks[key]
+	if b == nil {
+		b = newBank(key.size, kernels()...)
+		w.banks[key] = b
+	}
+	return b
+}
+
+// slide lays the interior weights around the points lo to hi of x, zero outside. It sums directly where the window is short and
+// goes through the Fourier transform, block by block, where it is long; both agree to rounding.
+func (w *window) slide(dst, x []float64, lo, hi, order int) {
+	if w.half < directTaps {
+		correlateDirect(dst, x, lo, hi, w.interior(order))
+		return
+	}
+	b := w.bank("interior", min(order, 2)/2, hi-lo, 2, func() []kernel { return []kernel{w.interior(order)} })
+	b.slide(dst, x, lo, hi)
 }
 
 func (w *window) distance(u int) float64 {
@@ -63,6 +127,15 @@ func (w *window) moment(k int) kernel {
 		taps[u] = float64(g * power(w.distance(u), k))
 	}
 	return kernel{taps, k%2 == 1}
+}
+
+// kernels returns those of the moments 0 to order.
+func (w *window) kernels(order int) []kernel {
+	var k []kernel
+	for j := range order + 1 {
+		k = append(k, w.moment(j))
+	}
+	return k
 }
 
 // inside returns the moments Σ g(u)·u^k over the distances -left ... right.
@@ -150,7 +223,7 @@ func local(s *[5]float64, t *[3]float64, order int, total float64) (value float6
 func (w *window) regress(dst, y []float64, order int) {
 	n := len(y)
 	if n > 2*w.half {
-		correlate(dst[w.half:], y, w.half, n-w.half, w.interior(order))
+		w.slide(dst[w.half:], y, w.half, n-w.half, order)
 	}
 	w.regressEnds(dst, y, order)
 }
@@ -200,11 +273,7 @@ func (w *window) twice(p, q []float64, points, order int) (out [3][]complex128) 
 		}
 		return out
 	}
-	var kernels []kernel
-	for k := range order + 1 {
-		kernels = append(kernels, w.moment(k))
-	}
-	b := newBank(points, 1, kernels...)
+	b := w.bank("moments", order, points, 1, func() []kernel { return w.kernels(order) })
 	buf := borrow(b.t.size)
 	defer buf.giveBack()
 	for at := 0; at < points; at += b.step() {
