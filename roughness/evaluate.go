@@ -36,7 +36,6 @@ func (e *Evaluation) run(p Profile, plan *plan) error {
 	if err != nil {
 		return err
 	}
-	e.Read = prep.z
 	if err := e.split(prep, plan); err != nil {
 		return err
 	}
@@ -50,7 +49,16 @@ func (e *Evaluation) run(p Profile, plan *plan) error {
 
 // split makes the profiles: S-filter, form, L-filter (steps 2 to 4).
 func (e *Evaluation) split(prep *prepared, plan *plan) error {
+	if err := e.shape(prep); err != nil {
+		return err
+	}
+	return e.divide(plan)
+}
+
+// shape makes the primary profile: S-filter and form.
+func (e *Evaluation) shape(prep *prepared) error {
 	s, d := &e.Settings, e.Spacing
+	e.Read = prep.z
 	e.Smoothed = e.Read
 	var err error
 	if !s.Short.Off {
@@ -65,6 +73,13 @@ func (e *Evaluation) split(prep *prepared, plan *plan) error {
 		}
 		e.Primary = subtract(e.Smoothed, e.Form)
 	}
+	return nil
+}
+
+// divide splits the primary profile into waviness and roughness.
+func (e *Evaluation) divide(plan *plan) error {
+	s, d := &e.Settings, e.Spacing
+	var err error
 	switch {
 	case s.Input == Filtered:
 		e.Roughness, e.Waviness = e.Primary, e.Primary
@@ -101,11 +116,7 @@ func (e *Evaluation) splitTwoRC(plan *plan) error {
 	if cutoff == 0 || e.Settings.Long.Spec.Filter == "two-rc" || !needs(plan.calls, params.TwoRC) {
 		return nil
 	}
-	spec := FilterSpec{Filter: "two-rc", Cutoff: cutoff}
-	if err := spec.check("two-rc"); err != nil {
-		return nil
-	}
-	line, err := spec.build().Apply(nil, e.Primary, e.Spacing)
+	line, err := filter.TwoRC{Cutoff: cutoff}.Apply(nil, e.Primary, e.Spacing)
 	if err != nil {
 		return filterError("two-rc", err)
 	}

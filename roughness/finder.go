@@ -39,8 +39,18 @@ func ParsePrinted(symbol, text string) (Printed, error) {
 	return Printed{Symbol: symbol, Value: v, Half: 0.5 * math.Pow10(power)}, nil
 }
 
-// fits reports whether v prints as p does; a part in 1e9 of the last digit is left for the tie at the half.
-func (p Printed) fits(v float64) bool { return math.Abs(v-p.Value) <= p.Half*(1+1e-9) }
+// misfit is how far v lies from p in halves of the last digit: at most 1 when v prints as p does. A part in 1e9 is left for the
+// tie at the half.
+func (p Printed) misfit(v float64) float64 {
+	d := math.Abs(v-p.Value) / p.Half
+	switch {
+	case math.IsNaN(d):
+		return math.Inf(1)
+	case d <= 1+1e-9:
+		return min(d, 1)
+	}
+	return d
+}
 
 // A Grid lists what [Find] tries, the likeliest first in each list.
 type Grid struct {
@@ -134,38 +144,34 @@ func Find(ctx context.Context, p Profile, printed []Printed, base *Settings, g G
 	if len(printed) == 0 {
 		return nil, ErrNothingPrinted
 	}
-	type task struct{ form, short, long int }
-	var tasks []task
-	for l := range g.Long {
-		for s := range g.Short {
-			for f := range g.Forms {
-				tasks = append(tasks, task{f, s, l})
-			}
-		}
-	}
 	var mu sync.Mutex
 	found := &Finding{}
-	err := parallel(ctx, len(tasks), func(i int) error {
-		t := tasks[i]
+	err := parallel(ctx, len(g.Forms)*len(g.Short), func(i int) error {
 		s := Settings{}
 		if base != nil {
 			s = *base
 		}
-		s.Form, s.Short, s.Long = g.Forms[t.form], g.Short[t.short], g.Long[t.long]
-		fits, tried := tryAll(p, s, printed, g)
-		for k := range fits {
-			fits[k].Distance += t.form + t.short + t.long
-		}
-		mu.Lock()
-		defer mu.Unlock()
-		found.Tried += tried
-		found.Skipped += len(g.Editions)*len(g.Sections) - tried
-		for _, f := range fits {
-			if f.Misfit <= 1+1e-9 {
-				found.Fits = append(found.Fits, f)
-			} else {
-				found.Closest = append(found.Closest, f)
+		form, short := i/len(g.Short), i%len(g.Short)
+		s.Form, s.Short = g.Forms[form], g.Short[short]
+		shaped, peak := shapeFor(p, s, g)
+		for l := range g.Long {
+			if err := ctx.Err(); err != nil {
+				return err
 			}
+			s.Long = g.Long[l]
+			fits, tried := tryAll(p, shaped, peak, s, printed, g)
+			mu.Lock()
+			found.Tried += tried
+			found.Skipped += len(g.Editions)*len(g.Sections) - tried
+			for _, f := range fits {
+				f.Distance += form + short + l
+				if f.Misfit <= 1 {
+					found.Fits = append(found.Fits, f)
+				} else {
+					found.Closest = append(found.Closest, f)
+				}
+			}
+			mu.Unlock()
 		}
 		return nil
 	})
@@ -189,18 +195,40 @@ func identity(s *Settings) string {
 	return fmt.Sprint(s.Edition, s.Form, s.Short.Spec.String(), s.Long.Spec.String(), endsOf(s.Long), s.Long.Spec.Support, s.Sections)
 }
 
-// tryAll evaluates one set of profiles under every edition and number of sections. It keeps the exact fits, and the
-// best of the others.
-func tryAll(p Profile, s Settings, printed []Printed, g Grid) (fits []Fit, tried int) {
+// shapeFor makes the primary profile that all L-filters of the grid share, nil where the trace does not allow it.
+func shapeFor(p Profile, s Settings, g Grid) (e *Evaluation, peak float64) {
+	if len(g.Editions) == 0 {
+		return nil, 0
+	}
+	s.Edition, s.Long, s.Parameters = g.Editions[0], Band{Off: true}, nil
+	plan, err := resolve(&s, p.Spacing)
+	if err != nil {
+		return nil, 0
+	}
+	prep, err := prepare(p, &plan.set)
+	if err != nil {
+		return nil, 0
+	}
+	e = &Evaluation{Settings: plan.set, Spacing: p.Spacing, First: prep.first}
+	if e.shape(prep) != nil {
+		return nil, 0
+	}
+	return e, prep.peak
+}
+
+// tryAll evaluates one L-filter under every edition and number of sections. It keeps the exact fits, and the best of the
+// others.
+func tryAll(p Profile, shaped *Evaluation, peak float64, s Settings, printed []Printed, g Grid) (fits []Fit, tried int) {
+	if shaped == nil {
+		return nil, 0
+	}
 	best := Fit{Misfit: math.Inf(1)}
 	var split *Evaluation
-	var peak float64
+	for _, v := range printed {
+		s.Parameters = append(s.Parameters[:len(s.Parameters):len(s.Parameters)], v.Symbol)
+	}
 	for ei, id := range g.Editions {
 		s.Edition = id
-		s.Parameters = nil
-		for _, v := range printed {
-			s.Parameters = append(s.Parameters, v.Symbol)
-		}
 		for ni, n := range g.Sections {
 			s.Sections = n
 			plan, err := resolve(&s, p.Spacing)
@@ -208,15 +236,11 @@ func tryAll(p Profile, s Settings, printed []Printed, g Grid) (fits []Fit, tried
 				break // the edition lacks a symbol
 			}
 			if split == nil {
-				prep, err := prepare(p, &plan.set)
-				if err != nil {
-					return nil, tried
+				split = new(*shaped)
+				split.Settings, split.Origins = plan.set, plan.origins
+				if split.divide(plan) != nil {
+					return nil, 0
 				}
-				e := &Evaluation{Settings: plan.set, Origins: plan.origins, Spacing: p.Spacing, First: prep.first}
-				if e.split(prep, plan) != nil {
-					return nil, tried
-				}
-				split, peak = e, prep.peak
 			}
 			e := *split
 			e.Settings, e.Origins, e.Notes = plan.set, plan.origins, nil
@@ -225,25 +249,18 @@ func tryAll(p Profile, s Settings, printed []Printed, g Grid) (fits []Fit, tried
 			}
 			fit := Fit{Settings: e.Settings, Distance: ei + ni}
 			for i, v := range e.measure(plan, peak) {
-				d := math.Abs(v.Value-printed[i].Value) / printed[i].Half
-				if math.IsNaN(d) {
-					d = math.Inf(1)
-				}
-				if printed[i].fits(v.Value) {
-					d = min(d, 1)
-				}
 				fit.Values = append(fit.Values, v.Value)
-				fit.Misfit = max(fit.Misfit, d)
+				fit.Misfit = max(fit.Misfit, printed[i].misfit(v.Value))
 			}
-			if math.IsInf(fit.Misfit, 1) {
+			switch {
+			case math.IsInf(fit.Misfit, 1):
 				continue
-			}
-			tried++
-			if fit.Misfit <= 1 {
+			case fit.Misfit <= 1:
 				fits = append(fits, fit)
-			} else if fit.Misfit < best.Misfit {
+			case fit.Misfit < best.Misfit:
 				best = fit
 			}
+			tried++
 		}
 	}
 	if !math.IsInf(best.Misfit, 1) {

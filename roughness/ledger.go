@@ -50,7 +50,7 @@ func Explain(ctx context.Context, p Profile, a, b *Settings, symbol string) (*Le
 	if err != nil {
 		return nil, err
 	}
-	list := changes(&ea.Settings, &eb.Settings)
+	list := relevant(changes(&ea.Settings, &eb.Settings), ea, eb)
 	if len(list) > MostChanges {
 		return nil, fmt.Errorf("%w: %d, at most %d", ErrTooManyChanges, len(list), MostChanges)
 	}
@@ -88,6 +88,20 @@ func Explain(ctx context.Context, p Profile, a, b *Settings, symbol string) (*Le
 		before = after
 	}
 	return l, nil
+}
+
+// relevant drops changes that cannot touch this value on this trace: the bridge where there is no gap, and the filter for
+// stratified surfaces where the parameter is not measured behind it. They are defaults that follow from other settings.
+func relevant(list []aspect, a, b *Evaluation) []aspect {
+	var kept []aspect
+	for _, x := range list {
+		if x.key == "gaps.bridge" && a.Invalid == 0 && len(a.Settings.Exclude)+len(b.Settings.Exclude) == 0 ||
+			x.key == "choices.stratified_filter" && a.Stratified == nil && b.Stratified == nil {
+			continue
+		}
+		kept = append(kept, x)
+	}
+	return kept
 }
 
 // share is the mean effect of change i over all orders of n changes; v holds the value of every combination.

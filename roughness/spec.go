@@ -37,7 +37,16 @@ var filterKeys = map[string][]string{
 	"gaussian":            {"cutoff", "support", "ends"},
 	"gaussian-regression": {"cutoff", "order", "support", "ends"},
 	"robust-gaussian":     {"cutoff", "order", "support", "tolerance", "passes", "ends"},
+	"spline":              {"cutoff", "tension", "ends"},
+	"robust-spline":       {"cutoff", "tension", "ends"},
+	"two-rc":              {"cutoff", "ends"},
+	"two-rc-zero-phase":   {"cutoff", "transmission", "ends"},
 	"valley-suppression":  {"cutoff", "support", "ends"},
+	"disk-closing":        {"radius", "ends"},
+	"disk-opening":        {"radius", "ends"},
+	"disk-alternating":    {"radius", "ends"},
+	"segment-closing":     {"length", "ends"},
+	"segment-opening":     {"length", "ends"},
 }
 
 // FilterNames returns the keys of the filters that settings can state, sorted.
@@ -137,6 +146,24 @@ func (s FilterSpec) build() filter.Filter {
 			Tolerance: s.Tolerance, Passes: s.Passes}
 	case "valley-suppression":
 		return filter.ValleySuppression{Cutoff: s.Cutoff, Support: s.Support, Ends: ends}
+	case "spline":
+		return filter.Spline{Cutoff: s.Cutoff, Tension: s.Tension}
+	case "robust-spline":
+		return filter.RobustSpline{Cutoff: s.Cutoff, Tension: s.Tension}
+	case "two-rc":
+		return filter.TwoRC{Cutoff: s.Cutoff}
+	case "two-rc-zero-phase":
+		return filter.TwoRCZeroPhase{Cutoff: s.Cutoff, Percent: s.Transmission}
+	case "disk-closing":
+		return filter.DiskClosing{Radius: s.Radius}
+	case "disk-opening":
+		return filter.DiskOpening{Radius: s.Radius}
+	case "disk-alternating":
+		return filter.DiskAlternating{Radius: s.Radius}
+	case "segment-closing":
+		return filter.SegmentClosing{Length: s.Length}
+	case "segment-opening":
+		return filter.SegmentOpening{Length: s.Length}
 	}
 	panic("roughness: filter spec was not checked: " + s.Filter)
 }
@@ -230,6 +257,12 @@ func (f FormSpec) build() filter.Form {
 		return filter.Mean{}
 	case "line":
 		return filter.Line{}
+	case "polynomial":
+		return filter.Polynomial{Degree: f.Degree}
+	case "circle":
+		return filter.Circle{Radius: f.Radius}
+	case "ellipse":
+		return filter.Ellipse{}
 	}
 	return nil
 }

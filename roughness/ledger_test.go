@@ -1,0 +1,110 @@
+package roughness_test
+
+import (
+	"context"
+	"errors"
+	"math"
+	"testing"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/synth"
+)
+
+// A value is shared out exactly: the shares add up to the difference, and so do the steps.
+func TestExplainAddsUp(t *testing.T) {
+	long := gaussian(250)
+	long.Spec.Ends = "discard"
+	valley := roughness.Band{Spec: roughness.FilterSpec{Filter: "valley-suppression", Cutoff: 800}}
+	for _, d := range synth.Demos()[:3] {
+		p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+		for _, c := range []struct {
+			symbol  string
+			a, b    *roughness.Settings
+			changes int
+		}{
+			{"Ra", nil, &roughness.Settings{Long: long, SectionLength: 250}, 3},
+			{"Rz", nil, &roughness.Settings{Short: off(), Form: roughness.FormSpec{Kind: "mean"}, Sections: 3, Long: long, SectionLength: 250}, 6},
+			{"Rq", nil, &roughness.Settings{Edition: "iso-4287"}, 1},
+			{"Rsm", nil, &roughness.Settings{Edition: "iso-4287", Short: off()}, 2},
+			{"Rk", nil, &roughness.Settings{Long: valley}, 2},
+			{"Rt", &roughness.Settings{Profile: roughness.R}, &roughness.Settings{Invert: true, Long: roughness.Band{Off: true}, SectionLength: 800, Sections: 5}, 2},
+		} {
+			l, err := roughness.Explain(context.Background(), p, c.a, c.b, c.symbol)
+			if err != nil {
+				t.Errorf("%s %s: %v", d.Key, c.symbol, err)
+				continue
+			}
+			if len(l.Entries) != c.changes {
+				t.Errorf("%s %s: %d changes %v, want %d", d.Key, c.symbol, len(l.Entries), l.Entries, c.changes)
+			}
+			shares, steps := 0.0, 0.0
+			for _, e := range l.Entries {
+				shares += e.Share
+				steps += e.Step
+			}
+			whole := l.B.Value - l.A.Value
+			near(t, d.Key+" "+c.symbol+" shares", shares, whole, 1e-12)
+			near(t, d.Key+" "+c.symbol+" steps", steps, whole, 1e-12)
+		}
+	}
+}
+
+// For a function that is the sum of its changes each share is the change's own effect; the mean over all orders by brute force
+// is the second way.
+func TestExplainAgainstAllOrders(t *testing.T) {
+	d := synth.Demos()[1]
+	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	b := &roughness.Settings{Short: off(), Form: roughness.FormSpec{Kind: "mean"}, Sections: 4}
+	l, err := roughness.Explain(context.Background(), p, nil, b, "Rz")
+	if err != nil {
+		t.Fatal(err)
+	}
+	apply := func(order []int) []float64 { // effect of each change in this order
+		s := roughness.Settings{}
+		effect := make([]float64, 3)
+		before := value(t, evaluate(t, d.Z, d.Spacing, &s), "Rz")
+		for _, i := range order {
+			switch i {
+			case 0:
+				s.Short = b.Short
+			case 1:
+				s.Form = b.Form
+			case 2:
+				s.Sections = b.Sections
+			}
+			after := value(t, evaluate(t, d.Z, d.Spacing, &s), "Rz")
+			effect[i] = after - before
+			before = after
+		}
+		return effect
+	}
+	mean := make([]float64, 3)
+	for _, order := range [][]int{{0, 1, 2}, {0, 2, 1}, {1, 0, 2}, {1, 2, 0}, {2, 0, 1}, {2, 1, 0}} {
+		for i, e := range apply(order) {
+			mean[i] += e / 6
+		}
+	}
+	for i, e := range l.Entries {
+		near(t, e.Key, e.Share, mean[i], 1e-12)
+	}
+}
+
+func TestExplainErrors(t *testing.T) {
+	d := synth.Demos()[0]
+	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	var s *roughness.SettingError
+	if _, err := roughness.Explain(context.Background(), p, nil, nil, "Rxyz"); !errors.As(err, &s) {
+		t.Errorf("unknown symbol: %v", err)
+	}
+	if _, err := roughness.Explain(context.Background(), p, nil, &roughness.Settings{Edition: "jis-b0601-1982"}, "Rdq"); !errors.As(err, &s) {
+		t.Errorf("a parameter that the other edition lacks: %v", err)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := roughness.Explain(ctx, p, nil, &roughness.Settings{Short: off()}, "Ra"); !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled: %v", err)
+	}
+	if l, err := roughness.Explain(context.Background(), p, nil, nil, "Ra"); err != nil || len(l.Entries) != 0 || math.IsNaN(l.A.Value) {
+		t.Errorf("equal settings: %v, %v", l, err)
+	}
+}

@@ -1,0 +1,113 @@
+package roughness_test
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.com/furrow/filter"
+	"example.com/furrow/params"
+	"example.com/furrow/standards"
+)
+
+var update = flag.Bool("update", false, "rewrite the tables of README.md")
+
+// The tables of README are made from the catalogue and from the list of filters.
+func TestReadmeTables(t *testing.T) {
+	const name = "../README.md"
+	data, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := string(data)
+	for _, table := range []struct{ marker, body string }{
+		{"<!-- catalogue: ", catalogueTable()},
+		{"<!-- filters: ", filterTable()},
+	} {
+		start := strings.Index(text, table.marker)
+		if start < 0 {
+			t.Fatalf("README has no %s", table.marker)
+		}
+		start += strings.Index(text[start:], "\n") + 1
+		end := start + strings.Index(text[start:], "<!-- end -->")
+		if text[start:end] == table.body {
+			continue
+		}
+		if !*update {
+			t.Errorf("the table after %q is out of date: go test ./roughness -run Readme -update", table.marker)
+			continue
+		}
+		text = text[:start] + table.body + text[end:]
+	}
+	if *update {
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func catalogueTable() string {
+	var b strings.Builder
+	bases := map[standards.Basis]int{}
+	rows := params.Catalogue()
+	for _, p := range rows {
+		for _, m := range p.Meanings {
+			for _, r := range m.Refs {
+				bases[r.Basis]++
+			}
+		}
+	}
+	fmt.Fprintf(&b, "%d parameters. What their references rest on:", len(rows))
+	for i, basis := range []standards.Basis{standards.TextRead, standards.Excerpt, standards.Trade, standards.Memory, standards.OwnChoice} {
+		if i > 0 {
+			b.WriteString(",")
+		}
+		fmt.Fprintf(&b, " %s %d", basis, bases[basis])
+	}
+	b.WriteString(".\n\n| symbol | name | profiles | unit | editions | source (basis) |\n|---|---|---|---|---|---|\n")
+	for _, p := range rows {
+		var editions, symbols []string
+		source := ""
+		for i, m := range p.Meanings {
+			editions = append(editions, m.Editions...)
+			if s := m.Symbol; s != "" && s != p.Symbol && !slices.Contains(symbols, s) {
+				symbols = append(symbols, s)
+			}
+			if i == 0 && len(m.Refs) > 0 {
+				source = m.Refs[0].String() + " (" + string(m.Refs[0].Basis) + ")"
+			}
+		}
+		symbol := p.Symbol
+		if len(p.Args) > 0 {
+			var args []string
+			for _, a := range p.Args {
+				args = append(args, a.Name)
+			}
+			symbol += "(" + strings.Join(args, ",") + ")"
+		}
+		if len(symbols) > 0 {
+			symbol += "; also " + strings.Join(symbols, ", ")
+		}
+		if p.Group == params.GroupNotYet {
+			source = "not implemented: " + source
+		}
+		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s |\n", symbol, p.Name, strings.Join(strings.Split(p.Letters, ""), " "), p.Unit, strings.Join(editions, ", "), source)
+	}
+	return b.String()
+}
+
+func filterTable() string {
+	var b strings.Builder
+	b.WriteString("| setting | name | what it does | of a sine at the cut-off stays in W / R | source (basis) |\n|---|---|---|---|---|\n")
+	for _, f := range filter.All() {
+		share := "an envelope"
+		if !f.Envelope {
+			share = fmt.Sprintf("%.3g %% / %.3g %%", 100*f.AtCutoff, 100*f.Short)
+		}
+		fmt.Fprintf(&b, "| `%s` | %s | %s | %s | %s (%s) |\n", f.Key, f.Name, f.Says, share, f.Source, f.Basis)
+	}
+	return b.String()
+}
