@@ -3,8 +3,6 @@ package params
 import (
 	"math"
 	"slices"
-
-	"gonum.org/v1/gonum/dsp/fourier"
 )
 
 // A Dominance is the wave that dominates a primary profile, if one does.
@@ -89,7 +87,9 @@ func DominantProfile(z []float64, dx, wavelength float64) []float64 {
 	if n < 2 || !(wavelength > 0) {
 		return make([]float64, n)
 	}
-	f := transform(detrended(z))
+	w := newWork(&Input{Z: z})
+	defer w.release()
+	f := w.lazy.transform(detrended(z))
 	centre := float64(n) * dx / wavelength
 	low, high := centre/math.Sqrt2, centre*math.Sqrt2
 	for k := range f {
@@ -97,13 +97,13 @@ func DominantProfile(z []float64, dx, wavelength float64) []float64 {
 			f[k] = 0
 		}
 	}
-	return inverse(f, n)
+	return w.lazy.inverse(f, n)
 }
 
 // inverse returns the n heights with the coefficients f, which are 0 except in a band.
-func inverse(f []complex128, n int) []float64 {
+func (l *lazyWork) inverse(f []complex128, n int) []float64 {
 	if roughest(n) <= 64 {
-		z := fourier.NewFFT(n).Sequence(nil, f)
+		z := l.plan(n).Sequence(nil, f)
 		for i := range z {
 			z[i] /= float64(n)
 		}
@@ -118,7 +118,7 @@ func inverse(f []complex128, n int) []float64 {
 			re[n-k], im[n-k] = real(c), -imag(c)
 		}
 	}
-	a, b := transform(re), transform(im)
+	a, b := l.transform(re), l.transform(im)
 	z := make([]float64, n)
 	for i := range z {
 		k := min(i, n-i)

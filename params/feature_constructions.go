@@ -23,7 +23,8 @@ func showFive(peaks, pits bool) constructor {
 	return func(w *work, _ []float64, c *Construction) {
 		var terms []float64
 		half := func(isPeak bool) {
-			e, _ := w.topFive(isPeak)
+			best, kept, _ := w.topFive(isPeak)
+			e := best[:kept]
 			var heights []float64
 			for i, x := range e {
 				step := w.extremeStep(i, x)

@@ -88,7 +88,8 @@ var featureRows = []Parameter{
 // pruned returns the peaks and pits of the evaluation length that are left after pruning.
 func (w *work) pruned() []Extreme {
 	if !w.lazy.havePruned {
-		w.lazy.pruned, w.lazy.havePruned = Watershed(w.z, pruneShare*w.pruneReference()), true
+		e := appendExtremes(w.lazy.extremes.take(countExtremes(w.z))[:0], w.z)
+		w.lazy.pruned, w.lazy.havePruned = prune(e, pruneShare*w.pruneReference(), &w.lazy.scratch), true
 	}
 	return w.lazy.pruned
 }
@@ -108,10 +109,8 @@ func (w *work) pruneReference() float64 {
 }
 
 // topFive returns the highest peaks from the highest down, or the deepest pits from the deepest up, at most five, equals
-// from left to right; and how many peaks or pits there are.
-func (w *work) topFive(peaks bool) (top []Extreme, count int) {
-	var best [5]Extreme
-	kept := 0
+// from left to right; and how many peaks or pits there are in all.
+func (w *work) topFive(peaks bool) (best [5]Extreme, kept, count int) {
 	for _, x := range w.pruned() {
 		if x.Peak != peaks {
 			continue
@@ -129,7 +128,7 @@ func (w *work) topFive(peaks bool) (top []Extreme, count int) {
 			kept = min(kept+1, len(best))
 		}
 	}
-	return append([]Extreme(nil), best[:kept]...), count
+	return best, kept, count
 }
 
 // extremeNoun names peaks or pits in reasons and texts.
@@ -145,19 +144,19 @@ func (w *work) five(peaks bool) result {
 	if w.flat() {
 		return undefined(reasonFlat)
 	}
-	e, count := w.topFive(peaks)
+	best, kept, count := w.topFive(peaks)
 	r := result{}
 	if count < 5 {
 		reason := "fewer than five " + extremeNoun(peaks) + " are left after pruning (" + strconv.Itoa(count) + ")"
-		if w.in.Choices.TooFew != TooFewUseAll || len(e) == 0 {
+		if w.in.Choices.TooFew != TooFewUseAll || kept == 0 {
 			return undefined(reason)
 		}
 		r.reason = reason + ": the mean is that of all"
 	}
-	for _, x := range e {
+	for _, x := range best[:kept] {
 		r.value += x.Z
 	}
-	r.value /= float64(len(e))
+	r.value /= float64(kept)
 	if !peaks {
 		r.value = -r.value
 	}

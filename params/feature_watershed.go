@@ -12,7 +12,24 @@ type Extreme struct {
 // Extremes returns the local peaks and pits of z from left to right; they alternate. A plateau counts as one extreme at
 // its middle. The two ends of z are no extremes: what lies beyond them is not known.
 func Extremes(z []float64) []Extreme {
-	var dst []Extreme
+	return appendExtremes(nil, z)
+}
+
+// countExtremes returns how many extremes z has.
+func countExtremes(z []float64) int {
+	count, last := 0, 0.0
+	for i := 1; i < len(z); i++ {
+		if d := z[i] - z[i-1]; d != 0 {
+			if d > 0 && last < 0 || d < 0 && last > 0 {
+				count++
+			}
+			last = d
+		}
+	}
+	return count
+}
+
+func appendExtremes(dst []Extreme, z []float64) []Extreme {
 	rising, falling := false, false // the way into the current plateau
 	start := 0                      // where it began
 	for i := 1; i < len(z); i++ {
@@ -38,12 +55,12 @@ func Extremes(z []float64) []Extreme {
 // all are at least threshold apart. Beyond each end the profile is taken to fall for ever as seen by a hill and to rise
 // for ever as seen by a dale, so the first and last are limited by their inner neighbour alone.
 func Watershed(z []float64, threshold float64) []Extreme {
-	return prune(Extremes(z), threshold)
+	return prune(Extremes(z), threshold, new(scratch))
 }
 
 // prune deletes from the alternating list e, in place.
-func prune(e []Extreme, threshold float64) []Extreme {
-	p := pruning{extremes: e, threshold: threshold, links: make([]link, len(e))}
+func prune(e []Extreme, threshold float64, s *scratch) []Extreme {
+	p := pruning{extremes: e, threshold: threshold, links: s.links.take(len(e)), heap: s.near.take(len(e))[:0]}
 	for i := range e {
 		p.links[i] = link{prev: int32(i - 1), next: int32(i + 1)}
 		if i > 0 {

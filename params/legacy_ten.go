@@ -72,21 +72,24 @@ type excursions struct {
 	level            float64
 }
 
-// excursions returns those of section k. With centred, the level is the mean of the section, else the reference line.
-// The parts cut off by the ends of the section count, as in the exercise books.
-func (w *work) excursions(k int, centred bool) excursions {
-	e := excursions{}
-	z := w.sectionAt(k)
+// excursions returns those of section k, which stand until it is called again. With centred, the level is the mean of
+// the section, else the reference line. The parts cut off by the ends of the section count, as in the exercise books.
+func (w *work) excursions(k int, centred bool) *excursions {
+	e := &w.lazy.excursions
+	*e = excursions{}
+	var parts []part
 	if centred {
+		z := w.sectionAt(k)
 		e.level = mean(z)
 		shifted := w.floats(len(z))
 		for i, v := range z {
 			shifted[i] = v - e.level
 		}
-		z = shifted
+		parts = w.partsOf(shifted, k*w.section)
+	} else {
+		parts = w.sectionParts(k)
 	}
-	w.lazy.parts = appendParts(w.lazy.parts[:0], z, k*w.section)
-	for _, p := range w.lazy.parts {
+	for _, p := range parts {
 		if p.hill {
 			rank(&e.peaks, e.nPeaks, p)
 			e.nPeaks++
@@ -151,12 +154,15 @@ func (w *work) fromExcursions(centred bool, needed int, f func(*excursions) floa
 			few++
 		}
 		s[k] = nan
-		if w.enough(&e, needed) {
-			s[k] = f(&e)
+		if w.enough(e, needed) {
+			s[k] = f(e)
 		}
 	}
-	what := "has fewer than " + strconv.Itoa(needed) + " peaks or valleys"
-	r := meanOfDefined(s, what, "every section "+what+" between crossings of the mean line")
+	what, none := "has fewer than 5 peaks or valleys", "every section has fewer than 5 peaks or valleys between crossings of the mean line"
+	if needed == 3 {
+		what, none = "has fewer than 3 peaks or valleys", "every section has fewer than 3 peaks or valleys between crossings of the mean line"
+	}
+	r := meanOfDefined(s, what, none)
 	if r.reason == "" && few > 0 {
 		r.reason = strconv.Itoa(few) + " of the sections have fewer than " + strconv.Itoa(needed) + " peaks or valleys: there the value is from what there is"
 	}
@@ -182,7 +188,7 @@ func showTenPoint(centred bool, third int, largestOnly bool) constructor {
 		for k := range w.count {
 			e := w.excursions(k, centred)
 			step := Step{Text: "section " + strconv.Itoa(k+1) + ":", Section: k + 1}
-			if !w.enough(&e, needed) {
+			if !w.enough(e, needed) {
 				continue
 			}
 			mark := func(kind Kind, noun string, top *[5]part, n int) (sum float64, used int) {

@@ -95,7 +95,7 @@ func FindMotifs(z []float64, dx, a, b float64, choices Choices) *Motifs {
 	} else {
 		m.LeastRise = leastRise * meanWindow(z, int(math.Round(a/2/dx)))
 	}
-	chain := Combine(motifChain(prune(peaks, m.LeastRise), func(at float64) float64 { return at * dx }), a)
+	chain := Combine(motifChain(prune(peaks, m.LeastRise, new(scratch)), func(at float64) float64 { return at * dx }), a)
 	m.Roughness = upTo(chain, a)
 	m.envelope(chain, a, choices)
 
@@ -111,7 +111,7 @@ func FindMotifs(z []float64, dx, a, b float64, choices Choices) *Motifs {
 		return (m.Envelope[i].X + m.Envelope[i+1].X) / 2
 	}
 	low, high := limits(z)
-	waves := prune(Extremes(heights), (high-low)*1e-9) // rounding makes no wave of peaks of equal height
+	waves := prune(Extremes(heights), (high-low)*1e-9, new(scratch)) // rounding makes no wave of peaks of equal height
 	m.Waviness = upTo(Combine(motifChain(waves, position), b), b)
 	return m
 }

@@ -55,7 +55,8 @@ func FitProbability(sorted []float64) (*Probability, string) {
 	}
 	p := &Probability{}
 	p.S, p.Z = probabilityCurve(sorted)
-	first, ok := fitUnitConic(p.S, p.Z)
+	columns := make([]float64, 6*len(p.S))
+	first, ok := fitUnitConic(p.S, p.Z, columns)
 	if !ok {
 		return nil, reasonOneProcess
 	}
@@ -71,7 +72,7 @@ func FitProbability(sorted []float64) (*Probability, string) {
 		return nil, reasonShortBranch
 	}
 	p.Upper, p.Lower = s[0], s[len(s)-1]
-	second, ok := fitUnitConic(s, z)
+	second, ok := fitUnitConic(s, z, columns)
 	if !ok {
 		return nil, reasonOneProcess
 	}
@@ -124,7 +125,9 @@ func probabilityCurve(sorted []float64) (s, z []float64) {
 	quantile := func(i int) float64 { return normalQuantile((float64(i) + 0.5) / float64(n)) }
 	reach := min(probabilityRange, quantile(n-1))
 	steps := int(reach/probabilityStep + 1e-9)
-	s, z = make([]float64, 0, 2*steps+1), make([]float64, 0, 2*steps+1)
+	points := 2*steps + 1
+	block := make([]float64, 2*points)
+	s, z = block[:0:points], block[points:points]
 	for k := -steps; k <= steps; k++ {
 		at := float64(k) * probabilityStep
 		i := int(normalShare(at)*float64(n) - 0.5)

@@ -13,14 +13,13 @@ type conic struct {
 }
 
 // fitUnitConic fits a conic to the falling curve, its least squares in the algebraic form, and reports whether it is a
-// hyperbola with one flat and one steep asymptote.
-func fitUnitConic(s, z []float64) (conic, bool) {
+// hyperbola with one flat and one steep asymptote. It needs six columns to work in.
+func fitUnitConic(s, z, columns []float64) (conic, bool) {
 	n := len(s)
 	q := conic{s0: s[0], ds: s[n-1] - s[0], z0: z[n-1], dz: z[0] - z[n-1]}
 	if !(q.dz > 0) || n < 5 {
 		return q, false
 	}
-	columns := make([]float64, 6*n)
 	column := func(k int) []float64 { return columns[k*n : (k+1)*n] }
 	for i := range s {
 		u, v := (s[i]-q.s0)/q.ds, (z[i]-q.z0)/q.dz

@@ -2,6 +2,7 @@ package params
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/dsp/fourier"
 )
@@ -23,14 +24,26 @@ type Spectrum struct {
 
 // NewSpectrum returns the spectrum of z at the spacing dx. The amplitudes are nil for no heights.
 func NewSpectrum(z []float64, dx float64) *Spectrum {
-	n := len(z)
-	s := &Spectrum{N: n}
-	if n == 0 {
+	if len(z) == 0 {
+		return &Spectrum{}
+	}
+	w := newWork(&Input{Z: z, Dx: dx})
+	defer w.release()
+	s := *w.spectrum()
+	s.Amplitude = slices.Clone(s.Amplitude)
+	return &s
+}
+
+// spectrum returns the spectrum over the evaluation length, which has heights.
+func (w *work) spectrum() *Spectrum {
+	s := &w.lazy.spectrum
+	if s.Amplitude != nil {
 		return s
 	}
-	s.Step = 1 / (float64(n) * dx)
-	f := transform(z)
-	s.Amplitude = make([]float64, len(f))
+	n := w.n
+	s.N, s.Step = n, 1/(float64(n)*w.dx)
+	f := w.lazy.transform(w.z)
+	s.Amplitude = w.floats(len(f))
 	for k, c := range f {
 		re, im := real(c), imag(c)
 		a := math.Sqrt(float64(re*re)+float64(im*im)) / float64(n)
@@ -79,19 +92,28 @@ func (s *Spectrum) Peak() int {
 //
 // Each lag is normalised by its own overlap, and nothing is subtracted. It returns nil when all heights are 0.
 func Autocorrelation(z []float64) []float64 {
-	n := len(z)
-	scale := largest(z)
+	w := newWork(&Input{Z: z})
+	defer w.release()
+	return slices.Clone(w.correlation())
+}
+
+// correlation returns the autocorrelation function up to half the evaluation length.
+func (w *work) correlation() []float64 {
+	if w.lazy.correlation != nil {
+		return w.lazy.correlation
+	}
+	scale := largest(w.z)
 	if scale == 0 {
 		return nil
 	}
-	lags := n / 2
+	n, lags := w.n, w.n/2
 	m := smooth(n + lags) // so long that no lag up to N/2 wraps round
-	padded := make([]float64, m)
-	for i, v := range z {
+	padded := w.floats(m)
+	for i, v := range w.z {
 		padded[i] = v / scale // neither the squares of tiny heights vanish nor those of huge ones overflow
 	}
-	fft := fourier.NewFFT(m)
-	f := fft.Coefficients(nil, padded)
+	fft := w.lazy.plan(m)
+	f := fft.Coefficients(w.lazy.coefficients.take(m/2+1), padded)
 	for k, c := range f {
 		re, im := real(c), imag(c)
 		f[k] = complex(float64(re*re)+float64(im*im), 0)
@@ -101,6 +123,7 @@ func Autocorrelation(z []float64) []float64 {
 	for k := range r {
 		r[k] = r[k] / float64(n-k) / zero
 	}
+	w.lazy.correlation = r
 	return r
 }
 
@@ -115,10 +138,10 @@ func largest(z []float64) float64 {
 
 // transform returns the coefficients 0 … N/2 of the discrete Fourier transform of z. A length with a large prime factor
 // goes through a convolution (Bluestein's chirp transform), for the plain transform needs N² steps on a prime.
-func transform(z []float64) []complex128 {
+func (l *lazyWork) transform(z []float64) []complex128 {
 	n := len(z)
 	if roughest(n) <= 64 {
-		return fourier.NewFFT(n).Coefficients(nil, z)
+		return l.plan(n).Coefficients(l.coefficients.take(n/2+1), z)
 	}
 	m := smooth(2*n - 1)
 	chirp := make([]complex128, n)

@@ -42,22 +42,6 @@ var spatialRows = []Parameter{
 	},
 }
 
-// spectrum returns the spectrum over the evaluation length.
-func (w *work) spectrum() *Spectrum {
-	if w.lazy.spectrum == nil {
-		w.lazy.spectrum = NewSpectrum(w.z, w.dx)
-	}
-	return w.lazy.spectrum
-}
-
-// correlation returns the autocorrelation function up to half the evaluation length.
-func (w *work) correlation() []float64 {
-	if !w.lazy.haveCorrelation {
-		w.lazy.correlation, w.lazy.haveCorrelation = Autocorrelation(w.z), true
-	}
-	return w.lazy.correlation
-}
-
 func evalAutocorrelationLength(w *work, args []float64) result {
 	if w.flat() {
 		return undefined(reasonFlat)

@@ -63,7 +63,8 @@ func (w *work) release() {
 	w.partArena.reset()
 	w.pairs.reset()
 	w.keys.reset()
-	*w = work{floatArena: w.floatArena, intArena: w.intArena, partArena: w.partArena, pairs: w.pairs, keys: w.keys}
+	w.lazy.reset()
+	*w = work{lazy: lazyWork{scratch: w.lazy.scratch}, floatArena: w.floatArena, intArena: w.intArena, partArena: w.partArena, pairs: w.pairs, keys: w.keys}
 	pool.Put(w)
 }
 
