@@ -14,6 +14,10 @@ import (
 // version is that of the module and the page together.
 const version = "0.1.0"
 
+// registrationName is the callback that furrow.js puts on the global object before it starts the module, and takes away as
+// soon as it was called. Nothing of furrow stays there.
+const registrationName = "__furrow_ready"
+
 // A module is what one loaded instance remembers: the latest evaluation, which pictures and constructions are made of.
 type module struct {
 	latest *roughness.Evaluation

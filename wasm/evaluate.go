@@ -53,7 +53,7 @@ func (m *module) evaluate(text string, data []byte) (answer, error) {
 		return answer{}, err
 	}
 	out := evaluateAnswer{
-		Result: record.AppendResult(nil, e), First: e.First, Start: e.Start, SectionPoints: e.SectionPoints, Sections: e.Sections,
+		Result: record.AppendResult(nil, e, nil), First: e.First, Start: e.Start, SectionPoints: e.SectionPoints, Sections: e.Sections,
 	}
 	if problem != nil {
 		out.Problem = problem.Text

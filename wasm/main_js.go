@@ -7,10 +7,6 @@ import (
 	"github.com/hack-pad/safejs"
 )
 
-// registration is the name of the callback that furrow.js puts on the global object before it starts the module, and
-// takes away as soon as it was called. Nothing of furrow stays there.
-const registration = "__furrow_ready"
-
 func main() {
 	if err := register(&module{}); err != nil {
 		fmt.Fprintln(os.Stderr, "wasm:", err)
@@ -34,6 +30,6 @@ func register(m *module) error {
 			return fmt.Errorf("%s: %w", f.name, err)
 		}
 	}
-	_, err = safejs.Global().Call(registration, table)
+	_, err = safejs.Global().Call(registrationName, table)
 	return err
 }
