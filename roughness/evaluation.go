@@ -1,6 +1,8 @@
 package roughness
 
 import (
+	"strconv"
+
 	"example.com/furrow/params"
 )
 
@@ -82,4 +84,12 @@ func (e *Evaluation) Value(symbol string) (Value, bool) {
 		}
 	}
 	return Value{}, false
+}
+
+// Count is a number with its noun: "1 section", "5 sections".
+func Count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return strconv.Itoa(n) + " " + noun + "s"
 }

@@ -55,7 +55,7 @@ func prepare(p Profile, s *Settings) (*prepared, error) {
 		}
 	}
 	if left > 0 {
-		out.note("left-out", "%d points are left out as the settings say; inside the trace they are bridged by a straight line.", left)
+		out.note("left-out", "%s left out as the settings say; inside the trace they are bridged by a straight line.", Count(left, "point"))
 	}
 	a, b := lo, hi
 	for a < b && math.IsNaN(z[a]) {
@@ -68,7 +68,7 @@ func prepare(p Profile, s *Settings) (*prepared, error) {
 		return nil, &ProfileError{Index: -1, Err: ErrNoPoints, Text: fmt.Sprintf("none of the %d points is valid", n)}
 	}
 	if cut := a - lo + hi - b; cut > 0 {
-		out.note("ends-invalid", "%d points without a height at the ends of the trace fall away.", cut)
+		out.note("ends-invalid", "%s without a height at the ends of the trace left away.", Count(cut, "point"))
 	}
 	out.first = a
 	out.z = z[a:b]
@@ -122,7 +122,7 @@ func (p *prepared) bridge(spacing, limit float64, exclude []Exclusion) error {
 		i = j
 	}
 	if gaps > 0 {
-		p.note("bridged", "%d points in %d gaps are bridged by a straight line; they take no part in the form fit.", bridged, gaps)
+		p.note("bridged", "%s in %s bridged by a straight line; bridged points take no part in the form fit.", Count(bridged, "point"), Count(gaps, "gap"))
 	}
 	return nil
 }

@@ -135,8 +135,9 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 	if errors.As(err, &wrong) {
 		return 0, nil, settingError(o.settings, source, wrong)
 	}
-	for _, n := range trace.Notes {
-		e.Notes = append(e.Notes, roughness.Note{Code: n.Code, Text: n.Text})
+	e.Notes = append(e.Notes, trace.Notes...)
+	if trace.Report.Format != "" && o.json { // the table shows it in full
+		e.Notes = append(e.Notes, roughness.Note{Code: "reading", Text: strings.Join(strings.Split(strings.TrimSpace(trace.Report.String()), "\n"), "; ")})
 	}
 	judged, err := req.judge(e)
 	if err != nil {

@@ -39,12 +39,39 @@ func table(t *tracefile.Trace, e *roughness.Evaluation, req *requirement, judged
 		para(&b, "", line)
 	}
 	p("%s", t.Profile.Name)
+	if t.Report.Format != "" {
+		for _, line := range strings.Split(strings.TrimSpace(t.Report.String()), "\n") {
+			para(&b, "  ", line)
+		}
+	}
 	p("%d points at %.6g µm, %d without a height; %s, profile %s", e.Points, e.Spacing, e.Invalid, s.Edition, s.Profile)
 	p("form: %s   S-filter: %s   L-filter: %s", s.Form, band(s.Short), band(s.Long))
 	if e.Sections > 0 {
-		p("%d sections of %.6g µm, the first from %.6g µm: %.6g µm evaluated",
-			e.Sections, float64(e.SectionPoints)*e.Spacing, e.StartLength(), e.EvaluationLength())
+		p("%s of %.6g µm, the first from %.6g µm: %.6g µm evaluated",
+			roughness.Count(e.Sections, "section"), float64(e.SectionPoints)*e.Spacing, e.StartLength(), e.EvaluationLength())
 	}
+	if e.Sections > 0 { // otherwise a note says once why nothing has a value
+		values(&b, e)
+	}
+	if len(e.Notes) > 0 {
+		p("")
+	}
+	for _, n := range e.Notes {
+		para(&b, "* ", n.Text)
+	}
+	if judged != nil {
+		p("")
+		para(&b, "", string(judged.Verdict.Word)+". "+judged.Verdict.Sentence)
+		for _, step := range judged.Verdict.Log {
+			para(&b, "- ", step.Text)
+		}
+	}
+	return []byte(b.String())
+}
+
+// values prints a row a value.
+func values(b *strings.Builder, e *roughness.Evaluation) {
+	p := func(format string, args ...any) { fmt.Fprintf(b, format+"\n", args...) }
 	p("")
 	p("%s", row("symbol", "value", "unit", "source"))
 	p("%s", strings.Repeat("-", width))
@@ -64,20 +91,6 @@ func table(t *tracefile.Trace, e *roughness.Evaluation, req *requirement, judged
 			}
 		}
 	}
-	if len(e.Notes) > 0 {
-		p("")
-	}
-	for _, n := range e.Notes {
-		para(&b, "* ", n.Text)
-	}
-	if judged != nil {
-		p("")
-		para(&b, "", string(judged.Verdict.Word)+". "+judged.Verdict.Sentence)
-		for _, step := range judged.Verdict.Log {
-			para(&b, "- ", step.Text)
-		}
-	}
-	return []byte(b.String())
 }
 
 // para prints a text in lines of the width, led by lead.
