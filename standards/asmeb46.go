@@ -30,6 +30,12 @@ func asmeB46() Edition {
 		Stratified: FilterKey{Name: "valley-suppression", Source: Ref{asmeB46doc, "", Memory}},
 		Rule:       Maximum,
 		RuleSource: Ref{asmeB46doc, "", Memory},
+		Meanings: []Meaning{
+			{[]string{"Ra", "Rq", "Rsk", "Rku", "RSm", "RΔa", "RΔq"}, "over the evaluation length", Ref{asmeB46doc, "1-4", Memory}},
+			{[]string{"Rp", "Rv", "Rt"}, "over the evaluation length; the mean of the sampling lengths is Rpm", Ref{asmeB46doc, "1-4", Memory}},
+			{[]string{"Rz"}, "the mean of the five sampling-length heights", Ref{asmeB46doc, "1-4", Memory}},
+			{[]string{"Rmax"}, "the largest of the sampling-length heights", Ref{asmeB46doc, "1-4", Memory}},
+		},
 		Notes: []string{
 			"A bare number is Ra, read as a maximum; inch drawings give microinches, metric ones micrometres.",
 			"Older drawings and instruments may mean the 2RC filter (75 % at the cut-off, with a phase shift).",

@@ -50,6 +50,10 @@ func (d *deriving) all() error {
 	t.Parameters = []string{r.Symbol}
 	t.Profile = string(letterOf(r.Symbol))
 	t.Origins["edition"] = Origin{Ref: Ref{d.e.Title, "", OwnChoice}, Text: "edition chosen for the text"}
+	t.Origins["rule"] = Origin{Ref: d.e.RuleSource, Text: "the rule of the edition when none is written"}
+	if r.RuleWritten {
+		t.Origins["rule"] = written("stated")
+	}
 	t.Form = "line"
 	t.Origins["form.kind"] = Origin{Ref: Ref{d.e.Documents[0], "", OwnChoice}, Text: "a straight line, unless the surface is round"}
 	if r.Form != "" {

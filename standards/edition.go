@@ -1,5 +1,10 @@
 package standards
 
+import (
+	"slices"
+	"strings"
+)
+
 // Rule names an acceptance rule: how measured values are held against a limit.
 type Rule string
 
@@ -33,7 +38,27 @@ type Edition struct {
 	Rule       Rule // the acceptance rule when the drawing names none
 	RuleSource Ref
 
-	Notes []string // what a reader should know before trusting a number
+	Meanings []Meaning // what its symbols mean, where other editions mean something else
+	Notes    []string  // what a reader should know before trusting a number
+}
+
+// A Meaning says what some symbols stand for in an edition, and over what they are evaluated.
+type Meaning struct {
+	Symbols []string
+	Text    string
+	Source  Ref
+}
+
+// Meaning returns what the edition says of a symbol, and false when it says nothing of its own. Arguments in brackets do
+// not matter.
+func (e Edition) Meaning(symbol string) (Meaning, bool) {
+	name, _, _ := strings.Cut(symbol, "(")
+	for _, m := range e.Meanings {
+		if slices.Contains(m.Symbols, name) {
+			return m, true
+		}
+	}
+	return Meaning{}, false
 }
 
 // A Row is one column of a table of settings: all that goes with one cut-off. A length of 0 means that the edition
@@ -89,14 +114,7 @@ func (s Steps) Row(value float64) (int, bool) {
 }
 
 // serves tells whether the table is meant for symbol.
-func (s Steps) serves(symbol string) bool {
-	for _, f := range s.For {
-		if f == symbol {
-			return true
-		}
-	}
-	return false
-}
+func (s Steps) serves(symbol string) bool { return slices.Contains(s.For, symbol) }
 
 // RowOfLong returns the row whose long cut-off is given, in micrometres.
 func (e Edition) RowOfLong(long float64) (Row, bool) {

@@ -2,6 +2,7 @@ package standards_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"example.com/furrow/standards"
@@ -82,6 +83,21 @@ func TestEditions(t *testing.T) {
 				}
 			}
 		}
+		if len(e.Meanings) == 0 || len(e.Notes) == 0 || e.RuleSource.Doc == "" {
+			t.Errorf("%s: meanings, notes or the source of its rule are missing", e.ID)
+		}
+		said := map[string]bool{}
+		for _, m := range e.Meanings {
+			for _, s := range m.Symbols {
+				if said[s] || m.Text == "" || m.Source.Basis == "" {
+					t.Errorf("%s: %s twice, or without words or source", e.ID, s)
+				}
+				said[s] = true
+				if _, err := standards.ParseRequirement("furrow symbol=\""+s+args(s)+"\" limit=1", e.ID); err != nil {
+					t.Errorf("%s explains %s, which it does not read: %v", e.ID, s, err)
+				}
+			}
+		}
 		e.Rows[0].Short = -1
 		if again, _ := standards.EditionByID(e.ID); again.Rows[0].Short == -1 {
 			t.Errorf("%s: one caller changes another's table", e.ID)
@@ -90,6 +106,25 @@ func TestEditions(t *testing.T) {
 	for _, id := range []string{"iso-21920", "iso-4287", "iso-12085", "asme-b46.1", "jis-b0601-2013", "jis-b0601-1994", "jis-b0601-1982"} {
 		if !ids[id] {
 			t.Errorf("no edition %s", id)
+		}
+	}
+}
+
+// args are brackets for the symbols that need them.
+func args(symbol string) string {
+	return map[string]string{"Rmr": "(0.5)", "Rmc": "(10)", "Rdc": "(10,90)", "Rδc": "(10,90)"}[symbol]
+}
+
+// The letter trap: Rz is the ten-point height in the older Japanese editions, and nowhere else.
+func TestMeaningOfRz(t *testing.T) {
+	for _, e := range standards.Editions() {
+		m, ok := e.Meaning("Rz")
+		if ok == (e.ID == "iso-12085") {
+			t.Errorf("%s: meaning of Rz %t", e.ID, ok)
+		}
+		old := e.ID == "jis-b0601-1994" || e.ID == "jis-b0601-1982"
+		if strings.HasPrefix(m.Text, "the ten-point height") != old {
+			t.Errorf("%s: Rz is %q", e.ID, m.Text)
 		}
 	}
 }

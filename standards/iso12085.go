@@ -19,6 +19,12 @@ func iso12085() Edition {
 		Short:      FilterKey{Name: "gaussian", Source: Ref{iso3274, "", Excerpt}},
 		Rule:       SixteenPercent,
 		RuleSource: Ref{iso12085doc, "5.4", Excerpt},
+		Meanings: []Meaning{
+			{[]string{"R", "W"}, "the mean depth of the motifs", Ref{iso12085doc, "3", Excerpt}},
+			{[]string{"AR", "AW"}, "the mean length of the motifs", Ref{iso12085doc, "3", Excerpt}},
+			{[]string{"Rx", "Wx"}, "the depth of the deepest motif", Ref{iso12085doc, "3", Excerpt}},
+			{[]string{"Wte"}, "the height of the upper envelope", Ref{iso12085doc, "3", Memory}},
+		},
 		Notes: []string{
 			"There is no cut-off: the operators A and B limit the length of a roughness and of a waviness motif.",
 			"R and AR need at least three motifs.",

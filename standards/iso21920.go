@@ -35,6 +35,13 @@ func iso21920() Edition {
 		Stratified: FilterKey{Name: "robust-gaussian", Order: 2, Source: Ref{"ISO 21920-3:2021 with ISO 16610-31", "", Memory}},
 		Rule:       Maximum,
 		RuleSource: Ref{"ISO 21920-1:2021", "4.2", Excerpt},
+		Meanings: []Meaning{
+			{[]string{"Ra", "Rq", "Rsk", "Rku", "Rdq", "Rsm", "Rc"}, "over the evaluation length", Ref{"ISO 21920-2:2021", "4", Memory}},
+			{[]string{"Rz", "Rp", "Rv"}, "the mean over the sections", Ref{"ISO 21920-2:2021", "5.1", Excerpt}},
+			{[]string{"Rzx"}, "the largest of the section heights", Ref{"ISO 21920-2:2021", "4.2.7", Excerpt}},
+			{[]string{"Rt", "Rpt", "Rvt"}, "over the evaluation length", Ref{"ISO 21920-2:2021", "4.2.6, 5.1", Excerpt}},
+			{[]string{"Rmr", "Rmc", "Rdc", "Rk", "Rpk", "Rvk", "Rmrk1", "Rmrk2"}, "over the evaluation length", Ref{"ISO 21920-2:2021", "4.5", Memory}},
+		},
 		Notes: []string{
 			"Settings follow from what the drawing says; periodic and non-periodic profiles are not told apart.",
 			"That the Rk family takes a robust Gaussian filter is remembered, not seen.",

@@ -26,6 +26,13 @@ func iso4287() Edition {
 		Stratified: FilterKey{Name: "valley-suppression", Source: Ref{iso13565, "", Memory}},
 		Rule:       SixteenPercent,
 		RuleSource: Ref{iso1302, "6.4", Excerpt},
+		Meanings: []Meaning{
+			{[]string{"Ra", "Rq", "Rsk", "Rku", "RΔq", "RSm", "Rc"}, "of each sampling length, then the mean", Ref{"ISO 4287:1997", "4", Memory}},
+			{[]string{"Rz", "Rp", "Rv"}, "of each sampling length, then the mean; Rz is the maximum height, no ten-point height", Ref{"ISO 4287:1997", "4.1", Memory}},
+			{[]string{"Rz1max"}, "the largest of the sampling-length heights", Ref{iso4288, "7, Table 2", Memory}},
+			{[]string{"Rt"}, "over the evaluation length", Ref{"ISO 4287:1997", "4.1.5", Memory}},
+			{[]string{"Rmr", "Rδc", "Rk", "Rpk", "Rvk", "Mr1", "Mr2"}, "over the evaluation length", Ref{"ISO 4287:1997 and ISO 13565-2:1996", "", Memory}},
+		},
 		Notes: []string{
 			"The measured value chooses the cut-off; a limit is no more than a first estimate of it.",
 			"Rk, Rpk, Rvk, Mr1 and Mr2 take the filter of ISO 13565-1, with 0.8 mm unless 2.5 mm is stated.",

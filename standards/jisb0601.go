@@ -19,6 +19,11 @@ func jisB0601y2013() Edition {
 	e.Long.Source = e.Short.Source
 	e.Stratified.Source = Ref{"JIS B 0671", "", Memory}
 	e.RuleSource = Ref{"JIS B 0031:2003", "", Excerpt}
+	for i := range e.Meanings {
+		e.Meanings[i].Source = Ref{"JIS B 0601:2013", "", Memory}
+	}
+	e.Meanings = append(e.Meanings, Meaning{[]string{"RzJIS"}, "the ten-point height: five highest peaks and five deepest valleys", Ref{"JIS B 0601:2013", "Annex", Excerpt}},
+		Meaning{[]string{"Ra75"}, "the centre-line average behind a 2RC filter", Ref{"JIS B 0601:2013", "Annex", Memory}})
 	e.Notes = append(e.Notes, "Rz is the maximum height; the ten-point height of the older Japanese standards is RzJIS.")
 	return e
 }
@@ -27,6 +32,10 @@ func jisB0601y1994() Edition {
 	doc := Ref{"JIS B 0601:1994", "", Excerpt}
 	e := withoutShort("jis-b0601-1994", "JIS B 0601:1994", doc)
 	e.Long = FilterKey{Name: "gaussian", Source: doc}
+	e.Meanings = []Meaning{
+		{[]string{"Rz"}, "the ten-point height: five highest peaks and five deepest valleys of a sampling length", doc},
+		{[]string{"Ry"}, "the maximum height of a sampling length, called Rz since 2001", doc},
+	}
 	e.Notes = []string{
 		"Rz is the ten-point height; the maximum height is Ry.",
 		"No filter takes the short waves away; the tip alone does.",
@@ -39,6 +48,11 @@ func jisB0601y1982() Edition {
 	doc := Ref{"JIS B 0601:1982", "", Memory}
 	e := withoutShort("jis-b0601-1982", "JIS B 0601:1982", doc)
 	e.Long = FilterKey{Name: "two-rc", Source: doc}
+	e.Meanings = []Meaning{
+		{[]string{"Rz"}, "the ten-point height, on the profile without a cut-off", doc},
+		{[]string{"Rmax"}, "the maximum height, on the profile without a cut-off, called Rz since 2001", doc},
+		{[]string{"Ra"}, "the centre-line average behind a 2RC filter, called Ra75 later", doc},
+	}
 	e.Notes = []string{
 		"Rz is the ten-point height; the maximum height is Rmax.",
 		"Ra is the centre-line average behind a 2RC filter, 75 % at the cut-off; later texts call it Ra75.",

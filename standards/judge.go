@@ -23,7 +23,7 @@ type Judgement struct {
 	Spread   bool   // the 16 % rule by mean and standard deviation instead of its plan of 1, 3, 6 and 12 values
 	Sections int    // sections behind each value; 0 is five
 	Guard    Guard  // how the uncertainty counts
-	Unit     string // for the words; "µm"
+	Unit     string // for the words; empty: that of the parameter, micrometres for a length
 }
 
 // A Verdict is the outcome with all that led to it.
@@ -181,11 +181,20 @@ func (j Judgement) run(t test, values []float64) outcome {
 	return t.maximum(values)
 }
 
+// unit is that of the words, with a blank before it: the one given, or that of the parameter.
 func (j Judgement) unit() string {
-	if j.Unit == "" {
-		return " µm"
+	if j.Unit != "" {
+		return " " + j.Unit
 	}
-	return " " + j.Unit
+	switch rowOf(j.Bounds[0].Symbol).quantity {
+	case number:
+		return ""
+	case ratio:
+		return " %"
+	case count:
+		return " /cm"
+	}
+	return " µm"
 }
 
 // guardWords says what the uncertainty does to the limit.

@@ -1,6 +1,7 @@
 package standards
 
 import (
+	"slices"
 	"strings"
 )
 
@@ -195,14 +196,7 @@ func rowOf(symbol string) symbolRow {
 }
 
 // isStratified tells whether a symbol is of the Rk family or its probability counterpart.
-func isStratified(symbol string) bool {
-	for _, s := range stratified {
-		if s == symbol {
-			return true
-		}
-	}
-	return false
-}
+func isStratified(symbol string) bool { return slices.Contains(stratified, symbol) }
 
 // letterOf returns the profile a symbol is measured on: 'R', 'P' or 'W'.
 func letterOf(symbol string) byte {
