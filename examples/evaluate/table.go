@@ -10,6 +10,7 @@ import (
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/tracefile"
+	"example.com/furrow/standards"
 )
 
 // points prints what enters an evaluation: x from the trace's own origin and z, in µm, shortest round-trip decimals.
@@ -61,7 +62,7 @@ func table(t *tracefile.Trace, e *roughness.Evaluation, req *requirement, judged
 	}
 	if judged != nil {
 		p("")
-		para(&b, "", string(judged.Verdict.Word)+". "+judged.Verdict.Sentence)
+		para(&b, "", sentence(judged.Verdict))
 		for _, step := range judged.Verdict.Log {
 			para(&b, "- ", step.Text)
 		}
@@ -146,4 +147,12 @@ func wrap(s string, n int) []string {
 		line += word
 	}
 	return append(lines, line)
+}
+
+// sentence is a verdict in one sentence, led by its word.
+func sentence(v standards.Verdict) string {
+	if strings.HasPrefix(v.Sentence, string(v.Word)) {
+		return v.Sentence
+	}
+	return string(v.Word) + ". " + v.Sentence
 }
