@@ -123,7 +123,7 @@ func TestLimits(t *testing.T) {
 			`</SizeX><SizeY>1</SizeY><SizeZ>1</SizeZ></MatrixDimension>` + rest + `</Record3></p:ISO5436_2>`
 	}
 	const link = `<DataLink><PointDataLink>data.bin</PointDataLink></DataLink>`
-	zeros := strings.Repeat("\x00", 64<<20)
+	zeros := strings.Repeat("\x00", 24<<20)
 	many := make([]string, 0, 4000)
 	for i := range 2000 {
 		many = append(many, fmt.Sprint(i), "")
@@ -143,7 +143,7 @@ func TestLimits(t *testing.T) {
 		{"SDF of another version", []byte("aISO-2.0\nNumPoints = 1\n"), tracefile.ErrFormat},
 		{"X3P that announces 2^32 points", pack(t, "main.xml", mainXML("4294967296", link), "data.bin", "12345678"), tracefile.ErrLimit},
 		{"X3P that announces 2^26 points", pack(t, "main.xml", mainXML("67108864", link), "data.bin", "12345678"), tracefile.ErrTruncated},
-		{"bomb in the points", pack(t, "main.xml", mainXML("8388608", link), "data.bin", zeros), tracefile.ErrLimit},
+		{"bomb in the points", pack(t, "main.xml", mainXML("3145728", link), "data.bin", zeros), tracefile.ErrLimit},
 		{"more points than announced", pack(t, "main.xml", mainXML("2", link), "data.bin", zeros), tracefile.ErrLimit},
 		{"bomb in main.xml", pack(t, "main.xml", mainXML("1", "<!--"+zeros+"-->")), tracefile.ErrLimit},
 		{"thousands of members", pack(t, many...), tracefile.ErrLimit},

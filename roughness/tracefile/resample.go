@@ -8,13 +8,18 @@ import (
 // resample lays the points at x (µm, rising strictly from 0) on an even grid by a natural cubic spline through the valid ones. A
 // new point between two valid ones that have an invalid one between them is invalid.
 func resample(t *Trace, x []float64, spacing float64) *Error {
-	var xs, z []float64
-	var index []int // of the valid points, to see gaps
+	xs, z := x, t.Profile.Z
+	var index []int // of the valid points, to see gaps; nil where all are
 	for i, v := range t.Profile.Z {
-		if v == v {
-			xs = append(xs, x[i])
-			z = append(z, v)
-			index = append(index, i)
+		switch {
+		case v != v && index == nil:
+			index = make([]int, 0, len(z))
+			for k := range i {
+				index = append(index, k)
+			}
+			xs, z = append([]float64(nil), x[:i]...), append([]float64(nil), z[:i]...)
+		case v == v && index != nil:
+			xs, z, index = append(xs, x[i]), append(z, v), append(index, i)
 		}
 	}
 	count := math.Floor(x[len(x)-1]/spacing+1e-9) + 1
@@ -35,7 +40,7 @@ func resample(t *Trace, x []float64, spacing float64) *Error {
 		}
 		switch {
 		case at < xs[0]-tolerance || at > xs[len(xs)-1]+tolerance,
-			index[k+1]-index[k] > 1 && at > xs[k]+tolerance && at < xs[k+1]-tolerance:
+			index != nil && index[k+1]-index[k] > 1 && at > xs[k]+tolerance && at < xs[k+1]-tolerance:
 			out[i] = math.NaN()
 		default:
 			out[i] = s.at(at, k)
