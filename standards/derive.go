@@ -86,11 +86,26 @@ func (d *deriving) roughness() error {
 		return nil // a question stands
 	}
 	d.fill(row, why)
+	if d.e.ID == "jis-b0601-1982" && (r.Symbol == "Rz" || r.Symbol == "Rmax") && r.Long == 0 && r.LongFilter == "" {
+		d.sectionProfile(row, why)
+	}
 	if isStratified(r.Symbol) && d.e.Stratified.Name != "" && r.LongFilter == "" {
 		d.t.Long.Filter, d.t.Long.Order = d.e.Stratified.Name, d.e.Stratified.Order
 		d.t.Origins["long.filter"] = Origin{Ref: d.e.Stratified.Source, Text: "the filter of the edition for stratified surfaces"}
 	}
 	return d.override()
+}
+
+// sectionProfile takes the filter away from the heights of JIS B 0601:1982, which are those of the profile without a
+// cut-off over one reference length.
+func (d *deriving) sectionProfile(row Row, why Origin) {
+	t := d.t
+	t.Long = FilterSetting{}
+	delete(t.Origins, "long.filter")
+	delete(t.Origins, "long.cutoff")
+	t.Sections, t.Evaluation = 1, row.Section
+	one := Origin{Ref: d.e.Columns.Section, Text: "one reference length, on the profile without a cut-off", Provisional: why.Provisional}
+	t.Origins["sections"], t.Origins["evaluation"] = one, one
 }
 
 // row chooses the row: from a stated cut-off, a stated class, or the limit.

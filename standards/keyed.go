@@ -69,7 +69,7 @@ func makeKeys() (tail, all []key) {
 	all = []key{
 		words("edition", func(r *Requirement) *string { return &r.Edition }),
 		words("removal", func(r *Requirement) *string { return &r.Removal }, "APA", "MRR", "NMR"),
-		words("mark", func(r *Requirement) *string { return &r.Mark }),
+		words("mark", func(r *Requirement) *string { return &r.Mark }, oldMarks()...),
 		{"side", readSide, func(r *Requirement) string {
 			if r.SideWritten {
 				return r.Side.String()

@@ -251,7 +251,7 @@ func (r *Requirement) unknownSymbol(word string, at int, families []family) erro
 			case families[0] == iso2021 && w.max:
 				return r.s.fail(at, ErrSymbol, "%s: the maximum rule is written Tmax after the limit here; max in the symbol is ISO 1302 text (edition %s)", word, e.ID)
 			case families[0] == iso2021 && w.sections > 0:
-				return r.s.fail(at, ErrSymbol, "%s: a number of sections in the symbol is ISO 1302 text (edition %s); write nsc=%d after the limit", word, e.ID, w.sections)
+				return r.s.fail(at, ErrSymbol, "%s: a number of sections in the symbol is ISO 1302 text (edition %s); write nsc=%d after the limit, or a blank before %d if that is the limit", word, e.ID, w.sections, w.sections)
 			}
 			return r.s.fail(at, ErrSymbol, "%s is not a symbol of this edition; edition %s reads it", word, e.ID)
 		}

@@ -52,6 +52,8 @@ func TestReadings(t *testing.T) {
 		{"Rz 4 OR(1)", "iso-21920", []want{{up, "Rz", 4, max, 2.5, 800, g, 800, 5, 4000, 0, 0, ""}}},
 		{"Rz 12", "iso-21920", []want{{up, "Rz", 12, max, 2.5, 800, g, 800, 5, 4000, 0, 0, ""}}},
 		{"Rz 0.5", "iso-21920", []want{{up, "Rz", 0.5, max, 2.5, 250, g, 250, 5, 1250, 0, 0, ""}}},
+		{"Rz ≤ 0,6", "iso-21920", []want{{up, "Rz", 0.6, max, 2.5, 250, g, 250, 5, 1250, 0, 0, ""}}},
+		{"Rz >=1", "iso-21920", []want{{low, "Rz", 1, max, 2.5, 800, g, 800, 5, 4000, 0, 0, ""}}},
 		{"Rz 0.6", "iso-21920", []want{{up, "Rz", 0.6, max, 2.5, 250, g, 250, 5, 1250, 0, 0, ""}}},
 		{"U Rz 3,2 Tmax G 2,5 G 0,8 0,8 5 4", "iso-21920", []want{{up, "Rz", 3.2, max, 2.5, 800, g, 800, 5, 4000, 0, 0, ""}}},
 		{"Rz 3.2 Nic=0,8 nsc=3", "iso-21920", []want{{up, "Rz", 3.2, max, 2.5, 800, g, 800, 3, 2400, 0, 0, ""}}},
@@ -91,6 +93,8 @@ func TestReadings(t *testing.T) {
 		{"Rz 250 µin cutoff=0.762", "asme-b46.1", []want{{up, "Rz", 6.35, max, 0, 0, "", 0, 0, 0, 0, 0, "lengths"}}},
 		{"32 µin cutoff=0.8", "asme-b46.1", []want{{up, "Ra", 0.8128, max, 2.5, 800, g, 800, 5, 4000, 0, 0, ""}}},
 		{"Rz 6,3", "jis-b0601-1994", []want{{up, "Rz", 6.3, max, 0, 800, g, 800, 5, 4000, 0, 0, "cutoff"}}},
+		{"Rz 6,3", "jis-b0601-1982", []want{{up, "Rz", 6.3, max, 0, 0, "", 800, 1, 800, 0, 0, "cutoff"}}},
+		{"Rmax 25 lsc=2,5", "jis-b0601-1982", []want{{up, "Rmax", 25, max, 0, 0, "", 2500, 1, 2500, 0, 0, "cutoff"}}},
 		{"Ra 1,6", "jis-b0601-1982", []want{{up, "Ra", 1.6, max, 0, 800, rc, 800, 5, 4000, 0, 0, "cutoff"}}},
 	}
 	for _, c := range cases {
@@ -183,6 +187,10 @@ func TestRefusals(t *testing.T) {
 		{"U Ry 3", "", 1, 3, standards.ErrSymbol},
 		{"Rz 1.234,5", "", 1, 9, standards.ErrNumber},
 		{"Rz 3,", "", 1, 5, standards.ErrNumber},
+		{"L Rz ≤ 3", "", 1, 6, standards.ErrSyntax},
+		{"Rz25", "", 1, 1, standards.ErrSymbol},
+		{"Rz25", "iso-4287", 1, 5, standards.ErrNumber},
+		{"furrow mark=N13", "", 1, 8, standards.ErrSyntax},
 		{"Rz 3,2 Tmax Tmax", "", 1, 13, standards.ErrSyntax},
 		{"Rz 3,2 max", "", 1, 8, standards.ErrSyntax},
 		{"Rz 3,2 5", "", 1, 8, standards.ErrSyntax},

@@ -56,15 +56,24 @@ func (r *Requirement) limit(row symbolRow) error {
 	s.blanks()
 	at := s.pos
 	r.at["limit"] = at
-	if at > 0 && s.text[at-1] != ' ' && s.atNumber() {
+	if at > 0 && s.text[at-1] != ' ' && s.atNumber() { // Ra3,1
 		return s.fail(at, ErrSyntax, "a blank is missing between the symbol and the limit: a digit at the symbol would be a number of sections")
 	}
 	sign := ""
 	if row.quantity == number && s.take("-") {
 		sign = "-"
 	}
+	if sign == "" {
+		if err := r.sign(); err != nil {
+			return err
+		}
+	}
 	if !s.atNumber() {
-		return s.fail(s.pos, ErrNumber, "expected the limit of %s, found %s", r.Symbol, s.rest())
+		hint := ""
+		if n := r.Sections; n > 0 {
+			hint = fmt.Sprintf("; %d is read as a number of sections: if it is the limit, put a blank before it", n)
+		}
+		return s.fail(s.pos, ErrNumber, "expected the limit of %s, found %s%s", r.Symbol, s.rest(), hint)
 	}
 	d, err := s.decimal()
 	if err != nil {
@@ -85,6 +94,25 @@ func (r *Requirement) limit(row symbolRow) error {
 		return s.fail(s.pos, ErrSyntax, "a blank is missing after the limit, before %s", s.rest())
 	}
 	r.setLimit()
+	return nil
+}
+
+// sign reads ≤ or ≥ before the limit, which no standard writes and everybody understands.
+func (r *Requirement) sign() error {
+	s, at := r.s, r.s.pos
+	side := Upper
+	switch {
+	case s.take("≤"), s.take("<="):
+	case s.take("≥"), s.take(">="):
+		side = Lower
+	default:
+		return nil
+	}
+	if r.SideWritten && r.Side != side {
+		return s.fail(at, ErrSyntax, "the sign says %s limit, the letter before the symbol %s limit", side, r.Side)
+	}
+	r.Side, r.SideWritten = side, true
+	s.blanks()
 	return nil
 }
 
