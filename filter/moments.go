@@ -19,14 +19,21 @@ func (w *window) moments(order int) *momentBank {
 func (m *momentBank) regress(dst, y, weight []float64) (crossed int) {
 	n := len(y)
 	good := make([]bool, n)
+	// Weights and heights share a transform, whose rounding mixes them a little: both are brought to the size of 1.
+	size := highest(y)
 	heavy := make([]float64, n)
 	for i, v := range y {
-		heavy[i] = float64(v * weight[i])
+		if v != 0 {
+			heavy[i] = float64(v / size * weight[i])
+		}
 	}
 	if m.win.half < directTaps/2 {
 		m.direct(dst, heavy, weight, good)
 	} else {
 		m.blocks(dst, heavy, weight, good)
+	}
+	for i := range dst {
+		dst[i] *= size
 	}
 	return bridge(dst, good)
 }

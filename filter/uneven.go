@@ -19,7 +19,7 @@ var ErrAbscissa = errors.New("x does not rise")
 //   - Weighting function: that of [Spline], away from the ends.
 //   - Input: abscissae that rise, heights; at least one.
 //   - Half amplitude: a sine as long as Cutoff.
-//   - Errors: [ErrCutoff], [ErrAbscissa], [ErrNotFinite], [ErrWeight] inside a [PointError], [ErrFewPoints].
+//   - Errors: [ErrCutoff], [ErrSampling] for a cut-off below 1e-9 of the profile, [ErrAbscissa], [ErrNotFinite], [ErrWeight] inside a [PointError], [ErrFewPoints].
 //   - Source: ISO/TR 16610-32:2023 (scope excerpt); C. H. Reinsch 1967, smoothing splines (textbook, memory).
 type UnevenSpline struct {
 	Cutoff float64
@@ -54,6 +54,9 @@ func (f UnevenSpline) Smooth(dst, x, z, weight []float64) ([]float64, error) {
 	if n == 1 {
 		dst[0] = z[0]
 		return dst, nil
+	}
+	if f.Cutoff < 1e-9*(x[n-1]-x[0]) {
+		return nil, fmt.Errorf("filter: cut-off %v on a profile %v long: %w", f.Cutoff, x[n-1]-x[0], ErrSampling)
 	}
 	mid, slope, centre := unevenLine(x, z, weight)
 	// Lengths in cut-offs, at most a thousand times the profile: beyond that the spline is its line.
