@@ -51,20 +51,24 @@ func TestMain(m *testing.M) {
 
 var errNoBrowser = errors.New("no Chromium found")
 
-// start starts the server and the browser, at the first test that needs them.
-var start = sync.OnceValues(func() (browser context.Context, err error) {
+// The browsers start at the first test that needs them. In the second one the
+// reader has set text to twice the usual size.
+var (
+	usual = sync.OnceValues(func() (context.Context, error) { return launch() })
+	large = sync.OnceValues(func() (context.Context, error) {
+		return launch(chromedp.Flag("blink-settings", "defaultFontSize=32"))
+	})
+)
+
+// launch starts a browser on the page.
+func launch(more ...chromedp.ExecAllocatorOption) (context.Context, error) {
 	path := findChromium()
 	if path == "" {
 		return nil, errNoBrowser
 	}
-	address, err := serve()
-	if err != nil {
+	if err := front(); err != nil {
 		return nil, err
 	}
-	front := httptest.NewServer(asked.count(httputil.NewSingleHostReverseProxy(address)))
-	closing = append(closing, front.Close)
-	site = front.URL + "/"
-
 	options := append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(path),
 		chromedp.DisableGPU,
@@ -76,14 +80,26 @@ var start = sync.OnceValues(func() (browser context.Context, err error) {
 	if os.Geteuid() == 0 {
 		options = append(options, chromedp.NoSandbox) // Chromium refuses its sandbox to root
 	}
-	allocator, cancel := chromedp.NewExecAllocator(context.Background(), options...)
+	allocator, cancel := chromedp.NewExecAllocator(context.Background(), append(options, more...)...)
 	closing = append(closing, cancel)
-	browser, cancel = chromedp.NewContext(allocator)
+	browser, cancel := chromedp.NewContext(allocator)
 	closing = append(closing, cancel)
 	if err := chromedp.Do(browser); err != nil {
 		return nil, fmt.Errorf("%s does not start: %w", path, err)
 	}
 	return browser, nil
+}
+
+// front puts a counter of requests before the server.
+var front = sync.OnceValue(func() error {
+	address, err := serve()
+	if err != nil {
+		return err
+	}
+	counter := httptest.NewServer(asked.count(httputil.NewSingleHostReverseProxy(address)))
+	closing = append(closing, counter.Close)
+	site = counter.URL + "/"
+	return nil
 })
 
 func findChromium() string {

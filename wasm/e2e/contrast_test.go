@@ -130,3 +130,10 @@ func read(t *testing.T, file string) string {
 	}
 	return string(data)
 }
+
+func write(t *testing.T, file, text string) {
+	t.Helper()
+	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}

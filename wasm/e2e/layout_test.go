@@ -15,27 +15,41 @@ import (
 // success criteria 1.4.4 and 1.4.10).
 func TestWidths(t *testing.T) {
 	s := open(t, 1280, 900)
-	check := func(width int, what string) {
-		t.Helper()
-		s.do(chromedp.EmulateViewport(int64(width), 900))
-		// Pictures are drawn anew for the width they get.
-		s.settle()
+	for _, width := range []int{320, 360, 390, 640, 768, 820, 1024, 1280, 1440, 1920} {
+		s.fits(width, "width")
+	}
+}
+
+func TestLargeText(t *testing.T) {
+	s := openIn(t, large, 1280, 900)
+	if size := eval[string](s, `getComputedStyle(document.documentElement).fontSize`); size != "32px" {
+		t.Fatalf("the text of the reader is %s", size)
+	}
+	for _, width := range []int{390, 640, 1280} {
+		s.fits(width, "large-text")
+	}
+}
+
+// fits checks that nothing is wider than the window, with all workings closed
+// and with one open.
+func (s *sheet) fits(width int, what string) {
+	s.t.Helper()
+	s.do(chromedp.EmulateViewport(int64(width), 900))
+	for _, state := range []string{"", "-open"} {
+		if state != "" {
+			s.click("value-Rz")
+			s.wait(`document.getElementById('mark-next')?.checkVisibility()`, "the working of Rz is open")
+		}
+		s.settle() // pictures are drawn anew for the width they get
 		if over := eval[int](s, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); over > 0 {
 			widest := eval[[]string](s, `[...document.querySelectorAll('body *')]
 				.filter(e => e.checkVisibility() && e.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
-				.slice(0, 5).map(e => e.tagName + '#' + e.id + '.' + e.getAttribute('class'))`)
-			t.Errorf("%d px wide%s: %d px too much: %s", width, what, over, strings.Join(widest, ", "))
+				.slice(0, 6).map(e => [e.tagName, e.id, e.getAttribute('class')].join(' '))`)
+			s.t.Errorf("%s%s %d: %d px too wide: %s", what, state, width, over, strings.Join(widest, ", "))
 		}
+		s.picture(fmt.Sprintf("%s%s-%d", what, state, width))
 	}
-	for _, width := range []int{320, 360, 390, 640, 768, 820, 1024, 1280, 1440, 1920} {
-		check(width, "")
-		s.picture(fmt.Sprintf("width-%d", width))
-	}
-	eval[bool](s, `(document.documentElement.style.fontSize = '200%', true)`)
-	for _, width := range []int{390, 640, 1280} {
-		check(width, " with text at 200 %")
-		s.picture(fmt.Sprintf("text-200-width-%d", width))
-	}
+	s.click("value-Rz")
 }
 
 // The spacings that a reader may set (WCAG 2.2, success criterion 1.4.12) hide

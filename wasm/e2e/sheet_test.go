@@ -32,7 +32,12 @@ type sheet struct {
 // When the test ends, the console must be clean.
 func open(t *testing.T, width, height int) *sheet {
 	t.Helper()
-	browser, err := start()
+	return openIn(t, usual, width, height)
+}
+
+func openIn(t *testing.T, launched func() (context.Context, error), width, height int) *sheet {
+	t.Helper()
+	browser, err := launched()
 	if errors.Is(err, errNoBrowser) {
 		t.Skip(err)
 	}
