@@ -1,0 +1,203 @@
+package roughness_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/synth"
+	"example.com/furrow/standards"
+)
+
+// What the new edition does to a limit, computed from the tables of ISO 4288:1996 (Table 1 and 2) and ISO 21920-3:2021 (4.4.3): the
+// cut-off that belongs to the limit under the old and the new one, in µm. Ra never changes.
+func TestConsequencesOfTheNewEdition(t *testing.T) {
+	for _, c := range []struct {
+		text     string
+		old, new float64
+	}{
+		{"Rz 0,12", 250, 80}, {"Rz 0,5", 250, 250}, {"Rz 0,6", 800, 250}, {"Rz 6,3", 800, 800}, {"Rz 12", 2500, 800}, {"Rz 12,5", 2500, 800}, {"Rz 16", 2500, 800},
+		{"Rz 60", 8000, 2500}, {"Ra 0,02", 80, 80}, {"Ra 0,1", 250, 250}, {"Ra 0,8", 800, 800}, {"Ra 3,2", 2500, 2500}, {"Ra 12,5", 8000, 8000},
+	} {
+		for edition, want := range map[string]float64{"iso-4287": c.old, "iso-21920": c.new} {
+			rs, err := standards.ParseRequirement(c.text, edition)
+			if err != nil {
+				t.Fatal(err)
+			}
+			set, err := roughness.SettingsFor(&rs.Items[0])
+			if err != nil {
+				t.Fatal(err)
+			}
+			if set.Long.Spec.Cutoff != want || set.SectionLength != want || set.Sections != 5 {
+				t.Errorf("%s under %s: cut-off %g, %d sections of %g, want %g", c.text, edition, set.Long.Spec.Cutoff, set.Sections, set.SectionLength, want)
+			}
+		}
+	}
+}
+
+func compareOne(t *testing.T, p roughness.Profile, text string) roughness.EditionComparison {
+	t.Helper()
+	list, err := roughness.CompareEditions(p, text, "iso-4287", "iso-21920", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(list) != 1 {
+		t.Fatalf("%s: %d comparisons", text, len(list))
+	}
+	return list[0]
+}
+
+func says(c roughness.EditionComparison, words ...string) bool {
+	for _, d := range c.Differences {
+		all := true
+		for _, w := range words {
+			all = all && strings.Contains(d, w)
+		}
+		if all {
+			return true
+		}
+	}
+	return false
+}
+
+// Rz 12 on a surface of that height: 2.5 mm under ISO 4288:1996, found by measuring, and 0.8 mm under ISO 21920-3:2021, from the limit.
+// Waves between the two cut-offs count under the old edition only, so that the verdict turns.
+func TestCompareEditionsCutoff(t *testing.T) {
+	p := sine(10, 60, 15000, 0.5)
+	for i, z := range sine(2.8, 1500, 15000, 0.5).Z {
+		p.Z[i] += z
+	}
+	c := compareOne(t, p, "Rz 12")
+	a, b := c.A, c.B
+	if a.Problem+b.Problem != "" || a.Search == nil || b.Search != nil {
+		t.Fatalf("%q %q", a.Problem, b.Problem)
+	}
+	if x, y := a.Evaluation.Settings.Long.Spec.Cutoff, b.Evaluation.Settings.Long.Spec.Cutoff; x != 2500 || y != 800 {
+		t.Errorf("cut-offs %g and %g", x, y)
+	}
+	// The parts of the sum that each cut-off leaves: transmission 1 - exp(-π(α λc/λ)²), ISO 16610-21.
+	left := func(cutoff float64) float64 {
+		alpha := math.Sqrt(math.Ln2 / math.Pi)
+		r := func(wavelength float64) float64 { return 1 - math.Exp(-math.Pi*math.Pow(alpha*cutoff/wavelength, 2)) }
+		return 10*r(60) + 2.8*r(1500)
+	}
+	near(t, "Rz old", a.Value.Value, left(2500), 0.06*left(2500))
+	near(t, "Rz new", b.Value.Value, left(800), 0.06*left(800))
+	if a.Verdict.Word == standards.Conforms || b.Verdict.Word != standards.Conforms {
+		t.Errorf("verdicts %q (Rz %g) and %q (Rz %g)", a.Verdict.Word, a.Value.Value, b.Verdict.Word, b.Value.Value)
+	}
+	for _, words := range [][]string{{"Cut-off: 2.5 mm under ISO 4287:1997", "measured Rz", "0.8 mm under ISO 21920-1:2021", "Sc3"},
+		{"16 %", "no measured value"}, {"Verdict", "Conforms under ISO 21920-1:2021"}, {"S-filter", "8 µm", "2.5 µm"}} {
+		if !says(c, words...) {
+			t.Errorf("nothing says %v: %q", words, c.Differences)
+		}
+	}
+	l, err := c.Explain(context.Background(), p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sum := 0.0
+	for _, e := range l.Entries {
+		sum += e.Share
+	}
+	near(t, "shares", sum, b.Value.Value-a.Value.Value, 1e-12)
+}
+
+// Ra 0,8 keeps its cut-off (the Ra steps of both tables are the same). The definition differs: the mean over five sections under
+// ISO 4287:1997, the whole evaluation length under ISO 21920-2:2021, which is the same number for Ra.
+func TestCompareEditionsSameCutoff(t *testing.T) {
+	d, _ := synth.FindDemo("ground-rod")
+	c := compareOne(t, roughness.Profile{Z: d.Z, Spacing: d.Spacing}, "Ra 0,8")
+	if len(c.Changes) != 1 || c.Changes[0].Key != "edition" {
+		t.Errorf("changes %v", c.Changes)
+	}
+	near(t, "Ra", c.A.Value.Value, c.B.Value.Value, 1e-12)
+	if says(c, "Cut-off") || !says(c, "Ra is evaluated over", "each section, then the mean", "the evaluation length") {
+		t.Errorf("%q", c.Differences)
+	}
+}
+
+// The letter trap of the Japanese standards (JIS B 0601:1994 against :2013): Rz was the ten-point height.
+func TestCompareEditionsLetterTrap(t *testing.T) {
+	d, _ := synth.FindDemo("ground-rod")
+	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	list, err := roughness.CompareEditions(p, "Rz 3,2", "jis-b0601-1994", "jis-b0601-2013", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := list[0]
+	if !says(c, "symbol means two things", "ten") {
+		t.Errorf("%q", c.Differences)
+	}
+	if !(c.A.Value.Value < c.B.Value.Value) {
+		t.Errorf("the ten-point height %g is not below the greatest height %g", c.A.Value.Value, c.B.Value.Value)
+	}
+}
+
+// What one edition does not read, or leaves open, is told beside what the other makes of it.
+func TestCompareEditionsProblems(t *testing.T) {
+	p := sine(3, 60, 5000, 0.5)
+	c := compareOne(t, p, "-0,8/Ra3 1,6") // ISO 1302:2002, Annex B style
+	if c.B.Requirement != nil || c.B.Problem == "" || !math.IsNaN(c.B.Value.Value) || c.A.Verdict.Word != standards.NotDecided && c.A.Verdict.Word != standards.Conforms {
+		t.Errorf("%+v", c)
+	}
+	if c.A.Search != nil || c.A.Evaluation.Sections != 3 {
+		t.Error("the text states cut-off and sections: nothing is to be looked for")
+	}
+	c = compareOne(t, p, "Rk 1,5") // needs a class under ISO 21920-3, 4.4
+	if c.B.Evaluation != nil || !strings.Contains(c.B.Problem, "class") || c.A.Problem != "" {
+		t.Errorf("A %q, B %q", c.A.Problem, c.B.Problem)
+	}
+	c = compareOne(t, sine(12, 60, 2000, 0.5), "Rz 12") // no section of 2.5 mm
+	if c.A.Search == nil || !strings.Contains(c.A.Problem, "too short") || c.B.Problem != "" || !says(c, "too short") {
+		t.Errorf("A %q, B %q", c.A.Problem, c.B.Problem)
+	}
+	if _, err := c.Explain(context.Background(), p); err == nil {
+		t.Error("half a comparison was explained")
+	}
+	if _, err := roughness.CompareEditions(p, "roughly fine", "iso-4287", "iso-21920", nil); err == nil {
+		t.Error("a text that nobody reads was read")
+	}
+	if _, err := roughness.CompareEditions(p, "Rz 3", "iso-4287", "iso-1", nil); !errors.Is(err, standards.ErrEdition) {
+		t.Errorf("no such edition: %v", err)
+	}
+	var setting *roughness.SettingError
+	bad := &roughness.Settings{Form: roughness.FormSpec{Kind: "cube"}}
+	if _, err := roughness.CompareEditions(p, "Rz 3", "iso-4287", "iso-21920", bad); !errors.As(err, &setting) {
+		t.Errorf("settings that cannot be followed: %v", err)
+	}
+}
+
+// Two limits on one parameter (ISO 21920-1:2021, a textbook's reading of U Rz 5, L Rz 1) are two comparisons, each with its own verdict.
+func TestCompareEditionsTwoLimits(t *testing.T) {
+	list, err := roughness.CompareEditions(sine(0.9, 60, 5000, 0.5), "U Rz 5\nL Rz 1", "iso-4287", "iso-21920", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(list) != 2 || list[0].B.Verdict.Word != standards.Conforms || list[1].B.Verdict.Word != standards.DoesNotConform {
+		t.Errorf("%d comparisons: %v", len(list), list)
+	}
+}
+
+// One drawing, one trace, two editions: Rz 12 takes another cut-off.
+func ExampleCompareEditions() {
+	z := synth.Sines{{Amplitude: 5, Wavelength: 60}, {Amplitude: 1.4, Wavelength: 1500}}.Heights(30000, 0.5)
+	list, err := roughness.CompareEditions(roughness.Profile{Z: z, Spacing: 0.5}, "Rz 12", "iso-4287", "iso-21920", nil)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, d := range list[0].Differences {
+		fmt.Println(d)
+	}
+	// Output:
+	// Acceptance: at most 16 % of the measured values outside the limit under ISO 4287:1997, no measured value outside the limit under ISO 21920-1:2021.
+	// S-filter: gaussian 8 µm under ISO 4287:1997, gaussian 2.5 µm under ISO 21920-1:2021.
+	// Cut-off: 2.5 mm under ISO 4287:1997 (from the measured Rz, 12.3 µm), 0.8 mm under ISO 21920-1:2021 (class Sc3, from the limit of Rz (above 0.8 µm, up to 16 µm)).
+	// Section length: 2.5 mm under ISO 4287:1997, 0.8 mm under ISO 21920-1:2021.
+	// Verdict on this one value: Not decided under ISO 4287:1997, Conforms under ISO 21920-1:2021.
+}
