@@ -3,6 +3,7 @@ package params_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"example.com/furrow/params"
@@ -240,4 +241,94 @@ func near(t *testing.T, seed uint64, what string, got, want float64) {
 	if !(math.Abs(got-want) <= 1e-9*max(1, math.Abs(want))) {
 		t.Fatalf("seed %d: %s: %v, want %v", seed, what, got, want)
 	}
+}
+
+// mergeable states the four conditions as the text lists them, with the names of the points.
+func mergeable(a, b params.Motif, limit float64) bool {
+	p1, v1, p2, v2, p3 := a.Left, a.Pit, a.Right, b.Pit, b.Right
+	h1, h2, h3, h4 := p1.Y-v1.Y, p2.Y-v1.Y, p2.Y-v2.Y, p3.Y-v2.Y
+	t1, t2 := min(h1, h2), min(h3, h4)
+	t12 := min(p1.Y, p3.Y) - min(v1.Y, v2.Y)
+	envelope := p2.Y <= p1.Y || p2.Y <= p3.Y
+	width := p3.X-p1.X <= limit*(1+1e-12)
+	enlargement := t12 >= max(t1, t2)*(1-1e-12)
+	relative := min(h2, h3) < 0.6*t12
+	return envelope && width && enlargement && relative
+}
+
+// Second way: the passes written with indices into a list that shrinks.
+func combineNaively(chain []params.Motif, limit float64) []params.Motif {
+	chain = slices.Clone(chain)
+	for again := true; again; {
+		again = false
+		for i := 0; i+1 < len(chain); {
+			a, b := chain[i], chain[i+1]
+			if !mergeable(a, b, limit) {
+				i++
+				continue
+			}
+			pit := a.Pit
+			if b.Pit.Y < pit.Y {
+				pit = b.Pit
+			}
+			chain[i] = params.Motif{Left: a.Left, Pit: pit, Right: b.Right}
+			chain = slices.Delete(chain, i+1, i+2)
+			again = true
+		}
+	}
+	return chain
+}
+
+func TestCombineAgainstNaivePasses(t *testing.T) {
+	merged := 0
+	for seed := uint64(0); seed < 500; seed++ {
+		rng := rand.New(rand.NewPCG(seed, 12))
+		z := walk(rng, 100+rng.IntN(400))
+		var c []params.Motif
+		e := params.Watershed(z, 0.1)
+		for i := 0; i+2 < len(e); i++ {
+			if e[i].Peak {
+				c = append(c, params.Motif{
+					Left: params.Point{X: e[i].At, Y: e[i].Z}, Pit: params.Point{X: e[i+1].At, Y: e[i+1].Z}, Right: params.Point{X: e[i+2].At, Y: e[i+2].Z},
+				})
+			}
+		}
+		limit := 5 + 100*rng.Float64()
+		got, want := params.Combine(c, limit), combineNaively(c, limit)
+		if !slices.Equal(got, want) {
+			t.Fatalf("seed %d: %v, want %v", seed, got, want)
+		}
+		merged += len(c) - len(got)
+		for i, m := range got {
+			if i > 0 && mergeable(got[i-1], m, limit) {
+				t.Fatalf("seed %d: motifs %d and %d can still merge", seed, i-1, i)
+			}
+			for _, x := range e {
+				if x.At > m.Left.X && x.At < m.Right.X && x.Z < m.Pit.Y {
+					t.Fatalf("seed %d: motif %d has a lower pit at %v", seed, i, x.At)
+				}
+			}
+		}
+	}
+	if merged < 1000 {
+		t.Errorf("only %d merges were tried", merged)
+	}
+}
+
+// The base of the 5 % by choice: windows of A/2, or the mean height of the peaks.
+func TestMotifBase(t *testing.T) {
+	// Teeth of height 1 on a slow rise, which makes the windows high but not the peaks.
+	var z []float64
+	for i := range 40 {
+		h := float64(i) * 0.5
+		z = append(z, h, h+1, h, h)
+	}
+	z = append(z, 20)
+	windows := params.FindMotifs(z, 10, 500, 2500, params.Choices{})
+	peaks := params.FindMotifs(z, 10, 500, 2500, params.Choices{MotifBase: params.MeanOfPeaks})
+	// A window of 25 points holds six teeth, which rise by 3 or more; every tooth is 1 high over the higher of its pits.
+	if !(windows.LeastRise > 0.05*3) {
+		t.Errorf("least rise by windows %v", windows.LeastRise)
+	}
+	holds(t, "least rise by peaks", peaks.LeastRise, 0.05, 1e-12, "5 % of 1")
 }

@@ -9,7 +9,8 @@ import (
 	"example.com/furrow/params"
 )
 
-// second is what general libraries give: testdata/params/second.py makes it, with --check compares it anew.
+// second is what general libraries give: testdata/params/second.py makes it, and with --check compares it anew. The
+// normal distribution in it is read by an internal test.
 type second struct {
 	Libraries string
 	Cases     []struct {
@@ -21,7 +22,12 @@ type second struct {
 		Wavelength float64
 		Peaks      []float64
 	}
-	Quantile, Share [][2]float64
+	Features []struct {
+		Seed, N int
+		Dx      float64
+
+		R5p, R5v, Rpd, Rvd, Rmpc, Rmvc, S float64
+	}
 }
 
 func readSecond(t *testing.T) second {
@@ -104,6 +110,26 @@ func TestWatershedAgainstProminence(t *testing.T) {
 			if peaks[i] != want {
 				t.Errorf("N = %d: peak %d at %v, want %v (%s)", c.N, i, peaks[i], want, s.Libraries)
 			}
+		}
+	}
+}
+
+// The same, with the threshold of the parameters. In these profiles no hill at an end is decided by what the two take to
+// lie beyond it.
+func TestFeaturesAgainstLibraries(t *testing.T) {
+	s := readSecond(t)
+	for _, f := range s.Features {
+		z := goldenProfile(f.Seed, f.N)
+		for _, v := range []struct {
+			name      string
+			got, want float64
+		}{
+			{"R5p", params.R5p(z), f.R5p}, {"R5v", params.R5v(z), f.R5v}, {"R10z", params.R10z(z), f.R5p + f.R5v},
+			{"Rpd", params.Rpd(z, f.Dx), f.Rpd}, {"Rvd", params.Rvd(z, f.Dx), f.Rvd},
+			{"Rmpc", params.Rmpc(z, f.Dx), f.Rmpc}, {"Rmvc", params.Rmvc(z, f.Dx), f.Rmvc},
+			{"S", params.S(z, f.Dx, 0), f.S}, {"D", params.D(z, f.Dx, 0), 1000 / f.S},
+		} {
+			holds(t, v.name, v.got, v.want, 1e-9*math.Abs(v.want), s.Libraries)
 		}
 	}
 }

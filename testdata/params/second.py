@@ -59,12 +59,38 @@ def case(seed, n, dx, threshold):
     }
 
 
+def features(seed, n, dx):
+    """Pruning at 5 % of the total height; five-point heights, densities per mm, curvatures per mm, spacing of all peaks."""
+    z = profile(seed, n)
+    threshold = 0.05 * (z.max() - z.min())
+    # Second derivative from seven points: the weights that are exact for polynomials up to the sixth degree.
+    powers = np.vander(np.arange(-3.0, 4.0), increasing=True).T
+    weights = np.linalg.solve(powers, [0, 0, 2, 0, 0, 0, 0]) / dx**2
+
+    def kept(y):
+        deep = np.concatenate([[-1000], y, [-1000]])
+        peaks, _ = signal.find_peaks(deep, prominence=threshold)
+        peaks = peaks[(peaks > 1) & (peaks < n)] - 1  # an end of the profile is no peak
+        inner = [i for i in peaks if 3 <= i < n - 3]
+        bend = [-float(weights @ y[i - 3:i + 4]) * 1000 for i in inner]
+        return float(np.mean(np.sort(y[peaks])[-5:])), len(peaks) / (n * dx) * 1000, float(np.mean(bend))
+
+    local, _ = signal.find_peaks(z)
+    up, down = kept(z), kept(-z)
+    return {
+        "seed": seed, "n": n, "dx": dx,
+        "R5p": up[0], "R5v": down[0], "Rpd": up[1], "Rvd": down[1], "Rmpc": up[2], "Rmvc": down[2],
+        "S": float(np.mean(np.diff(local))) * dx,
+    }
+
+
 def values():
     p = [1e-300, 1e-20, 1e-9, 1e-5, 0.001, 0.02, 0.074, 0.076, 0.2, 0.3, 0.45, 0.5, 0.7, 0.925, 0.95, 0.999, 1 - 1e-9]
     x = [-8.0, -5.0, -3.1, -3.0, -2.0, -1.0, -0.5, -1e-3, 0.0, 0.25, 0.8416212335729143, 1.0, 2.5, 3.0, 3.5]
     return {
         "libraries": "numpy %s, scipy %s" % (np.__version__, __import__("scipy").__version__),
         "cases": [case(1, 400, 0.5, 0.05), case(2, 1009, 1.5, 0.12), case(3, 2 * 997, 0.25, 0.2), case(4, 6000, 2.0, 0.3)],
+        "features": [features(5, 300, 1.0), features(6, 1500, 0.5), features(7, 8000, 2.0)],
         "quantile": [[a, float(special.ndtri(a))] for a in p],
         "share": [[a, float(special.ndtr(a))] for a in x],
     }
