@@ -17,6 +17,8 @@ type layout struct {
 	fail     int  // offset of the first line that cannot, or -1
 	mark     int  // offset of the first cell whose reading hangs on the mark or the delimiter, or -1
 	sum      uint64
+	points   bool // a point stands in a cell
+	commas   bool
 	skipped  []int // offsets of rows above the data that were taken for results
 }
 
@@ -40,6 +42,8 @@ type reader struct {
 	absent   *absent
 	ctx      context.Context
 	progress func(done, total int)
+
+	markSettled bool // the decimal mark is what the header's delimiter leaves
 }
 
 // nextLine returns the line at p without its end, and where the next one begins.
@@ -244,9 +248,11 @@ func (r *reader) check(l *layout, p, end int) {
 				if !ok {
 					v = math.NaN()
 				}
-				if l.mark < 0 && bytes.IndexAny(t, ".,") >= 0 {
+				point, comma := bytes.IndexByte(t, '.') >= 0, bytes.IndexByte(t, ',') >= 0
+				if l.mark < 0 && (point || comma) {
 					l.mark = p + c.start
 				}
+				l.points, l.commas = l.points || point, l.commas || comma
 				l.sum = (l.sum ^ math.Float64bits(v)) * prime
 			}
 			l.sum = (l.sum ^ uint64(n)) * prime

@@ -3,6 +3,7 @@ package tracefile
 import (
 	"bytes"
 	"errors"
+	"slices"
 )
 
 // settle chooses the layout of the file, or says which hint would.
@@ -39,13 +40,28 @@ func (r *reader) settle() (*layout, error) {
 			alive = on
 		}
 	}
+	alive = unlike(alive)
 	if r.differ(alive) {
 		alive = r.possible(alive)
+	}
+	if r.differ(alive) {
+		alive = r.markByHeader(alive)
 	}
 	if r.differ(alive) {
 		return nil, r.ambiguous(alive)
 	}
 	return alive[0], nil
+}
+
+// unlike keeps the first of layouts that read the same.
+func unlike(all []*layout) []*layout {
+	var out []*layout
+	for _, l := range all {
+		if !slices.ContainsFunc(out, func(o *layout) bool { return o.sum == l.sum && o.start == l.start }) {
+			out = append(out, l)
+		}
+	}
+	return out
 }
 
 // differ reports whether layouts do not all read the same.
@@ -76,6 +92,26 @@ func (r *reader) possible(alive []*layout) []*layout {
 		return alive
 	}
 	return out
+}
+
+// markByHeader lets a header that has settled the delimiter settle the decimal mark with it: the mark that stands in the cells is
+// the decimal one, though every time three digits follow it. A note says so, for it could be grouping.
+func (r *reader) markByHeader(alive []*layout) []*layout {
+	for _, l := range alive {
+		h := r.readHeader(l)
+		switch {
+		case l.delimiter != alive[0].delimiter || h.nameLine == 0 || l.points == l.commas,
+			l.cells > 1 && h.delimiter != l.delimiter, l.cells == 1 && !r.telling(h.names):
+			return alive
+		}
+	}
+	for _, l := range alive {
+		if l.points == (l.decimal == '.') {
+			r.markSettled = true
+			return []*layout{l}
+		}
+	}
+	return alive
 }
 
 // sift tries all layouts on the sample: alive fit every line from the first row on, best is the one to blame otherwise.
@@ -127,7 +163,7 @@ func (r *reader) byHeader(alive []*layout) []*layout {
 	names := false
 	for _, l := range alive {
 		h := r.readHeader(l)
-		names = names || h.nameLine > 0
+		names = names || h.nameLine > 0 && r.telling(h.names)
 		if h.nameLine > 0 && l.cells > 1 && h.delimiter == l.delimiter {
 			several = append(several, l)
 		}

@@ -226,6 +226,9 @@ func (r *reader) fill(t *Trace, l *layout, p *plan, rows *rows) {
 	if h := r.header.points; h.line > 0 && h.value != float64(rep.Points) {
 		t.note("count-differs", fmt.Sprintf("Line %d says %s points; %d were read.", h.line, number(h.value), rep.Points))
 	}
+	if r.markSettled {
+		t.note("decimal-by-header", fmt.Sprintf("The decimal mark is taken to be the %s; if it parts thousands, say so (hint decimal).", rep.Decimal))
+	}
 	if n := len(r.header.above); n > 0 {
 		t.note("numbers-above", fmt.Sprintf("%s with numbers above the rows, up to line %d, were not read.", plural(n, "line"), r.header.above[0]))
 	}

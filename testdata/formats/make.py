@@ -74,7 +74,9 @@ put("number-thousands-point.csv", "x [µm];z [nm]\n" + "".join("%s;%s\n" % (comm
     z=[round(v, 1) / 1000 for v in big])
 put("number-thousands-nbsp.csv", "x [µm];z [nm]\n" + "".join("%s;%s\n" % (comma("%.1f" % x), comma("{:,.1f}".format(v).replace(",", "\u00a0"))) for x, v in zip(X, big)),
     z=[round(v, 1) / 1000 for v in big])
-put("number-undecided.csv", "x [µm];z [nm]\n" + "".join("%d;%s\n" % (i, "{:,.0f}".format(v)) for i, v in enumerate(big)), ask=["decimal"])
+put("number-undecided.csv", "".join("%d;%s\n" % (i, "{:,.0f}".format(v)) for i, v in enumerate(big)), hints={"x_unit": "um", "z_unit": "nm"}, ask=["decimal"])
+put("number-settled.csv", "x [µm];z [nm]\n" + "".join("%d;%s\n" % (i, comma("%.3f" % (v / 10))) for i, v in enumerate(big)),
+    spacing=1, z=[round(v / 10, 3) / 1000 for v in big])
 put("number-decided.csv", "x [µm];z [nm]\n" + "".join("%d;%s\n" % (i, "{:,.0f}".format(v)) for i, v in enumerate(big)), hints={"decimal": "."},
     spacing=1, z=[round(v) / 1000 for v in big])
 
