@@ -41,7 +41,7 @@ func checkDepth(args []float64) string {
 func bearing(z []float64, c float64) (ratio, level float64) {
 	_, high := limits(z)
 	level = high - c
-	return 100 * (&work{z: z, n: len(z)}).materialRatio(level, false), level
+	return 100 * (&work{z: z, n: len(z)}).materialRatio(level), level
 }
 
 func bearingOverall(w *work, args []float64) result {

@@ -5,11 +5,11 @@ import "math"
 // The polyline through the points of a profile takes every height between its lowest and its highest. Its material
 // ratio at a height c is the share of the length over which it lies at c or above.
 
-// materialRatio returns the material ratio of the polyline at height c as a fraction. A piece that is level counts as
-// material when it lies at c, or only when it lies above c if open is set.
-func (w *work) materialRatio(c float64, open bool) float64 {
+// materialRatio returns the material ratio of the polyline at height c as a fraction. A piece that is level at c counts
+// as material.
+func (w *work) materialRatio(c float64) float64 {
 	if w.n == 1 {
-		if w.z[0] > c || w.z[0] == c && !open {
+		if w.z[0] >= c {
 			return 1
 		}
 		return 0
@@ -18,9 +18,7 @@ func (w *work) materialRatio(c float64, open bool) float64 {
 	a := w.z[0]
 	for _, b := range w.z[1:] {
 		if a >= c && b >= c {
-			if a > c || b > c || !open {
-				whole++
-			}
+			whole++
 		} else if low, high := min(a, b), max(a, b); high > c {
 			part += (high - c) / (high - low)
 		}
@@ -77,9 +75,12 @@ type bracket struct {
 	pieces []int // first points of those that are so at some
 }
 
-// bracket sorts out the pieces for heights from low to high.
+// bracket sorts out the pieces for heights from low to high. It takes the room of the bracket before.
 func (w *work) bracket(high, low float64) bracket {
-	b := bracket{z: w.z, pieces: w.ints(w.n)[:0]}
+	if w.pieces == nil {
+		w.pieces = w.ints(w.n)
+	}
+	b := bracket{z: w.z, pieces: w.pieces[:0]}
 	a := w.z[0]
 	for i, v := range w.z[1:] {
 		switch {
@@ -93,7 +94,8 @@ func (w *work) bracket(high, low float64) bracket {
 	return b
 }
 
-// ratio returns the material ratio at a height of the bracket; open as for materialRatio.
+// ratio returns the material ratio at a height of the bracket. With open set a piece that is level at the height does
+// not count: this is the ratio just above a plateau.
 func (b *bracket) ratio(c float64, open bool) float64 {
 	whole, part := b.whole, 0.0
 	for _, i := range b.pieces {

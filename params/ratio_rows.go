@@ -70,7 +70,7 @@ func (w *work) ratioAt(c float64) float64 {
 		}
 		return 0
 	}
-	return 100 * w.materialRatio(c, false)
+	return 100 * w.materialRatio(c)
 }
 
 func evalMaterialRatio(w *work, a []float64) result { return value(w.ratioAt(a[0])) }

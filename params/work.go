@@ -31,6 +31,7 @@ type work struct {
 	extremal   extremes
 	slopes     gradient
 	ratio      ratioCurve
+	pieces     []int // room for one bracket
 	core       core
 	parts      []part
 	bySection  [][]part
