@@ -40,7 +40,7 @@ func FindDominance(z []float64, dx float64) *Dominance {
 	s := NewSpectrum(windowed, dx)
 	d.Amplitudes, d.Step = s.Amplitude, s.Step
 	d.First = int(math.Ceil(dominantPeriods - 1e-9))
-	d.Last = min(len(s.Amplitude)-1, int(math.Floor(1/(dominantShortest*s.Step)+1e-9)))
+	d.Last = int(min(float64(len(s.Amplitude)-1), math.Floor(1/(dominantShortest*s.Step)+1e-9)))
 	if d.Last-d.First < 4 {
 		return d
 	}

@@ -93,9 +93,9 @@ func FindMotifs(z []float64, dx, a, b float64, choices Choices) *Motifs {
 	if choices.MotifBase == MeanOfPeaks {
 		m.LeastRise = leastRise * meanRise(peaks)
 	} else {
-		m.LeastRise = leastRise * meanWindow(z, int(math.Round(a/2/dx)))
+		m.LeastRise = leastRise * meanWindow(z, int(math.Round(min(a/2/dx, float64(len(z))))))
 	}
-	chain := Combine(motifChain(prune(peaks, m.LeastRise, new(scratch)), func(at float64) float64 { return at * dx }), a)
+	chain := Combine(motifChain(prune(peaks, m.LeastRise, new(scratch)), func(at float64) float64 { return float64(at * dx) }), a)
 	m.Roughness = upTo(chain, a)
 	m.envelope(chain, a, choices)
 
@@ -150,7 +150,7 @@ func (m *Motifs) Below(z []float64, dx float64) (heights []float64, from int) {
 	heights = make([]float64, 0, to-from+1)
 	k := 0
 	for i := from; i <= to; i++ {
-		x := float64(i) * dx
+		x := float64(float64(i) * dx)
 		for k+2 < len(m.Envelope) && x > m.Envelope[k+1].X {
 			k++
 		}

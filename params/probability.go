@@ -129,8 +129,8 @@ func probabilityCurve(sorted []float64) (s, z []float64) {
 	block := make([]float64, 2*points)
 	s, z = block[:0:points], block[points:points]
 	for k := -steps; k <= steps; k++ {
-		at := float64(k) * probabilityStep
-		i := int(normalShare(at)*float64(n) - 0.5)
+		at := float64(float64(k) * probabilityStep)
+		i := int(float64(normalShare(at)*float64(n)) - 0.5)
 		i = max(0, min(i, n-2))
 		a, b := quantile(i), quantile(i+1)
 		t := (at - a) / (b - a)
