@@ -2,7 +2,6 @@ package standards
 
 import (
 	"math"
-	"math/big"
 	"strconv"
 	"strings"
 )
@@ -58,21 +57,46 @@ func RoundHalfUp(v float64, decimals int) string {
 		return strconv.FormatFloat(v, 'g', -1, 64)
 	}
 	decimals = min(max(decimals, 0), 20)
-	r, _ := new(big.Rat).SetString(strconv.FormatFloat(math.Abs(v), 'e', -1, 64))
-	scale := new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(decimals)), nil))
-	r.Mul(r, scale).Add(r, big.NewRat(1, 2))
-	n := new(big.Int).Quo(r.Num(), r.Denom())
-	text := n.String()
+	text := scaledHalfUp(strconv.FormatFloat(math.Abs(v), 'e', -1, 64), decimals)
+	zero := strings.Trim(text, "0") == ""
 	if decimals > 0 {
 		if len(text) <= decimals {
 			text = strings.Repeat("0", decimals-len(text)+1) + text
 		}
 		text = text[:len(text)-decimals] + "." + text[len(text)-decimals:]
 	}
-	if v < 0 && n.Sign() != 0 {
+	if v < 0 && !zero {
 		text = "-" + text
 	}
 	return text
+}
+
+// scaledHalfUp returns the digits of a number of the form d.ddde±xx times a power of ten, rounded to a whole number.
+func scaledHalfUp(number string, power int) string {
+	mantissa, exponent, _ := strings.Cut(number, "e")
+	digits := []byte(strings.Replace(mantissa, ".", "", 1))
+	e, _ := strconv.Atoi(exponent)
+	keep := e + 1 + power // digits before the point
+	switch {
+	case keep < 0:
+		return "0"
+	case keep >= len(digits):
+		return string(digits) + strings.Repeat("0", keep-len(digits))
+	}
+	up := digits[keep] >= '5'
+	digits = append([]byte{'0'}, digits[:keep]...)
+	for i := len(digits) - 1; up; i-- {
+		if digits[i] == '9' {
+			digits[i] = '0'
+			continue
+		}
+		digits[i]++
+		up = false
+	}
+	if len(digits) > 1 && digits[0] == '0' {
+		digits = digits[1:]
+	}
+	return string(digits)
 }
 
 // displayUnits are the units that heights are shown in.
