@@ -20,6 +20,7 @@ const registrationName = "__furrow_ready"
 
 // A module is what one loaded instance remembers: the latest evaluation, which pictures and constructions are made of.
 type module struct {
+	trace  roughness.Profile
 	latest *roughness.Evaluation
 }
 
@@ -50,6 +51,8 @@ var functions = []function{
 	{"construct", (*module).construct},
 	{"figure", (*module).figure},
 	{"transmit", (*module).transmit},
+	{"make", (*module).make},
+	{"steady", (*module).steady},
 }
 
 // The kinds of a fault.

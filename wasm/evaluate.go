@@ -47,7 +47,8 @@ func (m *module) evaluate(text string, data []byte) (answer, error) {
 			return answer{}, err
 		}
 	}
-	e, err := roughness.Evaluate(roughness.Profile{Z: z, Spacing: req.Spacing, Name: req.Name}, set)
+	trace := roughness.Profile{Z: z, Spacing: req.Spacing, Name: req.Name}
+	e, err := roughness.Evaluate(trace, set)
 	var problem *roughness.ProfileError
 	if err != nil && !(errors.As(err, &problem) && e != nil) {
 		return answer{}, err
@@ -58,7 +59,7 @@ func (m *module) evaluate(text string, data []byte) (answer, error) {
 	if problem != nil {
 		out.Problem = problem.Text
 	} else {
-		m.latest = e
+		m.trace, m.latest = trace, e
 		out.Summary = summarize(e)
 	}
 	return answer{text: jsonText(out), arrays: []array{

@@ -3,7 +3,6 @@ package main
 import (
 	"math"
 
-	"example.com/furrow/filter"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/figure"
 )
@@ -87,6 +86,9 @@ func (m *module) figure(text string, _ []byte) (answer, error) {
 		id = req.Name
 	}
 	p := d.Draw(figure.Options{Width: req.Options.Width, ID: id, DecimalComma: req.Options.Comma})
+	if req.Name == "transmission" {
+		p.Caption += borrowed(e)
+	}
 	out := figureAnswer{SVG: p.SVG, Title: p.Title, Desc: p.Desc, Caption: p.Caption, Width: p.Width, Height: p.Height,
 		Numbers: numbersTable{p.Table.Columns, p.Table.Rows}, Frames: make([]frame, len(p.Frames))}
 	for i, f := range p.Frames {
@@ -156,57 +158,4 @@ func drawConstruction(e *roughness.Evaluation, o figureOptions) (figure.Drawing,
 	}
 	z := e.Input(call.Parameter.On).Z
 	return figure.Construction{Of: c, Z: z, Spacing: e.Spacing, Sections: e.Sections, Picked: o.Picked}, nil
-}
-
-func drawTransmission(e *roughness.Evaluation, o figureOptions) (figure.Drawing, error) {
-	t := transmissionOf(e)
-	t.Wave = o.Wave
-	return t, nil
-}
-
-func transmissionOf(e *roughness.Evaluation) figure.Transmission {
-	short, long := e.Settings.Short, e.Settings.Long
-	return figure.Transmission{Short: filterOf(short), ShortCutoff: short.Spec.Cutoff, Long: filterOf(long), LongCutoff: long.Spec.Cutoff}
-}
-
-// filterOf is the filter of a band whose transmission can be told; nil where there is none.
-func filterOf(b roughness.Band) filter.Filter {
-	if b.Off || !(b.Spec.Cutoff > 0) {
-		return nil
-	}
-	return filter.Gaussian{Cutoff: b.Spec.Cutoff, Support: b.Spec.Support}
-}
-
-type transmitRequest struct {
-	Wavelength float64 `json:"wavelength"`
-}
-
-type transmitAnswer struct {
-	Roughness number `json:"roughness"`
-	Waviness  number `json:"waviness"`
-	Short     number `json:"short"` // taken away by the S-filter
-}
-
-// transmit answers, in percent, where the height of a wave goes.
-func (m *module) transmit(text string, _ []byte) (answer, error) {
-	var req transmitRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
-	if !(req.Wavelength > 0) {
-		return answer{}, requestf("a wavelength must be a length above 0")
-	}
-	e, err := m.evaluation()
-	if err != nil {
-		return answer{}, err
-	}
-	t := transmissionOf(e)
-	passed, waviness := 1.0, 0.0
-	if t.Short != nil {
-		passed = t.Short.Transmission(req.Wavelength)
-	}
-	if t.Long != nil {
-		waviness = passed * t.Long.Transmission(req.Wavelength)
-	}
-	return answer{text: jsonText(transmitAnswer{number(100 * (passed - waviness)), number(100 * waviness), number(100 * (1 - passed))})}, nil
 }

@@ -1,19 +1,22 @@
-// The page's side of the worker: calls with promises, one calculation after another, and a way to stop. Module and
-// scripts are fetched once, at the start; a second worker stands by, so that stopping needs no request.
+// The page's side of the workers: calls with promises, one calculation after another, and a way to stop. Module and
+// scripts are fetched once, at the start. A second worker takes what is slow and can wait; when the first one has to be
+// stopped it takes its place, so that stopping needs no request either.
 import { FurrowError } from './furrow.js';
 
-/** @typedef {{resolve: (value: any) => void, reject: (reason: unknown) => void}} Waiting */
+/** @typedef {{resolve: (value: any) => void, reject: (reason: unknown) => void, worker: Worker}} Waiting */
 
 export class Client {
   /** @type {Map<number, Waiting>} */
   #waiting = new Map();
   #next = 0;
   /** @type {Worker} */
-  #worker;
-  /** @type {Worker | undefined} */
-  #spare;
+  #first;
+  /** @type {Worker} */
+  #second;
   /** @type {WebAssembly.Module} */
   #module;
+  /** @type {Promise<unknown>} */
+  #aside = Promise.resolve();
   /** Called when calls begin to wait, and when none waits any more. @type {(busy: boolean) => void} */
   onwork = () => {};
   /** Called after a worker that failed by itself was replaced. */
@@ -22,62 +25,81 @@ export class Client {
   /** @param {WebAssembly.Module} module */
   constructor(module) {
     this.#module = module;
-    this.#worker = this.#begin();
-    this.#spare = this.#hire();
+    this.#first = this.#hire();
+    this.#second = this.#hire();
+    this.#first.postMessage({ module });
   }
 
   #hire() {
-    return new Worker(new URL('worker.js', import.meta.url), { type: 'module' });
-  }
-
-  // begin puts the spare worker to work; one more is hired only if that one has to end too.
-  #begin() {
-    const worker = this.#spare ?? this.#hire();
-    this.#spare = undefined;
-    worker.postMessage({ module: this.#module });
+    const worker = new Worker(new URL('worker.js', import.meta.url), { type: 'module' });
     worker.addEventListener('message', ({ data }) => {
       const waiting = this.#waiting.get(data.id);
       this.#waiting.delete(data.id);
-      if (!this.#waiting.size) this.onwork(false);
+      this.#told(worker);
       if (data.fault) waiting?.reject(new FurrowError(data.fault));
       else waiting?.resolve(data.value);
-      if (data.fault?.kind === 'stopped' && worker === this.#worker) this.#replace(data.fault.message);
+      if (data.fault?.kind === 'stopped') this.#replace(worker, data.fault.message);
     });
-    worker.addEventListener('error', (event) => {
-      if (worker === this.#worker) this.#replace(event.message || 'the calculation stopped');
-    });
+    worker.addEventListener('error', (event) => this.#replace(worker, event.message || 'the calculation stopped'));
     return worker;
   }
 
-  /** @param {string} message */
-  #replace(message) {
-    this.#end(message);
-    this.onrestart();
+  // Tells when the first worker has nothing left to do.
+  /** @param {Worker} worker */
+  #told(worker) {
+    if (worker === this.#first && ![...this.#waiting.values()].some((w) => w.worker === worker)) this.onwork(false);
   }
 
-  /** @param {string} message */
-  #end(message) {
-    this.#worker.terminate();
-    const waiting = [...this.#waiting.values()];
-    this.#waiting.clear();
-    this.onwork(false);
-    this.#worker = this.#begin();
-    for (const w of waiting) w.reject(new FurrowError({ kind: 'stopped', message }));
+  /** @type {(worker: Worker, message: string) => void} */
+  #replace(worker, message) {
+    const lost = worker === this.#first;
+    this.#end(worker, message);
+    if (lost) this.onrestart();
+  }
+
+  /** @type {(worker: Worker, message: string) => void} */
+  #end(worker, message) {
+    worker.terminate();
+    const lost = [...this.#waiting].filter(([, w]) => w.worker === worker);
+    for (const [id] of lost) this.#waiting.delete(id);
+    this.#told(worker);
+    if (worker === this.#first) {
+      this.#first = this.#second;
+      this.#first.postMessage({ module: this.#module });
+    }
+    this.#second = this.#hire();
+    for (const [, w] of lost) w.reject(new FurrowError({ kind: 'stopped', message }));
   }
 
   /** Ends what is being calculated; calls that wait fail with the kind `stopped`, and the trace has to be given again. */
   stop() {
-    this.#end('stopped');
+    this.#end(this.#first, 'stopped');
+  }
+
+  /** @type {(worker: Worker, name: string, args: unknown[]) => Promise<any>} */
+  #post(worker, name, args) {
+    return new Promise((resolve, reject) => {
+      const id = ++this.#next;
+      if (worker === this.#first) this.onwork(true);
+      this.#waiting.set(id, { resolve, reject, worker });
+      worker.postMessage({ id, name, args });
+    });
   }
 
   /** @type {(name: string, ...args: unknown[]) => Promise<any>} */
   call(name, ...args) {
-    return new Promise((resolve, reject) => {
-      const id = ++this.#next;
-      if (!this.#waiting.size) this.onwork(true);
-      this.#waiting.set(id, { resolve, reject });
-      this.#worker.postMessage({ id, name, args });
+    return this.#post(this.#first, name, args);
+  }
+
+  /** The same in the second worker, one after the other; what nobody wants any more when its turn comes is left out. @type {(wanted: () => boolean, name: string, ...args: unknown[]) => Promise<any>} */
+  beside(wanted, name, ...args) {
+    const turn = this.#aside.then(() => {
+      if (!wanted()) return null;
+      this.#second.postMessage({ module: this.#module });
+      return this.#post(this.#second, name, args);
     });
+    this.#aside = turn.catch(() => {});
+    return turn;
   }
 }
 

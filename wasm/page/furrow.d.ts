@@ -309,6 +309,41 @@ export declare class FurrowError extends Error {
   readonly questions?: readonly Question[];
 }
 
+/** A surface made up to try things out; what is left out is zero. All lengths and heights are micrometres. */
+export interface Surface {
+  readonly points: number;
+  readonly spacing: number;
+  /** Of a sine, from crest to trough, and its wavelength. */
+  readonly wave?: number;
+  readonly length?: number;
+  /** Of turning, and the radius of the tool. */
+  readonly feed?: number;
+  readonly nose?: number;
+  /** Rq of a random part. */
+  readonly noise?: number;
+  readonly scratch?: number;
+  /** Percent of the length that is worn level. */
+  readonly plateau?: number;
+}
+
+/** A parameter that is known before anything is evaluated; when expected, one random surface scatters around it. */
+export interface Known {
+  readonly symbol: string;
+  readonly value: number;
+  readonly unit: string;
+  readonly formula: string;
+  readonly expected: boolean;
+}
+
+/** How far a value moves when conditions move that the requirement does not fix. */
+export interface Steadiness {
+  /** Bounds as the sections slide along the trace, and the significant digits that stay. */
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly digits: number;
+  readonly trials: readonly { readonly text: string; readonly value: number | null }[];
+}
+
 export interface Furrow {
   readonly version: { readonly furrow: string; readonly go: string };
   catalogue(): Catalogue;
@@ -319,6 +354,9 @@ export interface Furrow {
   construct(symbol: string): Construction;
   /** A picture of the latest evaluation. */
   figure(name: string, options?: Record<string, unknown>): Figure;
+  make(surface: Surface): { readonly profile: Profile; readonly known: readonly Known[] };
+  /** How steady a value of the latest evaluation is; it takes some thirty evaluations. */
+  steady(symbol: string): Steadiness;
   /** Percent of the height of a wave of this length that reaches each profile of the latest evaluation. */
   transmit(wavelength: number): { readonly roughness: number | null; readonly waviness: number | null; readonly short: number | null };
 }

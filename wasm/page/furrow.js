@@ -64,6 +64,11 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
     },
     construct: (symbol) => JSON.parse(call('construct', { symbol }).text),
     figure: (name, options = {}) => JSON.parse(call('figure', { name, options }).text),
+    make(surface) {
+      const { text, arrays } = call('make', surface);
+      return { profile: { z: arrays.z, spacing: surface.spacing, name: 'made surface' }, ...JSON.parse(text) };
+    },
+    steady: (symbol) => JSON.parse(call('steady', { symbol }).text),
     transmit: (wavelength) => JSON.parse(call('transmit', { wavelength }).text),
   };
 }

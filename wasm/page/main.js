@@ -3,6 +3,7 @@ import { Client, compile } from './client.js';
 import { byId, el, fill, input } from './dom.js';
 import { accept, radios, refuse, showRadio } from './fields.js';
 import { keys } from './keys.js';
+import { make } from './make.js';
 import { reader } from './reader.js';
 import { record } from './record.js';
 import { blank, Sheet } from './sheet.js';
@@ -37,6 +38,7 @@ async function start() {
 
   requirement(sheet);
   trace(sheet, (from, to) => part.leaveOut(from, to));
+  make(sheet);
   primary(sheet);
   filters(sheet);
   const part = profile(sheet);
@@ -64,7 +66,7 @@ async function start() {
     const { kind, key } = /** @type {import('./furrow.js').FurrowError} */ (error);
     if (kind === 'stopped') return;
     const at = (key && (controls[key] ?? controls[key.replace(/[[.].*/, '')])) || field;
-    const said = error.message.replace(/^(params|roughness|record|filter): /, '').replace(/\.$/, '');
+    const said = error.message.replace(/\b(params|roughness|record|filter): /g, '').replace(/\.$/, '');
     const message = `${said[0].toUpperCase()}${said.slice(1)}. The earlier value stays in use.`;
     if (at && document.getElementById(at)) refuse(at, message);
     else trouble(message);

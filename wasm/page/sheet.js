@@ -9,10 +9,11 @@ import { figure, style, withUnit } from './numbers.js';
 /** @typedef {import('./furrow.js').Row} Row */
 /** @typedef {import('./furrow.js').Reading} Reading */
 /** @typedef {import('./furrow.js').FurrowError} FurrowError */
+/** A made-up surface, in µm, and what is known of it beforehand. @typedef {{surface: import('./furrow.js').Surface, known: readonly import('./furrow.js').Known[]}} Made */
 /** @typedef {Omit<import('./furrow.js').Evaluation, 'profiles' | 'result'> & {result: import('./furrow.js').Result, drawn?: Float64Array}} Evaluation */
 /**
  * A trace and where it came from.
- * @typedef {{profile: Profile, label: string, origin: string, note: string, demo: string, reading: Reading | null}} Trace
+ * @typedef {{profile: Profile, label: string, origin: string, note: string, demo: string, reading: Reading | null, made?: Made}} Trace
  */
 /**
  * @typedef {object} State

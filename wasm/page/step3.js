@@ -73,14 +73,15 @@ export function primary(sheet) {
         src(`form: ${origin(origins['form.kind'], 'set here')}`, '')],
     );
     const left = summary.bow;
-    fill(byId('form-left'), left === null ? 'none' : height(left, 2));
-    byId('form-left-text').textContent = settings.input === 'filtered' ? 'of bow, and it stays: nothing is taken away.'
+    const straight = left === null || left < 1e-6;
+    fill(byId('form-left'), straight ? 'nothing' : height(left, 2));
+    byId('form-left-text').textContent = straight ? 'of bow.' : settings.input === 'filtered' ? 'of bow, and it stays: nothing is taken away.'
       : `of bow${settings.long ? '; the L-filter takes it into the waviness.' : ', and it stays: there is no L-filter.'}`;
     changed(sheet, settings);
     /** @type {[string, string][]} */
     const out = [];
     if (form.kind !== 'none' && summary.rise !== null) out.push(['rise taken away', height(summary.rise)]);
-    out.push(['bow left', height(left, 2)], ['profile', `P, ${count(profile.points)} points`],
+    out.push(['bow left', straight ? 'none' : height(left, 2)], ['profile', `P, ${count(profile.points)} points`],
       ['heights', `${figure(summary.primary.low ?? 0)} to ${withUnit(figure(summary.primary.high ?? 0), 'µm')}`]);
     step.out(out);
     step.gist.textContent = `${words[named] ?? form.kind}${settings.short ? `; S-filter ${um(settings.short.cutoff ?? 0)}` : '; no S-filter'}`;

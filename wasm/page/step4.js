@@ -206,7 +206,7 @@ function changed(sheet) {
   const { sections = row.sections, section = own.cutoff } = sheet.state.settings;
   const other = own.cutoff !== row.long;
   fill(box,
-    el('p', {}, el('b', {}, symbol('N', 'ic'), ` is ${mm(own.cutoff ?? 0)}; the requirement asks for ${mm(row.long)}${other ? '' : ', and the kind of filter or its ends differ'}.`),
+    el('p', {}, el('b', {}, ...(other ? [symbol('N', 'ic'), ` is ${mm(own.cutoff ?? 0)}; the requirement asks for ${mm(row.long)}.`] : [`The filter was changed here; the requirement asks for a Gaussian filter of ${mm(row.long)} that keeps the slope at the ends.`])),
       other && section ? ` ${sections} sections then cover ${mm(sections * section)}, not ${mm(row.evaluation)}.` : ''),
     el('p', { class: 'acts' }, el('button', { type: 'button', id: 'long-back', onclick: () => sheet.set({ long: undefined }) }, `Back to ${mm(row.long)}`)));
 }

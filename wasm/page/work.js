@@ -34,10 +34,12 @@ export class Work {
     this.table = el('div', { class: 'scroll', hidden: true });
     this.worked = el('p', { class: 'worked', id: `${this.id}-worked`, hidden: true });
     const place = el('figure', { id: `${this.id}-picture` });
+    this.steady = el('dd');
     this.cell = el('td', { colspan: 5 },
       parameter && el('p', { class: 'say' }, prose(parameter.sentence)), formula(symbol, parameter), place, this.stepper, this.table, this.worked,
       el('dl', { class: 'facts' },
         parameter?.blind && el('div', {}, el('dt', {}, 'Does not see'), el('dd', {}, parameter.blind)),
+        el('div', {}, el('dt', {}, 'Steady to'), this.steady),
         entry && el('div', {}, el('dt', {}, 'Evaluated over'), el('dd', {}, entry.over)),
         entry && el('div', {}, el('dt', {}, 'Source'), el('dd', {}, src(entry.source, entry.basis)))));
     this.picture = new Picture(place, `${this.id}-numbers`, sheet);
@@ -92,6 +94,23 @@ export class Work {
     this.#construction = construction;
     this.#show();
     this.picture.draw();
+    if (asked !== this.#asked) return;
+    this.#steadiness(asked);
+  }
+
+  // How far the value moves, worked beside everything else.
+  /** @param {number} asked */
+  async #steadiness(asked) {
+    const { sheet } = this;
+    const { trace } = sheet.state;
+    if (!trace || trace.profile.z.length > longest) return fill(this.steady, 'not tried; the trace is long, and it takes some thirty evaluations');
+    fill(this.steady, el('span', { class: 'wait' }, 'being tried'));
+    try {
+      const s = await sheet.client.beside(() => asked === this.#asked && this.cell.isConnected, 'steady', trace.profile, sheet.compose(), this.symbol);
+      if (s && asked === this.#asked) fill(this.steady, ...steadily(s, sheet.value(this.symbol)));
+    } catch (error) {
+      if (asked === this.#asked) fill(this.steady, `not known: ${/** @type {Error} */ (error).message}`);
+    }
   }
 
   #show() {
@@ -159,6 +178,19 @@ export class Work {
       el('tbody', {}, ...rows.map(([label, cells], r) => el('tr', r === rows.length - 1 ? { class: 'total' } : {}, el('th', { scope: 'row' }, ...label), ...cells.map((v, i) => el('td', { class: cur(i) }, v)))))));
   }
 }
+
+const longest = 50000; // points, beyond which steadiness is not tried
+
+/** @type {(s: import('./furrow.js').Steadiness, v: import('./furrow.js').Value | undefined) => import('./dom.js').Child[]} */
+function steadily(s, v) {
+  if (s.low === null || s.high === null || !v || v.value === null) return ['not known: it is not defined at other places'];
+  const digits = Math.max(3, s.digits + 1);
+  const trials = s.trials.filter((t) => t.value !== null).map((t) => `${prose(t.text)} ${figure(/** @type {number} */ (t.value), digits)}`);
+  return [`between ${figure(s.low, digits)} and ${withUnit(figure(s.high, digits), v.unit)} as the sections slide along the trace: ${s.digits === 1 ? 'one digit means' : `${words[s.digits] ?? s.digits} digits mean`} something here.`,
+    trials.length > 0 && ` Otherwise the same, but: ${trials.join('; ')}.`];
+}
+
+const words = ['', 'one', 'two', 'three', 'four', 'five', 'six'];
 
 /** A worked line. @type {(line: Construction['worked'][number]) => import('./dom.js').Child[]} */
 export function workedLine(line) {

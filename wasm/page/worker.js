@@ -33,11 +33,17 @@ const calls = {
   construct: (furrow, symbol) => furrow.construct(symbol),
   figure: (furrow, name, options) => furrow.figure(name, options),
   transmit: (furrow, wavelength) => furrow.transmit(wavelength),
+  make: (furrow, surface) => furrow.make(surface),
+  /** In the worker beside, which holds no trace of its own. @type {(furrow: Furrow, profile: Profile, settings: import('./furrow.js').Settings, symbol: string) => unknown} */
+  steady(furrow, profile, settings, symbol) {
+    furrow.evaluate(profile, { ...settings, parameters: [symbol] });
+    return furrow.steady(symbol);
+  },
 };
 
 addEventListener('message', async ({ data }) => {
   if (data.module) {
-    loaded = load(data.module);
+    loaded ??= load(data.module);
     loaded.catch(() => {}); // reported by the first call
     return;
   }

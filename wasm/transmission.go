@@ -1,0 +1,96 @@
+package main
+
+import (
+	"math"
+
+	"example.com/furrow/filter"
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/figure"
+)
+
+func drawTransmission(e *roughness.Evaluation, o figureOptions) (figure.Drawing, error) {
+	short, long := e.Settings.Short, e.Settings.Long
+	s, _ := filterOf(short)
+	l, _ := filterOf(long)
+	return figure.Transmission{Short: s, ShortCutoff: short.Spec.Cutoff, Long: l, LongCutoff: long.Spec.Cutoff, Wave: o.Wave}, nil
+}
+
+// borrowed says of which filter the transmission is, where the one in use has none of its own.
+func borrowed(e *roughness.Evaluation) string {
+	for _, b := range []roughness.Band{e.Settings.Short, e.Settings.Long} {
+		if _, own := filterOf(b); !own {
+			return " A filter of this kind weighs by height too and has no transmission of its own; drawn is that of the linear filter it is built on."
+		}
+	}
+	return ""
+}
+
+// filterOf is the linear filter of a band, whose transmission can be told, and whether it is the band's own. It is nil
+// where there is none.
+func filterOf(b roughness.Band) (f filter.Filter, own bool) {
+	s := b.Spec
+	if b.Off || !(s.Cutoff > 0) {
+		return nil, true
+	}
+	order := 0
+	if s.Order != nil {
+		if order = *s.Order; order == 0 {
+			order = filter.Order0
+		}
+	}
+	switch s.Filter {
+	case "gaussian-regression", "robust-gaussian":
+		return filter.GaussianRegression{Cutoff: s.Cutoff, Order: order, Support: s.Support}, s.Filter == "gaussian-regression"
+	case "spline", "robust-spline":
+		return filter.Spline{Cutoff: s.Cutoff, Tension: s.Tension}, s.Filter == "spline"
+	case "two-rc":
+		return filter.TwoRC{Cutoff: s.Cutoff}, true
+	case "two-rc-zero-phase":
+		return filter.TwoRCZeroPhase{Cutoff: s.Cutoff, Percent: s.Transmission}, true
+	}
+	return filter.Gaussian{Cutoff: s.Cutoff, Support: s.Support}, s.Filter == "gaussian"
+}
+
+type transmitRequest struct {
+	Wavelength float64 `json:"wavelength"`
+}
+
+type transmitAnswer struct {
+	Roughness number `json:"roughness"`
+	Waviness  number `json:"waviness"`
+	Short     number `json:"short"` // taken away by the S-filter
+}
+
+// transmit answers, in percent, where the height of a wave goes; null where a filter in use cannot tell.
+func (m *module) transmit(text string, _ []byte) (answer, error) {
+	var req transmitRequest
+	if err := decode(text, &req); err != nil {
+		return answer{}, err
+	}
+	if !(req.Wavelength > 0) {
+		return answer{}, requestf("a wavelength must be a length above 0")
+	}
+	e, err := m.evaluation()
+	if err != nil {
+		return answer{}, err
+	}
+	share := func(b roughness.Band, otherwise float64) float64 {
+		switch f, own := filterOf(b); {
+		case f == nil:
+			return otherwise
+		case !own:
+			return math.NaN()
+		default:
+			return f.Transmission(req.Wavelength)
+		}
+	}
+	passed := share(e.Settings.Short, 1)
+	waviness := passed * share(e.Settings.Long, 0)
+	roughness := passed - waviness
+	if e.Settings.Long.Spec.Filter == "two-rc" {
+		// Its two parts are out of step: their sizes do not sum to that of the wave.
+		roughness, _ = filter.TwoRC{Cutoff: e.Settings.Long.Spec.Cutoff}.Response(req.Wavelength)
+		roughness *= passed
+	}
+	return answer{text: jsonText(transmitAnswer{number(100 * roughness), number(100 * waviness), number(100 * (1 - passed))})}, nil
+}
