@@ -63,6 +63,27 @@ func descend(n int, start []float64, row rowOf) (best []float64, least float64) 
 			break
 		}
 	}
+	// Two plain steps take away what the damping left, so that the result does not hang on where the descent ended.
+	for range 2 {
+		t := newLittle(k)
+		for i := range n {
+			r, _ := row(best, i, d)
+			t.add(d, -r)
+		}
+		step, ok := t.solve()
+		if !ok {
+			break
+		}
+		next := make([]float64, k)
+		for j := range next {
+			next[j] = best[j] + step[j]
+		}
+		s := sum(next)
+		if !(s <= least*(1+1e-9)) {
+			break
+		}
+		best, least = next, s
+	}
 	return best, least
 }
 
@@ -108,10 +129,10 @@ func (t *little) damped(damping float64) (x []float64, ok bool) {
 	for j := range t.k {
 		size := 0.0
 		for i := 0; i <= j; i++ {
-			size = math.Hypot(size, t.r[i][j])
+			size += float64(t.r[i][j] * t.r[i][j])
 		}
 		v := make([]float64, t.k+1)
-		v[j] = math.Sqrt(damping) * size
+		v[j] = math.Sqrt(damping * size)
 		c.rotate(v)
 	}
 	return c.solve()
