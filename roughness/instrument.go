@@ -1,0 +1,290 @@
+package roughness
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/furrow/standards"
+)
+
+// A Specimen is a measuring standard with its certificate. Types as in ISO 5436-1:2000: A1 is a groove with a flat bottom, certified
+// by its depth; C1 to C4 are periodic, D1 and D2 irregular profiles, certified by roughness parameters.
+type Specimen struct {
+	Number   string  `json:"number,omitempty"`
+	Type     string  `json:"type"`
+	Symbol   string  `json:"symbol"`            // the certified parameter: "Ra", "Rz"; "d" for the depth of type A1
+	Value    float64 `json:"value"`             // certified, µm
+	Expanded float64 `json:"expanded"`          // its expanded uncertainty, µm
+	K        float64 `json:"k,omitempty"`       // coverage factor of Expanded; 0: 2
+	Groove   float64 `json:"groove,omitempty"`  // A1: width of the groove in µm; 0: looked for on the trace
+	Centre   float64 `json:"centre,omitempty"`  // A1 with a width: middle of the groove from the start of the trace
+	Due      string  `json:"due,omitempty"`     // until when the certificate holds, ISO 8601
+	Remarks  string  `json:"remarks,omitempty"` // free text
+}
+
+// An Allowance is how far the mean of the traces may lie from the certified value: the expanded uncertainty of the certificate, and
+// to it the larger of a length and a share of the value.
+type Allowance struct {
+	Absolute float64       `json:"absolute,omitempty"` // µm
+	Share    float64       `json:"share,omitempty"`    // of the certified value
+	Source   standards.Ref `json:"source"`
+}
+
+// CalibrationAllowance is what an instrument must keep after adjustment to be fit for calibration: 0.01 µm on a depth standard,
+// 1 % of the value on a roughness standard, each beside the expanded uncertainty (DKD-R 4-2, sheet 2; basis: excerpt).
+func CalibrationAllowance(s Specimen) Allowance {
+	a := Allowance{Source: standards.Ref{Doc: "DKD-R 4-2", Clause: "sheet 2", Basis: standards.Excerpt}}
+	if s.Type == "A1" {
+		a.Absolute = 0.01
+	} else {
+		a.Share = 0.01
+	}
+	return a
+}
+
+// AgreedAllowance is a share of the value that a shop has agreed on beside the expanded uncertainty; 3 % to 5 % are usual (trade practice).
+func AgreedAllowance(share float64) Allowance {
+	return Allowance{Share: share, Source: standards.Ref{Doc: "agreed in the shop", Basis: standards.Trade}}
+}
+
+// A Session says when, by whom and with what a check was made. It is kept with the record of the day.
+type Session struct {
+	Date       string  `json:"date,omitempty"` // ISO 8601
+	Operator   string  `json:"operator,omitempty"`
+	Instrument string  `json:"instrument,omitempty"`
+	Gain       float64 `json:"gain,omitempty"` // factor that the instrument works with now; 0: 1
+}
+
+// Outcome is what a check found.
+type Outcome string
+
+// The three outcomes.
+const (
+	Within    Outcome = "within the allowance"
+	Outside   Outcome = "outside the allowance"
+	Unsettled Outcome = "not decided"
+)
+
+// leastTraces is the number of traces on a specimen below which a check settles nothing (trade practice: three to five).
+const leastTraces = 3
+
+// A SpecimenCheck holds traces of a specimen against its certificate. All lengths are micrometres. It can be written as JSON: no field is NaN.
+type SpecimenCheck struct {
+	Session    Session       `json:"session"`
+	Specimen   Specimen      `json:"specimen"`
+	Conditions []string      `json:"conditions"` // settings in words
+	Values     []float64     `json:"values"`
+	Refused    []string      `json:"refused,omitempty"` // traces without a value, with the reason
+	Mean       float64       `json:"mean"`
+	S          *float64      `json:"s,omitempty"` // standard deviation; nil below two values
+	Deviation  float64       `json:"deviation"`   // of the mean from the certified value
+	Allowance  Allowance     `json:"allowance"`
+	Allowed    float64       `json:"allowed"` // the allowance in µm, with the expanded uncertainty
+	Outcome    Outcome       `json:"outcome"`
+	Gain       *GainProposal `json:"gain,omitempty"` // nil where the check gives no reason to change it, or cannot tell
+	Hints      []string      `json:"hints,omitempty"`
+}
+
+// A GainProposal is a factor for the heights that would make the mean of a check equal to the certificate. It is a proposal: nothing in
+// this package applies it.
+type GainProposal struct {
+	Before float64 `json:"before"`
+	Factor float64 `json:"factor"` // Before · certified value / mean
+	Low    float64 `json:"low"`    // limits of the factor, from the expanded uncertainty of the ratio (k = 2)
+	High   float64 `json:"high"`
+	Change float64 `json:"change"` // Factor/Before - 1
+	Text   string  `json:"text"`
+}
+
+// ErrSpecimen is wrapped by the error for a specimen that cannot be checked.
+var ErrSpecimen = errors.New("specimen cannot be checked")
+
+// CheckSpecimen evaluates traces of a specimen and holds their mean against the certificate. The depth of type A1 is found by
+// [MeasureGroove] or [FindGroove] and takes no settings; types C and D are evaluated with the settings they were certified for.
+// Fewer than three values leave the outcome open.
+//
+//	|mean − certified| ≤ U + allowance
+//
+// Source: the calibratability of DKD-R 4-2, sheet 2 (excerpt), and shop checks (trade practice).
+func CheckSpecimen(ctx context.Context, traces []Profile, s *Settings, sp Specimen, a Allowance, session Session) (*SpecimenCheck, error) {
+	if err := sp.check(a); err != nil {
+		return nil, err
+	}
+	c := &SpecimenCheck{Session: session, Specimen: sp, Allowance: a, Values: []float64{}}
+	if c.Session.Gain == 0 {
+		c.Session.Gain = 1
+	}
+	if err := c.measure(ctx, traces, s); err != nil {
+		return nil, err
+	}
+	c.Allowed = sp.Expanded + max(a.Absolute, a.Share*sp.Value)
+	if len(c.Values) == 0 {
+		c.Outcome = Unsettled
+		return c, nil
+	}
+	sum := standards.Summarise(c.Values)
+	c.Mean, c.Deviation = sum.Mean, sum.Mean-sp.Value
+	if !math.IsNaN(sum.S) {
+		c.S = &sum.S
+	}
+	for _, o := range sum.Outliers {
+		c.Hints = append(c.Hints, fmt.Sprintf("Value %d, %.6g µm, lies apart from the others: look at that trace. It is not left out.", o.Index+1, c.Values[o.Index]))
+	}
+	switch {
+	case len(c.Values) < leastTraces:
+		c.Outcome = Unsettled
+		c.Hints = append(c.Hints, fmt.Sprintf("%d values settle nothing: trace the specimen %d times at least.", len(c.Values), leastTraces))
+	case math.Abs(c.Deviation) <= c.Allowed*(1+1e-12):
+		c.Outcome = Within
+	default:
+		c.Outcome = Outside
+	}
+	c.propose(sum)
+	return c, nil
+}
+
+func (sp Specimen) check(a Allowance) error {
+	switch types := []string{"A1", "C1", "C2", "C3", "C4", "D1", "D2"}; {
+	case !slices.Contains(types, sp.Type):
+		return fmt.Errorf("roughness: %w: type %q is none of %v", ErrSpecimen, sp.Type, types)
+	case (sp.Type == "A1") != (sp.Symbol == "d"):
+		return fmt.Errorf("roughness: %w: type %s is not certified by %q; the depth of type A1 is called d", ErrSpecimen, sp.Type, sp.Symbol)
+	case !(sp.Value > 0) || !finite(sp.Value) || !(sp.Expanded >= 0) || !finite(sp.Expanded) || !(sp.K >= 0) || !finite(sp.K):
+		return fmt.Errorf("roughness: %w: value %g, uncertainty %g, coverage factor %g", ErrSpecimen, sp.Value, sp.Expanded, sp.K)
+	case !(a.Absolute >= 0) || !(a.Share >= 0) || !finite(a.Absolute) || !finite(a.Share):
+		return fmt.Errorf("roughness: %w: an allowance of %g µm and %g of the value", ErrSpecimen, a.Absolute, a.Share)
+	}
+	return nil
+}
+
+// measure fills the values.
+func (c *SpecimenCheck) measure(ctx context.Context, traces []Profile, s *Settings) error {
+	refuse := func(i int, reason string) {
+		c.Refused = append(c.Refused, traceName(traces, i)+": "+reason)
+	}
+	if c.Specimen.Type == "A1" {
+		c.Conditions = []string{"depth by least squares over three widths of the groove (ISO 5436-1:2000, type A1)"}
+		for i, p := range traces {
+			g, err := c.Specimen.groove(p)
+			if err != nil {
+				refuse(i, err.Error())
+				continue
+			}
+			c.Values = append(c.Values, g.Depth)
+		}
+		return nil
+	}
+	one := Settings{}
+	if s != nil {
+		one = *s
+	}
+	one.Parameters = []string{c.Specimen.Symbol}
+	series, err := EvaluateSeries(ctx, traces, &one)
+	if err != nil {
+		return err
+	}
+	c.Conditions = conditions(&series.Settings)
+	for i, t := range series.Traces {
+		if v := t.Values[0]; !finite(v) {
+			refuse(i, t.Reasons[0])
+			continue
+		}
+		c.Values = append(c.Values, t.Values[0])
+	}
+	return nil
+}
+
+func (sp Specimen) groove(p Profile) (Groove, error) {
+	if sp.Groove > 0 {
+		return MeasureGroove(p, sp.Centre, sp.Groove)
+	}
+	return FindGroove(p)
+}
+
+// propose works out the gain factor where the deviation is more than chance and certificate explain.
+//
+//	factor = before · certified/mean,   u² = (U/k/certified)² + (s/mean)²/n
+//
+// Source: trade practice; only after cleaning and a repeat.
+func (c *SpecimenCheck) propose(sum standards.Summary) {
+	sp := c.Specimen
+	if !heightSymbol(sp) {
+		if c.Outcome == Outside {
+			c.Hints = append(c.Hints, fmt.Sprintf("A factor for the heights does not change %s: look at the traverse and the spacing.", sp.Symbol))
+		}
+		return
+	}
+	if len(c.Values) < leastTraces || !(sum.Mean > 0) {
+		return
+	}
+	k := sp.K
+	if k == 0 {
+		k = 2
+	}
+	g := &GainProposal{Before: c.Session.Gain, Factor: c.Session.Gain * sp.Value / sum.Mean}
+	u := math.Hypot(sp.Expanded/k/sp.Value, sum.S/sum.Mean/math.Sqrt(float64(sum.N)))
+	g.Low, g.High = g.Factor*(1-2*u), g.Factor*(1+2*u)
+	g.Change = g.Factor/g.Before - 1
+	if g.Low <= g.Before && g.Before <= g.High {
+		return // the present factor is as good
+	}
+	g.Text = fmt.Sprintf("A factor of %.5g (%.5g to %.5g) in place of %.5g would bring the mean to the certificate. It has not been applied: clean tip and specimen and repeat the check first.",
+		g.Factor, g.Low, g.High, g.Before)
+	c.Gain = g
+	if math.Abs(g.Change) > largeChange {
+		cause := "wear or damage of the tip is likely. Look at it under the microscope, or check it with type B."
+		if sp.Type == "A1" { // whose depth hardly depends on the radius of the tip
+			cause = "look at the seat of the tip, at the range that is switched on, and for dirt in the groove."
+		}
+		c.Hints = append(c.Hints, fmt.Sprintf("The factor would change by %.2g %%, which is more than drift: %s", 100*g.Change, cause))
+	}
+	if sp.Type[0] == 'D' {
+		c.Hints = append(c.Hints, "Type D checks the whole chain: set the factor on a depth standard (type A1), and let type D confirm it.")
+	}
+}
+
+// largeChange is the change of the factor from which the tip is suspected (trade practice: 2 % to 3 %).
+const largeChange = 0.02
+
+// heightSymbol reports whether the certified parameter grows with the heights in proportion.
+func heightSymbol(sp Specimen) bool {
+	if sp.Type == "A1" {
+		return true
+	}
+	return slices.Contains([]string{"Ra", "Rq", "Rz", "Rp", "Rv", "Rt", "Rzx", "Rz1max", "Rmax", "Rc", "Rk", "Rpk", "Rvk", "Pt", "Pa", "Pq", "Pz"}, sp.Symbol)
+}
+
+// conditions tells settings in words, so that two checks can be compared long after.
+func conditions(s *Settings) []string {
+	list := []string{"edition " + s.Edition, "profile " + s.Profile.String(), "form " + s.Form.String(),
+		"S-filter " + words(s.Short), "L-filter " + words(s.Long)}
+	if how := endsOf(s.Long); !s.Long.Off && how.how != "" {
+		list = append(list, "ends "+words(how))
+	}
+	return append(list, fmt.Sprintf("%d sections of %.6g µm", s.Sections, s.SectionLength))
+}
+
+// TipHints reads a depth check and a check with a roughness specimen of the same day together: the depth of a wide groove does not
+// see the tip, a fine profile does. Source: trade practice.
+func TipHints(depth, fine *SpecimenCheck) []string {
+	if depth.Outcome == Unsettled || fine.Outcome == Unsettled {
+		return []string{"One of the checks is not decided: the tip cannot be told from them."}
+	}
+	low, high := fine.Outcome == Outside && fine.Deviation < 0, fine.Outcome == Outside && fine.Deviation > 0
+	shift := depth.Deviation / depth.Specimen.Value
+	alike := math.Abs(shift-fine.Deviation/fine.Specimen.Value) <= (depth.Allowed/depth.Specimen.Value + fine.Allowed/fine.Specimen.Value)
+	switch {
+	case depth.Outcome == Within && low:
+		return []string{"The depth is right and the fine profile reads low: the tip is blunt, or too large for this specimen. Check it with type B or under the microscope."}
+	case depth.Outcome == Within && high:
+		return []string{"The depth is right and the fine profile reads high: a chipped tip, dirt, vibration or noise. Check the tip, and the noise on a flat."}
+	case depth.Outcome == Outside && alike:
+		return []string{"Depth and fine profile are off by the same share: the gain, not the tip."}
+	case depth.Outcome == Outside:
+		return []string{"The depth is off: settle the gain before the tip is judged."}
+	}
+	return nil
+}

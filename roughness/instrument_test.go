@@ -1,0 +1,241 @@
+package roughness_test
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+
+	"example.com/furrow/filter"
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/synth"
+)
+
+// depthSpecimen is certified at 1.5 µm with U = 0.012 µm.
+var depthSpecimen = roughness.Specimen{Number: "A 17", Type: "A1", Symbol: "d", Value: 1.5, Expanded: 0.012}
+
+func check(t *testing.T, traces []roughness.Profile, sp roughness.Specimen, a roughness.Allowance) *roughness.SpecimenCheck {
+	t.Helper()
+	c, err := roughness.CheckSpecimen(context.Background(), traces, nil, sp, a, roughness.Session{Date: "2026-03-02", Gain: 1.02})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// grooves are ten traces of a groove of a depth, tilted and noisy.
+func grooves(depth float64) []roughness.Profile {
+	var list []roughness.Profile
+	for i := range 10 {
+		p := grooveTrace(depth, 0.001*float64(i), 0)
+		n := synth.Noise{Sigma: 0.004, Seed: uint64(i)}.Heights(len(p.Z), p.Spacing)
+		for k := range n {
+			p.Z[k] += n[k]
+		}
+		list = append(list, p)
+	}
+	return list
+}
+
+// Calibratability of DKD-R 4-2, sheet 2 (excerpt): on a depth standard the deviation must not exceed the expanded uncertainty
+// and 0.01 µm. Depth 1.5 µm, U 0.012 µm: 0.022 µm are allowed.
+func TestCheckDepth(t *testing.T) {
+	allowed := roughness.CalibrationAllowance(depthSpecimen)
+	for _, c := range []struct {
+		depth   float64
+		outcome roughness.Outcome
+		gain    bool
+	}{
+		{1.5, roughness.Within, false}, {1.518, roughness.Within, true}, {1.482, roughness.Within, true},
+		{1.526, roughness.Outside, true}, {1.45, roughness.Outside, true},
+	} {
+		k := check(t, grooves(c.depth), depthSpecimen, allowed)
+		near(t, "allowed", k.Allowed, 0.022, 1e-12)
+		near(t, "mean", k.Mean, c.depth, 0.002)
+		near(t, "deviation", k.Deviation, k.Mean-1.5, 1e-15)
+		if k.Outcome != c.outcome || (k.Gain != nil) != c.gain || len(k.Values) != 10 {
+			t.Errorf("depth %g: %q, gain %v, %d values", c.depth, k.Outcome, k.Gain, len(k.Values))
+		}
+		if g := k.Gain; g != nil {
+			near(t, "factor", g.Factor, 1.02*1.5/k.Mean, 1e-12)
+			if !(g.Low < g.Factor && g.Factor < g.High) || !strings.Contains(g.Text, "not been applied") {
+				t.Errorf("%+v", g)
+			}
+			// The certificate alone leaves the factor open by its relative expanded uncertainty.
+			if half := (g.High - g.Low) / 2; half < g.Factor*0.012/1.5 || half > g.Factor*0.0095 {
+				t.Errorf("the factor is open by %g", half)
+			}
+		}
+	}
+	// 3.3 % too shallow: more than drift (trade practice: 2 % to 3 %).
+	if k := check(t, grooves(1.45), depthSpecimen, allowed); !strings.Contains(strings.Join(k.Hints, " "), "more than drift") {
+		t.Errorf("hints %q", k.Hints)
+	}
+}
+
+// A factor is proposed and never applied: the traces stay as they are, and evaluating them gives what it gave before.
+func TestCheckLeavesTraces(t *testing.T) {
+	traces, same := grooves(1.4), grooves(1.4)
+	check(t, traces, depthSpecimen, roughness.AgreedAllowance(0.03))
+	if !reflect.DeepEqual(traces, same) {
+		t.Error("the check changed a trace")
+	}
+}
+
+// On a roughness standard the deviation must not exceed the expanded uncertainty and 1 % of the value (DKD-R 4-2, sheet 2,
+// excerpt). Type C1, a sine 3 µm high: Ra = A·2/π (closed form) and RSm.
+func TestCheckPeriodic(t *testing.T) {
+	ra := 1.5 * 2 / math.Pi
+	traces := []roughness.Profile{sine(3, 100, 4800, 0.5), sine(3, 100, 4800, 0.5), sine(3, 100, 4800, 0.5)}
+	sp := roughness.Specimen{Type: "C1", Symbol: "Ra", Value: ra, Expanded: 0.02 * ra}
+	k := check(t, traces, sp, roughness.CalibrationAllowance(sp))
+	near(t, "allowed", k.Allowed, 0.03*ra, 1e-12)
+	if k.Outcome != roughness.Within || k.Gain != nil || len(k.Conditions) == 0 {
+		t.Errorf("%+v", k)
+	}
+	sp.Value, sp.Expanded = ra*1.05, 0.01*ra
+	if k := check(t, traces, sp, roughness.CalibrationAllowance(sp)); k.Outcome != roughness.Outside || k.Gain == nil {
+		t.Errorf("%+v", k)
+	}
+	// A wrong spacing is not mended by a factor for the heights.
+	sp = roughness.Specimen{Type: "C1", Symbol: "Rsm", Value: 103, Expanded: 0.1}
+	if k := check(t, traces, sp, roughness.CalibrationAllowance(sp)); k.Outcome != roughness.Outside || k.Gain != nil || !strings.Contains(strings.Join(k.Hints, " "), "traverse") {
+		t.Errorf("%+v", k)
+	}
+}
+
+// Too few values settle nothing (trade practice: three to five traces), and a trace without a value is named, not dropped.
+func TestCheckWithFewTraces(t *testing.T) {
+	a := roughness.AgreedAllowance(0.05)
+	if k := check(t, grooves(1.5)[:2], depthSpecimen, a); k.Outcome != roughness.Unsettled || k.Gain != nil || len(k.Hints) != 1 {
+		t.Errorf("%+v", k)
+	}
+	flat := roughness.Profile{Z: make([]float64, 1001), Spacing: 0.5, Name: "flat.txt"}
+	k := check(t, append(grooves(1.5)[:3], flat), depthSpecimen, a)
+	if k.Outcome != roughness.Within || len(k.Values) != 3 || len(k.Refused) != 1 || !strings.HasPrefix(k.Refused[0], "flat.txt: ") {
+		t.Errorf("%+v", k)
+	}
+	if k := check(t, nil, depthSpecimen, a); k.Outcome != roughness.Unsettled || k.S != nil {
+		t.Errorf("%+v", k)
+	}
+}
+
+func TestCheckRefusals(t *testing.T) {
+	for _, sp := range []roughness.Specimen{
+		{Type: "B2", Symbol: "Ra", Value: 1}, {Type: "A1", Symbol: "Ra", Value: 1}, {Type: "D1", Symbol: "d", Value: 1},
+		{Type: "A1", Symbol: "d"}, {Type: "A1", Symbol: "d", Value: 1, Expanded: math.NaN()}, {Type: "A1", Symbol: "d", Value: 1, K: -2},
+	} {
+		if _, err := roughness.CheckSpecimen(context.Background(), nil, nil, sp, roughness.Allowance{}, roughness.Session{}); !errors.Is(err, roughness.ErrSpecimen) {
+			t.Errorf("%+v: %v", sp, err)
+		}
+	}
+	bad := roughness.AgreedAllowance(math.Inf(1))
+	if _, err := roughness.CheckSpecimen(context.Background(), nil, nil, depthSpecimen, bad, roughness.Session{}); !errors.Is(err, roughness.ErrSpecimen) {
+		t.Errorf("an endless allowance: %v", err)
+	}
+	var setting *roughness.SettingError
+	sp := roughness.Specimen{Type: "C1", Symbol: "Rfoo", Value: 1}
+	if _, err := roughness.CheckSpecimen(context.Background(), []roughness.Profile{sine(1, 100, 4800, 1)}, nil, sp, roughness.Allowance{}, roughness.Session{}); !errors.As(err, &setting) {
+		t.Errorf("a symbol that the edition lacks: %v", err)
+	}
+}
+
+// A check is kept with the record of the day: it survives JSON whole.
+func TestCheckKeeps(t *testing.T) {
+	for _, traces := range [][]roughness.Profile{grooves(1.4), grooves(1.5)[:1], nil} {
+		k := check(t, traces, depthSpecimen, roughness.CalibrationAllowance(depthSpecimen))
+		data, err := json.Marshal(k)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var back roughness.SpecimenCheck
+		if err := json.Unmarshal(data, &back); err != nil {
+			t.Fatal(err)
+		}
+		if !reflect.DeepEqual(*k, back) {
+			t.Errorf("%+v came back as %+v", *k, back)
+		}
+	}
+}
+
+// A wide groove does not see the tip, a fine profile does (trade practice).
+func TestTipHints(t *testing.T) {
+	made := func(outcome roughness.Outcome, certified, deviation float64) *roughness.SpecimenCheck {
+		return &roughness.SpecimenCheck{Outcome: outcome, Specimen: roughness.Specimen{Value: certified}, Deviation: deviation, Allowed: 0.02 * certified}
+	}
+	in, out, open := roughness.Within, roughness.Outside, roughness.Unsettled
+	for _, c := range []struct {
+		depth, fine *roughness.SpecimenCheck
+		want        string
+	}{
+		{made(in, 1.5, 0), made(out, 0.5, -0.06), "blunt"},
+		{made(in, 1.5, 0), made(out, 0.5, 0.06), "chipped"},
+		{made(out, 1.5, -0.15), made(out, 0.5, -0.05), "gain, not the tip"},
+		{made(out, 1.5, -0.15), made(in, 0.5, 0), "settle the gain"},
+		{made(in, 1.5, 0), made(open, 0.5, -0.06), "not decided"},
+		{made(in, 1.5, 0), made(in, 0.5, 0), ""},
+	} {
+		if got := strings.Join(roughness.TipHints(c.depth, c.fine), " "); !strings.Contains(got, c.want) || c.want == "" && got != "" {
+			t.Errorf("%v %v: %q, want %q", c.depth.Outcome, c.fine.Deviation, got, c.want)
+		}
+	}
+}
+
+// A blunt tip shows: the same surface traced with a tip of 10 µm leaves the depth of a wide groove as it is and lowers
+// the fine profile. The surfaces are made, and the tip is rolled over them.
+func TestTipHintsOnTraces(t *testing.T) {
+	blunt := func(list []roughness.Profile) []roughness.Profile {
+		var out []roughness.Profile
+		for _, p := range list {
+			out = append(out, tipOver(t, p, 10))
+		}
+		return out
+	}
+	var fine []roughness.Profile
+	for range 3 {
+		p := sine(0, 8, 4800, 0.5)
+		p.Z = synth.Rectified{Height: 0.8, Wavelength: 8}.Heights(len(p.Z), p.Spacing)
+		fine = append(fine, p)
+	}
+	// Certified with a tip so fine that it follows everything.
+	e := evaluate(t, fine[0].Z, 0.5, &roughness.Settings{Parameters: []string{"Rz"}})
+	sp := roughness.Specimen{Type: "C4", Symbol: "Rz", Value: value(t, e, "Rz"), Expanded: 0.01}
+	depth := check(t, blunt(grooves(1.5)), depthSpecimen, roughness.AgreedAllowance(0.02))
+	rough := check(t, blunt(fine), sp, roughness.CalibrationAllowance(sp))
+	if hints := roughness.TipHints(depth, rough); len(hints) != 1 || !strings.Contains(hints[0], "blunt") {
+		t.Errorf("depth %+.3f, Rz %+.3f: %q", depth.Deviation, rough.Deviation, hints)
+	}
+}
+
+// tipOver is the trace that a tip of a radius makes of a surface.
+func tipOver(t *testing.T, p roughness.Profile, radius float64) roughness.Profile {
+	t.Helper()
+	z, err := filter.Tip{Radius: radius}.Trace(nil, p.Z, p.Spacing)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Z = z
+	return p
+}
+
+// The morning check with a groove: three traces, a certificate, and a factor that is proposed and left to the person.
+func ExampleCheckSpecimen() {
+	traces := []roughness.Profile{grooveTrace(1.44, 0.01, 0), grooveTrace(1.45, 0, 0), grooveTrace(1.46, -0.01, 0)}
+	sp := roughness.Specimen{Type: "A1", Symbol: "d", Value: 1.5, Expanded: 0.01}
+	c, err := roughness.CheckSpecimen(context.Background(), traces, nil, sp, roughness.CalibrationAllowance(sp), roughness.Session{Date: "2026-03-02"})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.3f µm, %+.3f µm from the certificate, %.3f µm allowed: %s\n", c.Mean, c.Deviation, c.Allowed, c.Outcome)
+	fmt.Println(c.Gain.Text)
+	fmt.Println(c.Hints[0])
+	// Output:
+	// 1.450 µm, -0.050 µm from the certificate, 0.020 µm allowed: outside the allowance
+	// A factor of 1.0345 (1.0238 to 1.0453) in place of 1 would bring the mean to the certificate. It has not been applied: clean tip and specimen and repeat the check first.
+	// The factor would change by 3.5 %, which is more than drift: look at the seat of the tip, at the range that is switched on, and for dirt in the groove.
+}

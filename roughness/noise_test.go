@@ -1,0 +1,112 @@
+package roughness_test
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/synth"
+	"example.com/furrow/standards"
+)
+
+// flats are traces of an optical flat: noise on a tilted guide that bends by bow.
+func flats(n int, sigma, bow float64) []roughness.Profile {
+	var list []roughness.Profile
+	for i := range n {
+		p := roughness.Profile{Z: synth.Noise{Sigma: sigma, Seed: uint64(100 + i)}.Heights(9600, 0.5), Spacing: 0.5}
+		for k := range p.Z {
+			u := 2*float64(k)/9599 - 1
+			p.Z[k] += 0.3*u + bow*(1-u*u)
+		}
+		list = append(list, p)
+	}
+	return list
+}
+
+// The noise on a flat is the mean of five traces (DKD-R 4-2, excerpt); a tenth of the limit is the rule of thumb.
+func TestCheckNoise(t *testing.T) {
+	limits := []standards.Bound{{Symbol: "Rz", Value: 0.5}, {Symbol: "Ra", Value: 0.4}, {Symbol: "Rk", Value: 1}, {Symbol: "Pt", Value: 5}}
+	n, err := roughness.CheckNoise(context.Background(), flats(5, 0.02, 0.1), nil, limits, roughness.Session{Date: "2026-03-02"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	sums := map[string]float64{}
+	for _, p := range flats(5, 0.02, 0.1) {
+		e := evaluate(t, p.Z, p.Spacing, &roughness.Settings{Parameters: []string{"Ra", "Rq", "Rz"}})
+		for _, v := range e.Values {
+			sums[v.Symbol] += v.Value / 5
+		}
+	}
+	for symbol, want := range sums {
+		near(t, symbol+"0", n.Mean[symbol], want, 1e-12)
+	}
+	// A parabola of height h less its least-squares line, which is level, spans h over the whole travel; noise adds to it.
+	if n.Straightness < 0.1 || n.Straightness > 0.1+8*0.02 || n.Waviness < 0.08 || n.Waviness > 0.12 {
+		t.Errorf("Pt0 %g, Wt0 %g", n.Straightness, n.Waviness)
+	}
+	if len(n.Warnings) != 2 || !strings.Contains(n.Warnings[0], "Rz0") || !strings.Contains(n.Warnings[1], "Pt") {
+		t.Errorf("warnings %q", n.Warnings)
+	}
+	data, err := json.Marshal(n)
+	var back roughness.NoiseCheck
+	if err != nil || json.Unmarshal(data, &back) != nil || !reflect.DeepEqual(*n, back) {
+		t.Errorf("the check does not survive JSON: %v", err)
+	}
+	n, err = roughness.CheckNoise(context.Background(), append(flats(2, 0.02, 0), sine(0, 10, 300, 0.5)), nil, nil, roughness.Session{})
+	if err != nil || n.Traces != 2 || len(n.Refused) != 1 || len(n.Warnings) != 1 {
+		t.Errorf("%+v %v", n, err)
+	}
+	if _, err := roughness.CheckNoise(context.Background(), nil, &roughness.Settings{Edition: "iso-12085"}, nil, roughness.Session{}); err == nil {
+		t.Error("motifs have no Rq")
+	}
+}
+
+// Noise adds in squares in Rq and in nothing else (textbook knowledge): a sine whose Rq is A/√2 under noise as large as a third of
+// it comes back; Ra and Rz are refused, and so is a flat under another cut-off.
+func TestCorrectNoise(t *testing.T) {
+	set := &roughness.Settings{Parameters: []string{"Ra", "Rq", "Rz"}}
+	n, err := roughness.CheckNoise(context.Background(), flats(5, 0.05, 0), set, nil, roughness.Session{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := sine(0.2, 100, 4800, 0.5)
+	clean := evaluate(t, p.Z, p.Spacing, set)
+	for i, z := range (synth.Noise{Sigma: 0.05, Seed: 7}).Heights(len(p.Z), 0.5) {
+		p.Z[i] += z
+	}
+	e := evaluate(t, p.Z, p.Spacing, set)
+	c, err := n.Correct(e, "Rq")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := value(t, clean, "Rq")
+	// Two independent sums of about 8000/5 independent heights: the noise power is known to 4 %, of which a twelfth is left in Rq.
+	near(t, "Rq without noise", c.Corrected, want, 0.01*want)
+	if math.Abs(c.Shown-want) < 3*math.Abs(c.Corrected-want) {
+		t.Errorf("the correction gains nothing: %g shown, %g corrected, %g clean", c.Shown, c.Corrected, want)
+	}
+	if value(t, e, "Rq") != c.Shown {
+		t.Error("the evaluation was changed")
+	}
+	for _, symbol := range []string{"Ra", "Rz"} {
+		if _, err := n.Correct(e, symbol); !errors.Is(err, standards.ErrNoise) {
+			t.Errorf("%s: %v", symbol, err)
+		}
+	}
+	if _, err := n.Correct(e, "Rk"); err == nil {
+		t.Error("a value that is not there was corrected")
+	}
+	other := evaluate(t, p.Z, p.Spacing, &roughness.Settings{Long: gaussian(250), Parameters: []string{"Rq"}})
+	if _, err := n.Correct(other, "Rq"); !errors.Is(err, roughness.ErrMixed) {
+		t.Errorf("a flat under another cut-off: %v", err)
+	}
+	form := evaluate(t, p.Z, p.Spacing, &roughness.Settings{Form: roughness.FormSpec{Kind: "mean"}, Parameters: []string{"Rq"}})
+	if _, err := n.Correct(form, "Rq"); err != nil {
+		t.Errorf("another form: %v", err)
+	}
+}
