@@ -90,7 +90,8 @@ func splitUnit(name string) (base string, u unit, known bool) {
 		closing := map[byte]string{'(': ")", '[': "]", '{': "}", '<': ">"}[rest[i]]
 		j := strings.Index(rest[i:], closing)
 		if j < 0 {
-			break
+			off, rest = off+i+1, rest[i+1:]
+			continue
 		}
 		inner := rest[i+1 : i+j]
 		if u, ok := parseUnit(inner); ok {

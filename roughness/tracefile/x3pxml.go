@@ -22,7 +22,16 @@ type x3pAxis struct {
 	shift             float64 // offset in µm
 }
 
-func (a *x3pAxis) size() int { return map[byte]int{'I': 2, 'L': 4, 'F': 4, 'D': 8}[a.kind] }
+// size is the number of bytes of a stored number.
+func (a *x3pAxis) size() int {
+	switch a.kind {
+	case 'I':
+		return 2
+	case 'L', 'F':
+		return 4
+	}
+	return 8
+}
 
 func (a *x3pAxis) whole() bool { return a.kind == 'I' || a.kind == 'L' }
 
