@@ -77,10 +77,10 @@ func TestTruncated(t *testing.T) {
 	}
 	for _, c := range zoo(t) {
 		data, hints := zooFile(t, c)
-		for n := range min(len(data), 250) {
+		for n := range min(len(data), 120) {
 			sane(t, fmt.Sprintf("%s, first %d bytes", c.File, n), data[:n], hints)
 		}
-		for n := max(0, len(data)-40); n < len(data); n++ {
+		for n := max(0, len(data)-20); n < len(data); n++ {
 			sane(t, fmt.Sprintf("%s, first %d bytes", c.File, n), data[:n], hints)
 		}
 	}
