@@ -164,3 +164,30 @@ func TestWindow(t *testing.T) {
 		t.Errorf("Rzx(251) of 250 = %v, reason %q", v.Value, v.Reason)
 	}
 }
+
+// TestDeviationDivisor: the spacings 1, 2 and 3 of three elements deviate by √(2/3) with the divisor n and by 1 with n-1.
+func TestDeviationDivisor(t *testing.T) {
+	// Crossings at 0.5, 1, 1.5, 3, 4.5: parts 0.5, 0.5, 1.5, 1.5 wide, elements 1, 2, 3.
+	heights := func(x float64) float64 {
+		borders := []float64{0.5, 1, 1.5, 3, 4.5}
+		sign := 1.0
+		for _, b := range borders {
+			if x > b {
+				sign = -sign
+			}
+		}
+		return sign
+	}
+	z := make([]float64, 5000)
+	for i := range z {
+		z[i] = heights((float64(i) + 0.5) / 1000)
+	}
+	in := params.Input{Z: z, Dx: 1e-3}
+	holds(t, "Rsmq", ask(t, in, "iso-21920", "Rsmq")["Rsmq"].Value, math.Sqrt(2.0/3), 1e-9, "by hand")
+	in.Choices.Deviation = params.DivideByCountLessOne
+	holds(t, "Rsmq", ask(t, in, "iso-21920", "Rsmq")["Rsmq"].Value, 1, 1e-9, "by hand")
+	in.Z = z[:1800] // crossings at 0.5, 1 and 1.5 make one element
+	if v := ask(t, in, "iso-21920", "Rsmq")["Rsmq"]; !math.IsNaN(v.Value) || v.Reason == "" {
+		t.Errorf("Rsmq of one element with n - 1 = %v, reason %q", v.Value, v.Reason)
+	}
+}

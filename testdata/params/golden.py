@@ -113,6 +113,8 @@ def volumes(z, p, q):
         return integrate.trapezoid(h[0] - h, x)
 
     return {
+        "Rvm(10)": material(p),
+        "Rvv(10)": void(p),
         "Rvmp": material(p),
         "Rvmc": material(q) - material(p),
         "Rvvc": void(p) - void(q),
@@ -165,7 +167,11 @@ def values(z, dx, section):
         "Rda": np.abs(g).mean(),
         "Rdt": np.abs(g).max(),
         "Rdr": 100 * (np.hypot(1, g).mean() - 1),
+        "Rdl": dx * np.hypot(1, g).mean() * len(z),
+        "Rpt": z.max(),
+        "Rvt": -z.min(),
         "Rmr(0.1)": 100 * material_ratio(z, 0.1),
+        "Rmr(5,0.3)": 100 * material_ratio(z, material_height(z, 0.05) - 0.3),
         "Rmc(30)": material_height(z, 0.3),
         "Rdc(10,80)": material_height(z, 0.1) - material_height(z, 0.8),
     }
@@ -177,6 +183,7 @@ def values(z, dx, section):
     spacing, height = elements(z, 0.1 * v["Rp"] * (1 - 1e-12), 0.1 * v["Rv"] * (1 - 1e-12))
     v.update({
         "Rsm": spacing.mean() * dx,
+        "Rpc": 1e4 / (spacing.mean() * dx),
         "Rsmx": spacing.max() * dx,
         "Rsmq": spacing.std() * dx,
         "Rc": height.mean(),
