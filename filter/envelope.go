@@ -32,9 +32,13 @@ func (b element) over(dst, z []float64, owner []int) {
 				from = j - reach
 				break
 			}
-			// The first point of [lo, last+1] where j is higher than top; last+1 where top ends unbeaten.
-			lo, hi := max(j-reach, 0), last+1
+			// The first point of [lo, last+1] where j is higher than top; last+1 where top ends unbeaten. It matters only
+			// from where top rules on: a copy beaten there goes at once.
+			lo, hi := max(j-reach, top.from), last+1
 			zi := z[top.apex]
+			if zj+b[distance(lo, j)] > zi+b[distance(lo, top.apex)] {
+				hi = lo
+			}
 			for lo < hi {
 				x := int(uint(lo+hi) / 2)
 				if zj+b[distance(x, j)] > zi+b[distance(x, top.apex)] {
