@@ -169,7 +169,7 @@ func (e *Evaluation) lay(plan *plan) error {
 		e.SectionPoints = left / s.Sections
 		s.SectionLength = float64(e.SectionPoints) * d
 	} else {
-		e.SectionPoints = int(math.Round(min(s.SectionLength/d, 1<<40)))
+		e.SectionPoints = int(math.Round(min(s.SectionLength/d, 1<<30)))
 	}
 	if e.SectionPoints < 1 {
 		return &ProfileError{Index: -1, Err: ErrTooShort, Text: fmt.Sprintf(
@@ -177,7 +177,7 @@ func (e *Evaluation) lay(plan *plan) error {
 	}
 	first, room := head, left
 	if s.Start != nil {
-		first = int(math.Round(min(*s.Start/d, 1<<40))) - e.First
+		first = int(math.Round(min(*s.Start/d, 1<<30))) - e.First
 		if first < head || first >= n-tail {
 			return &ProfileError{Index: -1, Err: ErrStart, Text: fmt.Sprintf(
 				"the sections cannot start at %.6g µm: what is left of the trace reaches from %.6g to %.6g µm",

@@ -81,8 +81,8 @@ const maxHeight = 1e9
 // points is a length in whole points, with the tolerance of the contract.
 func points(length, spacing float64) int {
 	k := length / spacing
-	if k > 1<<40 {
-		return 1 << 40
+	if k > 1<<30 {
+		return 1 << 30
 	}
 	return int(math.Floor(k + 1e-9))
 }
