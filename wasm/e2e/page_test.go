@@ -271,7 +271,7 @@ func (s *sheet) clipboard(text string) {
 	s.t.Helper()
 	for _, name := range []string{"clipboard-read", "clipboard-write"} {
 		if _, err := chromedp.CallBrowser(s.ctx, browser.SetPermission, browser.SetPermissionParams{
-			Permission: &browser.PermissionDescriptor{Name: name}, Setting: browser.PermissionSettingGranted, BrowserContextID: chromedp.FromContext(s.ctx).BrowserContextID,
+			Permission: &browser.PermissionDescriptor{Name: name}, Setting: browser.PermissionSettingGranted,
 		}); err != nil {
 			s.t.Fatal(err)
 		}

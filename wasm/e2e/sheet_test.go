@@ -14,6 +14,7 @@ import (
 	cdplog "github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/cdproto/storage"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
@@ -45,11 +46,14 @@ func openIn(t *testing.T, launched func() (context.Context, error), width, heigh
 		t.Fatal(err)
 	}
 	s := &sheet{t: t}
-	ctx, cancel := chromedp.NewContext(browser, chromedp.WithNewBrowserContext(), chromedp.WithListener(s.hear))
+	ctx, cancel := chromedp.NewContext(browser, chromedp.WithListener(s.hear))
 	t.Cleanup(cancel)
 	s.ctx = ctx
 	// The first call opens the tab, and the tab lives as long as its context.
 	if _, err := chromedp.Call(ctx, network.Enable, network.EnableParams{}); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := chromedp.Call(ctx, storage.ClearDataForOrigin, storage.ClearDataForOriginParams{Origin: site, StorageTypes: "all"}); err != nil {
 		t.Fatal(err)
 	}
 	s.do(chromedp.EmulateViewport(int64(width), int64(height)), chromedp.Navigate(site))
@@ -162,13 +166,7 @@ func (s *sheet) click(id string) {
 // text returns what a person reads in the element with an id.
 func (s *sheet) text(id string) string {
 	s.t.Helper()
-	return eval[string](s, fmt.Sprintf("document.getElementById(%q)?.innerText ?? ''", id))
-}
-
-// visible returns the ids, of those in the page, whose element takes up room.
-func (s *sheet) visible(selector string) []string {
-	s.t.Helper()
-	return eval[[]string](s, fmt.Sprintf("[...document.querySelectorAll(%q)].filter(e => e.checkVisibility() && e.getClientRects().length).map(e => e.id)", selector))
+	return eval[string](s, fmt.Sprintf("(e => e?.checkVisibility() ? e.innerText : '')(document.getElementById(%q))", id))
 }
 
 // picture leaves a picture of the whole page, where one is asked for.
