@@ -138,3 +138,38 @@ func FuzzRareRows(f *testing.F) {
 		checkRare(t, in, calls)
 	})
 }
+
+// The words of a step, as they are read out.
+func TestRareWords(t *testing.T) {
+	teeth := make([]float64, 0, 400)
+	for i := range 20 {
+		h := 1 + float64(i%2)
+		for k := range 20 {
+			teeth = append(teeth, h*(1-math.Abs(float64(k)-10)/10))
+		}
+	}
+	in := params.Input{Z: teeth, Dx: 2, Section: 200}
+	for _, tt := range []struct {
+		edition, name, want string
+		step                int
+	}{
+		{"iso-12085", "R", "motif 1: peaks 1.00 µm at 0.020 mm and 2.00 µm at 0.060 mm, pit 0 µm at 0.040 mm; depths 1.00 µm and 2.00 µm, width 40.0 µm", 0},
+		{"iso-12085", "Rx", "motif 1: peaks 1.00 µm at 0.020 mm and 2.00 µm at 0.060 mm, pit 0 µm at 0.040 mm; depths 1.00 µm and 2.00 µm, width 40.0 µm", 0},
+		{"iso-21920", "R5p", "peak 2: 2.00 µm at 0.140 mm", 1},
+		{"iso-21920", "RPc(1.5,0.1)", "peak 1: 2.00 µm at 0.060 mm, above c1 from 0.056 mm, below c2 at 0.080 mm", 1},
+		{"iso-21920", "RPc(1.5,0.1)", "band from 0.100 µm to 1.50 µm", 0},
+		{"asme-b46.1", "HSC(1.5)", "spot 2: from 0.136 mm to 0.144 mm", 2},
+		{"asme-b46.1", "Rmax", "section 1: peak 2.00 µm at 0.060 mm, pit 0 µm at 0.000 mm", 0},
+		{"jis-b0601-1994", "tp(1)", "section 1: highest peak 2.00 µm at 0.060 mm; at 1.00 µm the profile carries on 25.13 % of the length", 0},
+		{"jis-b0601-1994", "S", "section 2: 10 local peaks, the first 1.00 µm at 0.420 mm, the last 2.00 µm at 0.780 mm, mean spacing 40.0 µm", 1},
+	} {
+		c, err := params.Construct(&in, lookup(t, tt.edition, 'R', tt.name))
+		if err != nil || len(c.Steps) <= tt.step {
+			t.Errorf("%s: %d steps, %v", tt.name, len(c.Steps), err)
+			continue
+		}
+		if got := c.Steps[tt.step].Text; got != tt.want {
+			t.Errorf("%s:\n\t%s, want\n\t%s", tt.name, got, tt.want)
+		}
+	}
+}

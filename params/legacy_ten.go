@@ -21,7 +21,10 @@ var tenPointRows = []Parameter{
 	},
 	{
 		Key: "Rz1982", Symbol: "Rz", Name: "ten-point height of the section profile", Group: GroupLegacy, Letters: "R", Unit: Micrometre, On: Primary,
-		Meanings: []Meaning{{Editions: editionsJIS1982, Over: SectionMean, Refs: refs(jis1982(), ownChoice("peaks and valleys about the mean of the section"))}},
+		Meanings: []Meaning{{
+			Editions: editionsJIS1982, Over: SectionMean,
+			Refs: refs(jis1982(), ownChoice("peaks and valleys about the mean of the section")),
+		}},
 		Formula:  "1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean",
 		Sentence: "The ten-point height on the profile without a cut-off, as drawings up to 1993 mean it.",
 		Blind:    "Everything but ten points; waviness shorter than a section adds to it.",
@@ -158,9 +161,9 @@ func (w *work) fromExcursions(centred bool, needed int, f func(*excursions) floa
 			s[k] = f(e)
 		}
 	}
-	what, none := "has fewer than 5 peaks or valleys", "every section has fewer than 5 peaks or valleys between crossings of the mean line"
+	what, none := "has fewer than 5 peaks or valleys", "every section has fewer than 5 peaks or valleys about the mean line"
 	if needed == 3 {
-		what, none = "has fewer than 3 peaks or valleys", "every section has fewer than 3 peaks or valleys between crossings of the mean line"
+		what, none = "has fewer than 3 peaks or valleys", "every section has fewer than 3 peaks or valleys about the mean line"
 	}
 	r := meanOfDefined(s, what, none)
 	if r.reason == "" && few > 0 {

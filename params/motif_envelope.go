@@ -54,7 +54,8 @@ func envelopeRow(p Parameter, pick func(*work, *core) float64, member coreMember
 		constructCore(member)(w.belowEnvelope(args), nil, c)
 		m := w.motifs(args)
 		c.Steps = append([]Step{{
-			Text:  "material ratio curve of the profile below its upper envelope, from " + millimetres(m.Envelope[0].X) + " to " + millimetres(m.Envelope[len(m.Envelope)-1].X),
+			Text: "material ratio curve of the profile below its upper envelope, from " + millimetres(m.Envelope[0].X) +
+				" to " + millimetres(m.Envelope[len(m.Envelope)-1].X),
 			Value: nan,
 		}}, c.Steps...)
 	}

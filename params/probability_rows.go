@@ -117,7 +117,8 @@ func showProbability(plateau, dale bool) constructor {
 		})
 		line := func(name string, l Line, from, to float64) {
 			c.Steps = append(c.Steps, Step{
-				Text:  name + " line, fitted from " + ratioInWords(from) + " to " + ratioInWords(to) + ", falls by " + micrometres(-l.Slope) + " per standard deviation",
+				Text: name + " line, fitted from " + ratioInWords(from) + " to " + ratioInWords(to) +
+					", falls by " + micrometres(-l.Slope) + " per standard deviation",
 				Value: -l.Slope,
 				Marks: []Mark{
 					{Kind: LineMark, Label: name, Points: []Point{{from, l.At(from)}, {to, l.At(to)}}},
