@@ -1,0 +1,75 @@
+// Command embed shows the library in a program of one's own: read a trace, evaluate it by a drawing requirement, look at where the
+// value comes from, and decide.
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/synth"
+	"example.com/furrow/roughness/tracefile"
+	"example.com/furrow/standards"
+)
+
+func main() {
+	if err := run(os.Args[1:], os.Stdout); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(1)
+	}
+}
+
+func run(args []string, out io.Writer) error {
+	profile, err := load(args)
+	if err != nil {
+		return err
+	}
+
+	// What the drawing asks gives the settings, the limit and the rule.
+	req, err := standards.ParseRequirement("Rz 3,2", "iso-21920")
+	if err != nil {
+		return err
+	}
+	item := &req.Items[0]
+	settings, err := roughness.SettingsFor(item)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(out, item.Reading())
+
+	e, err := roughness.Evaluate(profile, settings)
+	if err != nil {
+		return err // a *SettingError or a *ProfileError, with its place
+	}
+	rz, _ := e.Value("Rz")
+	fmt.Fprintf(out, "%s = %.3f %s, sections %.2f (%s; %s)\n", rz.Symbol, rz.Value, rz.Unit, rz.Sections, rz.Source, rz.Source.Basis)
+
+	bound, ok := item.Bounded()
+	if !ok {
+		return item.Err()
+	}
+	verdict, err := roughness.Judge([]roughness.Value{rz}, []standards.Bound{bound}, item.Rule, standards.Guard{})
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(out, verdict.Sentence)
+	return nil
+}
+
+// load reads the file named, or takes the invented demonstration trace.
+func load(args []string) (roughness.Profile, error) {
+	if len(args) == 0 {
+		d := synth.Demos()[0]
+		return roughness.Profile{Z: d.Z, Spacing: d.Spacing, Name: d.Title}, nil
+	}
+	data, err := os.ReadFile(args[0])
+	if err != nil {
+		return roughness.Profile{}, err
+	}
+	trace, err := tracefile.Read(data, nil)
+	if err != nil {
+		return roughness.Profile{}, err // a *tracefile.Error with line and column, or the questions that the file leaves open
+	}
+	return trace.Profile, nil
+}
