@@ -32,6 +32,31 @@ func BenchmarkReadText(b *testing.B) {
 	}
 }
 
+func BenchmarkReadOneColumn(b *testing.B) {
+	var t bytes.Buffer
+	t.WriteString("z_um\n")
+	for i := range 1_000_000 {
+		fmt.Fprintf(&t, "%.5f\n", height(float64(i)))
+	}
+	b.SetBytes(int64(t.Len()))
+	for b.Loop() {
+		if _, err := tracefile.Read(t.Bytes(), &tracefile.Hints{Spacing: 0.5}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// Decimal commas, tabs, blanks before the numbers: what the quick way does not take.
+func BenchmarkReadUnusual(b *testing.B) {
+	data := append([]byte("x_mm\tz_um\n"), bytes.ReplaceAll(bytes.ReplaceAll(table(500_000)[len("x_mm,z_um\n"):], []byte(","), []byte("\t ")), []byte("."), []byte(","))...)
+	b.SetBytes(int64(len(data)))
+	for b.Loop() {
+		if _, err := tracefile.Read(data, nil); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 // What a program without this package would do: the same file through encoding/csv and strconv.
 func BenchmarkReadCSVAndStrconv(b *testing.B) {
 	data := table(500_000)

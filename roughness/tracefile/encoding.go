@@ -2,6 +2,7 @@ package tracefile
 
 import (
 	"bytes"
+	"encoding/binary"
 	"unicode/utf16"
 	"unicode/utf8"
 )
@@ -44,12 +45,14 @@ func decode(data []byte) (decoded, error) {
 	if i := bytes.IndexByte(d.data, 0); i >= 0 {
 		return d, d.errorAt(i, because(ErrFormat, "a zero byte: this is no text"))
 	}
-	switch {
-	case d.encoding == "" && ascii(d.data):
+	switch plain := ascii(d.data); {
+	case plain && d.encoding == "":
 		d.encoding = "ASCII"
-	case d.encoding == "" && utf8.Valid(d.data):
-		d.encoding = "UTF-8"
-	case !utf8.Valid(d.data):
+	case plain || utf8.Valid(d.data):
+		if d.encoding == "" {
+			d.encoding = "UTF-8"
+		}
+	default:
 		d.data, d.encoding = fromWindows1252(d.data), "Latin-1"
 	}
 	d.data = bytes.TrimRight(d.data, "\x1a") // the end mark of old systems
@@ -58,6 +61,11 @@ func decode(data []byte) (decoded, error) {
 }
 
 func ascii(b []byte) bool {
+	for ; len(b) >= 8; b = b[8:] {
+		if binary.LittleEndian.Uint64(b)&0x8080808080808080 != 0 {
+			return false
+		}
+	}
 	for _, c := range b {
 		if c >= utf8.RuneSelf {
 			return false

@@ -29,7 +29,7 @@ func (c columns) need() int   { return max(c.x, c.z) }
 func (c columns) named() bool { return c.z > 0 }
 
 // sampleLines bounds how many lines decide about the layout while they suffice to.
-const sampleLines = 2000
+const sampleLines = 500
 
 // reader holds what the steps of reading a text share.
 type reader struct {

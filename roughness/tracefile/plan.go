@@ -51,7 +51,7 @@ func (r *reader) plan(l *layout) (plan, error) {
 		}
 		return at
 	}
-	if err := r.pairs(l, &p, roles); err != nil {
+	if err := r.columnPairs(l, &p, roles); err != nil {
 		return p, err
 	}
 	triples := r.hints.Heights == "triples" || l.cells == 3 && (r.hints.Row > 0 || r.hints.Column > 0) && r.hints.Heights == ""
@@ -120,8 +120,8 @@ func or(list ...int) int {
 	return -1
 }
 
-// pairs finds columns x z x z and chooses the pair that the hint "trace" names.
-func (r *reader) pairs(l *layout, p *plan, roles []role) error {
+// columnPairs finds columns x z x z and chooses the pair that the hint "trace" names.
+func (r *reader) columnPairs(l *layout, p *plan, roles []role) error {
 	if l.cells < 4 || p.x >= 0 || p.z >= 0 || r.hints.Heights == "triples" {
 		return nil
 	}

@@ -38,7 +38,16 @@ func (r *reader) readRows(l *layout, want cellsWanted, start int) (*rows, error)
 	}
 	pending := 0 // blank lines not yet known to be inside the trace
 	count := 0
+	fast := r.plainRows(l, want)
 	for p := start; p < len(b); {
+		if fast != nil && pending == 0 {
+			if p = fast(l, out, p, progressEvery); p >= len(b) {
+				break
+			}
+			if err := r.tell(p); err != nil {
+				return nil, err
+			}
+		}
 		begin := p
 		v, q, err := r.readRow(l, want, p)
 		switch {

@@ -118,8 +118,10 @@ func (r *reader) table(l *layout) (*Trace, error) {
 	if err := r.lay(t, l, &p, rows, step); err != nil {
 		return nil, err
 	}
-	for i, v := range t.Profile.Z {
-		t.Profile.Z[i] = p.zUnit.value(v)
+	if p.zUnit.factor != 1 || p.zUnit.slope {
+		for i, v := range t.Profile.Z {
+			t.Profile.Z[i] = p.zUnit.value(v)
+		}
 	}
 	if p.slopes {
 		if i := integrate(t.Profile.Z, t.Profile.Spacing); i >= 0 {
