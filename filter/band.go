@@ -64,19 +64,19 @@ const (
 	WaveBand   Operation = "take the form or the waves above the band away (λf), keep what λc passes"
 )
 
-// An Order says in which order an edition makes its profiles, and how that is known.
-type Order struct {
+// A Sequence says in which order an edition makes its profiles, and how that is known.
+type Sequence struct {
 	Edition string
 	P, R, W []Operation
 	Basis   string
 	Source  string
 }
 
-// Orders returns the order of the steps in each edition. Swapping S-filter and form makes no difference that can be seen, but a
+// Sequences returns the order of the steps in each edition. Swapping S-filter and form makes no difference that can be seen, but a
 // long-wave filter must not see the form: at a cut-off of 0.8 mm, a radius of 10 mm leaves 1.12 µm of offset.
-func Orders() []Order {
+func Sequences() []Sequence {
 	s, f, l, w := ShortWaves, TakeForm, LongWaves, WaveBand
-	return []Order{
+	return []Sequence{
 		{"iso-21920", []Operation{s, f}, []Operation{s, f, l}, []Operation{s, f, w}, "excerpt", "ISO 21920-2:2021 (order S, F, L from the vocabulary; exact clause not seen)"},
 		{"iso-4287", []Operation{s, f}, []Operation{s, f, l}, []Operation{s, f, w}, "memory", "ISO 4287:1997, 3.1: total profile, λs, primary profile, λc and λf; form by least squares"},
 		{"iso-12085", []Operation{s, f}, []Operation{s, f}, []Operation{s, f}, "memory", "ISO 12085:1996: no λc, motifs are found on the primary profile"},

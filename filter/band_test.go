@@ -69,7 +69,7 @@ func TestFormBeforeLongWaves(t *testing.T) {
 	z := arc(8001, 0.5, 10000, 1)
 	w := apply(t, filter.Gaussian{Cutoff: 800}, z, 0.5)
 	near(t, "offset in the middle", z[4000]-w[4000], 1.12, 6e-3, "σ²/2R, derived")
-	for _, o := range filter.Orders() {
+	for _, o := range filter.Sequences() {
 		form, long := slices.Index(o.R, filter.TakeForm), slices.Index(o.R, filter.LongWaves)
 		if form < 0 || long >= 0 && long < form {
 			t.Errorf("%s: %v", o.Edition, o.R)

@@ -275,9 +275,9 @@ func ExampleBand() {
 // A gap of one point may be bridged, one of three may not.
 func ExampleBridge() {
 	nan := math.NaN()
-	z, bridged, _, _, err := filter.Bridge(nil, []float64{1, nan, 3, 4, 5}, 0.5, 1)
-	fmt.Println(z, bridged, err)
-	_, _, _, _, err = filter.Bridge(nil, []float64{1, nan, nan, nan, 5}, 0.5, 1)
+	b, err := filter.Bridge(nil, []float64{1, nan, 3, 4, 5}, 0.5, 1)
+	fmt.Println(b.Z, b.Filled, err)
+	_, err = filter.Bridge(nil, []float64{1, nan, nan, nan, 5}, 0.5, 1)
 	fmt.Println(err)
 	// Output:
 	// [1 2 3 4 5] [{1 2}] <nil>

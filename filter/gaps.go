@@ -40,37 +40,48 @@ func Gaps(z []float64) []Gap {
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
-// Bridge fills the gaps of z that are at most longest long by straight lines, into dst if that is not nil, and returns which
-// gaps it filled: the filled points are invented and must be shown as such. A longer gap is refused with a [GapError]. Missing points
-// at both ends are no gaps between points: they are not filled, but left out, so that the result holds z[from:to].
+// A Bridged profile has no missing points.
+type Bridged struct {
+	Z        []float64 // the heights From to To of the profile, gaps filled
+	Filled   []Gap     // what was filled, in indices of the profile: invented points, to be shown as such
+	From, To int       // what is left between missing points at both ends
+}
+
+// Bridge fills the gaps of z that are at most longest long by straight lines; Z lies in dst if that is not nil. A longer gap is
+// refused with a [GapError]. Missing points at both ends are no gaps between points: they are left out, not filled.
 //
 // How long a gap may be is for the caller to say; half a cut-off is the most that makes sense for a filter that needs every
 // point (own choice). A [Weighted] filter needs no bridges.
-func Bridge(dst, z []float64, dx, longest float64) (filled []float64, bridged []Gap, from, to int, err error) {
+func Bridge(dst, z []float64, dx, longest float64) (Bridged, error) {
 	if err := checkLength("spacing", dx, ErrSpacing); err != nil {
-		return nil, nil, 0, 0, err
+		return Bridged{}, err
 	}
-	to = len(z)
-	for from < to && !finite(z[from]) {
-		from++
+	b := Bridged{To: len(z)}
+	for b.From < b.To && !finite(z[b.From]) {
+		b.From++
 	}
-	for to > from && !finite(z[to-1]) {
-		to--
+	for b.To > b.From && !finite(z[b.To-1]) {
+		b.To--
 	}
-	if from == to {
-		return nil, nil, 0, 0, fmt.Errorf("filter: no point of %d is a finite number: %w", len(z), ErrFewPoints)
+	if b.From == b.To {
+		return Bridged{}, fmt.Errorf("filter: no point of %d is a finite number: %w", len(z), ErrFewPoints)
 	}
-	filled = append(target(dst, z)[:0], z[from:to]...)
-	for _, g := range Gaps(filled) {
+	gaps := Gaps(z[b.From:b.To])
+	for i, g := range gaps {
+		gaps[i] = Gap{g.From + b.From, g.To + b.From}
 		if size := g.Length(dx); !(size <= longest*(1+1e-9)) {
-			return nil, nil, 0, 0, &GapError{Gap{g.From + from, g.To + from}, size, longest}
+			return Bridged{}, &GapError{gaps[i], size, longest}
 		}
-		a, b := filled[g.From-1], filled[g.To]
-		for i := g.From; i < g.To; i++ {
-			q := float64(i-g.From+1) / float64(g.To-g.From+1)
-			filled[i] = float64(a*(1-q)) + float64(b*q)
-		}
-		bridged = append(bridged, Gap{g.From + from, g.To + from})
 	}
-	return filled, bridged, from, to, nil
+	b.Filled = gaps
+	b.Z = append(target(dst, z)[:0], z[b.From:b.To]...)
+	for _, g := range gaps {
+		from, to := g.From-b.From, g.To-b.From
+		before, after := b.Z[from-1], b.Z[to]
+		for i := from; i < to; i++ {
+			q := float64(i-from+1) / float64(to-from+1)
+			b.Z[i] = float64(before*(1-q)) + float64(after*q)
+		}
+	}
+	return b, nil
 }
