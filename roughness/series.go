@@ -46,15 +46,15 @@ func Collect(names []string, evaluations ...*Evaluation) (*Series, error) {
 				s.Units = append(s.Units, string(v.Unit))
 			}
 		}
-		for _, x := range changes(&s.Settings, &e.Settings) {
-			if !placeAspects[x.key] {
-				c := x.change(&s.Settings, &e.Settings)
-				return nil, fmt.Errorf("roughness: %s: %w: %s is %s and not %s", name, ErrMixed, c.Key, c.To, c.From)
-			}
+		if c, ok := mixed(&s.Settings, &e.Settings); ok {
+			return nil, fmt.Errorf("roughness: %s: %w: %s is %s and not %s", name, ErrMixed, c.Key, c.To, c.From)
+		}
+		if len(e.Values) != len(s.Symbols) {
+			return nil, fmt.Errorf("roughness: %s: %w: parameters", name, ErrMixed)
 		}
 		t := TraceValues{Name: name}
 		for k, v := range e.Values {
-			if k >= len(s.Symbols) || v.Symbol != s.Symbols[k] {
+			if v.Symbol != s.Symbols[k] {
 				return nil, fmt.Errorf("roughness: %s: %w: parameters", name, ErrMixed)
 			}
 			t.Values = append(t.Values, v.Value)
@@ -63,6 +63,18 @@ func Collect(names []string, evaluations ...*Evaluation) (*Series, error) {
 		s.Traces = append(s.Traces, t)
 	}
 	return s, nil
+}
+
+// mixed returns a change that keeps two evaluations out of one series. The longest gap bridged follows from the cut-off, and is named
+// only where nothing else differs.
+func mixed(a, b *Settings) (c Change, found bool) {
+	for _, x := range changes(a, b) {
+		if placeAspects[x.key] || found && c.Key != "gaps.bridge" {
+			continue
+		}
+		c, found = x.change(a, b), true
+	}
+	return c, found
 }
 
 // EvaluateSeries evaluates each trace with the settings, on all cores. A trace that cannot be evaluated stays in the
