@@ -87,4 +87,3 @@ func (r *reader) pairs(l *layout, out *rows, p, most int) int {
 	out.x, out.z = xs, zs
 	return begin
 }
-

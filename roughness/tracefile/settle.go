@@ -27,7 +27,7 @@ func (r *reader) settle() (*layout, error) {
 		return best, nil // reading it will tell where it fails
 	}
 	if len(alive) > 1 {
-		alive = r.byHeader(alive)
+		alive = r.byHeader(unlike(alive, true))
 	}
 	if len(alive) > 1 && end < len(r.data) && bytes.ContainsAny(r.data[end:], ".,") {
 		var on []*layout
@@ -40,7 +40,7 @@ func (r *reader) settle() (*layout, error) {
 			alive = on
 		}
 	}
-	alive = unlike(alive)
+	alive = unlike(alive, false)
 	if r.differ(alive) {
 		alive = r.possible(alive)
 	}
@@ -53,11 +53,13 @@ func (r *reader) settle() (*layout, error) {
 	return alive[0], nil
 }
 
-// unlike keeps the first of layouts that read the same.
-func unlike(all []*layout) []*layout {
+// unlike keeps the first of layouts that read the same; with marks only of those that agree in the decimal mark too.
+func unlike(all []*layout, marks bool) []*layout {
 	var out []*layout
 	for _, l := range all {
-		if !slices.ContainsFunc(out, func(o *layout) bool { return o.sum == l.sum && o.start == l.start }) {
+		if !slices.ContainsFunc(out, func(o *layout) bool {
+			return o.sum == l.sum && o.start == l.start && (!marks || o.decimal == l.decimal)
+		}) {
 			out = append(out, l)
 		}
 	}
