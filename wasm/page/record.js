@@ -1,6 +1,7 @@
 // The table to copy and to print: values with units and sections, and every setting they were worked with.
 import { byId, el, fill } from './dom.js';
 import { count, figure, mm, place, plain, style, um } from './numbers.js';
+import { ends, kinds } from './step4.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 
@@ -28,7 +29,7 @@ export function record(sheet) {
     const listed = chosen(sheet);
     const n = Math.max(0, ...listed.map((v) => v.sections.length));
     fill(page,
-      el('header', {}, el('h3', {}, state.name || 'Surface profile'), el('span', {}, state.trace?.label ?? '')),
+      el('header', {}, el('h2', {}, state.name || 'Surface profile'), el('span', {}, state.trace && state.trace.label !== state.name ? state.trace.label : '')),
       el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-label': 'Values' }, el('table', { id: 'record-values' }, el('caption', {}, 'Values'),
         el('thead', {}, el('tr', {}, ...['Symbol', 'Value', 'Unit', ...Array.from({ length: n }, (_, i) => `section ${i + 1}`), 'Source'].map((t, i) => el('th', { scope: 'col', class: i === 1 || (i > 2 && i < 3 + n) ? 'num' : '' }, t)))),
         el('tbody', {}, ...listed.map((v) => line(v, n))))),
@@ -57,11 +58,11 @@ function settings(sheet) {
   const { evaluation, edition, row, state } = sheet;
   if (!evaluation) return [];
   const { settings: s, profile: p } = evaluation.result;
-  const band = (/** @type {import('./furrow.js').Band | null} */ b, /** @type {(v: number) => string} */ unit) => (b ? `${b.filter}, ${unit(b.cutoff ?? b.radius ?? b.length ?? 0)}${b.ends ? `, ends ${b.ends}` : ''}` : 'none');
+  const band = (/** @type {import('./furrow.js').Band | null} */ b, /** @type {(v: number) => string} */ unit) => (b ? `${kinds[b.filter ?? '']?.[0] ?? b.filter}, ${unit(b.cutoff ?? b.radius ?? b.length ?? 0)}${b.ends ? `; ends: ${ends[b.ends]?.[0] ?? b.ends}` : ''}` : 'none');
   /** @type {[string, string][]} */
   const rows = [
-    ['Standard', edition.title], ['Setting class', row.name || mm(row.long)], ['Heights', s.input + (s.invert ? ', turned over' : '')],
-    ['S-filter', band(s.short, um)], ['Form', s.form.kind + (s.form.degree ? ` of degree ${s.form.degree}` : '') + (s.form.radius ? `, radius ${mm(s.form.radius)}` : '')],
+    ['Standard', edition.title], ['Setting class', row.name || mm(row.long)], ['Heights', { raw: 'as traced, nothing removed', levelled: 'form already removed', filtered: 'already filtered' }[s.input] + (s.invert ? ', turned over' : '')],
+    ['S-filter', band(s.short, um)], ['Form', (s.form.kind === 'line' ? 'straight line, least squares' : s.form.kind) + (s.form.degree ? ` of degree ${s.form.degree}` : '') + (s.form.radius ? `, radius ${mm(s.form.radius)}` : '')],
     ['L-filter', band(s.long, mm)], ['Sections', `${p.sections} × ${mm(p.section)} from ${place(p.start)}, together ${mm(p.evaluation)}`],
     ['Points', `${count(p.points)}, ${um(p.spacing)} apart; ${p.invalid} without a height`],
     ['Left out', s.exclude.length ? s.exclude.map((e) => `${plain(e.from / 1000)} to ${mm(e.to)}: ${e.reason}`).join('; ') : 'nothing'],

@@ -10,7 +10,7 @@ import { origin } from './step3.js';
 const standard = [80, 250, 800, 2500, 8000];
 
 /** Words of the filters; the trade's own below. @type {Record<string, [string, string]>} */
-const kinds = {
+export const kinds = {
   gaussian: ['Gaussian', 'without a shift along the trace'],
   'gaussian-regression': ['Gaussian regression', 'follows curved form and ends'],
   'robust-gaussian': ['robust Gaussian regression', 'deep pits do not pull it'],
@@ -22,7 +22,7 @@ const kinds = {
 };
 
 /** Words of the ends; the trade's own below. @type {Record<string, [string, string]>} */
-const ends = {
+export const ends = {
   retain: ['keep the slope', 'moment criterion, order 1'],
   'retain-0': ['keep the height', 'moment criterion, order 0'],
   'retain-2': ['keep the curvature', 'moment criterion, order 2'],
