@@ -1,0 +1,128 @@
+package roughness_test
+
+import (
+	"errors"
+	"math"
+	"reflect"
+	"testing"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/standards"
+)
+
+func TestParseLimits(t *testing.T) {
+	upper := func(s string, v float64) standards.Bound {
+		return standards.Bound{Symbol: s, Side: standards.Upper, Value: v}
+	}
+	lower := func(s string, v float64) standards.Bound {
+		return standards.Bound{Symbol: s, Side: standards.Lower, Value: v}
+	}
+	for text, want := range map[string][]standards.Bound{
+		"Rz <= 3.2":            {upper("Rz", 3.2)},
+		" Rz<=3,2 ":            {upper("Rz", 3.2)},
+		"Rz ≤ 3.2 µm":          {upper("Rz", 3.2)}, // U+00B5
+		"Rz ≤ 3.2 μm":          {upper("Rz", 3.2)}, // U+03BC
+		"Rmr(0.5) >= 60 %":     {lower("Rmr(0.5)", 60)},
+		"Ra ≥ 0,2":             {lower("Ra", 0.2)},
+		"Ra <= 0.8; Ra >= 0.2": {upper("Ra", 0.8), lower("Ra", 0.2)},
+		"Rsk <= -0.5":          {upper("Rsk", -0.5)},
+	} {
+		if got, err := roughness.ParseLimits(text); err != nil || !reflect.DeepEqual(got, want) {
+			t.Errorf("%q: %v, %v, want %v", text, got, err, want)
+		}
+	}
+	for _, text := range []string{"", "Rz", "Rz 3.2", "Rz = 3.2", "<= 3.2", "Rz <=", "Rz <= x", "Rz <= 1e3x", "Rz <= 0x1p2", "Rz <= 1_000", "Rz <= inf", "Rz <= NaN",
+		"Rz <= 1,000.5", "Ra <= 0.8;", "Rz <= 3.2 nm"} {
+		if b, err := roughness.ParseLimits(text); err == nil {
+			t.Errorf("%q is read as %v", text, b)
+		}
+	}
+}
+
+// The value is judged as it is, and one that is undefined is not judged at all.
+func TestJudgeValues(t *testing.T) {
+	bounds, _ := roughness.ParseLimits("Rz <= 3.2")
+	v, err := roughness.Judge([]roughness.Value{{Symbol: "Rz", Value: 3.2000001, Unit: "µm"}}, bounds, standards.Maximum, standards.Guard{})
+	if err != nil || v.Word != standards.DoesNotConform {
+		t.Errorf("3.2000001 against 3.2: %q, %v", v.Word, err)
+	}
+	if _, err := roughness.Judge([]roughness.Value{{Symbol: "Rz", Value: math.NaN(), Reason: "too short"}}, bounds, standards.Maximum, standards.Guard{}); err == nil {
+		t.Error("no value was judged")
+	}
+}
+
+// Readings of ISO 1302:2002 text (Annex B style) and of ISO 21920-1:2021 text (a textbook's examples) as settings, in µm.
+func TestSettingsForReadings(t *testing.T) {
+	for _, c := range []struct {
+		text, edition, symbol string
+		profile               roughness.Letter
+		short, long, limit    float64
+		filter                string
+		section               float64
+		sections              int
+	}{
+		{"Rz 3,2", "iso-21920", "Rz", 'R', 2.5, 800, 0, "gaussian", 800, 5},
+		{"Ra 3,2", "iso-21920", "Ra", 'R', 8, 2500, 0, "gaussian", 2500, 5},
+		{"Rz 12 Sc4", "iso-21920", "Rz", 'R', 8, 2500, 0, "gaussian", 2500, 5},
+		{"0,008-0,8/Ra 3,1", "iso-4287", "Ra", 'R', 8, 800, 0, "gaussian", 800, 5},
+		{"-0,8/Ra3 1,6", "iso-4287", "Ra", 'R', 2.5, 800, 0, "gaussian", 800, 3},
+		{`U "2RC" 0,008-0,8 / Rz8max 3,3`, "iso-4287", "Rz", 'R', 8, 800, 0, "two-rc", 800, 8},
+		{"0,8-25/Wz3 10", "iso-4287", "Wz", 'W', 2.5, 800, 25000, "gaussian", 25000, 3},
+		{"0,008-/Ptmax 25", "iso-4287", "Pt", 'P', 8, 0, 0, "", 0, 1},
+		{"Rk 1,5", "iso-4287", "Rk", 'R', 2.5, 800, 0, "valley-suppression", 800, 5},
+	} {
+		rs, err := standards.ParseRequirement(c.text, c.edition)
+		if err != nil {
+			t.Errorf("%s: %v", c.text, err)
+			continue
+		}
+		s, err := roughness.SettingsFor(&rs.Items[0])
+		if err != nil {
+			t.Errorf("%s: %v", c.text, err)
+			continue
+		}
+		if s.Edition != c.edition || s.Profile != c.profile || s.Short.Spec.Cutoff != c.short || s.Long.Spec.Cutoff != c.long || s.Long.Spec.Filter != c.filter ||
+			s.Long.Off != (c.long == 0) || s.WavinessLimit != c.limit || s.SectionLength != c.section || s.Sections != c.sections || !reflect.DeepEqual(s.Parameters, []string{c.symbol}) {
+			t.Errorf("%s: %+v", c.text, s)
+		}
+		// The settings can be followed.
+		p := sine(2, 60, max(5000, float64(c.sections)*max(c.section, 100)+200), 2)
+		if _, err := roughness.Evaluate(p, s); err != nil {
+			t.Errorf("%s: %v", c.text, err)
+		}
+	}
+	rs, err := standards.ParseRequirement("RSm 0,2", "iso-21920")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s, err := roughness.SettingsFor(&rs.Items[0]); s != nil || !errors.Is(err, standards.ErrNeedClass) { // ISO 21920-3, 4.4: no default
+		t.Errorf("RSm without a class: %v, %v", s, err)
+	}
+}
+
+// Every stated setting of the second lies over the first, and nothing else.
+func TestMerge(t *testing.T) {
+	start := 5.0
+	base := &roughness.Settings{Edition: "iso-4287", Long: gaussian(800), Sections: 5, Parameters: []string{"Ra"}}
+	if got := roughness.Merge(base, &roughness.Settings{}); !reflect.DeepEqual(got, base) {
+		t.Errorf("nothing over it: %+v", got)
+	}
+	over := &roughness.Settings{
+		Name: "n", Edition: "iso-21920", Profile: roughness.W, Input: roughness.Levelled, Invert: true, Crop: [2]float64{1, 2},
+		Exclude: []roughness.Exclusion{{From: 1, To: 2, Reason: "pore"}}, Bridge: &start, Form: roughness.FormSpec{Kind: "mean"}, Short: off(), Long: gaussian(250),
+		WavinessLimit: 3000, Sections: 3, SectionLength: 100, Start: &start, Stratified: roughness.StratifiedByLong, InsistOnSkid: true, Parameters: []string{"Wz"},
+	}
+	over.Choices.SpacingMode = 1
+	v := reflect.ValueOf(*over)
+	for i := range v.NumField() {
+		if v.Field(i).IsZero() {
+			t.Errorf("the test does not state %s", v.Type().Field(i).Name)
+		}
+	}
+	if got := roughness.Merge(base, over); !reflect.DeepEqual(got, over) {
+		t.Errorf("all of it over it: %+v", got)
+	}
+	if base.Edition != "iso-4287" || base.Sections != 5 {
+		t.Error("the settings beneath were changed")
+	}
+}
