@@ -8,14 +8,15 @@ import (
 // A Dominance is the wave that dominates a primary profile, if one does.
 //
 // The band limits and the threshold are an own choice, for the numbers of the works standard were not seen: of the
-// amplitude spectrum under a Hann window, the largest local peak between 20 µm and a fifth of the evaluation length
-// counts when it exceeds four times the median amplitude in that range.
+// amplitude spectrum under a Hann window, the largest local peak counts, between 20 µm and a fifth of the evaluation
+// length, that exceeds four times the median amplitude, both of all that range and of each octave beside the peak. The
+// second keeps a rough surface without a wave, whose spectrum falls steeply, from having one.
 type Dominance struct {
 	Amplitudes  []float64 // under the window, corrected so that a sine in the middle of a bin shows its amplitude
 	Step        float64   // of frequency from one to the next
 	First, Last int       // bins of the range looked at
-	Limit       float64   // four times the median amplitude
-	Bin         int       // of the largest amplitude in the range; 0 when none exceeds the limit
+	Limit       float64   // four times the median amplitude, in the range or beside the peak, whichever is more
+	Bin         int       // of the peak; 0 when there is none
 	Wavelength  float64   // of that peak, between the bins; NaN when none
 }
 
@@ -26,7 +27,7 @@ const (
 )
 
 // FindDominance looks for the dominating wave of the heights z of a primary profile, at the spacing dx in µm. The
-// wavelength is read between the bins, from the largest amplitude and the larger of its neighbours.
+// wavelength is read between the bins, from the amplitude of the peak and the larger of its neighbours.
 func FindDominance(z []float64, dx float64) *Dominance {
 	n := len(z)
 	d := &Dominance{Wavelength: math.NaN()}
@@ -44,25 +45,51 @@ func FindDominance(z []float64, dx float64) *Dominance {
 	if d.Last-d.First < 4 {
 		return d
 	}
-	in := s.Amplitude[d.First : d.Last+1]
-	ranked := append([]float64(nil), in...)
-	slices.Sort(ranked)
-	d.Limit = dominantRatio * (ranked[(len(ranked)-1)/2] + ranked[len(ranked)/2]) / 2
-	k := 0
-	for i := d.First; i <= d.Last; i++ {
-		a := s.Amplitude[i]
-		isPeak := a >= s.Amplitude[i-1] && (i+1 == len(s.Amplitude) || a >= s.Amplitude[i+1])
-		if isPeak && (k == 0 || a > s.Amplitude[k]*(1+1e-9)) {
-			k = i
+	low, high := limits(z)
+	everywhere := max(dominantRatio*median(slices.Clone(s.Amplitude[d.First:d.Last+1])), (high-low)*1e-9)
+	d.Limit = everywhere
+	for _, k := range d.peaks(everywhere) {
+		if limit := max(everywhere, dominantRatio*d.beside(k)); s.Amplitude[k] > limit {
+			d.Bin, d.Limit = k, limit
+			d.Wavelength = 1 / ((float64(k) + d.between(k)) * d.Step)
+			break
 		}
 	}
-	low, high := limits(z)
-	if k == 0 || !(s.Amplitude[k] > max(d.Limit, (high-low)*1e-9)) {
-		return d
-	}
-	d.Bin = k
-	d.Wavelength = 1 / ((float64(k) + d.between(k)) * d.Step)
 	return d
+}
+
+// peaks returns the bins of the local peaks of the range that exceed the limit, the largest first, and of two that
+// differ by less than a billionth the one of the longer wave.
+func (d *Dominance) peaks(limit float64) []int {
+	var bins []int
+	for k := d.First; k <= d.Last; k++ {
+		a := d.Amplitudes[k]
+		if a > limit && a >= d.Amplitudes[k-1] && (k+1 == len(d.Amplitudes) || a >= d.Amplitudes[k+1]) {
+			at := len(bins)
+			for at > 0 && a > d.Amplitudes[bins[at-1]]*(1+1e-9) {
+				at--
+			}
+			bins = slices.Insert(bins, at, k)
+		}
+	}
+	return bins
+}
+
+// beside returns the larger of the median amplitudes of the octave below bin k and of that above, without the bins that
+// a sine in k reaches under the window.
+func (d *Dominance) beside(k int) float64 {
+	below := slices.Clone(d.Amplitudes[max(1, k/2) : k-2])
+	above := slices.Clone(d.Amplitudes[min(k+3, len(d.Amplitudes)):min(2*k+1, len(d.Amplitudes))])
+	return max(median(below), median(above))
+}
+
+// median returns the median of v, which it sorts; 0 of nothing.
+func median(v []float64) float64 {
+	if len(v) == 0 {
+		return 0
+	}
+	slices.Sort(v)
+	return (v[(len(v)-1)/2] + v[len(v)/2]) / 2
 }
 
 // between returns how far from bin k, between -½ and ½, a sine must lie whose amplitudes under a Hann window are those of

@@ -15,7 +15,7 @@ func dominantRow(p Parameter) Parameter {
 var dominantRows = []Parameter{
 	dominantRow(Parameter{
 		Symbol: "WDSm", Name: "mean period length of dominant waviness", Unit: Micrometre,
-		Formula:  "wavelength of the peak of the amplitude spectrum that exceeds 4 times its median",
+		Formula:  "wavelength of the peak of the amplitude spectrum that stands out 4 times over the median",
 		Sentence: "The length of the wave that stands out of the profile, as chatter and feed marks do.",
 		Blind:    "Every other wave; the band limits are our own, for want of the text.",
 		eval: func(w *work, _ []float64) result {
@@ -67,7 +67,7 @@ func (w *work) dominance() (*Dominance, string) {
 		w.lazy.dominance = FindDominance(w.z, w.dx)
 	}
 	if math.IsNaN(w.lazy.dominance.Wavelength) {
-		return nil, "no wave dominates: no peak of the spectrum exceeds four times its median amplitude"
+		return nil, "no wave dominates: no peak of the spectrum exceeds four times the median amplitude, of all and of each octave beside it"
 	}
 	return w.lazy.dominance, ""
 }
@@ -86,7 +86,7 @@ func (w *work) dominantWave() (*work, string) {
 
 // WDSm returns the mean period length of the dominant waviness of z at the spacing dx.
 //
-//	WDSm = wavelength of the peak of the amplitude spectrum that exceeds 4 times its median
+//	WDSm = wavelength of the peak of the amplitude spectrum that stands out 4 times over the median
 //
 // as [FindDominance] looks for it.
 //
@@ -157,7 +157,7 @@ func showDominance(w *work, _ []float64, c *Construction) {
 			Value: nan, Marks: []Mark{{Kind: LineMark, Points: curve}},
 		},
 		Step{
-			Text:  "four times the median amplitude is " + micrometres(d.Limit),
+			Text:  "four times the median amplitude, of all or of an octave beside the peak, is " + micrometres(d.Limit),
 			Value: nan, Marks: []Mark{{Kind: LevelMark, Label: "limit", Points: []Point{{shortest, d.Limit}, {longest, d.Limit}}}},
 		},
 		Step{
