@@ -1,7 +1,40 @@
-// Package tracefile reads traces of surface texture from files.
+// Package tracefile reads traces of surface texture from files, and writes them.
 //
-// [Read] tells what kind of file it has by the content. What a file does not say, and what could be read in more than one
-// way, is never guessed: the error wraps [Questions], which name the hints that answer.
+// [Read] tells what kind of file it has by the content:
+//
+//   - delimited text in nearly every way people write it (see [Hints]);
+//   - SMD, the reference data file of ISO 5436-2, text;
+//   - SDF, ISO 25178-71, as text and binary; a profile, or a row or column of an area;
+//   - X3P, ISO 25178-72, a ZIP archive; a profile, or a row or column of an area.
+//
+// What a file does not say, and what could be read in more than one way, is never guessed: the error wraps [Questions], which name
+// the hints that answer. What was taken for what is in the [Report] of a [Trace].
 //
 // Lengths and heights come out in micrometres. Places in errors are lines and columns from 1; a column counts characters.
+//
+// # Text
+//
+// Delimiter and decimal mark are those under which every row is numbers. Where several pairs are left, a header that splits into as
+// many names as the rows have cells settles the delimiter, and with it the mark; else it is a question. Units come from names
+// ("x_mm", "Height (nm)", "Weg [mm]", "Position / µm"), from a row of units below them, or from a line of their own ("unit z: um",
+// "dx [um]: 0.5"). A hint goes before what the file says.
+//
+// A row that cannot be read is an error with its place, in the first row as in any other. Empty cells and the words NaN, NA, n/a,
+// BAD, ***, -, 1.#QNAN and #N/A are invalid points; their capitals do not matter.
+//
+// # What it costs
+//
+// Reading text takes at most 12 times the file in memory, the file included, for the leanest numbers there are ("1 2 1 2" in one
+// row), and twice the file for two columns as programs print them. Numbers come out correctly rounded, the same bits as strconv's. A file
+// of 10 million points goes through [ReadContext], which tells how far it is and can be stopped.
+//
+// # What is not trusted
+//
+// Counts in headers cost nothing until the numbers come. An archive may have 1000 members, main.xml 256 MB; what unpacks to more than 16
+// MB and more than 200 times its size is refused, and so are document types, entities, and links that lead out of the archive. A
+// checksum that does not fit is a note: people edit their files.
+//
+// # Judging
+//
+// [Judge] looks at a trace before it is evaluated: gaps, clipping, spikes, steps, coarse heights, form, filters already applied.
 package tracefile

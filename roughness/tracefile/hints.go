@@ -60,12 +60,29 @@ func ParseHints(data []byte) (*Hints, error) {
 			return nil, jsonError(data, dec, because(ErrHint, "the hint %q is given twice", key))
 		}
 		seen[key] = true
-		if err := dec.Decode(target); err != nil {
+		var raw json.RawMessage
+		if err := dec.Decode(&raw); err != nil {
+			return nil, jsonError(data, dec, err)
+		}
+		if string(raw) == "null" {
+			continue // as if it were not there
+		}
+		if err := json.Unmarshal(raw, target); err != nil {
 			var te *json.UnmarshalTypeError
 			if errors.As(err, &te) {
 				err = because(ErrHint, "the hint %q cannot be a %s", key, te.Value)
 			}
 			return nil, jsonError(data, dec, err)
+		}
+		switch v := target.(type) {
+		case *int:
+			if *v == 0 && key != "skip_lines" {
+				return nil, jsonError(data, dec, because(ErrHint, "the hint %q counts from 1", key))
+			}
+		case *float64:
+			if *v == 0 {
+				return nil, jsonError(data, dec, because(ErrHint, "the hint %q is 0, which is no length", key))
+			}
 		}
 	}
 	if _, err := dec.Token(); err != nil {
