@@ -163,6 +163,7 @@ type Room struct {
 	Missing   float64 // length that is missing for the sections asked for
 	Fits      bool
 	Text      string
+	Notes     []string // where points stand too far apart, or the tip is too large, for the cut-off
 }
 
 // RoomFor holds the length of a trace against settings, without evaluating it. A trace that does not hold a single section is
@@ -178,7 +179,7 @@ func RoomFor(p Profile, s *Settings) (Room, error) {
 		return Room{}, err
 	}
 	e.First, e.Read = prep.first, prep.z
-	r := Room{Length: float64(len(e.Read)) * p.Spacing, Wanted: plan.set.Sections}
+	r := Room{Length: float64(len(e.Read)) * p.Spacing, Wanted: plan.set.Sections, Notes: traceNotes(p, &plan.set)}
 	head, tail := e.cut()
 	if start := plan.set.Start; start != nil {
 		head = max(head, points(*start, p.Spacing)-e.First)
@@ -211,6 +212,25 @@ func RoomFor(p Profile, s *Settings) (Room, error) {
 		}
 	}
 	return r, nil
+}
+
+// traceNotes holds spacing and tip against what goes with the cut-off (ISO 3274:1996, Table 1; basis: excerpt).
+func traceNotes(p Profile, s *Settings) []string {
+	ed, _ := standards.EditionByID(s.Edition)
+	row, ok := ed.RowOfLong(s.Long.Spec.Cutoff)
+	if !ok || s.Profile == P {
+		return nil
+	}
+	var notes []string
+	if row.MaxSpacing > 0 && p.Spacing > row.MaxSpacing*(1+1e-9) {
+		notes = append(notes, fmt.Sprintf("The points stand %.6g µm apart; with a cut-off of %s they should stand at most %.6g µm apart (%s).",
+			p.Spacing, standards.Length(row.Long), row.MaxSpacing, ed.Columns.MaxSpacing))
+	}
+	if tip := p.Traced.TipRadius; row.TipRadius > 0 && tip > row.TipRadius*(1+1e-9) {
+		notes = append(notes, fmt.Sprintf("The tip has a radius of %.6g µm; with a cut-off of %s it should have at most %.6g µm (%s).",
+			tip, standards.Length(row.Long), row.TipRadius, ed.Columns.TipRadius))
+	}
+	return notes
 }
 
 // cut is how many points the filters take from the ends of the trace.

@@ -221,6 +221,24 @@ func TestRoomFor(t *testing.T) {
 	}
 }
 
+// Points and tip that go with a cut-off: ISO 3274:1996, Table 1 (confirmed by neutral copies).
+func TestRoomForNotes(t *testing.T) {
+	for _, c := range []struct {
+		cutoff, spacing, tip float64
+		notes                int
+	}{
+		{800, 0.5, 2, 0}, {800, 0.6, 2, 1}, {800, 0.5, 5, 1}, {800, 0.6, 5, 2}, {2500, 1.5, 5, 0}, {2500, 1.6, 5, 1}, {2500, 1.5, 6, 1},
+		{8000, 5, 10, 0}, {8000, 5.1, 10.1, 2}, {250, 0.5, 2, 0}, {80, 0.5, 0, 0}, {80, 0.51, 0, 1}, {500, 9, 9, 0},
+	} {
+		p := sine(1, 100, 5000, c.spacing)
+		p.Traced.TipRadius = c.tip
+		r, err := roughness.RoomFor(p, &roughness.Settings{Edition: "iso-4287", Long: gaussian(c.cutoff)})
+		if err != nil || len(r.Notes) != c.notes {
+			t.Errorf("%+v: %q, %v", c, r.Notes, err)
+		}
+	}
+}
+
 func turns(s *roughness.CutoffSearch) string {
 	var all []string
 	for _, turn := range s.Turns {

@@ -28,14 +28,26 @@ type EditionComparison struct {
 	Differences []string // what differs, in words
 }
 
+// CompareOptions say what the text of a requirement does not. A nil pointer is the zero value.
+type CompareOptions struct {
+	// Periodic tells that the marks of the surface repeat, as those of turning do: an edition that keeps a table of its own for such
+	// profiles chooses the cut-off by their mean spacing (ISO 4288:1996, 7.2.2).
+	Periodic bool
+	// Over are settings that are laid over those of both readings, such as form and parts left out.
+	Over *Settings
+}
+
 // CompareEditions says what changed: it reads the text of a requirement under the editions a and b, evaluates the trace with what
 // each of them makes of it, and sets the two side by side, one comparison for each requirement of the text.
 //
 // Where an edition lets the measured value choose the cut-off (ISO 4288:1996), the search is run on the trace with the limit as
-// its first estimate; where the limit or the text chooses, it is not. The settings in over, such as form and parts left out, are
-// laid over those of both readings. A text that one edition refuses, a setting that it leaves open, and a trace that is too
-// short are told in Problem; the error is for a text that neither edition reads, or settings in over that cannot be followed.
-func CompareEditions(p Profile, text, a, b string, over *Settings) ([]EditionComparison, error) {
+// its first estimate; where the limit or the text chooses, it is not. A text that one edition refuses, a setting that it leaves
+// open, and a trace that is too short are told in Problem; the error is for a text that neither edition reads, or settings in the
+// options that cannot be followed.
+func CompareEditions(p Profile, text, a, b string, options *CompareOptions) ([]EditionComparison, error) {
+	if options == nil {
+		options = &CompareOptions{}
+	}
 	ra, errA := standards.ParseRequirement(text, a)
 	rb, errB := standards.ParseRequirement(text, b)
 	for _, err := range []error{errA, errB} {
@@ -49,10 +61,10 @@ func CompareEditions(p Profile, text, a, b string, over *Settings) ([]EditionCom
 	var list []EditionComparison
 	for i := range max(items(ra), items(rb)) {
 		c := EditionComparison{A: EditionReading{Edition: a}, B: EditionReading{Edition: b}}
-		if err := c.A.read(p, ra, i, errA, over); err != nil {
+		if err := c.A.read(p, ra, i, errA, options); err != nil {
 			return nil, err
 		}
-		if err := c.B.read(p, rb, i, errB, over); err != nil {
+		if err := c.B.read(p, rb, i, errB, options); err != nil {
 			return nil, err
 		}
 		c.compare()
@@ -69,7 +81,7 @@ func items(r *standards.Requirements) int {
 }
 
 // read takes requirement i through the edition: settings, search for the cut-off, evaluation, verdict.
-func (r *EditionReading) read(p Profile, all *standards.Requirements, i int, refused error, over *Settings) error {
+func (r *EditionReading) read(p Profile, all *standards.Requirements, i int, refused error, options *CompareOptions) error {
 	r.Value.Value = math.NaN()
 	if refused != nil {
 		r.Problem = refused.Error()
@@ -86,11 +98,11 @@ func (r *EditionReading) read(p Profile, all *standards.Requirements, i int, ref
 		r.Problem = err.Error()
 		return nil
 	}
-	if over != nil {
-		set = Merge(set, over)
+	if options.Over != nil {
+		set = Merge(set, options.Over)
 		set.Edition, set.Parameters = r.Edition, []string{r.Requirement.Symbol}
 	}
-	if err := r.evaluate(p, set); err != nil {
+	if err := r.evaluate(p, set, options.Periodic); err != nil {
 		var setting *SettingError
 		if errors.As(err, &setting) {
 			return err
@@ -103,8 +115,8 @@ func (r *EditionReading) read(p Profile, all *standards.Requirements, i int, ref
 }
 
 // evaluate measures with the settings, or with those that the trace leads to where they are no more than a first estimate.
-func (r *EditionReading) evaluate(p Profile, set *Settings) error {
-	if by, ok := r.measuredBy(); ok {
+func (r *EditionReading) evaluate(p Profile, set *Settings, periodic bool) error {
+	if by, ok := r.measuredBy(periodic); ok {
 		estimate := 0.0
 		if b, bounded := r.Requirement.Bounded(); bounded && by == r.Requirement.Symbol && b.Value > 0 {
 			estimate = b.Value
@@ -132,11 +144,11 @@ func (r *EditionReading) evaluate(p Profile, set *Settings) error {
 }
 
 // measuredBy returns the parameter whose measured value chooses the cut-off, if the text leaves the cut-off to it.
-func (r *EditionReading) measuredBy() (string, bool) {
+func (r *EditionReading) measuredBy(periodic bool) (string, bool) {
 	if o := r.Requirement.Settings.Origins["long.cutoff"]; !o.Provisional {
 		return "", false
 	}
-	return CutoffBy(r.Edition, r.Requirement.Symbol, false)
+	return CutoffBy(r.Edition, r.Requirement.Symbol, periodic)
 }
 
 func (r *EditionReading) judge() {
@@ -232,10 +244,11 @@ func (c *EditionComparison) meanings(say func(string, ...any)) {
 }
 
 func (r *EditionReading) call() (params.Call, bool) {
-	if r.Requirement.Symbol == "" {
+	letter := r.Requirement.Settings.Profile
+	if letter == "" {
 		return params.Call{}, false
 	}
-	c, err := params.Lookup(r.Edition, r.Requirement.Symbol[0], r.Requirement.Symbol)
+	c, err := params.Lookup(r.Edition, letter[0], r.Requirement.Symbol)
 	return c, err == nil
 }
 

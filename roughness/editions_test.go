@@ -121,6 +121,49 @@ func TestCompareEditionsSameCutoff(t *testing.T) {
 	}
 }
 
+// Periodic profiles had a table of their own, by RSm (ISO 4288:1996, Table 3); ISO 21920-3:2021 tells no kinds apart. Waves 0.5 mm long
+// take 2.5 mm under the old edition although Ra asks for 0.8 mm.
+func TestCompareEditionsPeriodic(t *testing.T) {
+	p := sine(4, 500, 13000, 1)
+	for _, c := range []struct {
+		periodic bool
+		by       string
+		cutoff   float64
+	}{{true, "RSm", 2500}, {false, "Ra", 800}} {
+		list, err := roughness.CompareEditions(p, "Ra 1,6", "iso-4287", "iso-21920", &roughness.CompareOptions{Periodic: c.periodic})
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, b := list[0].A, list[0].B
+		if a.Search.By != c.by || a.Evaluation.Settings.Long.Spec.Cutoff != c.cutoff || b.Evaluation.Settings.Long.Spec.Cutoff != 800 {
+			t.Errorf("periodic %t: by %s, %g and %g", c.periodic, a.Search.By, a.Evaluation.Settings.Long.Spec.Cutoff, b.Evaluation.Settings.Long.Spec.Cutoff)
+		}
+	}
+}
+
+// Motif parameters lead to ISO 12085 from ISO 1302 text (6.3.3, excerpt), form and parts left out are laid over both readings.
+func TestCompareEditionsOver(t *testing.T) {
+	d, _ := synth.FindDemo("ground-rod")
+	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	over := &roughness.Settings{Form: roughness.FormSpec{Kind: "mean"}, Exclude: []roughness.Exclusion{{From: 900, To: 910, Reason: "pore"}}, Parameters: []string{"Rt"}}
+	list, err := roughness.CompareEditions(p, "Rz 3,2", "iso-4287", "iso-21920", &roughness.CompareOptions{Over: over})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range []roughness.EditionReading{list[0].A, list[0].B} {
+		if s := r.Evaluation.Settings; s.Form.Kind != "mean" || len(s.Exclude) != 1 || r.Value.Symbol != "Rz" {
+			t.Errorf("%s: %+v", r.Edition, s)
+		}
+	}
+	list, err = roughness.CompareEditions(p, "0,008-0,5/4/R 10", "iso-4287", "iso-12085", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r := list[0].A; r.Edition != "iso-12085" || r.Problem != "" || r.Value.Symbol != "R" {
+		t.Errorf("%s: %q %v", r.Edition, r.Problem, r.Value)
+	}
+}
+
 // The letter trap of the Japanese standards (JIS B 0601:1994 against :2013): Rz was the ten-point height.
 func TestCompareEditionsLetterTrap(t *testing.T) {
 	d, _ := synth.FindDemo("ground-rod")
@@ -167,7 +210,7 @@ func TestCompareEditionsProblems(t *testing.T) {
 	}
 	var setting *roughness.SettingError
 	bad := &roughness.Settings{Form: roughness.FormSpec{Kind: "cube"}}
-	if _, err := roughness.CompareEditions(p, "Rz 3", "iso-4287", "iso-21920", bad); !errors.As(err, &setting) {
+	if _, err := roughness.CompareEditions(p, "Rz 3", "iso-4287", "iso-21920", &roughness.CompareOptions{Over: bad}); !errors.As(err, &setting) {
 		t.Errorf("settings that cannot be followed: %v", err)
 	}
 }

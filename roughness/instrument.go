@@ -177,6 +177,9 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []Profile, s *Settin
 		}
 		return nil
 	}
+	if len(traces) == 0 {
+		return nil
+	}
 	one := Settings{}
 	if s != nil {
 		one = *s
