@@ -86,5 +86,8 @@ func BenchmarkReadCSVAndStrconv(b *testing.B) {
 			}
 			x, z = append(x, xv), append(z, zv)
 		}
+		if len(x) != 500_000 || len(z) != 500_000 {
+			b.Fatal(len(x))
+		}
 	}
 }

@@ -67,7 +67,7 @@ func readSMD(data []byte, hints *Hints) (*Trace, error) {
 	}
 	r.data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
 	t := &Trace{}
-	first, at, _ := r.line()
+	first, _, _ := r.line()
 	revision := strings.Fields(strings.ReplaceAll(first, "-", " - "))
 	name := ""
 	if k := len(revision); k > 0 && strings.Contains(first, " ") {

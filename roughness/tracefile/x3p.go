@@ -28,7 +28,6 @@ const (
 type container struct {
 	members map[string]*zip.File
 	base    string // folder of main.xml
-	extra   []string
 }
 
 func openContainer(data []byte) (*container, error) {
@@ -177,7 +176,7 @@ func (c *container) checksumOfMain(t *Trace, d *x3pDocument, text []byte) {
 	}
 }
 
-// axes gives the spacing and the unit of heights.
+// finish gives the heights their spacing, their unit and their place.
 func (d *x3pDocument) finish(t *Trace, z []float64, pick picked, along *x3pAxis, xs []float64, hints *Hints) error {
 	t.Profile.Z = z
 	if xs == nil {
