@@ -240,6 +240,9 @@ func (e *Evaluation) Input(on params.On) *params.Input {
 	case on == params.TwoRC && e.TwoRC != nil:
 		z = e.TwoRC
 	}
+	if z == nil { // no filter makes this profile; what is asked for is measured on the primary profile
+		z = e.Primary
+	}
 	lo, hi := e.Start, e.End()
 	return &params.Input{
 		Z: z[lo:hi:hi], Dx: e.Spacing, Section: e.SectionPoints,

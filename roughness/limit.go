@@ -66,7 +66,8 @@ func SettingsFor(r *standards.Requirement) (*Settings, error) {
 		return nil, err
 	}
 	from := r.Settings
-	s := &Settings{Edition: from.Edition, WavinessLimit: from.WavinessLimit, SectionLength: from.Section, Sections: from.Sections, Parameters: from.Parameters}
+	s := &Settings{Edition: from.Edition, WavinessLimit: from.WavinessLimit, SectionLength: from.Section, Sections: from.Sections}
+	s.Parameters = withLimits(from)
 	if from.Profile != "" {
 		s.Profile = Letter(from.Profile[0])
 	}
@@ -90,6 +91,26 @@ func SettingsFor(r *standards.Requirement) (*Settings, error) {
 		}
 	}
 	return s, nil
+}
+
+// withLimits gives the motif parameters the operator lengths that the requirement states: R becomes R(500).
+func withLimits(from standards.Settings) []string {
+	names := append([]string(nil), from.Parameters...)
+	if from.A == 0 || from.Profile == "" {
+		return names
+	}
+	for i, name := range names {
+		c, err := params.Lookup(from.Edition, from.Profile[0], name)
+		if err != nil || strings.Contains(name, "(") {
+			continue
+		}
+		limits := []float64{from.A, from.B}
+		if n := len(c.Args); n > 0 && n <= 2 && (n == 1 || from.B > 0) {
+			c.Args = limits[:n]
+			names[i] = c.String()
+		}
+	}
+	return names
 }
 
 // stratified reports whether the settings ask for a parameter of stratified surfaces.

@@ -180,10 +180,7 @@ func (p *plan) bands(ed standards.Edition) error {
 	}
 	p.origin("waviness_limit", p.set.WavinessLimit != 0, "default: none (no standard defines it)")
 	if p.set.Long.Off && p.set.Input != Filtered {
-		switch p.set.Profile {
-		case W:
-			return settingErrorf("long", "waviness needs an L-filter")
-		case R:
+		if p.set.Profile == R && ed.Long.Name != "" {
 			p.note("no-long", "No L-filter is used: the roughness profile is the primary profile.")
 		}
 	}
@@ -300,7 +297,7 @@ func (p *plan) parameters(standards.Edition) error {
 		for _, c := range p.calls {
 			p.set.Parameters = append(p.set.Parameters, c.Symbol)
 		}
-		return nil
+		return p.waviness()
 	}
 	for i, name := range p.set.Parameters {
 		call, err := params.Lookup(p.set.Edition, letter, name)
@@ -308,6 +305,14 @@ func (p *plan) parameters(standards.Edition) error {
 			return settingErrorf(fmt.Sprintf("parameters[%d]", i), "%s", p.unknown(err))
 		}
 		p.calls = append(p.calls, call)
+	}
+	return p.waviness()
+}
+
+// waviness refuses parameters of a waviness profile that no filter makes; those of the motif method need none.
+func (p *plan) waviness() error {
+	if p.set.Profile == W && p.set.Long.Off && p.set.Input != Filtered && needs(p.calls, params.OwnProfile) {
+		return settingErrorf("long", "the waviness profile needs an L-filter")
 	}
 	return nil
 }

@@ -30,7 +30,9 @@ func readRequirement(o *options, file *roughness.Settings) (*requirement, error)
 			return nil, err
 		}
 		if file != nil {
-			r.settings = roughness.Merge(r.settings, file)
+			over := *file
+			over.Edition = "" // it told how to read the callout; a motif parameter leads to an edition of its own
+			r.settings = roughness.Merge(r.settings, &over)
 		}
 	}
 	if o.limit != "" {
