@@ -99,8 +99,9 @@ func (r *EditionReading) read(p Profile, all *standards.Requirements, i int, ref
 		return nil
 	}
 	if options.Over != nil {
+		own := set
 		set = Merge(set, options.Over)
-		set.Edition, set.Parameters = r.Edition, []string{r.Requirement.Symbol}
+		set.Edition, set.Parameters = own.Edition, own.Parameters
 	}
 	if err := r.evaluate(p, set, options.Periodic); err != nil {
 		var setting *SettingError

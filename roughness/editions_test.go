@@ -159,7 +159,7 @@ func TestCompareEditionsOver(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r := list[0].A; r.Edition != "iso-12085" || r.Problem != "" || r.Value.Symbol != "R" {
+	if r := list[0].A; r.Edition != "iso-12085" || r.Problem != "" || !strings.HasPrefix(r.Value.Symbol, "R") {
 		t.Errorf("%s: %q %v", r.Edition, r.Problem, r.Value)
 	}
 }
@@ -199,8 +199,20 @@ func TestCompareEditionsProblems(t *testing.T) {
 	if c.A.Search == nil || !strings.Contains(c.A.Problem, "too short") || c.B.Problem != "" || !says(c, "too short") {
 		t.Errorf("A %q, B %q", c.A.Problem, c.B.Problem)
 	}
-	if _, err := c.Explain(context.Background(), p); err == nil {
+	if _, err := c.Explain(context.Background(), sine(12, 60, 2000, 0.5)); err == nil {
 		t.Error("half a comparison was explained")
+	}
+	c = compareOne(t, p, "RSm 0,2") // mm or µm? the unit of a spacing is open, and nothing is judged
+	if math.IsNaN(c.A.Value.Value) || c.A.Verdict.Word != "" || !strings.Contains(c.A.Problem, "millimetre") || !strings.Contains(c.B.Problem, "class") {
+		t.Errorf("A %q %q, B %q", c.A.Verdict.Word, c.A.Problem, c.B.Problem)
+	}
+	if !says(c, "writes RSm", "writes Rsm") {
+		t.Errorf("%q", c.Differences)
+	}
+	flat := roughness.Profile{Z: make([]float64, 9600), Spacing: 0.5}
+	c = compareOne(t, flat, "-0,8/Rsk 1") // undefined on a flat, with the reason
+	if !math.IsNaN(c.A.Value.Value) || c.A.Problem == "" || c.A.Verdict.Word != "" {
+		t.Errorf("A %v %q", c.A.Value, c.A.Problem)
 	}
 	if _, err := roughness.CompareEditions(p, "roughly fine", "iso-4287", "iso-21920", nil); err == nil {
 		t.Error("a text that nobody reads was read")

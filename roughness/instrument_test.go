@@ -108,6 +108,32 @@ func TestCheckPeriodic(t *testing.T) {
 	}
 }
 
+// Type D checks the whole chain: a deviation proposes a factor, and says that a depth standard sets it (ISO 12179:2000, order of the steps
+// from memory). A groove whose place is stated is measured there.
+func TestCheckIrregularAndPlace(t *testing.T) {
+	traces := []roughness.Profile{trace(1), trace(1), trace(1)}
+	set := &roughness.Settings{Long: gaussian(250), Parameters: []string{"Rz"}}
+	rz := value(t, evaluate(t, traces[0].Z, 1, set), "Rz")
+	sp := roughness.Specimen{Type: "D1", Symbol: "Rz", Value: 1.1 * rz, Expanded: 0.01}
+	k, err := roughness.CheckSpecimen(context.Background(), traces, set, sp, roughness.CalibrationAllowance(sp), roughness.Session{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if k.Outcome != roughness.Outside || k.Gain == nil || math.Abs(k.Gain.Factor-1.1) > 1e-9 || !strings.Contains(strings.Join(k.Hints, " "), "depth standard") {
+		t.Errorf("%+v", k)
+	}
+	near(t, "spread of a trace with itself", *k.S, 0, 1e-12)
+	at := depthSpecimen
+	at.Groove, at.Centre = 100, 250
+	if k := check(t, grooves(1.5)[:3], at, roughness.AgreedAllowance(0.03)); k.Outcome != roughness.Within {
+		t.Errorf("%+v", k)
+	}
+	at.Centre = 30
+	if k := check(t, grooves(1.5)[:3], at, roughness.AgreedAllowance(0.03)); k.Outcome != roughness.Unsettled || len(k.Refused) != 3 {
+		t.Errorf("%+v", k)
+	}
+}
+
 // Too few values settle nothing (trade practice: three to five traces), and a trace without a value is named, not dropped.
 func TestCheckWithFewTraces(t *testing.T) {
 	a := roughness.AgreedAllowance(0.05)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"math"
 	"reflect"
 	"strings"
@@ -61,6 +62,12 @@ func TestCheckNoise(t *testing.T) {
 	if err != nil || n.Traces != 2 || len(n.Refused) != 1 || len(n.Warnings) != 1 {
 		t.Errorf("%+v %v", n, err)
 	}
+	skid := flats(1, 0.02, 0.1)
+	skid[0].Traced.Skid = roughness.WithSkid
+	n, err = roughness.CheckNoise(context.Background(), skid, nil, nil, roughness.Session{})
+	if err != nil || n.Straightness != 0 || !strings.Contains(n.Warnings[0], "skid") {
+		t.Errorf("%+v %v", n, err)
+	}
 	if _, err := roughness.CheckNoise(context.Background(), nil, &roughness.Settings{Edition: "iso-12085"}, nil, roughness.Session{}); err == nil {
 		t.Error("motifs have no Rq")
 	}
@@ -109,4 +116,18 @@ func TestCorrectNoise(t *testing.T) {
 	if _, err := n.Correct(form, "Rq"); err != nil {
 		t.Errorf("another form: %v", err)
 	}
+}
+
+// Five traces of a flat, and the limit that is to be judged with the instrument.
+func ExampleCheckNoise() {
+	n, err := roughness.CheckNoise(context.Background(), flats(5, 0.02, 0), nil, []standards.Bound{{Symbol: "Rz", Value: 0.5}}, roughness.Session{Date: "2026-03-02"})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("Rz0 %.3f µm, Rq0 %.3f µm over %d traces\n", n.Mean["Rz"], n.Mean["Rq"], n.Traces)
+	fmt.Println(n.Warnings[0])
+	// Output:
+	// Rz0 0.074 µm, Rq0 0.011 µm over 5 traces
+	// The noise, Rz0 0.0739929 µm on a flat, is more than a tenth of the limit 0.5 µm: the value says little about the surface.
 }
