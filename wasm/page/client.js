@@ -1,6 +1,6 @@
 // The page's side of the workers: calls with promises, one calculation after another, and a way to stop. Module and
 // scripts are fetched once, at the start. A second worker takes what is slow and can wait; when the first one has to be
-// stopped it takes its place, so that stopping needs no request either.
+// stopped it takes its place, and one that stands by takes the second's, so that stopping needs no request either.
 import { FurrowError } from './furrow.js';
 
 /** @typedef {{resolve: (value: any) => void, reject: (reason: unknown) => void, worker: Worker}} Waiting */
@@ -13,6 +13,8 @@ export class Client {
   #first;
   /** @type {Worker} */
   #second;
+  /** @type {Worker[]} without the module yet */
+  #standby = [];
   /** @type {WebAssembly.Module} */
   #module;
   /** @type {Promise<unknown>} */
@@ -27,6 +29,7 @@ export class Client {
     this.#module = module;
     this.#first = this.#hire();
     this.#second = this.#hire();
+    this.#standby.push(this.#hire());
     this.#first.postMessage({ module });
   }
 
@@ -67,7 +70,7 @@ export class Client {
       this.#first = this.#second;
       this.#first.postMessage({ module: this.#module });
     }
-    this.#second = this.#hire();
+    this.#second = this.#standby.pop() ?? this.#hire();
     for (const [, w] of lost) w.reject(new FurrowError({ kind: 'stopped', message }));
   }
 

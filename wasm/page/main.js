@@ -51,6 +51,7 @@ async function start() {
     if (byId('busy').hidden) return;
     sheet.onbusy('');
     client.stop();
+    sheet.lost();
   };
   byId('busy-stop').addEventListener('click', stop);
   keys(sheet, { readText, stop });
@@ -58,10 +59,10 @@ async function start() {
     byId('busy').hidden = !what;
     byId('busy-text').textContent = what;
   };
-  client.onrestart = ((lost) => () => {
-    lost();
+  client.onrestart = () => {
+    sheet.lost();
     trouble('The calculation stopped and was started again; nothing you typed is lost.');
-  })(client.onrestart);
+  };
   sheet.onrefuse = (error, field) => {
     const { kind, key } = /** @type {import('./furrow.js').FurrowError} */ (error);
     if (kind === 'stopped') return;

@@ -49,6 +49,7 @@ export function reader(sheet) {
     } catch (error) {
       const fault = /** @type {FurrowError} */ (error);
       calm();
+      if (fault.kind === 'stopped') return;
       if (fault.kind === 'question' && fault.questions?.length) ask(source, fault);
       else complain(source, fault);
     } finally {

@@ -1,7 +1,7 @@
 // The sheet: what was chosen (the state), what came out of it (the evaluation), and the way from one to the other. A
 // change that the calculation refuses leaves both as they were.
 import { announce } from './dom.js';
-import { figure, style, withUnit } from './numbers.js';
+import { count, figure, style, withUnit } from './numbers.js';
 
 /** @typedef {import('./furrow.js').Profile} Profile */
 /** @typedef {import('./furrow.js').Settings} Settings */
@@ -48,6 +48,7 @@ export class Sheet {
   #given = null; // the trace that the worker holds
   #running = false;
   #again = false;
+  #failed = 0; // evaluations in a row that ended with their worker
   /** @type {Evaluation | null} */
   evaluation = null;
   /** Counts the evaluations, so that a picture knows when it is out of date. */
@@ -77,9 +78,6 @@ export class Sheet {
     this.demos = demos;
     this.state = blank;
     this.settled = blank; // the state that the evaluation belongs to
-    client.onrestart = () => {
-      this.#given = null;
-    };
   }
 
   get edition() {
@@ -179,6 +177,12 @@ export class Sheet {
     return /^[RPW]/.test(name) ? this.letter + name.slice(1) : name;
   }
 
+  /** The worker was replaced by one that knows nothing: the sheet as it stood is worked again. */
+  lost() {
+    this.#given = null;
+    if (!this.#running) this.run();
+  }
+
   /** Evaluates; while one calculation runs, the latest change waits for it and the ones between are left out. */
   async run() {
     style.mark = this.state.decimal;
@@ -204,23 +208,27 @@ export class Sheet {
       this.#draw();
       return;
     }
-    const late = setTimeout(() => this.onbusy(`Evaluating ${trace.profile.z.length} points`), 300);
+    const late = setTimeout(() => this.onbusy(`Evaluating ${count(trace.profile.z.length)} points`), 300);
     const changed = this.#given !== trace;
     try {
       if (changed) await this.client.call('take', trace.profile);
       this.#given = trace;
       const evaluation = /** @type {Evaluation} */ (await this.client.call('evaluate', this.compose()));
       if (evaluation.problem && !changed && this.evaluation && !this.evaluation.problem) throw Object.assign(new Error(evaluation.problem), { kind: 'trace' });
+      this.#failed = 0;
       this.#keep(evaluation);
       this.evaluation = evaluation;
       this.revision++;
       this.settled = state;
       this.#say();
     } catch (error) {
-      if (/** @type {FurrowError} */ (error).kind === 'stopped') this.#given = null;
       if (!this.#again) {
         this.#past = this.#past.filter((s) => s !== this.settled);
         this.state = this.settled;
+      }
+      if (/** @type {FurrowError} */ (error).kind === 'stopped') {
+        this.#given = null;
+        this.#again = this.#failed++ < 2;
       }
       this.onrefuse(/** @type {Error} */ (error), this.field ?? '');
     } finally {
