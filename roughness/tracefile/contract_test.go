@@ -95,6 +95,7 @@ func TestContract(t *testing.T) {
 		{"both marks in one number", "x_um;z_um\n0;1.234,5\n1;2.345,5\n", "", "1: 1234.5 2345.5"},
 		{"marks change", "x_um;z_um\n0;1,5\n1;2.5\n", "", "3:3 number"},
 		{"sep line", "sep=;\nx_um;z_um\n0;1,5\n1;2,5\n", "", "1: 1.5 2.5"},
+		{"comma twice", "x_um,z_um\n0,0,1,5\n0,5,2,5\n", "", "2:1 cells"},
 		{"quoted", "\"x, um\",\"z, um\"\n\"0,0\",\"1,5\"\n\"1,0\",\"2,5\"\n", "", "1: 1.5 2.5"},
 		{"bar", "0|1.5\n1|2.5\n", xz, "1: 1.5 2.5"},
 

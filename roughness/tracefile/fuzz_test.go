@@ -20,7 +20,7 @@ func seedFiles(f *testing.F, add func(data []byte, hints string)) {
 		}
 		add(data, string(c.Hints))
 	}
-	files, err := filepath.Glob(filepath.FromSlash(layouts + "*"))
+	files, err := filepath.Glob(filepath.FromSlash(layouts + "*.[ct]*"))
 	if err != nil {
 		f.Fatal(err)
 	}

@@ -51,6 +51,9 @@ func (r *reader) plan(l *layout) (plan, error) {
 		}
 		return at
 	}
+	if err := r.doubleComma(l); err != nil {
+		return p, err
+	}
 	if err := r.columnPairs(l, &p, roles); err != nil {
 		return p, err
 	}
@@ -108,6 +111,20 @@ func (r *reader) plan(l *layout) (plan, error) {
 	}
 	p.slopes = roles[p.z] == isSlope || h.slopeLine > 0
 	return p, nil
+}
+
+// doubleComma explains rows with twice as many cells as the header has names: commas between the cells and in the numbers.
+func (r *reader) doubleComma(l *layout) error {
+	if l.delimiter != ',' || l.cells%2 != 0 || r.header.names != nil || r.named.named() {
+		return nil
+	}
+	half := *l
+	half.cells /= 2
+	if h := r.readHeader(&half); h.nameLine == 0 || !r.telling(h.names) {
+		return nil
+	}
+	return r.errorAt(l.start, because(ErrCells, "%d cells where the header names %d: the comma seems to part the cells and to be the decimal mark too; export with "+
+		"another delimiter, or with quotes", l.cells, half.cells))
 }
 
 // or returns the first that is not below 0.

@@ -3,7 +3,6 @@ package tracefile_test
 import (
 	"errors"
 	"math"
-	"os"
 	"path/filepath"
 	"testing"
 
@@ -33,6 +32,7 @@ func TestLayouts(t *testing.T) {
 		{file: "index-value.csv", hints: &tracefile.Hints{Spacing: 0.5}, printed: 5e-5},
 		{file: "missing-values.csv", printed: 5e-6, invalid: 8},
 		{file: "one-column-spacing-first.txt", hints: &tracefile.Hints{SkipLines: 1, Spacing: 0.5, ZUnit: "um"}, printed: 5e-7},
+		{file: "one-column-spacing-first.txt", hints: &tracefile.Hints{First: "spacing"}, printed: 5e-7},
 		{file: "thousands-space-comma.csv", printed: 5e-5, offset: 10},
 		{file: "trailing-tab-exponent.txt", hints: &tracefile.Hints{XUnit: "um", ZUnit: "m"}, printed: 5e-7},
 	} {
@@ -105,5 +105,4 @@ func TestOpenQuestions(t *testing.T) {
 		}
 		t.Log(err)
 	}
-	_ = os.Stdout
 }
