@@ -1,0 +1,95 @@
+package roughness
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+	"slices"
+
+	"example.com/furrow/standards"
+)
+
+// A Requirement is what a drawing asks of one surface, ready to evaluate and judge by.
+type Requirement struct {
+	Settings *Settings // what to measure with; the parameters of all items
+	Readings []string  // each item in plain words
+	Bounds   []standards.Bound
+	Rule     standards.Rule
+	Items    []standards.Requirement // as read, with the origin of every setting
+}
+
+// ReadRequirement reads the text of a requirement ("Rz 3,2") under an edition ("" is ISO 21920) and derives what to measure with.
+//
+// Several items share an evaluation as long as they lead to the same settings; the limits kept for judging are those on the
+// parameter of the first. The error is a *standards.TextError with its place: a text that cannot be read, a setting that an open
+// question holds up, or an item that needs settings of its own.
+func ReadRequirement(text, edition string) (*Requirement, error) {
+	if edition == "" {
+		edition = defaultEdition
+	}
+	read, err := standards.ParseRequirement(text, edition)
+	if err != nil {
+		return nil, err
+	}
+	r := &Requirement{Items: read.Items}
+	for i := range read.Items {
+		item := &read.Items[i]
+		s, err := SettingsFor(item)
+		if err != nil {
+			return nil, err
+		}
+		switch {
+		case i == 0:
+			r.Settings, r.Rule = s, item.Rule
+		case !alike(r.Settings, s):
+			return nil, &standards.TextError{Line: item.Line, Column: item.Column, Err: ErrMixed,
+				Reason: "this requirement is measured with other settings than the one before it; evaluate them one by one"}
+		default:
+			r.Settings = WithParameters(r.Settings, s.Parameters...)
+		}
+		r.Readings = append(r.Readings, item.Reading())
+		if b, ok := item.Bounded(); ok && (len(r.Bounds) == 0 || r.Bounds[0].Symbol == b.Symbol && r.Bounds[0].Side != b.Side) {
+			r.Bounds = append(r.Bounds, b)
+		}
+	}
+	return r, nil
+}
+
+// alike reports whether two requirements on one surface can share an evaluation.
+func alike(a, b *Settings) bool {
+	x, y := *a, *b
+	x.Parameters, y.Parameters = nil, nil
+	return reflect.DeepEqual(x, y)
+}
+
+// WithParameters returns the settings with the parameters added that they do not ask for yet.
+func WithParameters(s *Settings, names ...string) *Settings {
+	c := *s
+	c.Parameters = slices.Clone(s.Parameters)
+	for _, n := range names {
+		if !slices.Contains(c.Parameters, n) {
+			c.Parameters = append(c.Parameters, n)
+		}
+	}
+	return &c
+}
+
+// JudgeEvaluation holds the value of one evaluation against bounds by a rule. ok is false where there is no bound, or the value is
+// undefined: then the value's reason says why nothing is judged.
+func JudgeEvaluation(e *Evaluation, bounds []standards.Bound, rule standards.Rule) (v standards.Verdict, ok bool, err error) {
+	if len(bounds) == 0 {
+		return v, false, nil
+	}
+	x, found := e.Value(bounds[0].Symbol)
+	if !found && len(e.Settings.Parameters) == 1 { // a motif parameter with its operator lengths
+		x, found = e.Values[0], true
+	}
+	if !found {
+		return v, false, fmt.Errorf("roughness: the evaluation has no %s; its edition is %s and its profile %s", bounds[0].Symbol, e.Settings.Edition, e.Settings.Profile)
+	}
+	if math.IsNaN(x.Value) {
+		return v, false, nil
+	}
+	v, err = Judge([]Value{x}, bounds, rule, standards.Guard{})
+	return v, err == nil, err
+}
