@@ -139,6 +139,9 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 	if trace.Report.Format != "" && o.json { // the table shows it in full
 		e.Notes = append(e.Notes, roughness.Note{Code: "reading", Text: strings.Join(strings.Split(strings.TrimSpace(trace.Report.String()), "\n"), "; ")})
 	}
+	for _, f := range tracefile.Judge(trace.Profile, conditions(e)) {
+		e.Notes = append(e.Notes, f.Note())
+	}
 	judged, err := req.judge(e)
 	if err != nil {
 		return 0, nil, err
@@ -153,6 +156,12 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 		return code, record.AppendResult(nil, e, judged), nil
 	}
 	return code, table(trace, e, req, judged), nil
+}
+
+// conditions tells the look at the trace what it is evaluated under.
+func conditions(e *roughness.Evaluation) tracefile.Conditions {
+	s := &e.Settings
+	return tracefile.Conditions{Short: s.Short.Spec.Cutoff, Long: s.Long.Spec.Cutoff, Section: s.SectionLength, Sections: s.Sections, Filtered: s.Input == roughness.Filtered}
 }
 
 func readTrace(o *options, in io.Reader) (*tracefile.Trace, error) {

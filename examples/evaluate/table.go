@@ -84,7 +84,7 @@ func values(b *strings.Builder, e *roughness.Evaluation) {
 		if math.IsNaN(v.Value) {
 			value, source = "-", v.Reason
 		}
-		for i, line := range wrap(source, width-30) {
+		for i, line := range wrap(source, width-32) {
 			if i == 0 {
 				p("%s", row(v.Symbol, value, string(v.Unit), line))
 			} else {
@@ -108,7 +108,7 @@ func para(b *strings.Builder, lead, text string) {
 func row(symbol, value, unit, source string) string {
 	pad := func(s string, n int) string { return s + strings.Repeat(" ", max(0, n-utf8.RuneCountInString(s))) }
 	lead := func(s string, n int) string { return strings.Repeat(" ", max(0, n-utf8.RuneCountInString(s))) + s }
-	return strings.TrimRight(pad(symbol, 11)+" "+lead(value, 9)+" "+pad(unit, 7)+" "+source, " ")
+	return strings.TrimRight(pad(symbol, 13)+" "+lead(value, 9)+" "+pad(unit, 7)+" "+source, " ")
 }
 
 // show prints a value with five significant digits; the JSON has them all.
