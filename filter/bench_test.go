@@ -43,3 +43,46 @@ func BenchmarkApply(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkFit(b *testing.B) {
+	for _, c := range forms {
+		for _, n := range []int{8000, 80000, 1000000} {
+			b.Run(fmt.Sprintf("%s/%d", c.name, n), func(b *testing.B) {
+				base := arc(n, 4000/float64(n), 5000, 1)
+				for i, v := range rough(n, 2) {
+					base[i] += v
+				}
+				b.ReportAllocs()
+				for b.Loop() {
+					if _, err := c.f.Fit(nil, base, 4000/float64(n), nil); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
+		}
+	}
+}
+
+func BenchmarkOthers(b *testing.B) {
+	for _, n := range []int{8000, 80000, 1000000} {
+		z, x := rough(n, 2), make([]float64, n)
+		for i := range x {
+			x[i] = float64(i) * 0.5
+		}
+		run := func(name string, f func() error) {
+			b.Run(fmt.Sprintf("%s/%d", name, n), func(b *testing.B) {
+				b.ReportAllocs()
+				for b.Loop() {
+					if err := f(); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
+		}
+		run("uneven-spline", func() error { _, err := filter.UnevenSpline{Cutoff: 800}.Smooth(nil, x, z, nil); return err })
+		run("hampel", func() error { _, err := filter.Hampel{Window: 50}.Propose(z, 0.5); return err })
+		run("tip", func() error { _, err := filter.Tip{Radius: 2}.Trace(nil, z, 0.5); return err })
+		run("reconstruction", func() error { _, _, err := filter.Tip{Radius: 2}.Reconstruct(nil, z, 0.5); return err })
+		run("skid", func() error { _, _, err := filter.Skid{Radius: 5000, Lead: 2000}.Shown(z, 0.5); return err })
+	}
+}

@@ -199,14 +199,17 @@ func (f Circle) fit(c *cloud) (round, error) {
 		}
 	}
 	kasa := c.algebraic()
-	if f.Radius > 0 {
-		a := c.one / (2 * f.Radius)
-		for _, a := range [...]float64{a, -a} {
-			// From the free circle's direction, and from level ones through the mean.
-			for _, theta := range [...]float64{kasa.theta, math.Pi / 2} {
-				try(round{a, 0, theta}, true)
+	if small := c.thin(); small != nil {
+		if r, err := f.fit(small); err == nil {
+			if try(r, f.Radius > 0); !math.IsInf(least, 1) {
+				return best, nil
 			}
 		}
+	}
+	if f.Radius > 0 {
+		a := c.one / (2 * f.Radius)
+		try(round{a, 0, kasa.theta}, true) // bulge and hollow
+		try(round{-a, 0, kasa.theta}, true)
 	} else {
 		try(kasa, false)
 		try(round{0, 0, kasa.theta}, false)

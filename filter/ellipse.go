@@ -81,10 +81,11 @@ func (f Ellipse) seek(z []float64, dx float64, use []bool) (*cloud, conic, error
 		return nil, conic{}, err
 	}
 	c := gather(z, dx, use)
-	r, err := Circle{}.fit(c)
-	if err != nil {
-		return nil, conic{}, err
-	}
+	q, err := c.ellipse()
+	return c, q, err
+}
+
+func (c *cloud) ellipse() (conic, error) {
 	make := func(p []float64) conic { return conic{p[0], p[1], p[2], p[3], p[4]} }
 	row := func(p []float64, i int, d []float64) (float64, bool) {
 		v, slope, ok := make(p).height(c.u[i])
@@ -95,13 +96,22 @@ func (f Ellipse) seek(z []float64, dx float64, use []bool) (*cloud, conic, error
 		d[0], d[1], d[2], d[3], d[4] = -v*v/slope, -u*v/slope, -u*u/slope, -u/slope, -1/slope
 		return v - c.v[i], true
 	}
-	best, least := []float64(nil), math.Inf(1)
+	var starts [][]float64
+	if small := c.thin(); small != nil {
+		if q, err := small.ellipse(); err == nil {
+			starts = append(starts, []float64{q.vv, q.uv, q.uu, q.u, q.one})
+		}
+	}
+	r, err := Circle{}.fit(c)
+	if err != nil {
+		return conic{}, err
+	}
 	b, k := r.direction()
-	for _, start := range [][]float64{
-		{r.a / k, 0, r.a / k, b / k, r.d / k},
-		{1e-3 * r.a / k, 0, r.a / k, b / k, r.d / k},
-		{0, 0, r.a / k, b / k, r.d / k},
-	} {
+	for _, share := range [...]float64{1, 1e-3, 0} { // from a circle to a parabola
+		starts = append(starts, []float64{share * r.a / k, 0, r.a / k, b / k, r.d / k})
+	}
+	best, least := []float64(nil), math.Inf(1)
+	for _, start := range starts {
 		if p, s := descend(len(c.u), start, row); s < least {
 			best, least = p, s
 			if make(best).closed() {
@@ -110,11 +120,11 @@ func (f Ellipse) seek(z []float64, dx float64, use []bool) (*cloud, conic, error
 		}
 	}
 	if best == nil {
-		return nil, conic{}, fmt.Errorf("filter: profile is steeper than an ellipse seen from above: %w", ErrNoFit)
+		return conic{}, fmt.Errorf("filter: profile is steeper than an ellipse seen from above: %w", ErrNoFit)
 	}
 	q := make(best)
 	if !q.closed() {
-		return nil, conic{}, fmt.Errorf("filter: best curve is not closed, an ellipse says no more than a polynomial: %w", ErrNoFit)
+		return conic{}, fmt.Errorf("filter: best curve is not closed, an ellipse says no more than a polynomial: %w", ErrNoFit)
 	}
-	return c, q, nil
+	return q, nil
 }

@@ -25,76 +25,57 @@ func descend(n int, start []float64, row rowOf) (best []float64, least float64) 
 		return s
 	}
 	least = sum(best)
-	if math.IsInf(least, 1) {
-		return best, least
-	}
-	damping := 1e-3
-	for range 200 {
+	for damping, passes := 1e-3, 0; passes < 200 && !math.IsInf(least, 1); passes++ {
 		t := newLittle(k)
 		for i := range n {
 			r, _ := row(best, i, d)
 			t.add(d, -r)
 		}
-		improved := false
-		for range 30 {
+		for {
 			step, ok := t.damped(damping)
 			if !ok {
-				break
+				return best, least
 			}
-			next := make([]float64, k)
-			change := 0.0
+			next, change := make([]float64, k), 0.0
 			for j := range next {
 				next[j] = best[j] + step[j]
 				change = max(change, math.Abs(step[j])/(math.Abs(best[j])+1e-6))
 			}
-			if s := sum(next); s <= least {
-				settled := change < 1e-11 || least-s <= 1e-15*least
+			s := sum(next)
+			if change < 1e-9 {
+				// One plain step takes away what the damping leaves, so that the result does not hang on the way here.
+				if step, ok = t.damped(0); ok {
+					for j := range next {
+						next[j] = best[j] + step[j]
+					}
+					if plain := sum(next); plain <= least*(1+1e-12) {
+						return next, plain
+					}
+				}
+				return best, least
+			}
+			if s <= least {
 				best, least = next, s
 				damping = max(damping/100, 1e-15)
-				improved = !settled
 				break
 			}
-			if change < 1e-11 || damping > 1e6 {
-				break
+			if damping *= 10; damping > 1e9 {
+				return best, least
 			}
-			damping *= 10
 		}
-		if !improved {
-			break
-		}
-	}
-	// Two plain steps take away what the damping left, so that the result does not hang on where the descent ended.
-	for range 2 {
-		t := newLittle(k)
-		for i := range n {
-			r, _ := row(best, i, d)
-			t.add(d, -r)
-		}
-		step, ok := t.solve()
-		if !ok {
-			break
-		}
-		next := make([]float64, k)
-		for j := range next {
-			next[j] = best[j] + step[j]
-		}
-		s := sum(next)
-		if !(s <= least*(1+1e-9)) {
-			break
-		}
-		best, least = next, s
 	}
 	return best, least
 }
 
 // A little is a small triangle with its right side, to which rows are rotated one after the other.
 type little struct {
-	k int
-	r [][]float64 // row j holds columns 0..k, the last one the right side
+	k   int
+	r   [][]float64 // row j holds columns 0..k, the last one the right side
+	row []float64
 }
 
 func newLittle(k int) *little {
-	t := &little{k: k}
+	t := &little{k: k, row: make([]float64, k+1)}
 	for range k {
 		t.r = append(t.r, make([]float64, k+1))
 	}
@@ -102,8 +83,9 @@ func newLittle(k int) *little {
 }
 
 func (t *little) add(row []float64, right float64) {
-	v := append(append(make([]float64, 0, t.k+1), row...), right)
-	t.rotate(v)
+	copy(t.row, row)
+	t.row[t.k] = right
+	t.rotate(t.row)
 }
 
 func (t *little) rotate(v []float64) {
@@ -132,7 +114,7 @@ func (t *little) damped(damping float64) (x []float64, ok bool) {
 			size += float64(t.r[i][j] * t.r[i][j])
 		}
 		v := make([]float64, t.k+1)
-		v[j] = math.Sqrt(damping * size)
+		v[j] = math.Sqrt(damping * size) // nothing to rotate without damping
 		c.rotate(v)
 	}
 	return c.solve()

@@ -84,3 +84,18 @@ func (c *cloud) across(i int) float64 { return (float64(i)*c.dx - c.meanX) / c.o
 
 // height takes a height back from the cloud.
 func (c *cloud) height(v float64) float64 { return c.meanZ + float64(v*c.one) }
+
+// thin returns a few hundred of the points of a large cloud, from which a search does well to begin; nil for a small one.
+func (c *cloud) thin() *cloud {
+	const few = 400
+	stride := len(c.u) / few
+	if stride < 4 {
+		return nil
+	}
+	t := *c
+	t.u, t.v = make([]float64, 0, few+few/4), make([]float64, 0, few+few/4)
+	for i := 0; i < len(c.u); i += stride {
+		t.u, t.v = append(t.u, c.u[i]), append(t.v, c.v[i])
+	}
+	return &t
+}
