@@ -148,14 +148,22 @@ func comment(line []byte) ([]byte, bool) {
 	return nil, false
 }
 
-// lastIsEmpty reports whether nothing stands behind the last delimiter of a line.
-func lastIsEmpty(line []byte, delimiter byte) bool {
+// emptyTail counts the empty cells at the end of a line.
+func emptyTail(line []byte, delimiter byte) int {
 	if delimiter == ' ' {
-		return false
+		return 0
 	}
-	e := len(line)
-	for e > 0 && blankByte(line[e-1]) && line[e-1] != delimiter {
-		e--
+	n := 0
+	for e := len(line); ; e-- {
+		for e > 0 && blankByte(line[e-1]) && line[e-1] != delimiter {
+			e--
+		}
+		if e == 0 {
+			return n + 1
+		}
+		if line[e-1] != delimiter {
+			return n
+		}
+		n++
 	}
-	return e == 0 || line[e-1] == delimiter
 }

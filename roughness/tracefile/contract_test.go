@@ -108,6 +108,8 @@ func TestContract(t *testing.T) {
 		{"Latin-1", "x [\xb5m];z [\xb5m]\n0;1\n1;2\n", "", "1: 1 2"},
 		{"Greek mu", "x [\u03bcm];z [\u03bcm]\n0;1\n1;2\n", "", "1: 1 2"},
 		{"no end of line at the end", "x_um,z_um\n0,1\n1,2", "", "1: 1 2"},
+		{"trailing delimiters", "x_um;z_um;;;\n0;1;;;\n1;2;;;\n;;;;\n", "", "1: 1 2"},
+		{"trailing delimiter, no z at all", "x_um,z_um\n0,\n1,\n", "", "1: - -"},
 		{"blank tail", "x_um,z_um\n0,1\n1,2\n\n \n\n", "", "1: 1 2"},
 		{"blank top", "\n\nx_um,z_um\n0,1\n1,2\n", "", "1: 1 2"},
 		{"old end mark", "x_um,z_um\n0,1\n1,2\n\x1a", "", "1: 1 2"},

@@ -142,8 +142,8 @@ func (r *reader) names(line []byte, l *layout) ([]string, byte) {
 		if l.cells == 1 && d == ' ' && len(spans) > 1 {
 			spans = []span{{start: 0, end: len(line)}}
 		}
-		if len(spans) == l.cells+1 && len(spans[l.cells].of(line)) == 0 {
-			spans = spans[:l.cells]
+		for len(spans) > l.cells && len(spans[len(spans)-1].of(line)) == 0 {
+			spans = spans[:len(spans)-1]
 		}
 		if len(spans) != l.cells {
 			continue

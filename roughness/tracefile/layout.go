@@ -10,12 +10,12 @@ import (
 type layout struct {
 	delimiter byte
 	grammar
-	cells    int  // cells in a row
-	trailing bool // every row ends with one more delimiter
-	start    int  // where the first row begins, as an offset
-	rows     int  // rows of the sample that can be read so
-	fail     int  // offset of the first line that cannot, or -1
-	mark     int  // offset of the first cell whose reading hangs on the mark or the delimiter, or -1
+	cells    int // cells in a row
+	trailing int // empty cells that every row has behind them
+	start    int // where the first row begins, as an offset
+	rows     int // rows of the sample that can be read so
+	fail     int // offset of the first line that cannot, or -1
+	mark     int // offset of the first cell whose reading hangs on the mark or the delimiter, or -1
 	sum      uint64
 	points   bool // a point stands in a cell
 	commas   bool
@@ -66,20 +66,20 @@ const (
 	other
 )
 
-// look judges one line: its kind, its number of cells, whether the last of them is empty.
-func (r *reader) look(line []byte, l *layout) (kind lineKind, cells int, lastEmpty bool) {
+// look judges one line: its kind, its number of cells, how many of them at the end are empty.
+func (r *reader) look(line []byte, l *layout) (kind lineKind, cells, tail int) {
 	if len(bytes.TrimSpace(line)) == 0 {
-		return blankLine, 0, false
+		return blankLine, 0, 0
 	}
 	if _, ok := comment(line); ok {
-		return remark, 0, false
+		return remark, 0, 0
 	}
 	spans, n, open := splitCells(line, l.delimiter, r.spans)
 	r.spans = spans
 	if open {
-		return other, n, false
+		return other, n, 0
 	}
-	lastEmpty = lastIsEmpty(line, l.delimiter)
+	tail = emptyTail(line, l.delimiter)
 	filled := false
 	const most = 1000 // cells of a line that are tried
 	for i, c := range spans {
@@ -89,16 +89,16 @@ func (r *reader) look(line []byte, l *layout) (kind lineKind, cells int, lastEmp
 			continue
 		}
 		if _, ok := l.wholeNumber(t); !ok && !r.absent.cell(t) {
-			return other, n, lastEmpty
+			return other, n, tail
 		}
 	}
 	switch {
 	case !filled:
-		return blankLine, n, false
+		return blankLine, n, 0
 	case n < r.need():
-		return other, n, lastEmpty
+		return other, n, tail
 	}
-	return row, n, lastEmpty
+	return row, n, tail
 }
 
 // candidates lists the layouts that hints leave.
@@ -147,20 +147,18 @@ func (r *reader) try(l *layout, end int) {
 	var runs []run
 	for p := r.top; p < end; {
 		line, next := r.nextLine(p)
-		kind, cells, lastEmpty := r.look(line, l)
+		kind, cells, tail := r.look(line, l)
 		if r.hints.Heights == "rows" {
 			cells = min(cells, 1)
 		}
 		switch kind {
 		case row:
 			if n := len(runs); n == 0 || runs[n-1].cells != cells {
-				runs = append(runs, run{start: p, cells: cells})
+				runs = append(runs, run{start: p, cells: cells, empty: tail})
 			}
 			last := &runs[len(runs)-1]
 			last.rows++
-			if lastEmpty {
-				last.empty++
-			}
+			last.empty = min(last.empty, tail)
 		case other:
 			if n := len(runs); n > 0 && runs[n-1].rows > 0 {
 				runs = append(runs, run{start: p})
@@ -179,7 +177,6 @@ func (r *reader) try(l *layout, end int) {
 		return
 	}
 	l.cells = runs[best].cells
-	l.trailing = l.delimiter != ' ' && l.cells > 1 && runs[best].empty == runs[best].rows && !r.named.named()
 	first := 0
 	for runs[first].cells != l.cells || runs[first].rows == 0 {
 		first++
@@ -190,10 +187,22 @@ func (r *reader) try(l *layout, end int) {
 		}
 	}
 	l.start = runs[first].start
-	if l.trailing {
+	if r.named.named() || r.hints.Heights == "rows" {
+		runs[best].empty = 0
+	}
+	for ; l.trailing < runs[best].empty && l.cells > 1; l.trailing++ { // as far as no name stands above it
+		if names, _ := r.lastLineAs(l); names != nil && names[l.cells-1] != "" {
+			break
+		}
 		l.cells--
 	}
 	r.check(l, l.start, end)
+}
+
+// lastLineAs takes the last line above the rows for names.
+func (r *reader) lastLineAs(l *layout) (names []string, delimiter byte) {
+	r.preamble(l, func(line []byte, _, _ int) { names, delimiter = r.names(line, l) })
+	return names, delimiter
 }
 
 // headerBetween reports whether a line of column names stands behind the rows at start, so that they are results above the
@@ -219,10 +228,10 @@ func (r *reader) check(l *layout, p, end int) {
 	}
 	for p < end {
 		line, next := r.nextLine(p)
-		kind, cells, lastEmpty := r.look(line, l)
+		kind, cells, tail := r.look(line, l)
 		ok := kind == blankLine || kind == remark
 		if kind == row {
-			ok = cells == l.cells || r.named.named() || r.hints.Heights == "rows" || cells == l.cells+1 && lastEmpty && l.delimiter != ' '
+			ok = cells == l.cells || r.named.named() || r.hints.Heights == "rows" || cells > l.cells && cells-tail <= l.cells
 		}
 		if !ok && l.rows > 0 {
 			if start := r.separator(l, p); start >= 0 {

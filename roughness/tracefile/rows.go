@@ -130,6 +130,7 @@ func (r *reader) readRow(l *layout, want cellsWanted, p int) (v oneRow, next int
 	b, decimal, delimiter := r.data, l.decimal, l.delimiter
 	blanks, named := delimiter == ' ', r.named.named()
 	begin, cell, filled := p, 0, false
+	beyond := !blanks // all cells beyond the last one that counts are empty
 	nan := math.NaN()
 	v = oneRow{x: nan, y: nan, z: nan}
 	for {
@@ -154,6 +155,7 @@ func (r *reader) readRow(l *layout, want cellsWanted, p int) (v oneRow, next int
 			}
 			if ok && (q >= len(b) || b[q] == delimiter || b[q] == '\n' || b[q] == '\r' || blanks && b[q] == '\t') {
 				filled = true
+				beyond = beyond && cell < l.cells
 			} else {
 				if cell == 0 {
 					if end, skip := r.remark(begin); skip {
@@ -169,7 +171,10 @@ func (r *reader) readRow(l *layout, want cellsWanted, p int) (v oneRow, next int
 					s, e := trim(b, p, q)
 					return v, p, r.errorAt(s, r.notNumber(l, s, e))
 				}
-				filled = filled || state != empty
+				if state != empty {
+					filled = true
+					beyond = beyond && cell < l.cells
+				}
 			}
 			if len(r.absent.numbers) > 0 {
 				value = r.absent.value(value)
@@ -194,7 +199,6 @@ func (r *reader) readRow(l *layout, want cellsWanted, p int) (v oneRow, next int
 		}
 		break
 	}
-	end := p
 	for p < len(b) && b[p] != '\n' {
 		p++
 	}
@@ -202,7 +206,7 @@ func (r *reader) readRow(l *layout, want cellsWanted, p int) (v oneRow, next int
 	switch {
 	case !filled:
 		v.blank = true
-	case !named && cell == l.cells+1 && !blanks && end > begin && r.endsEmpty(l, begin):
+	case !named && cell > l.cells && beyond:
 	case !named && cell != l.cells, named && cell < r.need():
 		at := begin
 		if cell > l.cells && !named {
@@ -215,12 +219,6 @@ func (r *reader) readRow(l *layout, want cellsWanted, p int) (v oneRow, next int
 
 // need is the highest cell that is looked at.
 func (r *reader) need() int { return max(r.named.need(), r.named.y) }
-
-// endsEmpty reports whether the last cell of the line at p is empty.
-func (r *reader) endsEmpty(l *layout, p int) bool {
-	line, _ := r.nextLine(p)
-	return lastIsEmpty(line, l.delimiter)
-}
 
 // remark reports whether the line at p is one, and where the next one begins.
 func (r *reader) remark(p int) (next int, ok bool) {
@@ -235,8 +233,8 @@ func (r *reader) separator(l *layout, p int) int {
 	header := false
 	for lines := 0; p < len(r.data) && lines < 100; lines++ {
 		line, next := r.nextLine(p)
-		switch kind, cells, _ := r.look(line, l); {
-		case kind == row && (cells == l.cells || cells == l.cells+1 && l.trailing || r.named.named()):
+		switch kind, cells, tail := r.look(line, l); {
+		case kind == row && (cells == l.cells || cells > l.cells && cells-tail <= l.cells || r.named.named()):
 			if header {
 				return p
 			}

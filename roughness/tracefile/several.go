@@ -239,7 +239,7 @@ func (r *reader) matrix(l *layout) (*Trace, error) {
 			}
 			at = c.after + 1
 		}
-		if cells != l.cells && !(cells == l.cells+1 && lastIsEmpty(line, l.delimiter)) {
+		if cells != l.cells && !(cells > l.cells && cells-emptyTail(line, l.delimiter) <= l.cells) {
 			return nil, r.errorAt(p, because(ErrCells, "%s where the rows have %d", plural(cells, "cell"), l.cells))
 		}
 		if row > 0 && count == row {

@@ -191,7 +191,7 @@ func (r *reader) fill(t *Trace, l *layout, p *plan, rows *rows) {
 	rep := &t.Report
 	rep.Format = "delimited text"
 	rep.Encoding, rep.LineEnds = r.encoding, r.lineEnds
-	if l.cells > 1 || l.trailing {
+	if l.cells > 1 || l.trailing > 0 {
 		rep.Delimiter = delimiterName(l.delimiter)
 	}
 	if l.mark >= 0 {
