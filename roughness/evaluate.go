@@ -86,7 +86,13 @@ func (e *Evaluation) divide(plan *plan) error {
 	case s.Long.Off:
 		e.Roughness = e.Primary
 	default:
-		if e.Waviness, err = s.Long.Spec.build().Apply(nil, e.Primary, d); err != nil {
+		e.Waviness, err = s.Long.Spec.build().Apply(nil, e.Primary, d)
+		if err != nil && s.Profile == P { // P needs no L-filter; there is no W and no R to show beside it
+			e.note("no-roughness", "The L-filter cannot be applied (%v): there is no waviness and no roughness profile beside the primary one.", err)
+			e.Waviness = nil
+			return nil
+		}
+		if err != nil {
 			return filterError("long", err)
 		}
 		e.Roughness = subtract(e.Primary, e.Waviness)
