@@ -1,6 +1,8 @@
 package main
 
 import (
+	"slices"
+
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/synth"
@@ -19,9 +21,11 @@ type edition struct {
 	ID        string             `json:"id"`
 	Title     string             `json:"title"`
 	Documents []string           `json:"documents"`
-	Default   string             `json:"default"` // name of the row that serves when nothing chooses another
+	Default   int                `json:"default"` // index of the row that serves when nothing chooses another
 	Rows      []row              `json:"rows"`
 	Columns   map[string]ref     `json:"columns"`
+	Short     string             `json:"short"` // the edition's S-filter and L-filter by name, "" for none
+	Long      string             `json:"long"`
 	Notes     []string           `json:"notes"`
 	Symbols   map[string][]entry `json:"symbols"` // by the letter of the profile: R, P, W
 }
@@ -84,7 +88,7 @@ func (m *module) catalogue(string, []byte) (answer, error) {
 
 func editionOf(e standards.Edition) edition {
 	out := edition{
-		ID: e.ID, Title: e.Title, Documents: e.Documents, Default: e.Default.Name, Notes: e.Notes, Symbols: map[string][]entry{},
+		ID: e.ID, Title: e.Title, Documents: e.Documents, Default: slices.IndexFunc(e.Rows, func(r standards.Row) bool { return r == e.Default }), Notes: e.Notes, Short: e.Short.Name, Long: e.Long.Name, Symbols: map[string][]entry{},
 		Columns: map[string]ref{
 			"long": refOf(e.Columns.Long), "short": refOf(e.Columns.Short), "section": refOf(e.Columns.Section),
 			"sections": refOf(e.Columns.Sections), "maxSpacing": refOf(e.Columns.MaxSpacing), "tipRadius": refOf(e.Columns.TipRadius),

@@ -197,9 +197,13 @@ export interface Edition {
   readonly id: string;
   readonly title: string;
   readonly documents: readonly string[];
-  readonly default: string;
+  /** Index of the row that serves when nothing chooses another. */
+  readonly default: number;
   readonly rows: readonly Row[];
   readonly columns: Readonly<Record<string, Ref>>;
+  /** The edition's own S-filter and L-filter, '' for none. */
+  readonly short: string;
+  readonly long: string;
   readonly notes: readonly string[];
   readonly symbols: Readonly<Record<Letter, readonly Entry[]>>;
 }

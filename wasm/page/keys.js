@@ -1,7 +1,7 @@
 // Keys of the whole sheet; those of a control stand with the control. The table at the foot of the page lists them all.
 
 /** Whether keys belong to the element itself. @type {(e: EventTarget | null) => boolean} */
-const typing = (e) => e instanceof HTMLElement && (e.matches('input[type=text], textarea, select') || e.isContentEditable);
+const typing = (e) => e instanceof HTMLElement && (e.matches('input[type=text], textarea') || e.isContentEditable);
 
 /** @type {(sheet: import('./sheet.js').Sheet, acts: {readText: (text: string) => void, stop: () => void}) => void} */
 export function keys(sheet, { readText, stop }) {

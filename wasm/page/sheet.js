@@ -87,8 +87,8 @@ export class Sheet {
 
   /** The column of the edition's table that the requirement chose. @returns {Row} */
   get row() {
-    const { rows, default: usual } = this.edition;
-    return rows.find((r, i) => rowKey(r, i) === this.state.row) ?? rows.find((r) => r.name && r.name === usual) ?? rows.find((r) => r.long === 800) ?? rows[0];
+    const { rows, default: serves } = this.edition;
+    return rows.find((r, i) => rowKey(r, i) === this.state.row) ?? rows[serves] ?? rows[0];
   }
 
   get letter() {
@@ -155,10 +155,10 @@ export class Sheet {
     const s = { ...settings, name };
     const column = this.row;
     if (row && column.long && s.long === undefined) {
-      s.long = { filter: 'gaussian', cutoff: column.long };
+      s.long = { filter: this.edition.long, cutoff: column.long };
       s.choices = { ...s.choices, stratified_filter: 'edition' };
     }
-    if (row && column.short && s.short === undefined) s.short = { filter: 'gaussian', cutoff: column.short };
+    if (row && column.short && s.short === undefined) s.short = { filter: this.edition.short, cutoff: column.short };
     s.parameters = [...new Set([...asked.map((a) => this.spelled(a)), ...this.listed()])];
     if (!s.parameters.length) s.parameters = [`${this.letter}a`];
     return s;

@@ -1,7 +1,7 @@
 // Step 1, requirement: edition and setting class, and what follows from them.
 import { byId, el, fill, fillSelect, select, src, Step, symbol } from './dom.js';
 import { mm, um } from './numbers.js';
-import { rowKey } from './sheet.js';
+import { base, rowKey } from './sheet.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('./dom.js').Child} Child */
@@ -12,8 +12,14 @@ export function requirement(sheet) {
   const edition = select('requirement-edition');
   const classes = select('requirement-class');
   edition.addEventListener('change', () => {
-    const { long, short, sections, section, start, ...settings } = sheet.state.settings;
-    sheet.change({ row: '', settings: { ...settings, edition: edition.value } }, { field: edition.id });
+    const { long, short, sections, section, start, profile, ...settings } = sheet.state.settings;
+    const next = sheet.catalogue.editions.find((e) => e.id === edition.value);
+    if (!next) return;
+    const letter = profile && next.symbols[profile].length ? profile : undefined;
+    const known = next.symbols[letter ?? 'R'].map((e) => base(e.symbol));
+    // What was asked for stays where the edition has it.
+    const kept = sheet.state.asked.filter((a) => known.includes((letter ?? 'R') + base(a).slice(1)));
+    sheet.change({ row: '', view: null, asked: kept.length ? kept : known.slice(0, 2), settings: { ...settings, profile: letter, edition: edition.value } }, { field: edition.id });
   });
   classes.addEventListener('change', () => {
     const { long, short, sections, section, start, ...settings } = sheet.state.settings;
@@ -24,7 +30,7 @@ export function requirement(sheet) {
     const { edition: chosen, row } = sheet;
     const usable = sheet.catalogue.editions.filter((e) => e.symbols.R.length > 0 && e.rows.some((r) => r.long));
     fillSelect(edition, usable.map((e) => [e.id, e.title]), chosen.id);
-    const usual = chosen.rows.find((r) => r.name && r.name === chosen.default) ?? chosen.rows.find((r) => r.long === 800);
+    const usual = chosen.rows[chosen.default];
     fillSelect(classes, chosen.rows.map((r, i) => [rowKey(r, i), `${r.name ? r.name + ', ' : ''}${r.sections} × ${mm(r.section)}`]),
       rowKey(row, chosen.rows.indexOf(row)));
     const isUsual = row === usual;

@@ -19,7 +19,7 @@ export function primary(sheet) {
   const on = input('short-on');
 
   numberField('short-cutoff', { unit: 'µm', low: 1e-6, high: 1e6 }, (cutoff) => {
-    sheet.set({ short: { filter: 'gaussian', cutoff } }, { field: 'short-cutoff' });
+    sheet.set({ short: { filter: sheet.edition.short || 'gaussian', cutoff } }, { field: 'short-cutoff' });
   });
   on.addEventListener('change', () => {
     sheet.set({ short: on.checked ? undefined : null }, { field: 'short-on' });

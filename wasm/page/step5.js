@@ -54,8 +54,8 @@ export function profile(sheet) {
     const skidded = sheet.state.skid === 'with';
     for (const l of ['w', 'p']) {
       const radio = input(`profile-letter-${l}`);
-      radio.disabled = skidded;
-      radio.parentElement?.classList.toggle('off', skidded);
+      radio.disabled = skidded || !sheet.edition.symbols[/** @type {'W' | 'P'} */ (radio.value)].length;
+      radio.parentElement?.classList.toggle('off', radio.disabled);
     }
     const [from, to] = seen();
     showNumber('view-from', from / 1000);

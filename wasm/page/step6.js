@@ -30,9 +30,12 @@ export function values(sheet) {
     const way = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : 0;
     const buttons = /** @type {HTMLElement[]} */ ([...table.querySelectorAll('.sym')]);
     const at = buttons.indexOf(/** @type {HTMLElement} */ (event.target));
-    if (at < 0) return;
-    if (event.key === 'Escape' && sheet.open) toggle(sheet.open);
-    if (!way) return;
+    if (event.key === 'Escape' && sheet.open) {
+      const opener = /** @type {HTMLElement | null} */ (table.querySelector(`[data-symbol="${CSS.escape(sheet.open)}"]`));
+      toggle(sheet.open);
+      opener?.focus();
+    }
+    if (at < 0 || !way) return;
     event.preventDefault();
     buttons[at + way]?.focus();
   });
