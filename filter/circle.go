@@ -131,7 +131,7 @@ func (f Circle) seek(z []float64, dx float64, use []bool) (*cloud, round, error)
 type round struct{ a, d, theta float64 }
 
 func (r round) direction() (b, c float64) {
-	e := math.Sqrt(max(0, 1+4*r.a*r.d))
+	e := math.Sqrt(max(0, 1+float64(4*r.a*r.d)))
 	sin, cos := math.Sincos(r.theta)
 	return e * cos, e * sin
 }
@@ -140,13 +140,13 @@ func (r round) direction() (b, c float64) {
 func (r round) heights(u float64) (near, far float64) {
 	b, c := r.direction()
 	rest := float64(r.a*u*u) + float64(b*u) + r.d
-	q := c + math.Copysign(math.Sqrt(float64(c*c)-4*r.a*rest), c)
+	q := c + math.Copysign(math.Sqrt(float64(c*c)-float64(4*r.a*rest)), c)
 	return -2 * rest / q, -q / (2 * r.a)
 }
 
 // row returns the distance of (u, v) and its derivatives by a, d and theta.
 func (r round) row(u, v float64, d *[3]float64) (distance float64, ok bool) {
-	e2 := 1 + 4*r.a*r.d
+	e2 := 1 + float64(4*r.a*r.d)
 	if !(e2 > 0) {
 		return 0, false
 	}
@@ -155,14 +155,14 @@ func (r round) row(u, v float64, d *[3]float64) (distance float64, ok bool) {
 	h := float64(u*cos) + float64(v*sin)
 	w := float64(u*u) + float64(v*v)
 	p := float64(r.a*w) + float64(e*h) + r.d
-	q := math.Sqrt(max(0, 1+4*r.a*p))
+	q := math.Sqrt(max(0, 1+float64(4*r.a*p)))
 	distance = 2 * p / (1 + q)
 	if q == 0 {
 		return 0, false // a point at the centre
 	}
-	g := 2 * (1 - r.a*distance/q) / (1 + q)
-	d[0] = g*(w+2*r.d*h/e) - distance*distance/q
-	d[1] = g * (2*r.a*h/e + 1)
+	g := 2 * (1 - float64(r.a*distance)/q) / (1 + q)
+	d[0] = float64(g*(w+float64(2*r.d*h)/e)) - float64(distance*distance)/q
+	d[1] = g * (float64(2*r.a*h)/e + 1)
 	d[2] = g * e * (float64(v*cos) - float64(u*sin))
 	return distance, true
 }

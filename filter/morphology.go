@@ -35,12 +35,12 @@ type DiskAlternating struct {
 	OpenFirst bool
 }
 
-// SegmentClosing is the closing by a level segment, which fills valleys narrower than Length to their lower rim. Errors and source
-// as [DiskClosing].
+// SegmentClosing is the closing by a level segment, which fills valleys narrower than Length to their lower rim.
+// Errors and source as [DiskClosing].
 type SegmentClosing struct{ Length float64 }
 
-// SegmentOpening is the opening by a level segment, which cuts off peaks narrower than Length. Errors and source as
-// [DiskClosing].
+// SegmentOpening is the opening by a level segment, which cuts off peaks narrower than Length.
+// Errors and source as [DiskClosing].
 type SegmentOpening struct{ Length float64 }
 
 // shaped checks, makes an element and runs work on it.

@@ -118,7 +118,7 @@ func (f TwoRC) Weights(dx float64) (x, w []float64) {
 //   - Input: heights, at least one.
 //   - Transmission at the cut-off: as Percent says, in the short waves.
 //   - Errors: as [Gaussian].
-//   - Source: ASME B46.1 and older instruments (memory: both percentages were in use, so that one must be named); derived.
+//   - Source: ASME B46.1-2002 and older instruments (memory: both percentages were in use, so that one must be named); derived.
 type TwoRCZeroPhase struct {
 	Cutoff float64
 	// Percent is the share of the short-wave amplitude at the cut-off, 75 or 50. 0 means 75.
