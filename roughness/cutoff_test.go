@@ -60,7 +60,7 @@ func TestFindCutoffBySpacing(t *testing.T) {
 // of 8 µm leads to 0.8 mm, the measured 12 µm to 2.5 mm, which agrees; 0.8 mm, the next shorter, was tried and did not agree.
 func TestFindCutoffTurns(t *testing.T) {
 	p := sine(12, 100, 16000, 1)
-	set := &roughness.Settings{Edition: "iso-4287", Parameters: []string{"Ra", "Rz"}}
+	set := &roughness.Settings{Edition: "iso-4287", SectionLength: 123, Parameters: []string{"Ra", "Rz"}} // a length that the search replaces
 	s, err := roughness.FindCutoff(p, set, "Rz", 8)
 	if err != nil {
 		t.Fatal(err)
@@ -128,6 +128,26 @@ func TestFindCutoffUnspecified(t *testing.T) {
 	}
 	if len(s.Notes) != 2 || !strings.Contains(s.Notes[1], "400") && !strings.Contains(s.Notes[1], "0.4 mm") {
 		t.Errorf("notes %v", s.Notes)
+	}
+}
+
+// The Rk family keeps the filter of its edition where the settings leave the filter open, and takes the stated one otherwise.
+func TestFindCutoffStratified(t *testing.T) {
+	d, _ := synth.FindDemo("honed-bore")
+	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	for _, long := range []roughness.Band{{}, gaussian(250)} {
+		s, err := roughness.FindCutoff(p, &roughness.Settings{Long: long, Parameters: []string{"Rk"}}, "Ra", 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := &roughness.Settings{Parameters: []string{"Rk"}}
+		if long.Spec.Cutoff > 0 {
+			want.Long = gaussian(800)
+		}
+		near(t, "Rk", value(t, s.Evaluation, "Rk"), value(t, evaluate(t, p.Z, p.Spacing, want), "Rk"), 0)
+		if s.Cutoff != 800 {
+			t.Errorf("cut-off %g", s.Cutoff)
+		}
 	}
 }
 

@@ -107,6 +107,18 @@ func TestCompareEditionsCutoff(t *testing.T) {
 	near(t, "shares", sum, b.Value.Value-a.Value.Value, 1e-12)
 }
 
+// The limit is the first estimate and no more (ISO 4288:1996, 7.2, from memory): Rz 12 begins with 2.5 mm, Rz 8 with 0.8 mm; on a
+// surface of 12 µm both end with 2.5 mm and the S-filter of 8 µm that goes with it (ISO 3274:1996, Table 1).
+func TestCompareEditionsEstimate(t *testing.T) {
+	p := sine(12, 100, 13000, 0.5)
+	for text, first := range map[string]float64{"Rz 12": 2500, "Rz 8": 800} {
+		r := compareOne(t, p, text).A
+		if r.Problem != "" || r.Search.Turns[0].Cutoff != first || r.Search.Cutoff != 2500 || r.Evaluation.Settings.Short.Spec.Cutoff != 8 {
+			t.Errorf("%s: %q %s", text, r.Problem, turns(r.Search))
+		}
+	}
+}
+
 // Ra 0,8 keeps its cut-off (the Ra steps of both tables are the same). The definition differs: the mean over five sections under
 // ISO 4287:1997, the whole evaluation length under ISO 21920-2:2021, which is the same number for Ra.
 func TestCompareEditionsSameCutoff(t *testing.T) {
