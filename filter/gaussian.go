@@ -183,5 +183,5 @@ func (f Gaussian) Weights(dx float64) (x, w []float64) {
 	if check([]float64{0}, dx, f.Cutoff) != nil || f.checkOptions() != nil {
 		return nil, nil
 	}
-	return twoSided(newWindow(f.Cutoff/dx, f.support(), f.order(), 1<<22).interior(f.order()), dx)
+	return twoSided(newWindow(f.Cutoff/dx, f.support(), f.order(), 1<<20).interior(f.order()), dx)
 }

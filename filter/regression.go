@@ -131,5 +131,5 @@ func (f GaussianRegression) Weights(dx float64) (x, w []float64) {
 	if err != nil || check([]float64{0}, dx, f.Cutoff) != nil || checkSupport(support) != nil {
 		return nil, nil
 	}
-	return twoSided(newWindow(f.Cutoff/dx, support, order, 1<<22).interior(order), dx)
+	return twoSided(newWindow(f.Cutoff/dx, support, order, 1<<20).interior(order), dx)
 }

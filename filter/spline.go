@@ -24,7 +24,7 @@ type Spline struct {
 	Cutoff float64
 	// Tension is β, from 0 (bending only, the default) to 1.
 	Tension float64
-	// Closed says that the last point is followed by the first one.
+	// Closed says that the last point is followed by the first one. The cut-off then is at most twice the circumference.
 	Closed bool
 }
 
@@ -71,8 +71,8 @@ func (f Spline) keeps() int {
 // a point falls by e^(-2π·x/λc·0.7) or faster.
 func (f Spline) closed(dst, z []float64, dx float64) ([]float64, error) {
 	n := len(z)
-	if f.Cutoff > mostTaps*dx*float64(n) {
-		return nil, fmt.Errorf("filter: cut-off is over %d times the circumference: %w", mostTaps, ErrTooShort)
+	if f.Cutoff > 2*dx*float64(n) {
+		return nil, fmt.Errorf("filter: cut-off is over twice the circumference: %w", ErrTooShort)
 	}
 	half := samplesUp(10*f.Cutoff, dx)
 	long := wrap(z, half)
