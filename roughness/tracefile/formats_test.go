@@ -23,12 +23,13 @@ func TestRebuilt(t *testing.T) {
 		points  int
 		within  float64
 		invalid int
+		date    string
 	}{
-		{"profile.smd", 8001, 6e-10, -1},
-		{"profile-ascii.sdf", 8001, 6e-10, 100},
-		{"profile-float64.sdf", 8001, 1e-14, -1},
-		{"profile-float64.x3p", 8001, 1e-14, -1},
-		{"profile-inline.x3p", 201, 6e-10, 100},
+		{"profile.smd", 8001, 6e-10, -1, "2004-11-25"},
+		{"profile-ascii.sdf", 8001, 6e-10, 100, "2004-11-25T10:57"},
+		{"profile-float64.sdf", 8001, 1e-14, -1, "2004-11-25T10:57"},
+		{"profile-float64.x3p", 8001, 1e-14, -1, "2004-11-25T10:57:00Z"},
+		{"profile-inline.x3p", 201, 6e-10, 100, "2004-11-25T10:57:00Z"},
 	} {
 		t.Run(c.file, func(t *testing.T) {
 			trace, err := tracefile.Read(sharedFile(t, "rebuilt/"+c.file), nil)
@@ -51,6 +52,9 @@ func TestRebuilt(t *testing.T) {
 			}
 			for _, n := range trace.Notes {
 				t.Errorf("note %v", n)
+			}
+			if got := p.Traced.Date; got != c.date {
+				t.Errorf("date %q, want %q", got, c.date)
 			}
 			t.Logf("\n%s%v", trace.Report, trace.Fields)
 		})

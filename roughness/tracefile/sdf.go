@@ -90,7 +90,10 @@ func readSDFBinary(data []byte, hints *Hints) (*Trace, error) {
 	if trailer := bytes.Trim(body[need:], "\x00\r\n\x1a"); len(trailer) > 0 {
 		t.keep("trailer", string(trailer))
 	}
-	return t, h.finish(t, z, pick, hints, "SDF, binary (ISO 25178-71)")
+	if err := h.finish(t, z, pick, hints, "SDF, binary (ISO 25178-71)"); err != nil {
+		return nil, err
+	}
+	return t, nil
 }
 
 // sdfValue reads one stored height; an invalid one is NaN.

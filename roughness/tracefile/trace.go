@@ -40,15 +40,22 @@ func ReadContext(ctx context.Context, data []byte, hints *Hints, progress func(d
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
+	var t *Trace
+	var err error
 	switch {
 	case bytes.HasPrefix(data, []byte("PK\x03\x04")):
-		return readX3P(ctx, data, hints)
+		t, err = readX3P(ctx, data, hints)
 	case isSDF(data):
-		return readSDF(data, hints)
+		t, err = readSDF(data, hints)
 	case isSMD(data):
-		return readSMD(data, hints)
+		t, err = readSMD(data, hints)
+	default:
+		return readText(ctx, data, hints, progress)
 	}
-	return readText(ctx, data, hints, progress)
+	if err == nil {
+		t.traced()
+	}
+	return t, err
 }
 
 // ReadAll reads every trace of a file that may hold several.
