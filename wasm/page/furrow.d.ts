@@ -13,6 +13,18 @@ export interface Profile {
 export type Letter = 'R' | 'P' | 'W';
 export type Input = 'raw' | 'levelled' | 'filtered';
 
+// symbols: made by go test ./wasm -run TestSymbolUnion -update
+/** Symbols of the catalogue, with R for the letter of the profile and without arguments. */
+export type ParameterSymbol =
+  | 'Ra' | 'Rq' | 'Rsk' | 'Rku' | 'Rp' | 'Rv' | 'Rz' | 'Rzx' | 'Rt' | 'Rpt' | 'Rvt' | 'Rsm' | 'Rsmx' | 'Rsmq' | 'Rc'
+  | 'Rcx' | 'Rcq' | 'Rpc' | 'Rdq' | 'Rda' | 'Rdt' | 'Rdl' | 'Rdr' | 'Rmr' | 'Rmc' | 'Rdc' | 'Rk' | 'Rpk' | 'Rvk'
+  | 'Rpkx' | 'Rvkx' | 'Rmrk1' | 'Rmrk2' | 'Rak1' | 'Rak2' | 'Rpq' | 'Rvq' | 'Rmq' | 'Rvm' | 'Rvv' | 'Rvmp' | 'Rvmc'
+  | 'Rvvc' | 'Rvvv' | 'Ral' | 'Rsw' | 'WDSm' | 'WDc' | 'WDt' | 'R5p' | 'R5v' | 'R10z' | 'Rpd' | 'Rvd' | 'Rmpc'
+  | 'Rmvc' | 'R' | 'AR' | 'Rx' | 'Nr' | 'SR' | 'SAR' | 'W' | 'AW' | 'Wx' | 'Wte' | 'Nw' | 'SW' | 'SAW' | 'Rke'
+  | 'Rpke' | 'Rvke' | 'Mr1e' | 'Mr2e' | 'RzJIS' | 'R3z' | 'R3zm' | 'Rpm' | 'Rmax' | 'Ry' | 'Ra75' | 'S' | 'D' | 'λa'
+  | 'λq' | 'Lo' | 'lr' | 'tp' | 'Htp' | 'RPc' | 'Pc' | 'HSC';
+// end of symbols
+
 /** A filter as settings state it; `filter` and `ends` are among those of Catalogue. */
 export interface Band {
   filter?: string;
