@@ -121,7 +121,7 @@ func words(v any) string {
 		}
 		return fmt.Sprintf("%g µm", *v)
 	case float64:
-		return fmt.Sprintf("%g", v)
+		return fmt.Sprintf("%g µm", v) // every number among the aspects is a length
 	case params.Choices:
 		return fmt.Sprintf("%+v", v)
 	}

@@ -116,6 +116,7 @@ func steadinessTrials(p Profile, base *Evaluation) []trial {
 				if n.at >= 0 && n.at < len(ladder) {
 					t := trial{text: n.text, profile: p, settings: s}
 					t.settings.Long.Spec.Cutoff = ladder[n.at]
+					t.settings.Long.Spec.DiscardLength *= ladder[n.at] / c
 					list = append(list, t)
 				}
 			}

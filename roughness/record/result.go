@@ -33,14 +33,15 @@ func AppendResult(b []byte, e *roughness.Evaluation, judged *Judged) []byte {
 	})
 	if judged != nil {
 		w.name("verdict")
-		w.b = appendVerdict(w.b, judged)
+		w.b = AppendVerdict(w.b, judged, " ")
 	}
 	return append(w.close(), '\n')
 }
 
-func appendVerdict(b []byte, j *Judged) []byte {
+// AppendVerdict appends a verdict as the JSON object that stands in a result; indent is put before every line but the first.
+func AppendVerdict(b []byte, j *Judged, indent string) []byte {
 	v := j.Verdict
-	w := writer{b: b, indent: " "}
+	w := writer{b: b, indent: indent}
 	w.open()
 	w.text("word", string(v.Word))
 	w.text("sentence", v.Sentence)

@@ -1,0 +1,61 @@
+package main
+
+import (
+	"encoding/json"
+	"testing"
+
+	"example.com/furrow/roughness/synth"
+)
+
+func TestRequirement(t *testing.T) {
+	for _, c := range []struct {
+		text, edition string
+		readings      int
+		settings      bool
+		questions     int
+		column        int // of a refusal; 0 for none
+	}{
+		{"Rz 3,2", "", 1, true, 0, 0},
+		{"U Rz 5 / L Rz 1", "iso-21920", 2, true, 0, 0},
+		{"RSm 0,2", "iso-21920", 1, false, 2, 1}, // its unit and its class are open,
+		{"Rz 3,2 Sc9", "iso-21920", 0, false, 0, 8},
+		{"0,008-0,8/Ra 3,1", "iso-4287", 1, true, 0, 0},
+	} {
+		got := readRequirement(requirementRequest{c.text, c.edition})
+		column := 0
+		if got.Refusal != nil {
+			column = got.Refusal.Column
+		}
+		if len(got.Readings) != c.readings || (string(got.Settings) != "null") != c.settings || len(got.Questions) != c.questions || column != c.column {
+			t.Errorf("%s: %+v", c.text, got)
+		}
+	}
+}
+
+// The page's verdict is the command's and the library's: one code for all.
+func TestJudge(t *testing.T) {
+	d := synth.Demos()[0]
+	m := &module{}
+	if _, err := m.evaluate(jsonText(evaluateRequest{Spacing: d.Spacing, Settings: json.RawMessage("{}")}), floats(d.Z)); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ text, rule, word string }{
+		{"Rz 3,2", "", "Conforms"}, {"Rz 2,5", "", "Does not conform"}, {"Rz 3,2", "16%", "Not decided"}, {"Rz 3,2 Tmed", "", "Not decided"},
+		{"Rsm 50 Sc3", "", ""},
+	} {
+		a, err := m.judge(jsonText(judgeRequest{Text: c.text, Rule: c.rule}), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got struct {
+			Verdict *struct{ Word string }
+			Reason  string
+		}
+		if err := json.Unmarshal([]byte(a.text), &got); err != nil {
+			t.Fatal(err)
+		}
+		if c.word != "" && (got.Verdict == nil || got.Verdict.Word != c.word) {
+			t.Errorf("%s: %s", c.text, a.text)
+		}
+	}
+}
