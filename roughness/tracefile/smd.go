@@ -302,7 +302,7 @@ func (r *smdReader) build(t *Trace, x, z *smdAxis, v []float64, from int, ended 
 		t.Profile.Z = zs
 		if err := place(t, xs, newScaled(x.unit, x.scale), hints); err != nil {
 			err.Line, _ = r.place(from)
-			err.Line += err.Column - 1 // one point per line
+			err.Line += max(err.Column, 1) - 1 // one point per line
 			err.Column = 1
 			return err
 		}
