@@ -55,3 +55,19 @@ func TestEnvelopeBelow(t *testing.T) {
 		t.Errorf("%v below no envelope", h)
 	}
 }
+
+// Below the level envelope over the tips of a turned profile stands the parabola that the tool's nose leaves, here with
+// the height 3: what the sine does not have, peaks over the core.
+func TestEnvelopeCoreOfTurning(t *testing.T) {
+	const h = 3.0
+	z := make([]float64, 40001) // four feeds of 10 000 points, so the sorted heights come in steps of 1/5000
+	for i := range z {
+		z[i] = h * cusp(math.Mod(float64(i), 10000)/10000)
+	}
+	const source = "closed form of the parabola, least squares line over the last 40 %"
+	holds(t, "Rke", params.Rke(z, 0.01, 500), 0.4*h, 2e-3, source)
+	holds(t, "Rpke", params.Rpke(z, 0.01, 500), 0.57622895*h, 2e-3, source)
+	holds(t, "Rvke", params.Rvke(z, 0.01, 500), 0, 1e-3, source)
+	holds(t, "Mr1e", params.Mr1e(z, 0.01, 500), 38.898991, 0.03, source)
+	holds(t, "Mr2e", params.Mr2e(z, 0.01, 500), 100, 0.1, source)
+}
