@@ -2,7 +2,13 @@
 // wasm_exec.js, the loader that comes with the Go that compiled the module, and nothing of the page.
 import './wasm_exec.js';
 
+const scope = /** @type {Record<string, any>} */ (/** @type {unknown} */ (globalThis));
 const registration = '__furrow_ready';
+
+// The loader leaves its class on the global object; what stays there are the stand-ins for fs, process and path that a
+// running Go program looks for.
+const { Go } = scope;
+delete scope.Go;
 
 /** @type {typeof import('./furrow.js').FurrowError} */
 export const FurrowError = class FurrowError extends Error {
@@ -23,8 +29,7 @@ export const FurrowError = class FurrowError extends Error {
 
 /** @type {typeof import('./furrow.js').load} */
 export async function load(source = new URL('furrow.wasm', import.meta.url)) {
-  const scope = /** @type {Record<string, any>} */ (/** @type {unknown} */ (globalThis));
-  const go = new scope.Go();
+  const go = new Go();
   const instance = await instantiate(source, go.importObject);
   /** @type {Record<string, Raw>} */
   const table = await new Promise((resolve, reject) => {

@@ -30,8 +30,9 @@ export function record(sheet) {
     const n = Math.max(0, ...listed.map((v) => v.sections.length));
     fill(page,
       el('header', {}, el('h2', {}, state.name || 'Surface profile'), el('span', {}, state.trace && state.trace.label !== state.name ? state.trace.label : '')),
-      el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-label': 'Values' }, el('table', { id: 'record-values' }, el('caption', {}, 'Values'),
-        el('thead', {}, el('tr', {}, ...['Symbol', 'Value', 'Unit', ...Array.from({ length: n }, (_, i) => `section ${i + 1}`), 'Source'].map((t, i) => el('th', { scope: 'col', class: i === 1 || (i > 2 && i < 3 + n) ? 'num' : '' }, t)))),
+      el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-label': 'Values' }, el('table', { id: 'record-values' }, el('caption', {}, n ? `Values, and those of the sections 1 to ${n}` : 'Values'),
+        el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'Symbol'), el('th', { scope: 'col', class: 'num' }, 'Value'), el('th', { scope: 'col' }, 'Unit'),
+          ...Array.from({ length: n }, (_, i) => el('th', { scope: 'col', class: 'num' }, el('span', { class: 'vh' }, 'section '), String(i + 1))), el('th', { scope: 'col' }, 'Source'))),
         el('tbody', {}, ...listed.map((v) => line(v, n))))),
       el('table', { id: 'record-settings' }, el('caption', {}, 'Settings'), el('tbody', {}, ...settings(sheet).map(([k, v]) => el('tr', {}, el('th', { scope: 'row' }, k), el('td', {}, v))))),
       el('p', { class: 'fine' }, `furrow ${byId('block-version').textContent} · ${new Date().toISOString().slice(0, 10)}${state.trace?.demo ? ' · invented demonstration data' : ''} · A calculation aid, not a calibrated instrument; drawing, contract, local codes and licensed practice decide.`));

@@ -35,7 +35,7 @@ export function requirement(sheet) {
       rowKey(row, chosen.rows.indexOf(row)));
     const isUsual = row === usual;
     byId('requirement-class-hint').textContent = isUsual
-      ? 'What serves when nothing chooses another.' : 'Chosen here; the limit on the drawing chooses it in the standard.';
+      ? 'What serves when nothing chooses another.' : 'Chosen here; in the standard the drawing or the measured value chooses it.';
 
     const name = row.name ? `class ${row.name}` : `cut-off ${mm(row.long)}`;
     step.why(
