@@ -42,9 +42,11 @@ func (s *sheet) fits(width int, what string) {
 		}
 		s.settle() // pictures are drawn anew for the width they get
 		if over := eval[int](s, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); over > 0 {
-			widest := eval[[]string](s, `[...document.querySelectorAll('body *')]
-				.filter(e => e.checkVisibility() && e.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
-				.slice(0, 6).map(e => [e.tagName, e.id, e.getAttribute('class')].join(' '))`)
+			widest := eval[[]string](s, `[...document.querySelectorAll('body *')].filter(e => {
+				if (!e.checkVisibility() || e.getBoundingClientRect().right <= document.documentElement.clientWidth + 1) return false;
+				for (let p = e.parentElement; p; p = p.parentElement) if (getComputedStyle(p).overflowX !== 'visible') return false;
+				return true;
+			}).slice(0, 6).map(e => e.tagName.toLowerCase() + ' in ' + e.closest('[id]')?.id)`)
 			s.t.Errorf("%s%s %d: %d px too wide: %s", what, state, width, over, strings.Join(widest, ", "))
 		}
 		s.picture(fmt.Sprintf("%s%s-%d", what, state, width))
