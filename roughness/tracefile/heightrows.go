@@ -54,6 +54,9 @@ func (r *reader) heightRows(l *layout) (*Trace, error) {
 	for i, v := range out.z {
 		out.z[i] = plan.zUnit.value(v)
 	}
+	if err := r.finite(t, l); err != nil {
+		return nil, err
+	}
 	r.fill(t, l, &plan, out)
 	t.Report.SpacingBy = plan.spacingBy
 	t.Report.ZColumn, t.Report.ZName = 0, ""

@@ -108,13 +108,23 @@ func reverse(t *Trace) {
 	t.note("turned", "x falls in the file; the trace was turned round.")
 }
 
-// finish converts the heights and counts.
-func (t *Trace) finish(u scaled) {
+// finish converts the heights, counts, and holds the outcome against what a float64 can say.
+func (t *Trace) finish(u scaled) error {
+	if s := t.Profile.Spacing; !(s > 0) || math.IsInf(s, 0) {
+		return because(ErrFormat, "the points lie %g µm apart, which is no distance", s)
+	}
 	invalid := 0
 	for i, v := range t.Profile.Z {
-		if v = u.value(v); v != v || math.IsInf(v, 0) {
+		stored := v
+		v = u.value(v)
+		switch {
+		case v != v:
+			invalid++
+		case math.IsInf(v, 0) && math.IsInf(stored, 0): // what some writers put for no height
 			v = math.NaN()
 			invalid++
+		case math.IsInf(v, 0):
+			return because(ErrNumber, "the height of point %d is too large to be counted in µm", i+1)
 		}
 		t.Profile.Z[i] = v
 	}
@@ -124,4 +134,5 @@ func (t *Trace) finish(u scaled) {
 	if u.scale != 1 {
 		r.ZUnit = fmt.Sprintf("%s times %s", u.text, number(u.scale))
 	}
+	return nil
 }

@@ -160,7 +160,9 @@ func (h *sdfHeader) finish(t *Trace, z []float64, pick picked, hints *Hints, for
 	}
 	t.Profile.Z, t.Profile.Spacing = z, shift10(scale, 6)
 	t.Report.Format = format
-	t.finish(newScaled(metres, h.zScale))
+	if err := t.finish(newScaled(metres, h.zScale)); err != nil {
+		return &Error{Err: err}
+	}
 	t.Report.ZUnit = fmt.Sprintf("steps of %s µm", number(shift10(h.zScale, 6)))
 	if pick.text != "" {
 		t.note("profile-of-area", pick.text)

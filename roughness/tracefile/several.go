@@ -273,6 +273,9 @@ func (r *reader) matrix(l *layout) (*Trace, error) {
 	for i, v := range got.z {
 		got.z[i] = p.zUnit.value(v)
 	}
+	if err := r.finite(t, at(l, got.start)); err != nil {
+		return nil, err
+	}
 	r.fill(t, at(l, got.start), &p, got)
 	t.Report.SpacingBy = p.spacingBy
 	t.Report.ZColumn = col

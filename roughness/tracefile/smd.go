@@ -307,7 +307,9 @@ func (r *smdReader) build(t *Trace, x, z *smdAxis, v []float64, from int, ended 
 			return err
 		}
 	}
-	t.finish(zu)
+	if err := t.finish(zu); err != nil {
+		return r.errorAt(from, err)
+	}
 	return nil
 }
 

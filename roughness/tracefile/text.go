@@ -132,6 +132,9 @@ func (r *reader) table(l *layout) (*Trace, error) {
 		}
 		t.note("integrated", "The slopes were integrated (trapezoids, from 0 at the first point).")
 	}
+	if err := r.finite(t, l); err != nil {
+		return nil, err
+	}
 	r.fill(t, l, &p, rows)
 	return t, nil
 }
@@ -182,6 +185,19 @@ func (r *reader) lay(t *Trace, l *layout, p *plan, rows *rows, step float64) err
 	case math.Abs(said-s) > even*s:
 		t.note("spacing-differs", fmt.Sprintf("Line %d says a spacing of %s µm; x goes in steps of %s µm, which was taken.",
 			h.line, number(said), number(s)))
+	}
+	return nil
+}
+
+// finite holds lengths in µm against what a float64 can say.
+func (r *reader) finite(t *Trace, l *layout) error {
+	if s := t.Profile.Spacing; !(s > 0) || math.IsInf(s, 0) || math.IsInf(t.Origin, 0) || math.IsNaN(t.Origin) {
+		return r.errorAt(l.start, because(ErrNumber, "x goes in steps of %g µm from %g µm, which cannot be counted with", s, t.Origin))
+	}
+	for i, v := range t.Profile.Z {
+		if math.IsInf(v, 0) {
+			return r.errorAt(l.start, because(ErrNumber, "the height of point %d is too large to be counted in µm", i+1))
+		}
 	}
 	return nil
 }

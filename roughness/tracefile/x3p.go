@@ -196,7 +196,9 @@ func (d *x3pDocument) finish(t *Trace, z []float64, pick picked, along *x3pAxis,
 	if !t.Report.Turned && t.Report.SpacingBy != "resampled" && d.z.kind == 'D' && d.z.offset == 0 {
 		t.stored = append([]float64(nil), z...)
 	}
-	t.finish(d.z.unit())
+	if err := t.finish(d.z.unit()); err != nil {
+		return err
+	}
 	if pick.text != "" {
 		t.note("profile-of-area", pick.text)
 	}
