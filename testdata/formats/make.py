@@ -2,12 +2,16 @@
 """Makes text/ and key.json: one small file for each way in which people's text files differ, with what reading it must give.
 
 All hold z = sin(2 pi x/100) + 0.5 cos(2 pi x/50) + 0.2 sin(2 pi x/2000) in micrometres, x = 0, 0.5 ... 20 (41 points), rounded as
-printed; the key holds the heights as printed, in micrometres. Run it in this folder: python3 make.py
+printed; the key holds the heights as printed, in micrometres.
+
+    python3 make.py           makes the files anew
+    python3 make.py --check   exits with 1 where a file or the key is not what this script makes
 """
 import json
 import math
 import os
 import struct
+import sys
 
 N, DX = 41, 0.5
 X = [i * DX for i in range(N)]
@@ -19,12 +23,12 @@ def h(x):
 
 Z = [h(x) for x in X]
 key = []
+made = {}
 
 
 def put(name, text, hints=None, z=None, spacing=0.5, encoding="utf-8", ask=None, error=None, line=0, column=0, note=None):
     data = text if isinstance(text, bytes) else text.encode(encoding)
-    with open(os.path.join("text", name), "wb") as f:
-        f.write(data)
+    made[os.path.join("text", name)] = data
     entry = {"file": name}
     if hints:
         entry["hints"] = hints
@@ -195,6 +199,19 @@ put("wrong-cells.csv", "x_um,z_um\n" + rows(",", "%.1f", "%.5f", end="\n").repla
 put("wrong-inf.csv", "x_um,z_um\n" + rows(",", "%.1f", "%.5f") + "20.5,inf\n", error="number", line=43, column=6)
 put("wrong-huge.csv", "x_um,z_um\n" + rows(",", "%.1f", "%.5f") + "20.5,1e400\n", error="number", line=43, column=6)
 
-with open("key.json", "w", encoding="utf-8") as f:
-    f.write("[\n" + ",\n".join(json.dumps(e, ensure_ascii=False) for e in key) + "\n]\n")
-print(len(key), "files")
+made["key.json"] = ("[\n" + ",\n".join(json.dumps(e, ensure_ascii=False) for e in key) + "\n]\n").encode("utf-8")
+here = os.path.dirname(os.path.abspath(__file__))
+different = []
+for name, data in made.items():
+    path = os.path.join(here, name)
+    if "--check" in sys.argv:
+        if not os.path.exists(path) or open(path, "rb").read() != data:
+            different.append(name)
+    else:
+        with open(path, "wb") as f:
+            f.write(data)
+extra = [n for n in os.listdir(os.path.join(here, "text")) if os.path.join("text", n) not in made]
+for name in different + extra:
+    print("not as made:", name)
+print("%d files" % len(key))
+sys.exit(1 if different or extra else 0)
