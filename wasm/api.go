@@ -53,6 +53,8 @@ var functions = []function{
 	{"transmit", (*module).transmit},
 	{"make", (*module).make},
 	{"steady", (*module).steady},
+	{"requirement", (*module).requirement},
+	{"judge", (*module).judge},
 }
 
 // The kinds of a fault.

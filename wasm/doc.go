@@ -11,6 +11,8 @@
 //	transmit    the share of a wave's height that the filters of the latest evaluation let into each profile
 //	make        a surface made up to try things out, and what is known of it beforehand
 //	steady      how far a value of the latest evaluation moves when conditions move that nothing fixes
+//	requirement what the text of a drawing asks: readings, settings, limits, open questions
+//	judge       the verdict on the latest evaluation by such a text
 //
 // Every function takes JSON text and, where it needs heights or a file, one typed array; it answers {value} or {error}
 // and never throws. page/furrow.js turns both into what a script expects, and page/furrow.d.ts declares it.

@@ -360,6 +360,21 @@ export interface Steadiness {
   readonly trials: readonly { readonly text: string; readonly value: number | null }[];
 }
 
+/** What the text of a drawing asks for. */
+export interface Requirement {
+  /** One sentence for each line of the text. */
+  readonly readings: readonly string[];
+  /** What it leaves open; the value of an answer is the text with that answer. */
+  readonly questions: readonly { readonly key: string; readonly text: string; readonly answers: readonly { readonly value: string; readonly text: string }[] | null }[];
+  /** null while a question holds them up. */
+  readonly settings: Settings | null;
+  readonly origins: Readonly<Record<string, { readonly text: string; readonly source: string; readonly basis: string; readonly unconfirmed?: boolean }>>;
+  readonly rule: string;
+  readonly limits: readonly { readonly symbol: string; readonly side: string; readonly value: number }[];
+  /** Where it stopped being understood, and why. */
+  readonly refusal?: { readonly line: number; readonly column: number; readonly reason: string };
+}
+
 export interface Furrow {
   readonly version: { readonly furrow: string; readonly go: string };
   catalogue(): Catalogue;
@@ -370,6 +385,10 @@ export interface Furrow {
   construct(symbol: string): Construction;
   /** A picture of the latest evaluation. */
   figure(name: string, options?: Record<string, unknown>): Figure;
+  /** A text that cannot be read is no error: the answer says where it stopped being understood. */
+  requirement(text: string, edition?: string): Requirement;
+  /** The verdict on the latest evaluation, as in a result document; null with a reason while there is nothing to judge. */
+  judge(text: string, options?: { readonly edition?: string; readonly rule?: string }): { readonly verdict: Readonly<Record<string, unknown>> | null; readonly reason: string };
   make(surface: Surface): { readonly profile: Profile; readonly known: readonly Known[] };
   /** How steady a value of the latest evaluation is; it takes some thirty evaluations. */
   steady(symbol: string): Steadiness;

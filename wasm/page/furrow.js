@@ -73,6 +73,8 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
       const { text, arrays } = call('make', surface);
       return { profile: { z: arrays.z, spacing: surface.spacing, name: 'made surface' }, ...JSON.parse(text) };
     },
+    requirement: (text, edition = '') => JSON.parse(call('requirement', { text, edition }).text),
+    judge: (text, options = {}) => JSON.parse(call('judge', { text, ...options }).text),
     steady: (symbol) => JSON.parse(call('steady', { symbol }).text),
     transmit: (wavelength) => JSON.parse(call('transmit', { wavelength }).text),
   };
