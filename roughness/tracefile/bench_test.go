@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"testing"
 
+	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/tracefile"
 )
 
@@ -89,5 +90,31 @@ func BenchmarkReadCSVAndStrconv(b *testing.B) {
 		if len(x) != 500_000 || len(z) != 500_000 {
 			b.Fatal(len(x))
 		}
+	}
+}
+
+// The open formats, 200 000 points each (binary SDF counts to 65 535).
+func BenchmarkReadFormats(b *testing.B) {
+	z := make([]float64, 200_000)
+	for i := range z {
+		z[i] = height(float64(i) / 2)
+	}
+	for _, c := range []struct {
+		name   string
+		points int
+		write  func(io.Writer, *tracefile.Trace) error
+	}{{"SMD", 200_000, tracefile.WriteSMD}, {"SDF-text", 200_000, tracefile.WriteSDFText}, {"SDF-binary", 65_535, tracefile.WriteSDFBinary}, {"X3P", 200_000, tracefile.WriteX3P}} {
+		var file bytes.Buffer
+		if err := c.write(&file, &tracefile.Trace{Profile: roughness.Profile{Z: z[:c.points], Spacing: 0.5}}); err != nil {
+			b.Fatal(err)
+		}
+		b.Run(c.name, func(b *testing.B) {
+			b.SetBytes(int64(file.Len()))
+			for b.Loop() {
+				if _, err := tracefile.Read(file.Bytes(), nil); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
