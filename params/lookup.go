@@ -20,6 +20,9 @@ func Lookup(edition string, letter byte, name string) (Call, error) {
 		return fail(&NameError{Reason: "there is no edition " + strconv.Quote(edition) + "; there are " + strings.Join(Editions(), ", ")})
 	}
 	symbol, args, err := parseName(name)
+	if err == nil {
+		err = ambiguousRatio(name, symbol)
+	}
 	if err != nil {
 		return fail(err)
 	}
@@ -74,8 +77,12 @@ func (c Call) String() string {
 	}
 	var b strings.Builder
 	b.WriteString(symbol)
+	separators := "(,"
+	if c.Parameter.Symbol == "Rmr" {
+		separators = "(;" // a comma could be a decimal mark: see ambiguousRatio
+	}
 	for i, a := range c.Args[:n] {
-		b.WriteByte("(,"[min(i, 1)])
+		b.WriteByte(separators[min(i, 1)])
 		b.WriteString(strconv.FormatFloat(a, 'g', -1, 64))
 	}
 	b.WriteByte(')')
@@ -228,6 +235,21 @@ func parseName(name string) (symbol string, args []float64, err *NameError) {
 		at += len(word) + 1
 	}
 	return symbol, args, nil
+}
+
+// ambiguousRatio refuses Rmr(0,5): half a micrometre with a decimal comma, or 5 µm below the height of a ratio of 0 %? The other
+// parameters take a fixed number of arguments, which settles what a comma is.
+func ambiguousRatio(name, symbol string) *NameError {
+	if len(symbol) != 3 || symbol[1:] != "mr" {
+		return nil
+	}
+	_, list, _ := strings.Cut(name, "(")
+	whole, part, comma := strings.Cut(strings.TrimSuffix(list, ")"), ",")
+	if digits := func(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }; !comma || !digits(strings.TrimPrefix(whole, "-")) || !digits(part) {
+		return nil
+	}
+	return &NameError{Reason: "can be read in two ways: write " + symbol + "(" + whole + "." + part + ") for that height, or " +
+		symbol + "(" + whole + ";" + part + ") for a depth of " + part + " µm below the height with a ratio of " + whole + " %"}
 }
 
 // column returns the column, in characters from 1, of a place given in bytes.

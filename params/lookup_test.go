@@ -23,7 +23,7 @@ func TestLookup(t *testing.T) {
 		{"iso-21920", 'W', "Wsm", "Rsm", nil, "Wsm"},
 		{"iso-21920", 'R', "Rmr(0.5)", "Rmr", []float64{0.5}, "Rmr(0.5)"},
 		{"iso-21920", 'P', "Pmr(-1e-1)", "Rmr", []float64{-0.1}, "Pmr(-0.1)"},
-		{"iso-21920", 'R', "Rmr(5, 1)", "RmrFrom", []float64{5, 1}, "Rmr(5,1)"},
+		{"iso-21920", 'R', "Rmr(5, 1)", "RmrFrom", []float64{5, 1}, "Rmr(5;1)"},
 		{"iso-21920", 'R', "Rdc(10,80)", "Rdc", []float64{10, 80}, "Rdc(10,80)"},
 		{"iso-21920", 'R', "Rzx(800)", "Rzx", []float64{800}, "Rzx(800)"},
 		{"iso-21920", 'R', "Rvmc(10)", "Rvmc", []float64{10, 80}, "Rvmc"},
@@ -166,5 +166,19 @@ func TestSwitches(t *testing.T) {
 	}
 	if err := c.Set("rsm", "rz"); err == nil || !strings.Contains(err.Error(), "rsm_threshold") {
 		t.Errorf("unknown switch: error %v", err)
+	}
+}
+
+// A comma in Rmr may be a decimal mark: two readings, so neither is taken.
+func TestLookupAmbiguousRatio(t *testing.T) {
+	for _, name := range []string{"Rmr(0,5)", "Rmr(-0,5)", "Rmr(5,1)"} {
+		if c, err := params.Lookup("iso-21920", 'R', name); err == nil || !strings.Contains(err.Error(), "two ways") {
+			t.Errorf("%s: %v, %v", name, c.Args, err)
+		}
+	}
+	for _, name := range []string{"Rmr(0.5)", "Rmr(5;1)", "Rmr(5, 1)", "Rmr(5.0,1)", "Rdc(10,80)"} {
+		if _, err := params.Lookup("iso-21920", 'R', name); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
 }

@@ -84,12 +84,12 @@ var synonyms = []Synonym{
 	{"PPI", "", []Reading{countBand}},
 	{"tp", "from which line does the depth count: the reference line, the highest peak, or the height of a small ratio", []Reading{
 		reads(editionISO21920, "Rmr(0)", "height from the reference line"),
-		reads(editionISO21920, "Rmr(5,1)", "depth below the height with a ratio of 5 %"),
+		reads(editionISO21920, "Rmr(5;1)", "depth below the height with a ratio of 5 %"),
 		reads(editionASME, "tp(1)", "depth below the highest peak"),
 	}},
 	{"Mr", "from which line does the height count: the reference line or the height of a small ratio", []Reading{
 		reads(editionISO21920, "Rmr(0)", "height from the reference line"),
-		reads(editionISO21920, "Rmr(5,1)", "depth below the height with a ratio of 5 %"),
+		reads(editionISO21920, "Rmr(5;1)", "depth below the height with a ratio of 5 %"),
 	}},
 	{"Rpk*", "", []Reading{reads(editionISO21920, "Rpkx", "highest point above the core")}},
 	{"Rvk*", "", []Reading{reads(editionISO21920, "Rvkx", "lowest point below the core")}},

@@ -3,6 +3,7 @@ package roughness
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"example.com/furrow/filter"
 	"example.com/furrow/params"
@@ -43,6 +44,7 @@ func (e *Evaluation) run(p Profile, plan *plan) error {
 		return err
 	}
 	e.Values = e.measure(plan, prep.peak)
+	e.explainValues(plan)
 	e.refuseSkid(plan, p.Traced.Skid)
 	return nil
 }
@@ -69,7 +71,7 @@ func (e *Evaluation) shape(prep *prepared) error {
 	e.Primary = e.Smoothed
 	if form := s.Form.build(); form != nil {
 		if e.Form, err = form.Fit(nil, e.Smoothed, d, prep.use); err != nil {
-			return &ProfileError{Index: -1, Err: ErrForm, Text: fmt.Sprintf("the form (%s) cannot be fitted: %v", s.Form, err)}
+			return &ProfileError{Index: -1, Err: ErrForm, Text: fmt.Sprintf("the form (%s) cannot be fitted: %s", s.Form, bare(err))}
 		}
 		e.Primary = subtract(e.Smoothed, e.Form)
 	}
@@ -110,8 +112,6 @@ func (e *Evaluation) divide(plan *plan) error {
 			return filterError("long.stratified", err)
 		}
 		e.Stratified = subtract(e.Primary, line)
-		e.note("stratified-filter", "The parameters of stratified surfaces are measured on the profile of the filter %s, cut-off %g µm (%s).",
-			plan.stratified.Filter, plan.stratified.Cutoff, e.Origins["choices.stratified_filter"])
 	}
 	return e.splitTwoRC(plan)
 }
@@ -132,8 +132,11 @@ func (e *Evaluation) splitTwoRC(plan *plan) error {
 }
 
 func filterError(key string, err error) error {
-	return &ProfileError{Index: -1, Err: ErrFilter, Text: fmt.Sprintf("the filter %s cannot be applied: %v", key, err)}
+	return &ProfileError{Index: -1, Err: ErrFilter, Text: fmt.Sprintf("the filter %s cannot be applied: %s", key, bare(err))}
 }
+
+// bare is the text of an error of the filters without the name of their package.
+func bare(err error) string { return strings.TrimPrefix(err.Error(), "filter: ") }
 
 func subtract(a, b []float64) []float64 {
 	r := make([]float64, len(a))
@@ -177,9 +180,9 @@ func (e *Evaluation) lay(plan *plan) error {
 	} else {
 		e.SectionPoints = int(math.Round(min(s.SectionLength/d, 1<<30)))
 	}
-	if e.SectionPoints < 1 {
+	if e.SectionPoints < 2 {
 		return &ProfileError{Index: -1, Err: ErrTooShort, Text: fmt.Sprintf(
-			"a section of %.6g µm holds no point at a spacing of %.6g µm", s.SectionLength, d)}
+			"a section of %.6g µm holds fewer than two points at a spacing of %.6g µm", s.SectionLength, d)}
 	}
 	first, room := head, left
 	if s.Start != nil {
@@ -233,6 +236,20 @@ func (e *Evaluation) measure(plan *plan, peak float64) []Value {
 		}
 	}
 	return values
+}
+
+// explainValues makes notes of what the reader must know about defined values: a reason stands only where there is no value.
+func (e *Evaluation) explainValues(plan *plan) {
+	if e.Stratified != nil {
+		e.note("stratified-filter", "The parameters of stratified surfaces are measured on the profile of the filter %s, cut-off %g µm (%s).",
+			plan.stratified.Filter, plan.stratified.Cutoff, e.Origins["choices.stratified_filter"])
+	}
+	for i := range e.Values {
+		if v := &e.Values[i]; v.Reason != "" && !math.IsNaN(v.Value) {
+			e.note("value", "%s: %s.", v.Symbol, v.Reason)
+			v.Reason = ""
+		}
+	}
 }
 
 // Input returns what the parameters measured on the given profile see of the evaluation.

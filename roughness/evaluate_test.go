@@ -306,6 +306,57 @@ func TestGapsAndExclusions(t *testing.T) {
 	}
 }
 
+// A part left out is bridged, as a gap is: up to half a cut-off, or the values would be those of a straight line.
+func TestExclusionLimit(t *testing.T) {
+	d := synth.Demos()[0]
+	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	out := func(to float64) *roughness.Settings {
+		return &roughness.Settings{Exclude: []roughness.Exclusion{{From: 1500, To: to, Reason: "mark"}}, Parameters: []string{"Rz"}}
+	}
+	e, err := roughness.Evaluate(p, out(1899))
+	if err != nil || !strings.Contains(e.Notes[0].Text, "from 1500 to 1899 µm left out: mark") {
+		t.Errorf("%v, %v", err, e.Notes)
+	}
+	if _, err := roughness.Evaluate(p, out(3500)); !errors.Is(err, roughness.ErrGap) {
+		t.Errorf("half of the evaluation length left out: %v", err)
+	}
+}
+
+// What enters the evaluation is the trace turned over, cropped and with parts left out; its places stay those of the trace.
+func TestEntering(t *testing.T) {
+	p := roughness.Profile{Z: []float64{1, 2, math.NaN(), 4, 5, 6}, Spacing: 1}
+	z, first := roughness.Entering(p, &roughness.Settings{Invert: true, Crop: [2]float64{1, 1}, Exclude: []roughness.Exclusion{{From: 3, To: 3, Reason: "pore"}}})
+	if first != 1 || len(z) != 4 || z[0] != -2 || !math.IsNaN(z[1]) || !math.IsNaN(z[2]) || z[3] != -5 {
+		t.Errorf("from point %d: %v", first, z)
+	}
+	if z, first := roughness.Entering(p, nil); first != 0 || len(z) != 6 || z[5] != 6 {
+		t.Errorf("without settings from point %d: %v", first, z)
+	}
+}
+
+func TestSenselessSettings(t *testing.T) {
+	d := synth.Demos()[0]
+	for _, c := range []struct {
+		key string
+		set roughness.Settings
+	}{
+		{"short.cutoff", roughness.Settings{Short: gaussian(1000), Long: gaussian(800)}},
+		{"short.cutoff", roughness.Settings{Long: gaussian(1)}},
+		{"form.radius", roughness.Settings{Form: roughness.FormSpec{Kind: "circle", Radius: -5}}},
+		{"profile", roughness.Settings{Edition: "iso-12085", Profile: roughness.P}},
+		{"long", roughness.Settings{Profile: roughness.W, Long: off()}},
+	} {
+		_, err := roughness.Evaluate(roughness.Profile{Z: d.Z, Spacing: d.Spacing}, &c.set)
+		var e *roughness.SettingError
+		if !errors.As(err, &e) || e.Key != c.key {
+			t.Errorf("%+v: %v, want a fault of %s", c.set, err, c.key)
+		}
+	}
+	if _, err := roughness.Evaluate(roughness.Profile{Z: d.Z, Spacing: d.Spacing}, &roughness.Settings{SectionLength: 0.7}); !errors.Is(err, roughness.ErrTooShort) {
+		t.Errorf("a section of one point: %v", err)
+	}
+}
+
 func hasNote(e *roughness.Evaluation, code string) bool {
 	for _, n := range e.Notes {
 		if n.Code == code {

@@ -11,7 +11,7 @@ import (
 )
 
 // ParseLimits reads limits as a person types them: "Rz <= 3.2", or an upper and a lower one, "Ra <= 0.8; Ra >= 0.2". Numbers
-// are in the unit of the parameter (µm for heights); both decimal marks are taken.
+// are in the unit of the parameter (µm for heights) unless a length unit stands behind them; both decimal marks are taken.
 func ParseLimits(text string) ([]standards.Bound, error) {
 	var bounds []standards.Bound
 	for _, part := range strings.Split(text, ";") {
@@ -24,6 +24,12 @@ func ParseLimits(text string) ([]standards.Bound, error) {
 	return bounds, nil
 }
 
+// limitUnits are the units that a limit may be written in; values are counted in µm.
+var limitUnits = []struct {
+	name   string
+	factor float64
+}{{"%", 1}, {"µm", 1}, {"μm", 1}, {"um", 1}, {"mm", Millimetre}, {"nm", Nanometre}, {"µin", Microinch}, {"μin", Microinch}, {"uin", Microinch}}
+
 func parseLimit(text string) (standards.Bound, error) {
 	for _, op := range []struct {
 		sign string
@@ -34,12 +40,18 @@ func parseLimit(text string) (standards.Bound, error) {
 			continue
 		}
 		symbol, number = strings.TrimSpace(symbol), strings.TrimSpace(number)
-		number = strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(strings.TrimSuffix(number, "%"), "µm"), "μm"))
+		factor := 1.0
+		for _, u := range limitUnits {
+			if rest, ok := strings.CutSuffix(number, u.name); ok {
+				number, factor = strings.TrimSpace(rest), u.factor
+				break
+			}
+		}
 		v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
 		if symbol == "" || err != nil || math.IsNaN(v) || math.IsInf(v, 0) || strings.ContainsAny(number, "xXpP_") {
 			break
 		}
-		return standards.Bound{Symbol: symbol, Side: op.side, Value: v}, nil
+		return standards.Bound{Symbol: symbol, Side: op.side, Value: v * factor}, nil
 	}
 	return standards.Bound{}, fmt.Errorf("roughness: %q is not a limit; write it as Rz <= 3.2 or Ra >= 0.2", strings.TrimSpace(text))
 }
@@ -84,6 +96,15 @@ func SettingsFor(r *standards.Requirement) (*Settings, error) {
 	if from.Section == 0 { // the whole length of the feature
 		s.Sections = max(from.Sections, 1)
 	}
+	s.From = map[string]string{}
+	for key, o := range from.Origins {
+		s.From[key] = originWords(o)
+	}
+	for _, key := range []string{"edition", "profile", "parameters"} {
+		if s.From[key] == "" {
+			s.From[key] = "the requirement"
+		}
+	}
 	if !s.Long.Off && stratified(s) {
 		// The drawing names the cut-off, the edition the filter of the Rk family.
 		if _, stated := from.Origins["long.filter"]; !stated || !from.Origins["long.filter"].Written {
@@ -91,6 +112,21 @@ func SettingsFor(r *standards.Requirement) (*Settings, error) {
 		}
 	}
 	return s, nil
+}
+
+// originWords is the origin of a setting that a requirement led to, with the mark of a table that was never seen.
+func originWords(o standards.Origin) string {
+	if o.Written {
+		return "written in the requirement"
+	}
+	text := o.Text
+	if ref := o.Ref.String(); ref != "" {
+		text += " (" + ref + "; " + string(o.Basis) + ")"
+	}
+	if o.Unconfirmed {
+		text += "; class from an unconfirmed table: state the class or the cut-off"
+	}
+	return strings.TrimSpace(text)
 }
 
 // withLimits gives the motif parameters the operator lengths that the requirement states: R becomes R(500).
@@ -150,5 +186,42 @@ func Merge(base, over *Settings) *Settings {
 	set(over.InsistOnSkid, func() { s.InsistOnSkid = true })
 	set(over.Choices != params.Choices{}, func() { s.Choices = over.Choices })
 	set(len(over.Parameters) > 0, func() { s.Parameters = over.Parameters })
+	s.From = origins(base, over, &s)
 	return &s
+}
+
+// origins keeps of base's origins those of settings that over leaves alone.
+func origins(base, over, merged *Settings) map[string]string {
+	from := map[string]string{}
+	for key, text := range base.From {
+		from[key] = text
+	}
+	for _, g := range []struct {
+		given bool
+		keys  []string
+	}{
+		{over.Edition != "", []string{"edition"}},
+		{over.Profile != 0, []string{"profile"}},
+		{over.Form.Kind != "", []string{"form", "form.kind"}},
+		{over.Short.given(), []string{"short", "short.filter", "short.cutoff"}},
+		{over.Long.given(), []string{"long", "long.filter", "long.cutoff"}},
+		{over.WavinessLimit != 0, []string{"waviness_limit"}},
+		{over.Sections != 0, []string{"sections"}},
+		{over.SectionLength != 0, []string{"section"}},
+		{over.Stratified != "", []string{"choices.stratified_filter"}},
+		{len(over.Parameters) > 0, []string{"parameters"}},
+	} {
+		for _, key := range g.keys {
+			if g.given {
+				delete(from, key)
+			}
+		}
+	}
+	for key, text := range over.From {
+		from[key] = text
+	}
+	if len(from) == 0 {
+		return nil
+	}
+	return from
 }

@@ -22,6 +22,8 @@ func TestParseLimits(t *testing.T) {
 		" Rz<=3,2 ":            {upper("Rz", 3.2)},
 		"Rz ≤ 3.2 µm":          {upper("Rz", 3.2)}, // U+00B5
 		"Rz ≤ 3.2 μm":          {upper("Rz", 3.2)}, // U+03BC
+		"Rz ≤ 0.0032 mm":       {upper("Rz", 3.2)},
+		"Rz ≤ 1000 nm":         {upper("Rz", 1)},
 		"Rmr(0.5) >= 60 %":     {lower("Rmr(0.5)", 60)},
 		"Ra ≥ 0,2":             {lower("Ra", 0.2)},
 		"Ra <= 0.8; Ra >= 0.2": {upper("Ra", 0.8), lower("Ra", 0.2)},
@@ -32,7 +34,7 @@ func TestParseLimits(t *testing.T) {
 		}
 	}
 	for _, text := range []string{"", "Rz", "Rz 3.2", "Rz = 3.2", "<= 3.2", "Rz <=", "Rz <= x", "Rz <= 1e3x", "Rz <= 0x1p2", "Rz <= 1_000", "Rz <= inf", "Rz <= NaN",
-		"Rz <= 1,000.5", "Ra <= 0.8;", "Rz <= 3.2 nm"} {
+		"Rz <= 1,000.5", "Ra <= 0.8;", "Rz <= 3.2 km"} {
 		if b, err := roughness.ParseLimits(text); err == nil {
 			t.Errorf("%q is read as %v", text, b)
 		}
@@ -111,6 +113,7 @@ func TestMerge(t *testing.T) {
 		Name: "n", Edition: "iso-21920", Profile: roughness.W, Input: roughness.Levelled, Invert: true, Crop: [2]float64{1, 2},
 		Exclude: []roughness.Exclusion{{From: 1, To: 2, Reason: "pore"}}, Bridge: &start, Form: roughness.FormSpec{Kind: "mean"}, Short: off(), Long: gaussian(250),
 		WavinessLimit: 3000, Sections: 3, SectionLength: 100, Start: &start, Stratified: roughness.StratifiedByLong, InsistOnSkid: true, Parameters: []string{"Wz"},
+		From: map[string]string{"long.cutoff": "somewhere"},
 	}
 	over.Choices.SpacingMode = 1
 	v := reflect.ValueOf(*over)

@@ -22,46 +22,28 @@ func prepare(p Profile, s *Settings) (*prepared, error) {
 		return nil, &ProfileError{Index: -1, Text: fmt.Sprintf("the spacing %g is not a length above 0", p.Spacing), Err: ErrSpacing}
 	}
 	out := &prepared{}
-	z := make([]float64, n)
 	for i, v := range p.Z {
 		switch {
 		case math.IsNaN(v) || math.IsInf(v, 0):
-			z[i] = math.NaN()
 			out.invalid++
-			continue
 		case math.Abs(v) > maxHeight:
 			return nil, &ProfileError{Index: i, Err: ErrFilter,
 				Text: fmt.Sprintf("the height %g µm at point %d is beyond any surface; check the unit", v, i+1)}
+		default:
+			out.peak = max(out.peak, math.Abs(v))
 		}
-		z[i] = v
-		if s.Invert {
-			z[i] = -v
-		}
-		out.peak = max(out.peak, math.Abs(v))
 	}
-
-	lo, hi := points(s.Crop[0], p.Spacing), n-points(s.Crop[1], p.Spacing)
-	if lo >= hi {
+	z, lo := out.enter(p, s)
+	if len(z) == 0 {
 		return nil, &ProfileError{Index: -1, Err: ErrNoPoints,
 			Text: fmt.Sprintf("no point is left: the trace has %d, and the crop takes %g µm and %g µm", n, s.Crop[0], s.Crop[1])}
 	}
-	left := 0
-	for _, e := range s.Exclude {
-		for i := lo; i < hi; i++ {
-			if x := float64(i) * p.Spacing; x >= e.From-1e-9*p.Spacing && x <= e.To+1e-9*p.Spacing && !math.IsNaN(z[i]) {
-				z[i] = math.NaN()
-				left++
-			}
-		}
-	}
-	if left > 0 {
-		out.note("left-out", "%s left out as the settings say; inside the trace they are bridged by a straight line.", Count(left, "point"))
-	}
+	hi := lo + len(z)
 	a, b := lo, hi
-	for a < b && math.IsNaN(z[a]) {
+	for a < b && math.IsNaN(z[a-lo]) {
 		a++
 	}
-	for b > a && math.IsNaN(z[b-1]) {
+	for b > a && math.IsNaN(z[b-1-lo]) {
 		b--
 	}
 	if a == b {
@@ -71,8 +53,12 @@ func prepare(p Profile, s *Settings) (*prepared, error) {
 		out.note("ends-invalid", "%s without a height at the ends of the trace left away.", Count(cut, "point"))
 	}
 	out.first = a
-	out.z = z[a:b]
-	return out, out.bridge(p.Spacing, *s.Bridge, s.Exclude)
+	out.z = z[a-lo : b-lo]
+	excluded := max(*s.Bridge, s.Long.Spec.Cutoff/2)
+	if s.Long.Spec.Cutoff == 0 {
+		excluded = max(*s.Bridge, float64(len(out.z))*p.Spacing/10)
+	}
+	return out, out.bridge(p.Spacing, *s.Bridge, excluded, s.Exclude)
 }
 
 // maxHeight bounds a height, in micrometres, so that fourth powers and sums of them stay finite: a kilometre.
@@ -87,9 +73,24 @@ func points(length, spacing float64) int {
 	return int(math.Floor(k + 1e-9))
 }
 
+// leaveOut takes the heights away that the settings leave out, and says which and why.
+func (p *prepared) leaveOut(z []float64, first int, spacing float64, exclude []Exclusion) {
+	for _, e := range exclude {
+		left := 0
+		for i := range z {
+			if x := float64(first+i) * spacing; x >= e.From-1e-9*spacing && x <= e.To+1e-9*spacing && !math.IsNaN(z[i]) {
+				z[i] = math.NaN()
+				left++
+			}
+		}
+		p.note("left-out", "%s from %.6g to %.6g µm left out: %s.", Count(left, "point"), e.From, e.To, e.Reason)
+	}
+}
+
 // bridge closes each gap of invalid points by a straight line and marks it. A gap of the trace longer than limit is an
-// error; a part that the settings leave out may have any length.
-func (p *prepared) bridge(spacing, limit float64, exclude []Exclusion) error {
+// error, and so is a part left out that is longer than excluded: half the cut-off of the L-filter, or a tenth of the trace without
+// one (own choice). Beyond that the values would be those of the straight line.
+func (p *prepared) bridge(spacing, limit, excluded float64, exclude []Exclusion) error {
 	gaps, bridged := 0, 0
 	for i := 0; i < len(p.z); i++ {
 		if !math.IsNaN(p.z[i]) {
@@ -100,10 +101,14 @@ func (p *prepared) bridge(spacing, limit float64, exclude []Exclusion) error {
 			j++
 		}
 		length := float64(j-i) * spacing
-		if length > limit*(1+1e-9) && !covered(p.first+i, p.first+j, spacing, exclude) {
+		most, what := limit, "without a height"
+		if covered(p.first+i, p.first+j, spacing, exclude) {
+			most, what = excluded, "left out"
+		}
+		if length > most*(1+1e-9) {
 			return &ProfileError{Index: p.first + i, Err: ErrGap, Text: fmt.Sprintf(
-				"%d points without a height from %.6g µm on (point %d) make a gap of %.6g µm, longer than the %.6g µm that may be bridged",
-				j-i, float64(p.first+i)*spacing, p.first+i+1, length, limit)}
+				"%s %s from %.6g µm on (point %d) make a gap of %.6g µm, longer than the %.6g µm that may be bridged; crop the trace, or lay the sections beside it",
+				Count(j-i, "point"), what, float64(p.first+i)*spacing, p.first+i+1, length, most)}
 		}
 		if p.use == nil {
 			p.use = make([]bool, len(p.z))
@@ -135,6 +140,33 @@ func covered(from, to int, spacing float64, exclude []Exclusion) bool {
 		}
 	}
 	return false
+}
+
+// Entering returns what enters an evaluation with the settings (nil for none): the trace turned over, cropped and with parts left out
+// as NaN, and the point of the trace that it starts with.
+func Entering(p Profile, s *Settings) (z []float64, first int) {
+	if s == nil {
+		s = &Settings{}
+	}
+	return new(prepared).enter(p, s)
+}
+
+func (out *prepared) enter(p Profile, s *Settings) (z []float64, first int) {
+	lo, hi := points(s.Crop[0], p.Spacing), len(p.Z)-points(s.Crop[1], p.Spacing)
+	if lo >= hi {
+		return nil, min(lo, len(p.Z))
+	}
+	z = append(z, p.Z[lo:hi]...)
+	for i, v := range z {
+		switch {
+		case math.IsInf(v, 0):
+			z[i] = math.NaN()
+		case s.Invert:
+			z[i] = -v
+		}
+	}
+	out.leaveOut(z, lo, p.Spacing, s.Exclude)
+	return z, lo
 }
 
 func (p *prepared) note(code, format string, args ...any) {

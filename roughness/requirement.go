@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 
+	"example.com/furrow/params"
 	"example.com/furrow/standards"
 )
 
@@ -16,6 +17,7 @@ type Requirement struct {
 	Bounds   []standards.Bound
 	Rule     standards.Rule
 	Items    []standards.Requirement // as read, with the origin of every setting
+	Notes    []Note                  // the readings, what the text leaves open, and what else the reader should know
 }
 
 // ReadRequirement reads the text of a requirement ("Rz 3,2") under an edition ("" is ISO 21920) and derives what to measure with.
@@ -48,6 +50,16 @@ func ReadRequirement(text, edition string) (*Requirement, error) {
 			r.Settings = WithParameters(r.Settings, s.Parameters...)
 		}
 		r.Readings = append(r.Readings, item.Reading())
+		r.note("requirement", item.Reading())
+		for _, n := range item.Notes {
+			r.note("requirement", n)
+		}
+		for _, q := range item.Questions {
+			r.note("question", q.Text)
+		}
+		for _, n := range item.Others {
+			r.note("requirement", fmt.Sprintf("OR(%d), written elsewhere on the drawing, holds as well and is not evaluated here.", n))
+		}
 		if b, ok := item.Bounded(); ok && (len(r.Bounds) == 0 || r.Bounds[0].Symbol == b.Symbol && r.Bounds[0].Side != b.Side) {
 			r.Bounds = append(r.Bounds, b)
 		}
@@ -55,17 +67,58 @@ func ReadRequirement(text, edition string) (*Requirement, error) {
 	return r, nil
 }
 
+func (r *Requirement) note(code, text string) {
+	r.Notes = append(r.Notes, Note{Code: code, Text: text})
+}
+
+// Overriding says in which settings over departs from what the requirement asks; nil when in none.
+func (r *Requirement) Overriding(over *Settings) []Note {
+	if over == nil {
+		return nil
+	}
+	var notes []Note
+	say := func(what string, differ bool, asked, got any) {
+		if differ {
+			notes = append(notes, Note{Code: "differs-from-requirement", Text: fmt.Sprintf("The settings file overrides the requirement: %s is %v there and %v here.", what, asked, got)})
+		}
+	}
+	s := r.Settings
+	say("the L-filter", over.Long.given() && !sameFilter(over.Long, s.Long), words(s.Long), words(over.Long))
+	say("the S-filter", over.Short.given() && !sameFilter(over.Short, s.Short), words(s.Short), words(over.Short))
+	say("the form", over.Form.Kind != "" && over.Form != s.Form, s.Form, over.Form)
+	say("the section length", over.SectionLength != 0 && over.SectionLength != s.SectionLength, words(s.SectionLength), words(over.SectionLength))
+	say("the number of sections", over.Sections != 0 && over.Sections != s.Sections, s.Sections, over.Sections)
+	say("the profile", over.Profile != 0 && over.Profile != s.Profile, s.Profile, over.Profile)
+	say("what the heights hold", over.Input != s.Input, s.Input, over.Input)
+	return notes
+}
+
+// sameFilter compares what a requirement can say of a filter.
+func sameFilter(a, b Band) bool {
+	return a.Off == b.Off && a.Spec.Filter == b.Spec.Filter && a.Spec.Cutoff == b.Spec.Cutoff
+}
+
 // alike reports whether two requirements on one surface can share an evaluation.
 func alike(a, b *Settings) bool {
 	x, y := *a, *b
 	x.Parameters, y.Parameters = nil, nil
+	x.From, y.From = nil, nil
 	return reflect.DeepEqual(x, y)
 }
 
-// WithParameters returns the settings with the parameters added that they do not ask for yet.
+// WithParameters returns the settings (nil for none) with the parameters added that they do not ask for yet. Settings that name none
+// ask for all that the edition has for the profile.
 func WithParameters(s *Settings, names ...string) *Settings {
+	if s == nil {
+		s = &Settings{}
+	}
 	c := *s
 	c.Parameters = slices.Clone(s.Parameters)
+	if len(c.Parameters) == 0 {
+		for _, call := range params.Defaults(edition(s), byte(letter(s))) {
+			c.Parameters = append(c.Parameters, call.Symbol)
+		}
+	}
 	for _, n := range names {
 		if !slices.Contains(c.Parameters, n) {
 			c.Parameters = append(c.Parameters, n)

@@ -76,9 +76,17 @@ func editionIDs() []string {
 
 func (p *plan) origin(key string, isGiven bool, otherwise string) {
 	if isGiven {
-		otherwise = given
+		otherwise = p.stated(key)
 	}
 	p.origins[key] = otherwise
+}
+
+// stated is the origin of a setting that was given: by hand, or by a requirement.
+func (p *plan) stated(key string) string {
+	if from := p.set.From[key]; from != "" {
+		return from
+	}
+	return given
 }
 
 func (p *plan) note(code, format string, args ...any) {
@@ -154,7 +162,7 @@ func (p *plan) bands(ed standards.Edition) error {
 		case !isGiven:
 			b.band.Spec = specOf(b.own, b.cutoff)
 		case b.band.Off:
-			p.origins[b.key] = given
+			p.origins[b.key] = p.stated(b.key)
 			continue
 		}
 		if err := b.band.Spec.check(b.key); err != nil {
@@ -169,6 +177,9 @@ func (p *plan) bands(ed standards.Edition) error {
 	}
 	if p.set.Stratified == "" || p.set.Long.Off {
 		p.set.Stratified = StratifiedByLong
+	}
+	if short, long := p.set.Short.Spec.Cutoff, p.set.Long.Spec.Cutoff; short > 0 && long > 0 && short >= long {
+		return settingErrorf("short.cutoff", "must be shorter than the cut-off of the L-filter, %g µm", long)
 	}
 	if w := p.set.WavinessLimit; w != 0 {
 		if !(w > 0) || !finite(w) {
@@ -270,7 +281,7 @@ func (p *plan) lengths(ed standards.Edition) error {
 	sections := 5
 	switch {
 	case l != 0:
-		p.origins["section"] = given
+		p.origins["section"] = p.stated("section")
 	case cutoff > 0:
 		p.set.SectionLength = cutoff
 		p.origins["section"] = "the cut-off of the L-filter"
@@ -297,6 +308,9 @@ func (p *plan) parameters(standards.Edition) error {
 		for _, c := range p.calls {
 			p.set.Parameters = append(p.set.Parameters, c.Symbol)
 		}
+		if len(p.calls) == 0 {
+			return settingErrorf("profile", "%s has no parameter for profile %s", p.set.Edition, p.set.Profile)
+		}
 		return p.waviness()
 	}
 	for i, name := range p.set.Parameters {
@@ -317,10 +331,10 @@ func (p *plan) waviness() error {
 	return nil
 }
 
-// unknown is the text of an error about a name, with the names that there are.
+// unknown is the text of an error about a name; one of another profile comes with the names that there are.
 func (p *plan) unknown(err error) string {
 	text := strings.TrimPrefix(err.Error(), "params: ")
-	if strings.Contains(text, " has for profile ") {
+	if !strings.Contains(text, "asked for profile") {
 		return text
 	}
 	var names []string

@@ -93,12 +93,12 @@ func TestSeriesRefusesMixed(t *testing.T) {
 		set  roughness.Settings
 		says string
 	}{
-		{roughness.Settings{Long: gaussian(250), SectionLength: 800}, "long.cutoff is 250 and not 800"},
+		{roughness.Settings{Long: gaussian(250), SectionLength: 800}, "long.cutoff is 250 µm and not 800 µm"},
 		{roughness.Settings{Edition: "iso-4287"}, "edition is iso-4287 and not iso-21920"},
 		{roughness.Settings{Sections: 3}, "sections is 3 and not 5"},
 		{roughness.Settings{Short: off()}, "short is none"},
 		{roughness.Settings{Invert: true}, "invert"},
-		{roughness.Settings{Bridge: &start}, "gaps.bridge is 100 and not 400"},
+		{roughness.Settings{Bridge: &start}, "gaps.bridge is 100 µm and not 400 µm"},
 		{roughness.Settings{Start: &start}, ""},
 		{roughness.Settings{Crop: [2]float64{100, 0}}, ""},
 		{roughness.Settings{Exclude: []roughness.Exclusion{{From: 10, To: 20, Reason: "pore"}}}, ""},

@@ -35,6 +35,10 @@ type Settings struct {
 	// InsistOnSkid gives the values that are refused for a trace taken with a skid, with a note.
 	InsistOnSkid bool
 
+	// From says where stated settings come from, by key ("long.cutoff"); a key it lacks was given by hand. It has no part in the
+	// evaluation and is not kept in a settings file.
+	From map[string]string
+
 	Choices    params.Choices
 	Parameters []string // names with arguments in brackets; empty: all that the edition has for the profile
 }

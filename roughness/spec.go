@@ -245,8 +245,8 @@ func (f FormSpec) check() error {
 	if f.Kind != "polynomial" && f.Degree != 0 {
 		return settingErrorf("form.degree", "belongs to the polynomial only")
 	}
-	if f.Radius != 0 && (f.Kind != "circle" || !(math.Abs(f.Radius) > 0) || math.IsInf(f.Radius, 0)) {
-		return settingErrorf("form.radius", "must be a length, and belongs to the circle only")
+	if f.Radius != 0 && (f.Kind != "circle" || !(f.Radius > 0) || math.IsInf(f.Radius, 0)) {
+		return settingErrorf("form.radius", "must be a length above 0, and belongs to the circle only")
 	}
 	return nil
 }

@@ -103,12 +103,26 @@ func parse(args []string) (*options, error) {
 	if notYet != nil {
 		return nil, notYet
 	}
+	empty := ""
+	f.Visit(func(g *flag.Flag) {
+		if g.Value.String() == "" {
+			empty = "-" + g.Name
+		}
+	})
 	switch f.NArg() {
 	case 0:
+		if o.hints != "" {
+			return nil, errors.New("-text tells how to read a FILE, and there is none")
+		}
 	case 1:
-		o.file = f.Arg(0)
+		if o.file = f.Arg(0); o.file == "" {
+			empty = "FILE"
+		}
 	default:
 		return nil, fmt.Errorf("one FILE at most, after the flags; got %q", f.Args())
+	}
+	if empty != "" {
+		return nil, fmt.Errorf("%s is empty", empty)
 	}
 	return o, nil
 }
@@ -119,12 +133,13 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 	if err != nil {
 		return 0, nil, err
 	}
-	if o.points {
-		return evaluated, points(trace.Profile), nil
-	}
 	settings, source, err := readSettings(o.settings)
 	if err != nil {
 		return 0, nil, err
+	}
+	if o.points {
+		z, first := roughness.Entering(trace.Profile, settings)
+		return evaluated, points(z, first, trace.Profile.Spacing), nil
 	}
 	req, err := readRequirement(o, settings)
 	if err != nil {
@@ -133,6 +148,9 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 	e, err := roughness.Evaluate(trace.Profile, req.settings)
 	var wrong *roughness.SettingError
 	if errors.As(err, &wrong) {
+		if settings == nil || strings.HasPrefix(wrong.Key, "parameters[") && wrong.Key >= fmt.Sprintf("parameters[%d]", len(settings.Parameters)) {
+			return 0, nil, wrong.Err // of the callout or the limit, or a default
+		}
 		return 0, nil, settingError(o.settings, source, wrong)
 	}
 	e.Notes = append(e.Notes, trace.Notes...)
@@ -145,6 +163,11 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 	judged, err := req.judge(e)
 	if err != nil {
 		return 0, nil, err
+	}
+	for _, n := range req.notes {
+		if o.json || n.Code != "requirement" { // the table begins with the readings
+			e.Notes = append(e.Notes, n)
+		}
 	}
 	code := undefined
 	for _, v := range e.Values {
@@ -217,9 +240,6 @@ func readSettings(name string) (*roughness.Settings, []byte, error) {
 
 // settingError gives a setting that cannot be followed its place in the settings file.
 func settingError(name string, data []byte, err *roughness.SettingError) error {
-	if name == "" {
-		return fmt.Errorf("%s: %w", err.Key, err.Err)
-	}
 	line, column := record.Locate(data, err.Key)
 	return fmt.Errorf("%s:%d:%d: %s: %w", name, line, column, err.Key, err.Err)
 }

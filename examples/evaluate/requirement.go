@@ -12,7 +12,8 @@ import (
 // requirement is what the drawing asks: settings, limits and rule, from -callout, -limit and -rule.
 type requirement struct {
 	settings *roughness.Settings
-	readings []string
+	readings []string // of the callout, for the table
+	notes    []roughness.Note
 	bounds   []standards.Bound
 	rule     standards.Rule
 }
@@ -30,6 +31,7 @@ func readRequirement(o *options, file *roughness.Settings) (*requirement, error)
 			return nil, textError(err)
 		}
 		r.settings, r.readings, r.bounds, r.rule = req.Settings, req.Readings, req.Bounds, req.Rule
+		r.notes = append(req.Notes, req.Overriding(file)...)
 		if file != nil {
 			over := *file
 			over.Edition = "" // it told how to read the callout; a motif parameter leads to an edition of its own
@@ -41,10 +43,13 @@ func readRequirement(o *options, file *roughness.Settings) (*requirement, error)
 		if err != nil {
 			return nil, fmt.Errorf("-limit: %s", bare(err))
 		}
-		r.bounds = bounds
-		if r.settings != nil && len(r.settings.Parameters) > 0 {
-			r.settings = roughness.WithParameters(r.settings, bounds[0].Symbol)
+		if len(r.bounds) > 0 {
+			r.note("limit", "The limit of the requirement is not judged: -limit stands in its place.")
 		}
+		r.bounds = bounds
+	}
+	if len(r.bounds) > 0 && !motif(r.settings) {
+		r.settings = roughness.WithParameters(r.settings, r.bounds[0].Symbol)
 	}
 	switch rule := standards.Rule(o.rule); rule {
 	case "":
@@ -62,6 +67,13 @@ func readRequirement(o *options, file *roughness.Settings) (*requirement, error)
 	return r, nil
 }
 
+func (r *requirement) note(code, text string) {
+	r.notes = append(r.notes, roughness.Note{Code: code, Text: text})
+}
+
+// motif reports whether the settings are those of the motif method, whose parameters carry their operator lengths in the name.
+func motif(s *roughness.Settings) bool { return s != nil && s.Edition == "iso-12085" }
+
 func defaultRule(s *roughness.Settings) standards.Rule {
 	id := "iso-21920"
 	if s != nil && s.Edition != "" {
@@ -73,14 +85,20 @@ func defaultRule(s *roughness.Settings) standards.Rule {
 	return standards.Maximum
 }
 
-// judge holds the value of the trace against the limits, nil without any.
+// judge holds the value of the trace against the limits, nil without any; a note says where there is a requirement and no verdict.
 func (r *requirement) judge(e *roughness.Evaluation) (*record.Judged, error) {
 	verdict, ok, err := roughness.JudgeEvaluation(e, r.bounds, r.rule)
 	if err != nil {
 		return nil, fmt.Errorf("-limit: %s", bare(err))
 	}
 	if !ok {
-		return nil, nil // no limit, or the values say why
+		switch {
+		case len(r.bounds) > 0:
+			r.note("not-judged", "Not decided: "+r.bounds[0].Symbol+" has no value to judge.")
+		case len(r.readings) > 0:
+			r.note("not-judged", "Not decided: the requirement names no limit that can be judged yet.")
+		}
+		return nil, nil
 	}
 	return &record.Judged{Rule: r.rule, Verdict: verdict}, nil
 }

@@ -14,15 +14,15 @@ import (
 )
 
 // points prints what enters an evaluation: x from the trace's own origin and z, in µm, shortest round-trip decimals.
-func points(p roughness.Profile) []byte {
-	b := make([]byte, 0, 24*len(p.Z))
-	for i, z := range p.Z {
-		b = strconv.AppendFloat(b, float64(i)*p.Spacing, 'f', -1, 64)
+func points(z []float64, first int, spacing float64) []byte {
+	b := make([]byte, 0, 24*len(z))
+	for i, v := range z {
+		b = strconv.AppendFloat(b, float64(first+i)*spacing, 'f', -1, 64)
 		b = append(b, '\t')
-		if math.IsNaN(z) {
+		if math.IsNaN(v) {
 			b = append(b, '-')
 		} else {
-			b = strconv.AppendFloat(b, z, 'f', -1, 64)
+			b = strconv.AppendFloat(b, v, 'f', -1, 64)
 		}
 		b = append(b, '\n')
 	}
@@ -45,7 +45,7 @@ func table(t *tracefile.Trace, e *roughness.Evaluation, req *requirement, judged
 			para(&b, "  ", line)
 		}
 	}
-	p("%d points at %.6g µm, %d without a height; %s, profile %s", e.Points, e.Spacing, e.Invalid, s.Edition, s.Profile)
+	p("%s at %.6g µm, %d without a height; %s, profile %s", roughness.Count(e.Points, "point"), e.Spacing, e.Invalid, s.Edition, s.Profile)
 	p("form: %s   S-filter: %s   L-filter: %s", s.Form, band(s.Short), band(s.Long))
 	if e.Sections > 0 {
 		p("%s of %.6g µm, the first from %.6g µm: %.6g µm evaluated",

@@ -57,6 +57,9 @@ func settingsOf(data []byte, n *node) (*roughness.Settings, error) {
 		g := open(data, v)
 		g.text("kind", &s.Form.Kind)
 		g.integer("degree", &s.Form.Degree)
+		if s.Form.Kind == "polynomial" && g.obj.fields["degree"] == nil {
+			g.fail(v, "the key degree of the polynomial is missing")
+		}
 		g.number("radius", &s.Form.Radius)
 		f.join(g)
 	}
