@@ -138,3 +138,41 @@ func TestRequirementRefusals(t *testing.T) {
 		}
 	}
 }
+
+// What a requirement led to, what it leaves open and what overrides it stand in the result.
+func TestRequirementInResult(t *testing.T) {
+	for _, c := range []struct {
+		args     []string
+		settings string
+		want     []string
+	}{
+		{[]string{"-callout", "Rq 1"}, "", []string{"class from an unconfirmed table: state the class or the cut-off", `"long.cutoff": "`}},
+		{[]string{"-callout", "Rz 3,2"}, "", []string{`"sections": "`, "ISO 21920-3:2021", `"edition": "`, `"code": "requirement"`}},
+		{[]string{"-callout", "Rz 4 OR(1)"}, "", []string{"OR(1), written elsewhere"}},
+		{[]string{"-callout", "RSm 0,2 Sc3"}, "", []string{`"code": "question"`, `"code": "not-judged"`}},
+		{[]string{"-callout", "Rz 3,2"}, `{"long": {"filter": "gaussian", "cutoff": 250}}`, []string{"overrides the requirement: the L-filter is gaussian 800 µm there and gaussian 250 µm here", `"long.cutoff": "given"`}},
+		{[]string{"-callout", "Rz 3,2"}, `{"parameters": ["Ra"]}`, []string{`"parameters": ["Ra", "Rz"]`, `"word": "Conforms"`}},
+		{[]string{"-callout", "Ra 1,6", "-limit", "Rz <= 3.2"}, "", []string{"-limit stands in its place"}},
+		{[]string{"-limit", "Rpq <= 1"}, "", []string{`"code": "not-judged"`}},
+		{[]string{"-limit", "Rmr(0.5) >= 10"}, "", []string{`"symbol": "Rmr(0.5)"`, `"word": "Conforms"`}},
+	} {
+		files := map[string]string{}
+		args := append([]string{"-json"}, c.args...)
+		if c.settings != "" {
+			files["s.json"] = c.settings
+			args = append(args, "-settings", "s.json")
+		}
+		code, out, errs := call(t, "", files, args...)
+		if code != 0 {
+			t.Errorf("%v: state %d, %s", c.args, code, errs)
+		}
+		for _, w := range c.want {
+			if !strings.Contains(out, w) {
+				t.Errorf("%v: no %s in\n%s", c.args, w, out[strings.Index(out, `"origins"`):min(len(out), 5000)])
+			}
+		}
+		if err := json.Unmarshal([]byte(out), new(any)); err != nil {
+			t.Errorf("%v: %v", c.args, err)
+		}
+	}
+}
