@@ -46,7 +46,7 @@ func trace(seed uint64) roughness.Profile {
 // the whole grid come from a search that everything fits; one plant of each trace is searched for again by itself.
 func TestFindHoldsPlanted(t *testing.T) {
 	traces, trials := 2, 200
-	if testing.Short() {
+	if testing.Short() || underRace {
 		traces, trials = 1, 20
 	}
 	r := rand.New(rand.NewPCG(7, 11))
@@ -55,7 +55,7 @@ func TestFindHoldsPlanted(t *testing.T) {
 	for k := range traces {
 		p := trace(uint64(k))
 		g := roughness.DefaultGrid(p)
-		if testing.Short() {
+		if testing.Short() || underRace {
 			g.Forms, g.Short = g.Forms[:2], g.Short[:2]
 		}
 		all, err := roughness.Find(context.Background(), p, anything, nil, g)

@@ -1,0 +1,5 @@
+//go:build !race
+
+package roughness_test
+
+const underRace = false
