@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/record"
@@ -16,6 +17,7 @@ type requirement struct {
 	notes    []roughness.Note
 	bounds   []standards.Bound
 	rule     standards.Rule
+	unit     string // that the drawing writes the limit in
 }
 
 // readRequirement takes the settings from the callout, lays those of the settings file over them, and finds the limits.
@@ -32,6 +34,7 @@ func readRequirement(o *options, file *roughness.Settings) (*requirement, error)
 		}
 		r.settings, r.readings, r.bounds, r.rule = req.Settings, req.Readings, req.Bounds, req.Rule
 		r.notes = append(req.Notes, req.Overriding(file)...)
+		r.unit = req.Items[0].Unit
 		if file != nil {
 			over := *file
 			over.Edition = "" // it told how to read the callout; a motif parameter leads to an edition of its own
@@ -44,6 +47,7 @@ func readRequirement(o *options, file *roughness.Settings) (*requirement, error)
 			return nil, fmt.Errorf("-limit: %s", bare(err))
 		}
 		if len(r.bounds) > 0 {
+			r.unit = ""
 			r.note("limit", "The limit of the requirement is not judged: -limit stands in its place.")
 		}
 		r.bounds = bounds
@@ -101,6 +105,23 @@ func (r *requirement) judge(e *roughness.Evaluation) (*record.Judged, error) {
 		return nil, nil
 	}
 	return &record.Judged{Rule: r.rule, Verdict: verdict}, nil
+}
+
+// shown is the judged value beside its limits, in the unit of the drawing and with enough decimals never to contradict the verdict.
+func (r *requirement) shown(e *roughness.Evaluation) string {
+	v, ok := e.Value(r.bounds[0].Symbol)
+	if !ok {
+		v = e.Values[0]
+	}
+	unit := r.unit
+	if unit == "" || string(v.Unit) != "µm" {
+		unit = string(v.Unit)
+	}
+	text := v.Symbol + " " + standards.Show(v.Symbol, v.Value, unit, r.bounds...)
+	for _, b := range r.bounds {
+		text += map[standards.Side]string{standards.Upper: ", at most ", standards.Lower: ", at least "}[b.Side] + standards.Show(v.Symbol, b.Value, unit)
+	}
+	return strings.TrimSpace(text + " " + unit)
 }
 
 // textError gives a refused requirement its place in the text.

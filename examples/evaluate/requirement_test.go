@@ -176,3 +176,11 @@ func TestRequirementInResult(t *testing.T) {
 		}
 	}
 }
+
+// A value is shown in the unit that the drawing writes: 0.406 µm is 16.0 µin (1 µin is 0.0254 µm).
+func TestShownInUnitOfDrawing(t *testing.T) {
+	code, out, errs := call(t, "", map[string]string{"s.json": `{"edition": "asme-b46.1"}`}, "-settings", "s.json", "-callout", "63 µin")
+	if code != 0 || !strings.Contains(out, "Ra 16.0, at most 63.0 µin.") {
+		t.Errorf("state %d, %s\n%s", code, errs, out)
+	}
+}

@@ -63,6 +63,7 @@ func table(t *tracefile.Trace, e *roughness.Evaluation, req *requirement, judged
 	if judged != nil {
 		p("")
 		para(&b, "", sentence(judged.Verdict))
+		para(&b, "", req.shown(e)+".")
 		for _, step := range judged.Verdict.Log {
 			para(&b, "- ", step.Text)
 		}
