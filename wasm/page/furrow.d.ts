@@ -195,7 +195,7 @@ export interface Entry extends Ref {
 }
 
 export interface Parameter {
-  readonly symbol: string;
+  readonly symbol: ParameterSymbol;
   readonly name: string;
   readonly group: string;
   readonly unit: string;
@@ -375,6 +375,25 @@ export interface Requirement {
   readonly refusal?: { readonly line: number; readonly column: number; readonly reason: string };
 }
 
+/** A verdict as it stands in a result document. */
+export interface Verdict {
+  readonly word: 'Conforms' | 'Not decided' | 'Does not conform';
+  readonly sentence: string;
+  readonly rule: string;
+  /** How many more values the rule asks for. */
+  readonly more: number;
+  /** The rule step by step, after each n-th value. */
+  readonly log: readonly { readonly n: number; readonly text: string }[];
+  readonly limits: readonly { readonly symbol: string; readonly side: string; readonly limit: number; readonly accept: number; readonly reject: number;
+    readonly quantity: string; readonly value: number; readonly word: string }[];
+}
+
+export interface Judgement {
+  readonly verdict: Verdict | null;
+  /** Why there is none. */
+  readonly reason: string;
+}
+
 export interface Furrow {
   readonly version: { readonly furrow: string; readonly go: string };
   catalogue(): Catalogue;
@@ -388,7 +407,7 @@ export interface Furrow {
   /** A text that cannot be read is no error: the answer says where it stopped being understood. */
   requirement(text: string, edition?: string): Requirement;
   /** The verdict on the latest evaluation, as in a result document; null with a reason while there is nothing to judge. */
-  judge(text: string, options?: { readonly edition?: string; readonly rule?: string }): { readonly verdict: Readonly<Record<string, unknown>> | null; readonly reason: string };
+  judge(text: string, options?: { readonly edition?: string; readonly rule?: string }): Judgement;
   make(surface: Surface): { readonly profile: Profile; readonly known: readonly Known[] };
   /** How steady a value of the latest evaluation is; it takes some thirty evaluations. */
   steady(symbol: string): Steadiness;

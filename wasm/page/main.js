@@ -13,6 +13,7 @@ import { primary } from './step3.js';
 import { filters } from './step4.js';
 import { profile } from './step5.js';
 import { values } from './step6.js';
+import { verdict } from './step7.js';
 
 /** The control that shows what is wrong with a setting. @type {Record<string, string>} */
 const controls = {
@@ -43,6 +44,7 @@ async function start() {
   filters(sheet);
   const part = profile(sheet);
   values(sheet);
+  verdict(sheet);
   record(sheet);
   const { readText } = reader(sheet);
   head(sheet);

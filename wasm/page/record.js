@@ -2,6 +2,7 @@
 import { byId, el, fill } from './dom.js';
 import { count, figure, mm, place, plain, style, um } from './numbers.js';
 import { ends, kinds } from './step4.js';
+import { said } from './step7.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 
@@ -62,6 +63,7 @@ function settings(sheet) {
   const band = (/** @type {import('./furrow.js').Band | null} */ b, /** @type {(v: number) => string} */ unit) => (b ? `${kinds[b.filter ?? '']?.[0] ?? b.filter}, ${unit(b.cutoff ?? b.radius ?? b.length ?? 0)}${b.ends ? `; ends: ${ends[b.ends]?.[0] ?? b.ends}` : ''}` : 'none');
   /** @type {[string, string][]} */
   const rows = [
+    ...(state.required ? [/** @type {[string, string]} */ (['Requirement', state.required.text]), /** @type {[string, string]} */ (['Verdict', said(sheet)])] : []),
     ['Standard', edition.title], ['Setting class', row.name || mm(row.long)], ['Heights', { raw: 'as traced, nothing removed', levelled: 'form already removed', filtered: 'already filtered' }[s.input] + (s.invert ? ', turned over' : '')],
     ['S-filter', band(s.short, um)], ['Form', (s.form.kind === 'line' ? 'straight line, least squares' : s.form.kind) + (s.form.degree ? ` of degree ${s.form.degree}` : '') + (s.form.radius ? `, radius ${mm(s.form.radius)}` : '')],
     ['L-filter', band(s.long, mm)], ['Sections', `${p.sections} × ${mm(p.section)} from ${place(p.start)}, together ${mm(p.evaluation)}`],

@@ -10,7 +10,8 @@ import { count, figure, style, withUnit } from './numbers.js';
 /** @typedef {import('./furrow.js').Reading} Reading */
 /** @typedef {import('./furrow.js').FurrowError} FurrowError */
 /** A made-up surface, in µm, and what is known of it beforehand. @typedef {{surface: import('./furrow.js').Surface, known: readonly import('./furrow.js').Known[]}} Made */
-/** @typedef {Omit<import('./furrow.js').Evaluation, 'profiles' | 'result'> & {result: import('./furrow.js').Result, drawn?: Float64Array}} Evaluation */
+/** What the drawing asks for, as it was read; left are the questions left open. @typedef {{text: string, answer: import('./furrow.js').Requirement, left: readonly string[]}} Required */
+/** @typedef {Omit<import('./furrow.js').Evaluation, 'profiles' | 'result'> & {result: import('./furrow.js').Result, drawn?: Float64Array, judged?: import('./furrow.js').Judgement}} Evaluation */
 /**
  * A trace and where it came from.
  * @typedef {{profile: Profile, label: string, origin: string, note: string, demo: string, reading: Reading | null, made?: Made}} Trace
@@ -19,6 +20,8 @@ import { count, figure, style, withUnit } from './numbers.js';
  * @typedef {object} State
  * @property {string} name of the sheet
  * @property {Trace | null} trace
+ * @property {Required | null} required the requirement, null while none is written
+ * @property {string} rule acceptance rule in place of the requirement's own, or ''
  * @property {string} row name or number of the setting class, '' for the edition's default
  * @property {Settings} settings what was set besides; everything else follows from edition and class
  * @property {string[]} asked symbols asked for
@@ -36,7 +39,7 @@ export const base = (symbol) => symbol.replace(/\(.*/, '');
 
 /** @type {State} */
 export const blank = {
-  name: '', trace: null, row: '', settings: {}, asked: ['Rz', 'Ra'], show: 'usual', skid: 'unknown', decimal: '.', view: null,
+  name: '', trace: null, required: null, rule: '', row: '', settings: {}, asked: ['Rz', 'Ra'], show: 'usual', skid: 'unknown', decimal: '.', view: null,
 };
 
 export class Sheet {
@@ -85,10 +88,29 @@ export class Sheet {
     return editions.find((e) => e.id === this.state.settings.edition) ?? editions[0];
   }
 
-  /** The column of the edition's table that the requirement chose. @returns {Row} */
+  /** The settings that the requirement asks for, null without one. */
+  get wanted() {
+    return this.state.required?.answer.settings ?? null;
+  }
+
+  /** The column of the edition's table that was chosen, by the requirement unless by hand. @returns {Row} */
   get row() {
     const { rows, default: serves } = this.edition;
-    return rows.find((r, i) => rowKey(r, i) === this.state.row) ?? rows[serves] ?? rows[0];
+    const { wanted } = this;
+    const row = rows.find((r, i) => rowKey(r, i) === this.state.row);
+    return row ?? (wanted ? rowOf(wanted, rows) : (rows[serves] ?? rows[0]));
+  }
+
+  /** The kind of L-filter that is asked for. */
+  get longKind() {
+    return (!this.state.row && this.wanted?.long?.filter) || this.edition.long;
+  }
+
+  /** Settings were chosen by hand that the requirement fixes otherwise. */
+  get deviates() {
+    const { row, settings: s } = this.state;
+    const { wanted } = this;
+    return !!wanted && (!!row || s.long !== undefined || s.short !== undefined || s.sections !== undefined || s.section !== undefined || this.letter !== (wanted.profile ?? 'R') || this.edition.id !== wanted.edition);
   }
 
   get letter() {
@@ -106,10 +128,12 @@ export class Sheet {
   /**
    * Changes the state. With live, the change is one of many, as a slider moves, and no step of undoing; the last one is
    * made without. field is the id of the control that a refusal is shown at.
-   * @type {(patch: Partial<State>, options?: {live?: boolean, field?: string, from?: State}) => void}
+   * With join it belongs to the
+   * change before it when that came from the same field, as each letter typed does.
+   * @type {(patch: Partial<State>, options?: {live?: boolean, join?: boolean, field?: string, from?: State}) => void}
    */
-  change(patch, { live = false, field = '', from = this.state } = {}) {
-    if (!live) {
+  change(patch, { live = false, join = false, field = '', from = this.state } = {}) {
+    if (!live && !(join && field === this.field)) {
       this.#past.push(from);
       this.#future = [];
     }
@@ -136,6 +160,7 @@ export class Sheet {
     const state = this.#past.pop();
     if (!state) return;
     this.#future.push(this.state);
+    this.field = '';
     this.state = state;
     this.run();
   }
@@ -151,15 +176,18 @@ export class Sheet {
   /** The settings file of the state: edition and class first, then what was set besides. @type {() => Settings} */
   compose() {
     const { settings, asked, row, name } = this.state;
+    const { wanted } = this;
+    // A class chosen by hand takes the place of what the requirement chose.
     /** @type {Settings} */
-    const s = { ...settings, name };
+    const s = { ...(wanted && !row && fixed(wanted)), ...settings, name };
     const column = this.row;
     if (row && column.long && s.long === undefined) {
       s.long = { filter: this.edition.long, cutoff: column.long };
       s.choices = { ...s.choices, stratified_filter: 'edition' };
     }
     if (row && column.short && s.short === undefined) s.short = { filter: this.edition.short, cutoff: column.short };
-    s.parameters = [...new Set([...asked.map((a) => this.spelled(a)), ...this.listed()])];
+    const judged = wanted && (wanted.profile ?? 'R') === this.letter && wanted.edition === this.edition.id ? (this.state.required?.answer.limits ?? []) : [];
+    s.parameters = [...new Set([...asked, ...judged.map((l) => l.symbol), ...this.listed()])];
     if (!s.parameters.length) s.parameters = [`${this.letter}a`];
     return s;
   }
@@ -172,7 +200,7 @@ export class Sheet {
     return all.filter((e) => (this.state.show === 'all' || usual.has(base(e.symbol).slice(1))) && !(this.#live && this.catalogue.parameters[e.key].on !== 'own')).map((e) => e.symbol);
   }
 
-  /** A symbol asked for, with the letter of the profile that is evaluated. @type {(name: string) => string} */
+  /** A symbol of the roughness profile, with the letter of the profile that is evaluated. @type {(name: string) => string} */
   spelled(name) {
     return /^[RPW]/.test(name) ? this.letter + name.slice(1) : name;
   }
@@ -215,6 +243,8 @@ export class Sheet {
       this.#given = trace;
       const evaluation = /** @type {Evaluation} */ (await this.client.call('evaluate', this.compose()));
       if (evaluation.problem && !changed && this.evaluation && !this.evaluation.problem) throw Object.assign(new Error(evaluation.problem), { kind: 'trace' });
+      const { required, rule } = state;
+      if (required && !evaluation.problem) evaluation.judged = await this.client.call('judge', required.text, { edition: this.edition.id, rule });
       this.#failed = 0;
       this.#keep(evaluation);
       this.evaluation = evaluation;
@@ -259,8 +289,10 @@ export class Sheet {
   #say() {
     const { evaluation } = this;
     if (!evaluation) return;
-    const said = this.state.asked.map((a) => this.value(this.spelled(a))).filter((v) => v !== undefined)
+    const said = this.state.asked.map((a) => this.value(a)).filter((v) => v !== undefined)
       .map((v) => (v.value === null ? `${v.symbol} not defined: ${v.reason}.` : `${v.symbol} ${spoken(v)}.`));
+    const word = this.deviates ? undefined : evaluation.judged?.verdict?.word;
+    if (word) said.push(`${word}.`);
     announce(evaluation.problem ? `Nothing could be evaluated: ${evaluation.problem}.` : said.join(' '));
   }
 
@@ -268,6 +300,19 @@ export class Sheet {
   value(symbol) {
     return this.evaluation?.result.values.find((v) => v.symbol === symbol);
   }
+}
+
+/** What a requirement fixes, and nothing that belongs to the trace. @type {(wanted: Settings) => Settings} */
+function fixed({ short, long, waviness_limit, sections, section, choices }) {
+  return { short, long, waviness_limit, sections, section, choices };
+}
+
+/** The row of the table that settings come to, with what the table says of tip and spacing where they stand in it. @type {(wanted: Settings, rows: readonly Row[]) => Row} */
+function rowOf({ short, long, sections, section }, rows) {
+  const like = rows.find((r) => r.long === (long?.cutoff ?? 0) && r.short === (short?.cutoff ?? 0));
+  const own = { long: long?.cutoff ?? 0, short: short?.cutoff ?? 0, sections: sections ?? like?.sections ?? 1, section: section ?? long?.cutoff ?? 0 };
+  const same = like && like.sections === own.sections && like.section === own.section;
+  return { ...own, name: same ? like.name : '', evaluation: own.sections * own.section, maxSpacing: like?.maxSpacing ?? 0, tipRadius: like?.tipRadius ?? 0 };
 }
 
 /** The key of a row in the state. @type {(row: Row, i: number) => string} */

@@ -58,7 +58,7 @@ export function filters(sheet) {
     const long = { filter: kind.value, cutoff: cutoff(), ...(sheet.state.settings.long ?? {}), ...patch };
     if (long.ends === 'retain' || !('ends' in long)) delete long.ends;
     if (long.filter !== 'gaussian' && long.filter !== 'valley-suppression' && long.ends !== 'discard') delete long.ends;
-    const same = long.cutoff === sheet.row.long && long.filter === sheet.edition.long && !long.ends;
+    const same = long.cutoff === sheet.row.long && long.filter === sheet.longKind && !long.ends;
     sheet.set({ long: same ? undefined : long }, options);
   };
   numberField('long-cutoff', { unit: 'mm', scale: 1000, low: 1e-6, high: 1e6 }, (value) => set({ cutoff: value }, { field: 'long-cutoff' }));
@@ -125,9 +125,9 @@ export function filters(sheet) {
   sheet.renderers.push(() => {
     const { evaluation, row } = sheet;
     const settings = evaluation?.result.settings;
-    const long = settings ? settings.long : { filter: sheet.edition.long, cutoff: row.long, ends: 'retain' };
+    const long = settings ? settings.long : { filter: sheet.longKind, cutoff: row.long, ends: 'retain' };
     const known = sheet.catalogue.filters.filter((f) => f in kinds).sort((a, b) => Object.keys(kinds).indexOf(a) - Object.keys(kinds).indexOf(b));
-    fillSelect(kind, known.map((k) => [k, kinds[k][0]]), sheet.state.settings.long?.filter ?? long?.filter ?? sheet.edition.long);
+    fillSelect(kind, known.map((k) => [k, kinds[k][0]]), sheet.state.settings.long?.filter ?? long?.filter ?? sheet.longKind);
     const possible = kind.value === 'gaussian' || kind.value === 'valley-suppression' ? sheet.catalogue.ends.filter((e) => e in ends) : ['retain', 'discard'];
     fillSelect(end, possible.map((e) => [e, e === 'retain' && possible.length === 2 ? 'as the filter does' : ends[e][0]]), sheet.state.settings.long?.ends ?? 'retain');
     byId('long-kind-hint').textContent = kinds[kind.value]?.[1] ?? '';
@@ -206,7 +206,7 @@ function changed(sheet) {
   const { sections = row.sections, section = own.cutoff } = sheet.state.settings;
   const other = own.cutoff !== row.long;
   fill(box,
-    el('p', {}, el('b', {}, ...(other ? [symbol('N', 'ic'), ` is ${mm(own.cutoff ?? 0)}; the requirement asks for ${mm(row.long)}.`] : [`The filter was changed here; the requirement asks for the kind “${kinds[sheet.edition.long]?.[0] ?? sheet.edition.long}” of ${mm(row.long)}, with its usual ends.`])),
+    el('p', {}, el('b', {}, ...(other ? [symbol('N', 'ic'), ` is ${mm(own.cutoff ?? 0)}; the requirement asks for ${mm(row.long)}.`] : [`The filter was changed here; the requirement asks for the kind “${kinds[sheet.longKind]?.[0] ?? sheet.longKind}” of ${mm(row.long)}, with its usual ends.`])),
       other && section ? ` ${sections} sections then cover ${mm(sections * section)}, not ${mm(row.evaluation)}.` : ''),
     el('p', { class: 'acts' }, el('button', { type: 'button', id: 'long-back', onclick: () => sheet.set({ long: undefined }) }, `Back to ${mm(row.long)}`)));
 }

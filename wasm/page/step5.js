@@ -24,7 +24,10 @@ export function profile(sheet) {
   numberField('sections-start', { unit: 'mm', scale: 1000, low: 0, high: 1e6, empty: true }, (start) => sheet.set({ start }, { field: 'sections-start' }));
   radios('letter', (letter) => {
     sheet.open = sheet.open && letter + sheet.open.slice(1);
-    sheet.set({ profile: letter === 'R' ? undefined : /** @type {import('./furrow.js').Letter} */ (letter) }, { field: 'profile-letter' });
+    // What was asked for of one profile is asked for of the other.
+    const asked = sheet.state.asked.map((a) => (a.startsWith(sheet.letter) ? letter + a.slice(1) : a));
+    const profile = letter === 'R' ? undefined : /** @type {import('./furrow.js').Letter} */ (letter);
+    sheet.change({ asked, settings: { ...sheet.state.settings, profile } }, { field: 'profile-letter' });
   });
 
   const length = () => (sheet.state.trace ? sheet.state.trace.profile.z.length * sheet.state.trace.profile.spacing : 0);
@@ -151,7 +154,7 @@ function leaveOutForm(sheet) {
     if (editing >= 0) exclude[editing] = one;
     else {
       exclude.push(one);
-      before.set(span(one), { settings: others(sheet), said: sheet.state.asked.map((a) => sheet.value(sheet.spelled(a))).filter((v) => v !== undefined).map((v) => `${v.symbol} ${shown(v)}`).join(', ') });
+      before.set(span(one), { settings: others(sheet), said: sheet.state.asked.map((a) => sheet.value(a)).filter((v) => v !== undefined).map((v) => `${v.symbol} ${shown(v)}`).join(', ') });
     }
     sheet.set({ exclude }, { field: 'leave-out-from' });
     input('leave-out-reason').value = '';
@@ -176,7 +179,7 @@ function leftOut(sheet, edit) {
   fill(byId('left-out'), ...exclude.map((e, i) => {
     const suffix = i ? `-${i + 1}` : '';
     const was = before.get(span(e));
-    const now = sheet.state.asked.map((a) => sheet.value(sheet.spelled(a))).filter((v) => v !== undefined).map((v) => `${v.symbol} ${shown(v)}`).join(', ');
+    const now = sheet.state.asked.map((a) => sheet.value(a)).filter((v) => v !== undefined).map((v) => `${v.symbol} ${shown(v)}`).join(', ');
     const both = was && was.settings === others(sheet) && exclude.length === 1 ? ` With it: ${was.said}. Without: ${now}.` : '';
     return el('div', { class: 'changed' },
       el('p', {}, el('b', {}, `Left out: ${place(e.from)} to ${place(e.to)}, “${e.reason}”.`), both, ' It is bridged by a straight line and stays out of the form fit.'),

@@ -94,9 +94,9 @@ export function values(sheet) {
   sheet.renderers.push(() => {
     const { state, evaluation, edition } = sheet;
     const list = evaluation?.result.values ?? [];
-    if (asked !== document.activeElement && !asked.getAttribute('aria-invalid')) asked.value = state.asked.map((a) => sheet.spelled(a)).join(' ');
+    if (asked !== document.activeElement && !asked.getAttribute('aria-invalid')) asked.value = state.asked.join(' ');
     show.value = state.show;
-    const askedFor = state.asked.map((a) => sheet.spelled(a));
+    const askedFor = state.asked;
     const order = edition.symbols[sheet.letter].map((e) => e.symbol);
     const listed = list.filter((v) => !askedFor.includes(v.symbol) && state.show !== 'asked').sort((a, b) => order.indexOf(a.symbol) - order.indexOf(b.symbol));
     /** @type {[string, Value[]][]} */

@@ -30,6 +30,8 @@ const calls = {
     const { profile } = rest.result.settings;
     return { ...rest, drawn: profile === 'P' ? profiles.primary : profile === 'W' ? profiles.waviness : profiles.roughness };
   },
+  requirement: (furrow, text, edition) => furrow.requirement(text, edition),
+  judge: (furrow, text, options) => furrow.judge(text, options),
   construct: (furrow, symbol) => furrow.construct(symbol),
   figure: (furrow, name, options) => furrow.figure(name, options),
   transmit: (furrow, wavelength) => furrow.transmit(wavelength),

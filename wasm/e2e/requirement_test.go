@@ -1,0 +1,139 @@
+package e2e
+
+import (
+	"fmt"
+	"maps"
+	"strings"
+	"testing"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/synth"
+)
+
+// A requirement typed as it stands on the drawing gives the settings, the values
+// and the verdict of the library.
+func TestRequirement(t *testing.T) {
+	s := open(t, 1280, 900)
+	trace := demo(t, synth.Demos()[0].Key)
+	for _, text := range []string{"Rz 3,2", "Rz 2,5", "U Rz 5 / L Rz 1", "Ra 1.6 Sc2", "Wa 3 Sc3"} {
+		want, err := roughness.ReadRequirement(text, "iso-21920")
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.write("requirement-text", text)
+		s.wait(fmt.Sprintf(`document.querySelector('#requirement .gist').textContent.startsWith(%q)`, text+"; "), text+" is read")
+		e, err := roughness.Evaluate(trace, want.Settings)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v, ok, err := roughness.JudgeEvaluation(e, want.Bounds, want.Rule)
+		if err != nil || !ok {
+			t.Fatalf("%s: no verdict by the library: %v", text, err)
+		}
+		s.wait(fmt.Sprintf(`document.querySelector('#values-table tr[data-row=%q]') !== null`, want.Bounds[0].Symbol), "the profile is the one asked for")
+		values := s.agree(trace, *want.Settings)
+		if _, ok := values[want.Bounds[0].Symbol]; !ok {
+			t.Errorf("%s: %s is not in the table", text, want.Bounds[0].Symbol)
+		}
+		s.says("verdict-word", string(v.Word))
+		s.says("verdict-word", v.Sentence)
+		s.says("line-verdict", string(v.Word))
+		for _, l := range v.Log {
+			s.says("verdict-log", l.Text)
+		}
+		rows := eval[map[string]string](s, `Object.fromEntries([...document.querySelectorAll('#requirement-settings tr[data-key]')].map(r => [r.dataset.key, r.cells[2].textContent]))`)
+		for _, key := range []string{"long.cutoff", "sections", "rule"} {
+			o := want.Items[0].Settings.Origins[key]
+			if said := rows[key]; !strings.Contains(said, o.Text) || strings.Contains(said, "Unconfirmed") != o.Unconfirmed {
+				t.Errorf("%s: %s follows from %q, by the library from %q (unconfirmed: %v)", text, key, said, o.Text, o.Unconfirmed)
+			}
+		}
+		s.picture("requirement-" + strings.NewReplacer(" ", "-", "/", "-", ",", "-").Replace(text))
+	}
+	s.write("requirement-text", "Rz 3,2")
+	s.says("verdict-word", "Conforms")
+	s.choose("verdict-rule", "16%")
+	s.says("verdict-word", "Not decided")
+	s.fill("long-cutoff", "0.25")
+	s.says("verdict-word", "Waits for a value")
+	s.click("long-back")
+	s.says("verdict-word", "Not decided")
+	s.write("requirement-text", "")
+	s.agree(trace, roughness.Settings{})
+	s.says("verdict-word", "Waits for a value")
+}
+
+// A text that cannot be read is refused at its place; the earlier reading stays.
+func TestRequirementRefused(t *testing.T) {
+	s := open(t, 1280, 900)
+	s.write("requirement-text", "Rz 3,2")
+	s.says("verdict-word", "Conforms")
+	reading, values := s.text("requirement-reading"), s.values()
+	s.write("requirement-text", "Rz 3,2 Sc9")
+	s.says("requirement-text-fault", "Character 8")
+	if now := s.text("requirement-reading"); now != reading {
+		t.Errorf("the reading became %q", now)
+	}
+	if !maps.EqualFunc(s.values(), values, same) {
+		t.Error("the refused text changed the values")
+	}
+	s.picture("requirement-refused")
+}
+
+// What the text leaves open is asked, and can stay open.
+func TestRequirementQuestion(t *testing.T) {
+	s := open(t, 1280, 900)
+	trace := demo(t, synth.Demos()[0].Key)
+	s.write("requirement-text", "RSm 0,2")
+	s.says("requirement-question", "millimetre")
+	s.says("verdict-word", "Waits for a value")
+	s.picture("requirement-question")
+	s.click("requirement-answer-1")
+	s.says("requirement-question", "setting class")
+	s.click("requirement-answer-3")
+	s.wait(`document.getElementById('requirement-question').hidden`, "no question is open")
+	text := eval[string](s, `document.getElementById('requirement-text').value`)
+	want, err := roughness.ReadRequirement(text, "iso-21920")
+	if err != nil {
+		t.Fatalf("%s: %v", text, err)
+	}
+	s.agree(trace, *want.Settings)
+	s.write("requirement-text", "RSm 0,2")
+	s.says("requirement-question", "millimetre")
+	s.click("requirement-leave")
+	s.says("requirement-question", "setting class")
+	s.click("requirement-leave")
+	s.wait(`document.getElementById('requirement-question').hidden`, "the questions stay open")
+	s.says("verdict-word", "Waits for a value")
+}
+
+// A symbol of another profile is refused in the words of the library.
+func TestOtherProfile(t *testing.T) {
+	s := open(t, 1280, 900)
+	before := s.agree(demo(t, synth.Demos()[0].Key), roughness.Settings{})
+	for _, typed := range []string{"Wz Pt", "W"} {
+		s.fill("values-asked", typed)
+		s.says("values-asked-fault", strings.Fields(typed)[0])
+		if !maps.EqualFunc(s.values(), before, same) {
+			t.Errorf("%q changed the values", typed)
+		}
+	}
+}
+
+// write types a text into a field that is read at each keystroke.
+func (s *sheet) write(id, text string) {
+	s.t.Helper()
+	eval[bool](s, fmt.Sprintf(`(() => {
+		const field = document.getElementById(%q);
+		field.focus();
+		field.value = %q;
+		field.dispatchEvent(new Event('input', { bubbles: true }));
+		return true;
+	})()`, id, text))
+}
+
+// says waits until the place says the words.
+func (s *sheet) says(id, words string) {
+	s.t.Helper()
+	s.wait(fmt.Sprintf(`document.getElementById(%q)?.textContent.includes(%q) === true`, id, words), fmt.Sprintf("%s says %q", id, words))
+}
