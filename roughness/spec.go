@@ -168,6 +168,24 @@ func (s FilterSpec) build() filter.Filter {
 	panic("roughness: filter spec was not checked: " + s.Filter)
 }
 
+// Linear returns the filter of the band whose transmission can be told: the band's own, or the linear one that a robust or a
+// two-stage filter is built on, and then own is false. It is nil where there is no filter, or only an envelope.
+func (b Band) Linear() (f filter.Filter, own bool) {
+	s := b.Spec
+	if b.Off || !(s.Cutoff > 0) {
+		return nil, true
+	}
+	switch s.Filter {
+	case "robust-gaussian":
+		s.Filter = "gaussian-regression"
+	case "robust-spline":
+		s.Filter = "spline"
+	case "valley-suppression":
+		s.Filter = "gaussian"
+	}
+	return s.build(), s.Filter == b.Spec.Filter
+}
+
 // Orders of the regression filters where a spec leaves them out: the plain one keeps straight lines, the robust one follows form.
 var defaultOrder = map[string]int{"gaussian-regression": 1, "robust-gaussian": 2}
 

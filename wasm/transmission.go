@@ -10,45 +10,19 @@ import (
 
 func drawTransmission(e *roughness.Evaluation, o figureOptions) (figure.Drawing, error) {
 	short, long := e.Settings.Short, e.Settings.Long
-	s, _ := filterOf(short)
-	l, _ := filterOf(long)
+	s, _ := short.Linear()
+	l, _ := long.Linear()
 	return figure.Transmission{Short: s, ShortCutoff: short.Spec.Cutoff, Long: l, LongCutoff: long.Spec.Cutoff, Wave: o.Wave}, nil
 }
 
 // borrowed says of which filter the transmission is, where the one in use has none of its own.
 func borrowed(e *roughness.Evaluation) string {
 	for _, b := range []roughness.Band{e.Settings.Short, e.Settings.Long} {
-		if _, own := filterOf(b); !own {
+		if _, own := b.Linear(); !own {
 			return " A filter of this kind weighs by height too and has no transmission of its own; drawn is that of the linear filter it is built on."
 		}
 	}
 	return ""
-}
-
-// filterOf is the linear filter of a band, whose transmission can be told, and whether it is the band's own. It is nil
-// where there is none.
-func filterOf(b roughness.Band) (f filter.Filter, own bool) {
-	s := b.Spec
-	if b.Off || !(s.Cutoff > 0) {
-		return nil, true
-	}
-	order := 0
-	if s.Order != nil {
-		if order = *s.Order; order == 0 {
-			order = filter.Order0
-		}
-	}
-	switch s.Filter {
-	case "gaussian-regression", "robust-gaussian":
-		return filter.GaussianRegression{Cutoff: s.Cutoff, Order: order, Support: s.Support}, s.Filter == "gaussian-regression"
-	case "spline", "robust-spline":
-		return filter.Spline{Cutoff: s.Cutoff, Tension: s.Tension}, s.Filter == "spline"
-	case "two-rc":
-		return filter.TwoRC{Cutoff: s.Cutoff}, true
-	case "two-rc-zero-phase":
-		return filter.TwoRCZeroPhase{Cutoff: s.Cutoff, Percent: s.Transmission}, true
-	}
-	return filter.Gaussian{Cutoff: s.Cutoff, Support: s.Support}, s.Filter == "gaussian"
 }
 
 type transmitRequest struct {
@@ -75,7 +49,7 @@ func (m *module) transmit(text string, _ []byte) (answer, error) {
 		return answer{}, err
 	}
 	share := func(b roughness.Band, otherwise float64) float64 {
-		switch f, own := filterOf(b); {
+		switch f, own := b.Linear(); {
 		case f == nil:
 			return otherwise
 		case !own:
