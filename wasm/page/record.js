@@ -55,6 +55,9 @@ function chosen(sheet) {
   return order.map((s) => sheet.value(s ?? '')).filter((v) => v !== undefined);
 }
 
+/** @type {Readonly<Record<string, string>>} */
+const shapes = { none: 'nothing taken away', mean: 'mean height', line: 'straight line, least squares', polynomial: 'polynomial', circle: 'circle, least squares', ellipse: 'ellipse, least squares' };
+
 /** @type {(sheet: Sheet) => [string, string][]} */
 function settings(sheet) {
   const { evaluation, edition, row, state } = sheet;
@@ -65,11 +68,12 @@ function settings(sheet) {
   const rows = [
     ...(state.required ? [/** @type {[string, string]} */ (['Requirement', state.required.text]), /** @type {[string, string]} */ (['Verdict', said(sheet)])] : []),
     ['Standard', edition.title], ['Setting class', row.name || mm(row.long)], ['Heights', { raw: 'as traced, nothing removed', levelled: 'form already removed', filtered: 'already filtered' }[s.input] + (s.invert ? ', turned over' : '')],
-    ['S-filter', band(s.short, um)], ['Form', (s.form.kind === 'line' ? 'straight line, least squares' : s.form.kind) + (s.form.degree ? ` of degree ${s.form.degree}` : '') + (s.form.radius ? `, radius ${mm(s.form.radius)}` : '')],
+    ['S-filter', band(s.short, um)], ['Form', (shapes[s.form.kind] ?? s.form.kind) + (s.form.degree ? ` of degree ${s.form.degree}` : '') + (s.form.radius ? `, radius ${mm(s.form.radius)}` : '')],
     ['L-filter', band(s.long, mm)], ['Sections', `${p.sections} × ${mm(p.section)} from ${place(p.start)}, together ${mm(p.evaluation)}`],
     ['Points', `${count(p.points)}, ${um(p.spacing)} apart; ${p.invalid} without a height`],
     ['Left out', s.exclude.length ? s.exclude.map((e) => `${plain(e.from / 1000)} to ${mm(e.to)}: ${e.reason}`).join('; ') : 'nothing'],
   ];
+  for (const q of state.required?.answer.questions ?? []) if (state.required?.left.includes(q.key)) rows.push(['Left open', q.text]);
   if (state.skid !== 'unknown') rows.push(['Traced', state.skid === 'with' ? 'with a skid' : 'without a skid']);
   for (const n of evaluation.result.notes) rows.push(['Note', n.text]);
   return rows;

@@ -90,7 +90,7 @@ export function requirement(sheet) {
         ' ', src(chosen.columns.long.source, chosen.columns.long.basis)],
     );
     if (asked) fill(byId('requirement-reading'), ...asked.answer.readings.flatMap((r, i) => [i > 0 && el('br'), ...strong(r)]));
-    else fill(byId('requirement-reading'), required && el('span', {}, `${required.answer.readings.join(' ')} Until its question is answered: `),
+    else fill(byId('requirement-reading'), required && el('span', {}, `${required.answer.readings.join(' ')} Until its question is answered, class or cut-off below serve. `),
       `The profile is evaluated in ${inWords(row.sections)} sections of `, el('b', {}, mm(row.section)), ', one after the other. Waves longer than ',
       el('b', {}, mm(row.long)), ' count as waviness', ...(row.short ? [', waves shorter than ', el('b', {}, um(row.short)), ' are not counted at all.'] : ['.']));
     question(required);
@@ -163,7 +163,7 @@ function followed({ settings, origins, rule }, row) {
     ['sections', 'sections'], ['max_spacing', 'point spacing'], ['tip_radius', 'tip radius'], ['rule', 'acceptance rule']];
   return names.filter(([key]) => origins[key] && values[key]).map(([key, name]) => {
     const o = origins[key];
-    return el('tr', { 'data-key': key }, el('th', { scope: 'row' }, name), el('td', { class: 'num' }, values[key]), el('td', {}, o.text, o.unconfirmed && el('b', { class: 'unconfirmed' }, doubt)),
+    return el('tr', { 'data-key': key }, el('th', { scope: 'row' }, name), el('td', { class: 'num' }, values[key]), el('td', {}, o.text, o.unconfirmed && '.', o.unconfirmed && el('b', { class: 'unconfirmed' }, doubt)),
       el('td', {}, o.source), el('td', { class: 'rest' }, o.basis));
   });
 }
