@@ -63,6 +63,43 @@ func TestRequirement(t *testing.T) {
 	s.says("verdict-word", "Waits for a value")
 }
 
+// What was typed in one go is taken back in one go, with its settings.
+func TestRequirementUndone(t *testing.T) {
+	s := open(t, 1280, 900)
+	trace := demo(t, synth.Demos()[0].Key)
+	for _, text := range []string{"Ra 1", "Ra 1.6", "Ra 1.6 Sc2"} {
+		s.write("requirement-text", text)
+		s.wait(fmt.Sprintf(`document.querySelector('#requirement .gist').textContent.startsWith(%q)`, text+"; "), text+" is read")
+	}
+	s.says("verdict-word", "Conforms")
+	s.click("undo")
+	s.says("verdict-word", "Waits for a value")
+	s.agree(trace, roughness.Settings{})
+	if left := eval[string](s, `document.getElementById('requirement-text').value`); left != "" {
+		t.Errorf("the field still says %q", left)
+	}
+}
+
+// The step of the verdict answers the four questions, also while it waits.
+func TestVerdictStep(t *testing.T) {
+	s := open(t, 1280, 900)
+	s.says("verdict-word", "Waits for a value")
+	said := strings.ToLower(s.text("verdict"))
+	for _, words := range []string{"goes in", "chosen", "because", "comes out", "calibrated instrument"} {
+		if !strings.Contains(said, words) {
+			t.Errorf("the step does not say %q", words)
+		}
+	}
+	for _, id := range []string{"requirement-text", "requirement-question", "verdict", "verdict-fold", "verdict-rule", "verdict-word", "verdict-log", "line-verdict"} {
+		if n := eval[int](s, fmt.Sprintf("document.querySelectorAll('#%s').length", id)); n != 1 {
+			t.Errorf("%d elements with the id %s", n, id)
+		}
+	}
+	if empty := eval[int](s, `[...document.querySelectorAll('#verdict .why dd')].filter(e => e.textContent.trim() === '').length`); empty > 0 {
+		t.Errorf("the step leaves %d of its questions open", empty)
+	}
+}
+
 // A text that cannot be read is refused at its place; the earlier reading stays.
 func TestRequirementRefused(t *testing.T) {
 	s := open(t, 1280, 900)

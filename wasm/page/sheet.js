@@ -49,6 +49,7 @@ export class Sheet {
   #future = [];
   /** @type {Trace | null} */
   #given = null; // the trace that the worker holds
+  #joined = ''; // the field that the next change may belong to
   #running = false;
   #again = false;
   #failed = 0; // evaluations in a row that ended with their worker
@@ -110,7 +111,10 @@ export class Sheet {
   get deviates() {
     const { row, settings: s } = this.state;
     const { wanted } = this;
-    return !!wanted && (!!row || s.long !== undefined || s.short !== undefined || s.sections !== undefined || s.section !== undefined || this.letter !== (wanted.profile ?? 'R') || this.edition.id !== wanted.edition);
+    if (!wanted) return false;
+    if (this.letter !== (wanted.profile ?? 'R') || this.edition.id !== wanted.edition) return true;
+    if (row && (this.row !== rowOf(wanted, this.edition.rows) || wanted.long?.filter !== this.edition.long)) return true;
+    return /** @type {const} */ (['long', 'short', 'sections', 'section']).some((key) => s[key] !== undefined && JSON.stringify(s[key]) !== JSON.stringify(wanted[key]));
   }
 
   get letter() {
@@ -133,12 +137,13 @@ export class Sheet {
    * @type {(patch: Partial<State>, options?: {live?: boolean, join?: boolean, field?: string, from?: State}) => void}
    */
   change(patch, { live = false, join = false, field = '', from = this.state } = {}) {
-    if (!live && !(join && field === this.field)) {
+    if (!live && !(join && field === this.#joined)) {
       this.#past.push(from);
       this.#future = [];
     }
     this.state = { ...this.state, ...patch };
     this.field = field;
+    this.#joined = join ? field : '';
     this.#live = live;
     this.run();
   }
@@ -148,6 +153,11 @@ export class Sheet {
     const merged = { ...this.state.settings, ...settings };
     for (const [key, value] of Object.entries(merged)) if (value === undefined) delete merged[/** @type {keyof Settings} */ (key)];
     this.change({ settings: merged }, options);
+  }
+
+  /** What is typed next is a change of its own. */
+  part() {
+    this.#joined = '';
   }
 
   /** Forgets what led to the present state: the sheet as it opens cannot be undone. */
@@ -160,7 +170,7 @@ export class Sheet {
     const state = this.#past.pop();
     if (!state) return;
     this.#future.push(this.state);
-    this.field = '';
+    this.#joined = '';
     this.state = state;
     this.run();
   }
@@ -312,7 +322,8 @@ function rowOf({ short, long, sections, section }, rows) {
   const like = rows.find((r) => r.long === (long?.cutoff ?? 0) && r.short === (short?.cutoff ?? 0));
   const own = { long: long?.cutoff ?? 0, short: short?.cutoff ?? 0, sections: sections ?? like?.sections ?? 1, section: section ?? long?.cutoff ?? 0 };
   const same = like && like.sections === own.sections && like.section === own.section;
-  return { ...own, name: same ? like.name : '', evaluation: own.sections * own.section, maxSpacing: like?.maxSpacing ?? 0, tipRadius: like?.tipRadius ?? 0 };
+  if (same) return like;
+  return { ...own, name: '', evaluation: own.sections * own.section, maxSpacing: like?.maxSpacing ?? 0, tipRadius: like?.tipRadius ?? 0 };
 }
 
 /** The key of a row in the state. @type {(row: Row, i: number) => string} */

@@ -47,7 +47,7 @@ export function requirement(sheet) {
     }, { field: 'requirement-text', join: true });
   }
   written.addEventListener('input', () => read(written.value));
-  written.addEventListener('change', () => { sheet.field = ''; });
+  written.addEventListener('change', () => sheet.part());
 
   edition.addEventListener('change', () => {
     if (sheet.state.required) return void read(sheet.state.required.text, edition.value);
