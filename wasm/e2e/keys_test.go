@@ -158,7 +158,7 @@ var keyTests = map[string]func(*sheet){
 	},
 	"key-step": func(s *sheet) {
 		s.focus("requirement-fold")
-		for _, c := range [][2]string{{kb.ArrowDown, "trace-fold"}, {kb.ArrowDown, "primary-fold"}, {kb.ArrowUp, "trace-fold"}, {kb.End, "values-fold"}, {kb.Home, "requirement-fold"}} {
+		for _, c := range [][2]string{{kb.ArrowDown, "trace-fold"}, {kb.ArrowDown, "primary-fold"}, {kb.ArrowUp, "trace-fold"}, {kb.End, "verdict-fold"}, {kb.Home, "requirement-fold"}} {
 			s.press(c[0])
 			s.focused(c[1])
 		}
