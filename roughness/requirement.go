@@ -5,6 +5,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"strings"
 
 	"example.com/furrow/params"
 	"example.com/furrow/standards"
@@ -134,8 +135,10 @@ func JudgeEvaluation(e *Evaluation, bounds []standards.Bound, rule standards.Rul
 		return v, false, nil
 	}
 	x, found := e.Value(bounds[0].Symbol)
-	if !found && len(e.Settings.Parameters) == 1 { // a motif parameter with its operator lengths
-		x, found = e.Values[0], true
+	for i := range e.Values { // a motif parameter carries its operator lengths: R(500)
+		if base, _, args := strings.Cut(e.Values[i].Symbol, "("); !found && args && base == bounds[0].Symbol {
+			x, found = e.Values[i], true
+		}
 	}
 	if !found {
 		return v, false, fmt.Errorf("roughness: the evaluation has no %s; its edition is %s and its profile %s", bounds[0].Symbol, e.Settings.Edition, e.Settings.Profile)
