@@ -117,8 +117,10 @@ func TestSettings(t *testing.T) {
 	s.agree(trace, roughness.Settings{Invert: true, Form: roughness.FormSpec{Kind: "mean"}})
 	s.fill("sections-count", "3")
 	s.agree(trace, roughness.Settings{Invert: true, Form: roughness.FormSpec{Kind: "mean"}, Sections: 3})
+	s.settle() // a note appears above and moves the controls
 	s.click("profile-letter-w")
 	s.agree(trace, roughness.Settings{Invert: true, Form: roughness.FormSpec{Kind: "mean"}, Sections: 3, Profile: roughness.W})
+	s.settle()
 	s.click("profile-letter-p")
 	s.agree(trace, roughness.Settings{Invert: true, Form: roughness.FormSpec{Kind: "mean"}, Sections: 3, Profile: roughness.P})
 }

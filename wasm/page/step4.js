@@ -36,9 +36,10 @@ export const ends = {
 /** @type {(cutoff: number) => number} */
 const slid = (cutoff) => (100 * Math.log(cutoff / 80)) / Math.log(100);
 
+// A standard value is taken at the step nearest to it alone: a wider catch would hold on to the slider as the arrow keys leave.
 /** @type {(position: number) => number} */
 const unslid = (position) => {
-  const near = standard.find((s) => Math.abs(slid(s) - position) < 1);
+  const near = standard.find((s) => Math.abs(slid(s) - position) < 0.25);
   return near ?? Number((80 * 100 ** (position / 100)).toPrecision(2));
 };
 
