@@ -117,11 +117,11 @@ func TestSettings(t *testing.T) {
 	s.agree(trace, roughness.Settings{Invert: true, Form: roughness.FormSpec{Kind: "mean"}})
 	s.fill("sections-count", "3")
 	s.agree(trace, roughness.Settings{Invert: true, Form: roughness.FormSpec{Kind: "mean"}, Sections: 3})
-	s.settle() // a note appears above and moves the controls
-	s.click("profile-letter-w")
+	s.focus("profile-letter-w") // by key: a note that appears above moves the controls
+	s.press(" ")
 	s.agree(trace, roughness.Settings{Invert: true, Form: roughness.FormSpec{Kind: "mean"}, Sections: 3, Profile: roughness.W})
-	s.settle()
-	s.click("profile-letter-p")
+	s.focus("profile-letter-p")
+	s.press(" ")
 	s.agree(trace, roughness.Settings{Invert: true, Form: roughness.FormSpec{Kind: "mean"}, Sections: 3, Profile: roughness.P})
 }
 
