@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp/kb"
+
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/synth"
 )
@@ -51,12 +53,16 @@ func TestRequirement(t *testing.T) {
 		s.picture("requirement-" + strings.NewReplacer(" ", "-", "/", "-", ",", "-").Replace(text))
 	}
 	s.write("requirement-text", "Rz 3,2")
+	s.wait(`document.querySelector('#requirement .gist').textContent.startsWith("Rz 3,2; ")`, "Rz 3,2 is read")
 	s.says("verdict-word", "Conforms")
+	s.settle()
 	s.choose("verdict-rule", "16%")
 	s.says("verdict-word", "Not decided")
 	s.fill("long-cutoff", "0.25")
 	s.says("verdict-word", "Waits for a value")
-	s.click("long-back")
+	s.settle()
+	s.focus("long-back") // by key: the note above it comes and goes
+	s.press(kb.Enter)
 	s.says("verdict-word", "Not decided")
 	s.write("requirement-text", "")
 	s.agree(trace, roughness.Settings{})

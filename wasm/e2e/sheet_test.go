@@ -157,9 +157,10 @@ func (s *sheet) fill(id, text string) {
 	s.press(kb.Backspace, text, kb.Tab)
 }
 
-// click clicks the control with an id.
+// click clicks the control with an id, once nothing moves it any more.
 func (s *sheet) click(id string) {
 	s.t.Helper()
+	s.settle()
 	s.do(chromedp.Click(chromedp.ID(id)))
 }
 
