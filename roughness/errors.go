@@ -9,6 +9,7 @@ import (
 var (
 	ErrSpacing  = errors.New("spacing is not a length above 0")
 	ErrNoPoints = errors.New("no valid point")
+	ErrHeight   = errors.New("height beyond any surface")
 	ErrTooShort = errors.New("trace too short for one section")
 	ErrGap      = errors.New("gap too long to bridge")
 	ErrStart    = errors.New("sections do not lie in what is left of the trace")

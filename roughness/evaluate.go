@@ -200,7 +200,7 @@ func (e *Evaluation) lay(plan *plan) error {
 			"the trace is too short: %.6g µm are left, and one section needs %.6g µm", float64(room)*d, s.SectionLength)}
 	}
 	if fit < s.Sections {
-		e.note("too-short", "The trace holds %s of %.6g µm, not %d; the values are those of %d.", Count(fit, "whole section"), s.SectionLength, s.Sections, fit)
+		e.note("too-short", "The trace holds %s of %.6g µm, not %d; the values are those of %d.", count(fit, "whole section"), s.SectionLength, s.Sections, fit)
 	}
 	e.Sections = fit
 	e.Start = first

@@ -86,8 +86,8 @@ func (e *Evaluation) Value(symbol string) (Value, bool) {
 	return Value{}, false
 }
 
-// Count is a number with its noun: "1 section", "5 sections".
-func Count(n int, noun string) string {
+// count is a number with its noun: "1 section", "5 sections".
+func count(n int, noun string) string {
 	if n == 1 {
 		return "1 " + noun
 	}

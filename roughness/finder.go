@@ -73,7 +73,7 @@ func DefaultGrid(p Profile) Grid {
 			g.Editions = append(g.Editions, e.ID)
 		}
 	}
-	zeroOrder := 2
+	second := 2
 	for _, c := range []float64{800, 250, 2500, 80, 8000} {
 		if c > float64(len(p.Z))*p.Spacing {
 			continue
@@ -87,7 +87,7 @@ func DefaultGrid(p Profile) Grid {
 			{Filter: "two-rc"},
 			{Filter: "two-rc-zero-phase", Transmission: 75},
 			{Filter: "two-rc-zero-phase", Transmission: 50},
-			{Filter: "robust-gaussian", Order: &zeroOrder},
+			{Filter: "robust-gaussian", Order: &second},
 			{Filter: "valley-suppression"},
 			{Filter: "spline"},
 		} {

@@ -27,7 +27,7 @@ func prepare(p Profile, s *Settings) (*prepared, error) {
 		case math.IsNaN(v) || math.IsInf(v, 0):
 			out.invalid++
 		case math.Abs(v) > maxHeight:
-			return nil, &ProfileError{Index: i, Err: ErrFilter,
+			return nil, &ProfileError{Index: i, Err: ErrHeight,
 				Text: fmt.Sprintf("the height %g µm at point %d is beyond any surface; check the unit", v, i+1)}
 		default:
 			out.peak = max(out.peak, math.Abs(v))
@@ -50,7 +50,7 @@ func prepare(p Profile, s *Settings) (*prepared, error) {
 		return nil, &ProfileError{Index: -1, Err: ErrNoPoints, Text: fmt.Sprintf("none of the %d points is valid", n)}
 	}
 	if cut := a - lo + hi - b; cut > 0 {
-		out.note("ends-invalid", "%s without a height at the ends of the trace left away.", Count(cut, "point"))
+		out.note("ends-invalid", "%s without a height at the ends of the trace left away.", count(cut, "point"))
 	}
 	out.first = a
 	out.z = z[a-lo : b-lo]
@@ -83,7 +83,7 @@ func (p *prepared) leaveOut(z []float64, first int, spacing float64, exclude []E
 				left++
 			}
 		}
-		p.note("left-out", "%s from %.6g to %.6g µm left out: %s.", Count(left, "point"), e.From, e.To, e.Reason)
+		p.note("left-out", "%s from %.6g to %.6g µm left out: %s.", count(left, "point"), e.From, e.To, e.Reason)
 	}
 }
 
@@ -108,7 +108,7 @@ func (p *prepared) bridge(spacing, limit, excluded float64, exclude []Exclusion)
 		if length > most*(1+1e-9) {
 			return &ProfileError{Index: p.first + i, Err: ErrGap, Text: fmt.Sprintf(
 				"%s %s from %.6g µm on (point %d) make a gap of %.6g µm, longer than the %.6g µm that may be bridged; crop the trace, or lay the sections beside it",
-				Count(j-i, "point"), what, float64(p.first+i)*spacing, p.first+i+1, length, most)}
+				count(j-i, "point"), what, float64(p.first+i)*spacing, p.first+i+1, length, most)}
 		}
 		if p.use == nil {
 			p.use = make([]bool, len(p.z))
@@ -127,7 +127,7 @@ func (p *prepared) bridge(spacing, limit, excluded float64, exclude []Exclusion)
 		i = j
 	}
 	if gaps > 0 {
-		p.note("bridged", "%s in %s bridged by a straight line; bridged points take no part in the form fit.", Count(bridged, "point"), Count(gaps, "gap"))
+		p.note("bridged", "%s in %s bridged by a straight line; bridged points take no part in the form fit.", count(bridged, "point"), count(gaps, "gap"))
 	}
 	return nil
 }

@@ -45,11 +45,11 @@ func table(t *tracefile.Trace, e *roughness.Evaluation, req *requirement, judged
 			para(&b, "  ", line)
 		}
 	}
-	p("%s at %.6g µm, %d without a height; %s, profile %s", roughness.Count(e.Points, "point"), e.Spacing, e.Invalid, s.Edition, s.Profile)
+	p("%s at %.6g µm, %d without a height; %s, profile %s", count(e.Points, "point"), e.Spacing, e.Invalid, s.Edition, s.Profile)
 	p("form: %s   S-filter: %s   L-filter: %s", s.Form, band(s.Short), band(s.Long))
 	if e.Sections > 0 {
 		p("%s of %.6g µm, the first from %.6g µm: %.6g µm evaluated",
-			roughness.Count(e.Sections, "section"), float64(e.SectionPoints)*e.Spacing, e.StartLength(), e.EvaluationLength())
+			count(e.Sections, "section"), float64(e.SectionPoints)*e.Spacing, e.StartLength(), e.EvaluationLength())
 	}
 	if e.Sections > 0 { // otherwise a note says once why nothing has a value
 		values(&b, e)
@@ -156,4 +156,12 @@ func sentence(v standards.Verdict) string {
 		return v.Sentence
 	}
 	return string(v.Word) + ". " + v.Sentence
+}
+
+// count is a number with its noun: "1 section", "5 sections".
+func count(n int, noun string) string {
+	if n != 1 {
+		noun += "s"
+	}
+	return strconv.Itoa(n) + " " + noun
 }
