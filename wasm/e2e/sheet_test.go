@@ -135,10 +135,20 @@ func (s *sheet) wait(expression, what string) {
 	s.t.Fatalf("waited in vain: %s (%s)", what, expression)
 }
 
-// settle waits until what a change of size sets off has been drawn.
+// settle waits until the page has nothing left to calculate or to draw, and
+// nothing has moved for three frames.
 func (s *sheet) settle() {
 	s.t.Helper()
-	get(s, chromedp.Evaluate[bool](`new Promise(done => setTimeout(() => requestAnimationFrame(() => requestAnimationFrame(() => done(true))), 300))`, chromedp.EvalAwaitPromise))
+	get(s, chromedp.Evaluate[bool](`new Promise(done => {
+		let still = 0, last = '';
+		const look = () => {
+			const now = [scrollX, scrollY, document.documentElement.scrollHeight].join();
+			still = document.querySelector('main').ariaBusy === 'true' || now !== last ? 0 : still + 1;
+			last = now;
+			still < 3 ? requestAnimationFrame(look) : done(true);
+		};
+		look();
+	})`, chromedp.EvalAwaitPromise))
 }
 
 // press sends keys to whatever has the focus.
@@ -157,11 +167,23 @@ func (s *sheet) fill(id, text string) {
 	s.press(kb.Backspace, text, kb.Tab)
 }
 
-// click clicks the control with an id, once nothing moves it any more.
+// click clicks in the middle of the control with an id, which must lie there for
+// a pointer to hit.
 func (s *sheet) click(id string) {
 	s.t.Helper()
+	s.wait(fmt.Sprintf(`document.getElementById(%q)?.checkVisibility()`, id), id+" is to be seen")
 	s.settle()
-	s.do(chromedp.Click(chromedp.ID(id)))
+	eval[bool](s, fmt.Sprintf(`(document.getElementById(%q).scrollIntoView({ block: 'center', inline: 'nearest' }), true)`, id))
+	s.settle()
+	at := eval[[]float64](s, fmt.Sprintf(`(e => {
+		const r = e.getClientRects()[0], x = (r.left + r.right) / 2, y = (r.top + r.bottom) / 2;
+		return e.contains(document.elementFromPoint(x, y)) ? [x, y] : [];
+	})(document.getElementById(%q))`, id))
+	if len(at) == 0 {
+		s.picture("covered")
+		s.t.Fatalf("a pointer does not reach %s", id)
+	}
+	s.do(chromedp.MouseClickXY(at[0], at[1]))
 }
 
 // text returns what a person reads in the element with an id.
