@@ -216,6 +216,25 @@ func (r *Requirement) useBand(b transmissionBand, w symbolWord) error {
 func (r *Requirement) bareNumber(start int) error {
 	s := r.s
 	at := s.pos
+	if err := r.limitAlone(); err != nil {
+		return err
+	}
+	s.blanks()
+	if s.takeWord("RMS") {
+		r.Mark = "RMS"
+		r.at["mark"] = at
+	}
+	if c := s.peek(0); c != 0 {
+		return s.fail(s.pos, ErrSyntax, "expected the end after a number without a symbol, found %s", s.rest())
+	}
+	r.at["begin"] = start
+	return nil
+}
+
+// limitAlone reads a number with its unit where no symbol stands before it.
+func (r *Requirement) limitAlone() error {
+	s := r.s
+	at := s.pos
 	d, err := s.decimal()
 	if err != nil {
 		return err
@@ -228,16 +247,8 @@ func (r *Requirement) bareNumber(start int) error {
 	if _, ok := micrometres(d, r.Unit); !ok && r.Unit != "" {
 		return s.fail(unitAt, ErrNumber, "a roughness is not given in %s", r.Unit)
 	}
-	s.blanks()
-	if s.takeWord("RMS") {
-		r.Mark = "RMS"
-		r.at["mark"] = at
-	}
-	if c := s.peek(0); c != 0 {
-		return s.fail(s.pos, ErrSyntax, "expected the end after a number without a symbol, found %s", s.rest())
-	}
+	r.at["limit"] = at
 	r.LimitText = trimNumber(d.text)
-	r.at["begin"], r.at["limit"] = start, at
 	r.setLimit()
 	return nil
 }

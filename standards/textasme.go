@@ -25,7 +25,7 @@ func (r *Requirement) parseASME() ([]Requirement, error) {
 		}
 		r.Mark = "RMS"
 		r.at["mark"] = start
-		err := r.asmeNumber()
+		err := r.limitAlone()
 		if err == nil {
 			err = r.tail()
 		}
@@ -74,7 +74,7 @@ func (r *Requirement) stackedNumbers(start int) ([]Requirement, error) {
 	if two && r.SideWritten {
 		return nil, s.fail(start, ErrSyntax, "two limits in one, with a side written: write two requirements")
 	}
-	if err := r.asmeNumber(); err != nil {
+	if err := r.limitAlone(); err != nil {
 		return nil, err
 	}
 	second := *r
@@ -86,7 +86,7 @@ func (r *Requirement) stackedNumbers(start int) ([]Requirement, error) {
 		place := s.fail(s.pos, nil, "")
 		second.Line, second.Column = place.Line, place.Column
 		second.Side = Lower
-		if err := second.asmeNumber(); err != nil {
+		if err := second.limitAlone(); err != nil {
 			return nil, err
 		}
 		r.SideWritten, second.SideWritten = true, true
@@ -121,26 +121,4 @@ func (r *Requirement) stackedNumbers(start int) ([]Requirement, error) {
 	copied.Line, copied.Column, copied.Side, copied.at = second.Line, second.Column, Lower, second.at
 	copied.LimitText, copied.Unit, copied.Limit = second.LimitText, second.Unit, second.Limit
 	return []Requirement{*r, copied}, nil
-}
-
-// asmeNumber reads one number with its unit.
-func (r *Requirement) asmeNumber() error {
-	s := r.s
-	at := s.pos
-	d, err := s.decimal()
-	if err != nil {
-		return err
-	}
-	if d.times(0) == 0 {
-		return s.fail(at, ErrNumber, "a limit of 0 cannot be kept")
-	}
-	unitAt := s.pos
-	r.Unit = s.unit()
-	if _, ok := micrometres(d, r.Unit); !ok && r.Unit != "" {
-		return s.fail(unitAt, ErrNumber, "a roughness is not given in %s", r.Unit)
-	}
-	r.at["limit"] = at
-	r.LimitText = trimNumber(d.text)
-	r.setLimit()
-	return nil
 }
