@@ -19,7 +19,7 @@ func Evaluate(p Profile, s *Settings) (*Evaluation, error) {
 	if err != nil {
 		return nil, err
 	}
-	e := &Evaluation{Settings: plan.set, Origins: plan.origins, Spacing: p.Spacing, Points: len(p.Z), Notes: plan.notes}
+	e := &Evaluation{Settings: plan.set, Origins: plan.origins, Traced: p.Traced, Spacing: p.Spacing, Points: len(p.Z), Notes: plan.notes}
 	if err := e.run(p, plan); err != nil {
 		e.undefined(plan, err)
 		return e, err
@@ -45,7 +45,7 @@ func (e *Evaluation) run(p Profile, plan *plan) error {
 	}
 	e.Values = e.measure(plan, prep.peak)
 	e.explainValues(plan)
-	e.refuseSkid(plan, p.Traced.Skid)
+	e.refuseSkid(plan)
 	return nil
 }
 

@@ -21,6 +21,8 @@ type Evaluation struct {
 	Settings Settings          // complete: evaluating the same trace with them gives the same values
 	Origins  map[string]string // key of a setting ("long.cutoff") -> where its value comes from
 
+	Traced Traced // how the trace came about, as far as that is known
+
 	Spacing float64
 	Points  int // points of the trace as read
 	Invalid int // of these, without a height

@@ -34,8 +34,8 @@ const (
 const skidReason = "traced with a skid, which follows long waves and distorts wide dales: P, W and the parameters of stratified surfaces are not available"
 
 // refuseSkid withdraws the values that a skid leaves without meaning, unless the settings insist.
-func (e *Evaluation) refuseSkid(plan *plan, skid Skid) {
-	if skid != WithSkid {
+func (e *Evaluation) refuseSkid(plan *plan) {
+	if e.Traced.Skid != WithSkid {
 		return
 	}
 	any := false

@@ -14,7 +14,8 @@ type Judged struct {
 	Verdict standards.Verdict
 }
 
-// AppendResult appends the result of an evaluation as a JSON document to b, with a verdict when there is one.
+// AppendResult appends the result of an evaluation as a JSON document to b, with how the trace came about, as far as that is known,
+// and a verdict, when there is one.
 func AppendResult(b []byte, e *roughness.Evaluation, judged *Judged) []byte {
 	w := writer{b: b}
 	w.open()
@@ -31,6 +32,10 @@ func AppendResult(b []byte, e *roughness.Evaluation, judged *Judged) []byte {
 	w.b = appendList(w.b, len(e.Notes), func(i int) string {
 		return `{"code": ` + quote(e.Notes[i].Code) + `, "text": ` + quote(e.Notes[i].Text) + "}"
 	})
+	if e.Traced != (roughness.Traced{}) {
+		w.name("traced")
+		w.b = appendTraced(w.b, &e.Traced)
+	}
 	if judged != nil {
 		w.name("verdict")
 		w.b = AppendVerdict(w.b, judged, " ")
@@ -85,6 +90,32 @@ func appendProfile(b []byte, e *roughness.Evaluation) []byte {
 	w.number("section", float64(e.SectionPoints)*e.Spacing)
 	w.number("evaluation", e.EvaluationLength())
 	w.number("start", e.StartLength())
+	return w.close()
+}
+
+// appendTraced leaves out what is not known.
+func appendTraced(b []byte, t *roughness.Traced) []byte {
+	w := writer{b: b, indent: " "}
+	w.open()
+	text := func(key, s string) {
+		if s != "" {
+			w.text(key, s)
+		}
+	}
+	number := func(key string, v float64) {
+		if v != 0 {
+			w.number(key, v)
+		}
+	}
+	text("instrument", t.Instrument)
+	text("skid", map[roughness.Skid]string{roughness.WithSkid: "with", roughness.WithoutSkid: "without"}[t.Skid])
+	number("tip_radius", t.TipRadius)
+	number("cone_angle", t.ConeAngle)
+	number("force", t.Force)
+	number("speed", t.Speed)
+	text("direction", t.Direction)
+	text("place", t.Place)
+	text("date", t.Date)
 	return w.close()
 }
 

@@ -2,6 +2,7 @@ package record_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"errors"
 	"reflect"
 	"strings"
@@ -139,6 +140,38 @@ func TestResultReproduces(t *testing.T) {
 		}
 		if d := cmp.Diff(string(cut(first)), string(cut(second))); d != "" {
 			t.Errorf("%s: the result's own settings give another result (-first +second):\n%s", text, d)
+		}
+	}
+}
+
+// What is known of the tracing stands in the result, and what is not known does not.
+func TestResultTraced(t *testing.T) {
+	for _, c := range []struct {
+		traced roughness.Traced
+		want   string
+	}{
+		{roughness.Traced{}, "null"},
+		{roughness.Traced{Skid: roughness.WithoutSkid, TipRadius: 2}, `{"skid": "without", "tip_radius": 2}`},
+		{roughness.Traced{Instrument: "bench 3", Skid: roughness.WithSkid, TipRadius: 5, ConeAngle: 90, Force: 0.75, Speed: 0.5, Direction: "across", Place: "rod, 200 mm from the eye", Date: "2026-03-02"},
+			`{"instrument": "bench 3", "skid": "with", "tip_radius": 5, "cone_angle": 90, "force": 0.75, "speed": 0.5, "direction": "across", "place": "rod, 200 mm from the eye", "date": "2026-03-02"}`},
+	} {
+		p := demo()
+		p.Traced = c.traced
+		e, err := roughness.Evaluate(p, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := record.AppendResult(nil, e, nil)
+		if err := validate(record.ResultSchema, b); err != nil {
+			t.Error(err)
+		}
+		var got struct{ Traced any }
+		var want any
+		if err := errors.Join(json.Unmarshal(b, &got), json.Unmarshal([]byte(c.want), &want)); err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(want, got.Traced); d != "" {
+			t.Errorf("%+v (-want +got):\n%s", c.traced, d)
 		}
 	}
 }
