@@ -11,7 +11,7 @@ import (
 // catalogue, whose Rk family brings the robust filter.
 func BenchmarkEvaluate(b *testing.B) {
 	d := synth.Demos()[0]
-	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 	for _, c := range []struct {
 		name string
 		set  *roughness.Settings

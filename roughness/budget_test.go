@@ -198,7 +198,7 @@ func ExampleBudgetOn() {
 	d, _ := synth.FindDemo("ground-rod")
 	in := roughness.BudgetInput{NoiseRq: 0.01, CutoffShare: 0.02}
 	in.CertificateValue, in.CertificateU = 0.5, 0.015
-	b, err := roughness.BudgetOn(context.Background(), roughness.Profile{Z: d.Z, Spacing: d.Spacing}, nil, "Rz", in)
+	b, err := roughness.BudgetOn(context.Background(), roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, nil, "Rz", in)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -134,7 +134,7 @@ func TestFindCutoffUnspecified(t *testing.T) {
 // The Rk family keeps the filter of its edition where the settings leave the filter open, and takes the stated one otherwise.
 func TestFindCutoffStratified(t *testing.T) {
 	d, _ := synth.FindDemo("honed-bore")
-	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 	for _, long := range []roughness.Band{{}, gaussian(250)} {
 		s, err := roughness.FindCutoff(p, &roughness.Settings{Long: long, Parameters: []string{"Rk"}}, "Ra", 0)
 		if err != nil {

@@ -123,7 +123,7 @@ func TestCompareEditionsEstimate(t *testing.T) {
 // ISO 4287:1997, the whole evaluation length under ISO 21920-2:2021, which is the same number for Ra.
 func TestCompareEditionsSameCutoff(t *testing.T) {
 	d, _ := synth.FindDemo("ground-rod")
-	c := compareOne(t, roughness.Profile{Z: d.Z, Spacing: d.Spacing}, "Ra 0,8")
+	c := compareOne(t, roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, "Ra 0,8")
 	if len(c.Changes) != 1 || c.Changes[0].Key != "edition" {
 		t.Errorf("changes %v", c.Changes)
 	}
@@ -156,7 +156,7 @@ func TestCompareEditionsPeriodic(t *testing.T) {
 // Motif parameters lead to ISO 12085 from ISO 1302 text (6.3.3, excerpt), form and parts left out are laid over both readings.
 func TestCompareEditionsOver(t *testing.T) {
 	d, _ := synth.FindDemo("ground-rod")
-	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 	over := &roughness.Settings{Form: roughness.FormSpec{Kind: "mean"}, Exclude: []roughness.Exclusion{{From: 900, To: 910, Reason: "pore"}}, Parameters: []string{"Rt"}}
 	list, err := roughness.CompareEditions(p, "Rz 3,2", "iso-4287", "iso-21920", &roughness.CompareOptions{Over: over})
 	if err != nil {
@@ -179,7 +179,7 @@ func TestCompareEditionsOver(t *testing.T) {
 // The letter trap of the Japanese standards (JIS B 0601:1994 against :2013): Rz was the ten-point height.
 func TestCompareEditionsLetterTrap(t *testing.T) {
 	d, _ := synth.FindDemo("ground-rod")
-	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 	list, err := roughness.CompareEditions(p, "Rz 3,2", "jis-b0601-1994", "jis-b0601-2013", nil)
 	if err != nil {
 		t.Fatal(err)

@@ -244,7 +244,7 @@ func TestGaussianSet(t *testing.T) {
 
 func TestProfilesAddUp(t *testing.T) {
 	d := synth.Demos()[0]
-	e := evaluate(t, d.Z, d.Spacing, nil)
+	e := evaluate(t, d.Heights(), d.Spacing, nil)
 	for i := range e.Primary {
 		if math.Abs(e.Waviness[i]+e.Roughness[i]-e.Primary[i]) > 1e-15*math.Abs(e.Primary[i])+1e-15 || e.Smoothed[i]-e.Form[i] != e.Primary[i] {
 			t.Fatalf("point %d: P %g, W %g, R %g", i, e.Primary[i], e.Waviness[i], e.Roughness[i])
@@ -255,14 +255,14 @@ func TestProfilesAddUp(t *testing.T) {
 // Rt ≥ Rzx ≥ Rz, Rq ≥ Ra, Rku ≥ 1 + Rsk²; and what must not change a value: a constant, a tilt, reversal, turning over twice.
 func TestProperties(t *testing.T) {
 	for _, d := range synth.Demos() {
-		base := evaluate(t, d.Z, d.Spacing, nil)
-		n := len(d.Z)
+		base := evaluate(t, d.Heights(), d.Spacing, nil)
+		n := len(d.Heights())
 		tilted, reversed := make([]float64, n), make([]float64, n)
-		for i, z := range d.Z {
+		for i, z := range d.Heights() {
 			tilted[i] = z + 5 - 0.001*float64(i)
 			reversed[n-1-i] = z
 		}
-		inverted := evaluate(t, d.Z, d.Spacing, &roughness.Settings{Invert: true})
+		inverted := evaluate(t, d.Heights(), d.Spacing, &roughness.Settings{Invert: true})
 		start := float64(n-1-base.End()+1) * d.Spacing
 		for name, e := range map[string]*roughness.Evaluation{
 			"tilted":   evaluate(t, tilted, d.Spacing, nil),
@@ -296,7 +296,7 @@ func TestProperties(t *testing.T) {
 
 func TestGapsAndExclusions(t *testing.T) {
 	d := synth.Demos()[0]
-	z := append([]float64(nil), d.Z...)
+	z := append([]float64(nil), d.Heights()...)
 	for i := 2000; i < 2020; i++ {
 		z[i] = math.NaN()
 	}
@@ -311,7 +311,7 @@ func TestGapsAndExclusions(t *testing.T) {
 	if !errors.As(err, &p) || !errors.Is(err, roughness.ErrGap) || p.Index != 2000 || !strings.Contains(p.Text, "1000 µm") {
 		t.Errorf("a gap of 10 µm over a bridge of 9: %v", err)
 	}
-	e = evaluate(t, d.Z, d.Spacing, &roughness.Settings{Exclude: []roughness.Exclusion{{From: 1000, To: 1030, Reason: "pore"}}})
+	e = evaluate(t, d.Heights(), d.Spacing, &roughness.Settings{Exclude: []roughness.Exclusion{{From: 1000, To: 1030, Reason: "pore"}}})
 	if e.Invalid != 0 || !hasNote(e, "left-out") {
 		t.Errorf("invalid %d, notes %v", e.Invalid, e.Notes)
 	}
@@ -323,7 +323,7 @@ func TestGapsAndExclusions(t *testing.T) {
 // A part left out is bridged, as a gap is: up to half a cut-off, or the values would be those of a straight line.
 func TestExclusionLimit(t *testing.T) {
 	d := synth.Demos()[0]
-	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 	out := func(to float64) *roughness.Settings {
 		return &roughness.Settings{Exclude: []roughness.Exclusion{{From: 1500, To: to, Reason: "mark"}}, Parameters: []string{"Rz"}}
 	}
@@ -360,13 +360,13 @@ func TestSenselessSettings(t *testing.T) {
 		{"profile", roughness.Settings{Edition: "iso-12085", Profile: roughness.P}},
 		{"long", roughness.Settings{Profile: roughness.W, Long: off()}},
 	} {
-		_, err := roughness.Evaluate(roughness.Profile{Z: d.Z, Spacing: d.Spacing}, &c.set)
+		_, err := roughness.Evaluate(roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, &c.set)
 		var e *roughness.SettingError
 		if !errors.As(err, &e) || e.Key != c.key {
 			t.Errorf("%+v: %v, want a fault of %s", c.set, err, c.key)
 		}
 	}
-	if _, err := roughness.Evaluate(roughness.Profile{Z: d.Z, Spacing: d.Spacing}, &roughness.Settings{SectionLength: 0.7}); !errors.Is(err, roughness.ErrTooShort) {
+	if _, err := roughness.Evaluate(roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, &roughness.Settings{SectionLength: 0.7}); !errors.Is(err, roughness.ErrTooShort) {
 		t.Errorf("a section of one point: %v", err)
 	}
 }
@@ -403,7 +403,7 @@ func TestSections(t *testing.T) {
 		{"discard", 9601, roughness.Settings{Long: roughness.Band{Spec: roughness.FilterSpec{Filter: "gaussian", Cutoff: 800, Ends: "discard"}}}, 5, 800, nil},
 		{"crop", 9601, roughness.Settings{Crop: [2]float64{100, 0}}, 5, 700, nil},
 	} {
-		z := append(append([]float64(nil), d.Z...), 0)[:c.n]
+		z := append(append([]float64(nil), d.Heights()...), 0)[:c.n]
 		e, err := roughness.Evaluate(roughness.Profile{Z: z, Spacing: 0.5}, &c.set)
 		if !errors.Is(err, c.err) || e.Sections != c.sections || err == nil && e.Start != c.start {
 			t.Errorf("%s: %d sections from %d (%v), want %d from %d (%v)", c.name, e.Sections, e.Start, err, c.sections, c.start, c.err)

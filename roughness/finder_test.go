@@ -139,7 +139,7 @@ func TestFindIsHonest(t *testing.T) {
 // All combinations of the default grid, one value given.
 func BenchmarkFind(b *testing.B) {
 	d := synth.Demos()[0]
-	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 	g := roughness.DefaultGrid(p)
 	b.ReportMetric(float64(g.Size()), "combinations")
 	for b.Loop() {

@@ -16,7 +16,7 @@ func TestExplainAddsUp(t *testing.T) {
 	long.Spec.Ends = "discard"
 	valley := roughness.Band{Spec: roughness.FilterSpec{Filter: "valley-suppression", Cutoff: 800}}
 	for _, d := range synth.Demos()[:3] {
-		p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+		p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 		for _, c := range []struct {
 			symbol  string
 			a, b    *roughness.Settings
@@ -53,7 +53,7 @@ func TestExplainAddsUp(t *testing.T) {
 // is the second way.
 func TestExplainAgainstAllOrders(t *testing.T) {
 	d := synth.Demos()[1]
-	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 	b := &roughness.Settings{Short: off(), Form: roughness.FormSpec{Kind: "mean"}, Sections: 4}
 	l, err := roughness.Explain(context.Background(), p, nil, b, "Rz")
 	if err != nil {
@@ -62,7 +62,7 @@ func TestExplainAgainstAllOrders(t *testing.T) {
 	apply := func(order []int) []float64 { // effect of each change in this order
 		s := roughness.Settings{}
 		effect := make([]float64, 3)
-		before := value(t, evaluate(t, d.Z, d.Spacing, &s), "Rz")
+		before := value(t, evaluate(t, d.Heights(), d.Spacing, &s), "Rz")
 		for _, i := range order {
 			switch i {
 			case 0:
@@ -72,7 +72,7 @@ func TestExplainAgainstAllOrders(t *testing.T) {
 			case 2:
 				s.Sections = b.Sections
 			}
-			after := value(t, evaluate(t, d.Z, d.Spacing, &s), "Rz")
+			after := value(t, evaluate(t, d.Heights(), d.Spacing, &s), "Rz")
 			effect[i] = after - before
 			before = after
 		}
@@ -91,7 +91,7 @@ func TestExplainAgainstAllOrders(t *testing.T) {
 
 func TestExplainErrors(t *testing.T) {
 	d := synth.Demos()[0]
-	p := roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 	var s *roughness.SettingError
 	if _, err := roughness.Explain(context.Background(), p, nil, nil, "Rxyz"); !errors.As(err, &s) {
 		t.Errorf("unknown symbol: %v", err)

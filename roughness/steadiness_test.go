@@ -44,7 +44,7 @@ func TestSteadySine(t *testing.T) {
 		}
 	}
 	ground, _ := synth.FindDemo("ground-rod")
-	for _, s := range steady(t, roughness.Profile{Z: ground.Z, Spacing: ground.Spacing}, set) {
+	for _, s := range steady(t, roughness.Profile{Z: ground.Heights(), Spacing: ground.Spacing}, set) {
 		if s.Digits > 2 {
 			t.Errorf("a ground surface that repeats to %d digits: %+v", s.Digits, s)
 		}
@@ -157,7 +157,7 @@ func TestSteadyImpossible(t *testing.T) {
 // How far the Rz of the demonstration rod moves with the place alone.
 func ExampleSteady() {
 	d, _ := synth.FindDemo("ground-rod")
-	list, err := roughness.Steady(context.Background(), roughness.Profile{Z: d.Z, Spacing: d.Spacing}, &roughness.Settings{Parameters: []string{"Rz"}})
+	list, err := roughness.Steady(context.Background(), roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, &roughness.Settings{Parameters: []string{"Rz"}})
 	if err != nil {
 		fmt.Println(err)
 		return

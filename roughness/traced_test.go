@@ -23,7 +23,7 @@ func TestSkid(t *testing.T) {
 	} {
 		for _, skid := range []roughness.Skid{roughness.SkidUnknown, roughness.WithoutSkid, roughness.WithSkid} {
 			for _, insist := range []bool{false, true} {
-				p := roughness.Profile{Z: d.Z, Spacing: d.Spacing, Traced: roughness.Traced{Skid: skid}}
+				p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Traced: roughness.Traced{Skid: skid}}
 				e, err := roughness.Evaluate(p, &roughness.Settings{Profile: c.profile, InsistOnSkid: insist, Parameters: []string{c.parameter}})
 				if err != nil {
 					t.Fatal(err)

@@ -46,6 +46,7 @@ var functions = []function{
 	{"version", (*module).version},
 	{"catalogue", (*module).catalogue},
 	{"demos", (*module).demos},
+	{"demo", (*module).demo},
 	{"read", (*module).read},
 	{"evaluate", (*module).evaluate},
 	{"construct", (*module).construct},

@@ -47,8 +47,8 @@ func floats(z []float64) []byte {
 // What a script gets is what the library gives, to the last bit.
 func TestEvaluateIsTheLibrary(t *testing.T) {
 	d := synth.Demos()[0]
-	got, a := mustAsk[evaluateAnswer](t, &module{}, "evaluate", `{"spacing": 0.5, "settings": {"parameters": ["Ra", "Rz", "Rmr(0.5)"]}}`, floats(d.Z))
-	want, err := roughness.Evaluate(roughness.Profile{Z: d.Z, Spacing: d.Spacing}, &roughness.Settings{Parameters: []string{"Ra", "Rz", "Rmr(0.5)"}})
+	got, a := mustAsk[evaluateAnswer](t, &module{}, "evaluate", `{"spacing": 0.5, "settings": {"parameters": ["Ra", "Rz", "Rmr(0.5)"]}}`, floats(d.Heights()))
+	want, err := roughness.Evaluate(roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, &roughness.Settings{Parameters: []string{"Ra", "Rz", "Rmr(0.5)"}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -97,9 +97,9 @@ func TestBow(t *testing.T) {
 // A trace too short for one section answers with reasons, and leaves the evaluation before it in place.
 func TestTooShort(t *testing.T) {
 	m := &module{}
-	mustAsk[evaluateAnswer](t, m, "evaluate", `{"spacing": 0.5}`, floats(synth.Demos()[0].Z))
+	mustAsk[evaluateAnswer](t, m, "evaluate", `{"spacing": 0.5}`, floats(synth.Demos()[0].Heights()))
 	before := m.latest
-	got, _ := mustAsk[evaluateAnswer](t, m, "evaluate", `{"spacing": 0.5}`, floats(synth.Demos()[0].Z[:100]))
+	got, _ := mustAsk[evaluateAnswer](t, m, "evaluate", `{"spacing": 0.5}`, floats(synth.Demos()[0].Heights()[:100]))
 	if got.Problem == "" || !strings.Contains(string(got.Result), `"value":null`) {
 		t.Errorf("problem %q", got.Problem)
 	}
@@ -109,7 +109,7 @@ func TestTooShort(t *testing.T) {
 }
 
 func TestFaults(t *testing.T) {
-	z := floats(synth.Demos()[0].Z)
+	z := floats(synth.Demos()[0].Heights())
 	for _, c := range []struct {
 		name, text string
 		data       []byte
@@ -176,7 +176,7 @@ func TestCatalogue(t *testing.T) {
 // Each picture is drawn, says in words what it shows, and carries nothing that the page's policy forbids.
 func TestFigures(t *testing.T) {
 	m := &module{}
-	mustAsk[evaluateAnswer](t, m, "evaluate", `{"spacing": 0.5}`, floats(synth.Demos()[0].Z))
+	mustAsk[evaluateAnswer](t, m, "evaluate", `{"spacing": 0.5}`, floats(synth.Demos()[0].Heights()))
 	for name := range drawings {
 		for _, width := range []string{"736", "350"} {
 			f, _ := mustAsk[figureAnswer](t, m, "figure", `{"name": "`+name+`", "options": {"width": `+width+`, "id": "here", "symbol": "Rk", "wave": 250, "picked": 1}}`, nil)
@@ -192,7 +192,7 @@ func TestFigures(t *testing.T) {
 
 func TestConstruct(t *testing.T) {
 	m := &module{}
-	mustAsk[evaluateAnswer](t, m, "evaluate", `{"spacing": 0.5}`, floats(synth.Demos()[0].Z))
+	mustAsk[evaluateAnswer](t, m, "evaluate", `{"spacing": 0.5}`, floats(synth.Demos()[0].Heights()))
 	c, _ := mustAsk[constructAnswer](t, m, "construct", `{"symbol": "Rz"}`, nil)
 	v, _ := m.latest.Value("Rz")
 	if float64(c.Result) != v.Value || len(c.Steps) != 5 || len(c.Worked) == 0 {
@@ -203,23 +203,27 @@ func TestConstruct(t *testing.T) {
 // Half of a wave at the cut-off of a Gaussian goes either way (ISO 16610-21).
 func TestTransmit(t *testing.T) {
 	m := &module{}
-	mustAsk[evaluateAnswer](t, m, "evaluate", `{"spacing": 0.5}`, floats(synth.Demos()[0].Z))
+	mustAsk[evaluateAnswer](t, m, "evaluate", `{"spacing": 0.5}`, floats(synth.Demos()[0].Heights()))
 	got, _ := mustAsk[transmitAnswer](t, m, "transmit", `{"wavelength": 800}`, nil)
 	if math.Abs(float64(got.Waviness)-50) > 1e-2 || math.Abs(float64(got.Roughness+got.Waviness+got.Short)-100) > 1e-9 {
 		t.Errorf("%+v", got)
 	}
 }
 
-// The demonstration traces come whole.
+// The demonstration traces come one by one, and whole.
 func TestDemos(t *testing.T) {
-	list, a := mustAsk[[]demo](t, &module{}, "demos", "", nil)
+	list, _ := mustAsk[[]demo](t, &module{}, "demos", "", nil)
 	for i, d := range synth.Demos() {
-		if list[i].Key != d.Key || a.arrays[i].name != d.Key || !slices.Equal(a.arrays[i].z, d.Z) {
+		got, a := mustAsk[demo](t, &module{}, "demo", jsonText(demoRequest{d.Key}), nil)
+		if list[i] != got || got.Key != d.Key || got.Spacing != d.Spacing || a.arrays[0].name != "z" || !slices.Equal(a.arrays[0].z, d.Heights()) {
 			t.Errorf("%s differs", d.Key)
 		}
 		if !strings.Contains(list[i].Note, "nvented") {
 			t.Errorf("%s is not called invented: %q", d.Key, d.Note)
 		}
+	}
+	if _, err := ask(t, &module{}, "demo", `{"key": "moon"}`, nil); err == nil {
+		t.Error("a demonstration came that does not exist")
 	}
 }
 

@@ -125,14 +125,28 @@ type demo struct {
 	Spacing float64 `json:"spacing"`
 }
 
-// demos answers with the invented traces; the heights of each stand in the array of its key.
+// demos answers with what there is to say of the invented traces, without their heights.
 func (m *module) demos(string, []byte) (answer, error) {
-	var out answer
 	list := []demo{}
 	for _, d := range synth.Demos() {
 		list = append(list, demo{d.Key, d.Title, d.Note, d.Spacing})
-		out.arrays = append(out.arrays, array{d.Key, d.Z})
 	}
-	out.text = jsonText(list)
-	return out, nil
+	return answer{text: jsonText(list)}, nil
+}
+
+type demoRequest struct {
+	Key string `json:"key"`
+}
+
+// demo answers with one invented trace.
+func (m *module) demo(text string, _ []byte) (answer, error) {
+	var req demoRequest
+	if err := decode(text, &req); err != nil {
+		return answer{}, err
+	}
+	d, ok := synth.FindDemo(req.Key)
+	if !ok {
+		return answer{}, requestf("there is no demonstration trace %q", req.Key)
+	}
+	return answer{text: jsonText(demo{d.Key, d.Title, d.Note, d.Spacing}), arrays: []array{{"z", d.Heights()}}}, nil
 }

@@ -3,7 +3,8 @@
 //
 //	version     what this module is
 //	catalogue   the editions with their setting classes and parameters, and the filters and forms that settings can state
-//	demos       the invented traces of the demonstration
+//	demos       the invented traces of the demonstration by title
+//	demo        the heights of one of them
 //	read        the text or bytes of a trace file, as heights at equal spacing
 //	evaluate    a profile with settings, as a result with the profiles after each step
 //	construct   how a value of the latest evaluation came about, as geometry and arithmetic

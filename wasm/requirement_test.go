@@ -70,7 +70,7 @@ func TestRequirementIsTheLibrarys(t *testing.T) {
 func TestJudge(t *testing.T) {
 	d := synth.Demos()[0]
 	m := &module{}
-	if _, err := m.evaluate(jsonText(evaluateRequest{Spacing: d.Spacing, Settings: json.RawMessage("{}")}), floats(d.Z)); err != nil {
+	if _, err := m.evaluate(jsonText(evaluateRequest{Spacing: d.Spacing, Settings: json.RawMessage("{}")}), floats(d.Heights())); err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range []struct{ text, rule, word string }{

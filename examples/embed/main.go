@@ -61,7 +61,7 @@ func run(args []string, out io.Writer) error {
 func load(args []string) (roughness.Profile, error) {
 	if len(args) == 0 {
 		d := synth.Demos()[0]
-		return roughness.Profile{Z: d.Z, Spacing: d.Spacing, Name: d.Title}, nil
+		return roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: d.Title}, nil
 	}
 	data, err := os.ReadFile(args[0])
 	if err != nil {

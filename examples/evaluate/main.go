@@ -190,7 +190,7 @@ func conditions(e *roughness.Evaluation) tracefile.Conditions {
 func readTrace(o *options, in io.Reader) (*tracefile.Trace, error) {
 	if o.file == "" {
 		d := synth.Demos()[0]
-		return &tracefile.Trace{Profile: roughness.Profile{Z: d.Z, Spacing: d.Spacing, Name: d.Title + " (demonstration, invented)"}}, nil
+		return &tracefile.Trace{Profile: roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: d.Title + " (demonstration, invented)"}}, nil
 	}
 	var hints *tracefile.Hints
 	if o.hints != "" {

@@ -83,7 +83,7 @@ func TestDemo(t *testing.T) {
 		t.Errorf("state %d, version %d", code, r.Version)
 	}
 	d := synth.Demos()[0]
-	e, err := roughness.Evaluate(roughness.Profile{Z: d.Z, Spacing: d.Spacing}, nil)
+	e, err := roughness.Evaluate(roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

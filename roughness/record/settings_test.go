@@ -99,7 +99,7 @@ func TestParseSettingsErrors(t *testing.T) {
 
 func demo() roughness.Profile {
 	d := synth.Demos()[0]
-	return roughness.Profile{Z: d.Z, Spacing: d.Spacing, Name: d.Title}
+	return roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: d.Title}
 }
 
 // The settings of a result are complete and valid, give the same result again, and stay the same byte for byte.

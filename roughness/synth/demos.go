@@ -1,15 +1,18 @@
 package synth
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A Demo is an invented trace of the demonstration scenario: a workshop that refurbishes the hydraulic cylinders of
 // canal lock gates. No surface was measured for it.
 type Demo struct {
-	Key     string    // "ground-rod"
-	Title   string    // "Ground piston rod"
-	Note    string    // says what it shows, and that it is invented
-	Z       []float64 // heights in µm, on a grid of 0.001 µm
-	Spacing float64   // in µm
+	Key     string  // "ground-rod"
+	Title   string  // "Ground piston rod"
+	Note    string  // says what it shows, and that it is invented
+	Spacing float64 // in µm
+	parts   Sum
 }
 
 // The demonstration traces are 4.8 mm long at 0.5 µm.
@@ -19,15 +22,10 @@ const (
 	demoGrid    = 1000 // heights per µm
 )
 
-// recipe is a demonstration trace before it is computed.
-type recipe struct {
-	key, title, note string
-	parts            Sum
-}
-
-var recipes = []recipe{
+var demos = []Demo{
 	{"ground-rod", "Ground piston rod",
 		"Invented: the rod of a lock gate's cylinder, ground before plating, traced along the axis. A little tilt, a little waviness.",
+		demoSpacing,
 		Sum{
 			skewed{0.07, Sum{
 				Correlated{0.455, 12, 101},
@@ -37,6 +35,7 @@ var recipes = []recipe{
 		}},
 	{"turned-pin", "Turned hinge pin",
 		"Invented: the hinge pin of a lock gate, turned at a feed of 0.2 mm with a nose radius of 0.8 mm, traced along the axis.",
+		demoSpacing,
 		Sum{
 			Turned{Feed: 200, Nose: 800, Phase: 0.3, Arc: true},
 			Correlated{0.22, 11, 201}, Correlated{0.06, 3, 202},
@@ -44,12 +43,14 @@ var recipes = []recipe{
 		}},
 	{"honed-bore", "Plateau-honed bore",
 		"Invented: the bore of a lock gate's cylinder, honed to a plateau; the grooves of the first honing hold the oil.",
+		demoSpacing,
 		Sum{
 			Honed{Plateau: 0.16, Groove: 1.5, PlateauLength: 5, GrooveLength: 13, Offset: 1.2, Seed: 301},
 			Line{-0.4, 0.0002}, Sine{0.2, 2100, 0.7},
 		}},
 	{"cast-face", "Cast paddle face",
 		"Invented: the face of a cast sluice paddle. So rough that five sections would need a longer trace than this one.",
+		demoSpacing,
 		Sum{
 			skewed{0.12, Sum{
 				Correlated{8, 130, 401},
@@ -60,33 +61,27 @@ var recipes = []recipe{
 		}},
 }
 
-// Demos returns the demonstration traces; the first is the one that the page and the command open with. They are the
-// same numbers on every platform: the grid hides what the last bits of a calculation do.
-func Demos() []Demo {
-	all := make([]Demo, len(recipes))
-	for i, r := range recipes {
-		all[i] = r.trace()
-	}
-	return all
-}
+// Demos returns the demonstration traces; the first is the one that the page and the command open with.
+func Demos() []Demo { return slices.Clone(demos) }
 
-// FindDemo returns one demonstration trace without computing the others.
+// FindDemo returns the demonstration trace with a key.
 func FindDemo(key string) (Demo, bool) {
-	for _, r := range recipes {
-		if r.key == key {
-			return r.trace(), true
+	for _, d := range demos {
+		if d.Key == key {
+			return d, true
 		}
 	}
 	return Demo{}, false
 }
 
-// trace adds the parts and a trace of instrument noise, and puts the sum on the grid.
-func (r recipe) trace() Demo {
-	z := append(r.parts[:len(r.parts):len(r.parts)], Noise{0.006, 900}).Heights(demoPoints, demoSpacing)
+// Heights computes the trace in µm, on a grid of 0.001 µm: its parts and the noise of an instrument. It is the same numbers
+// on every platform, since the grid hides what the last bits of a calculation do.
+func (d Demo) Heights() []float64 {
+	z := append(d.parts[:len(d.parts):len(d.parts)], Noise{0.006, 900}).Heights(demoPoints, d.Spacing)
 	for i, h := range z {
 		z[i] = math.Round(h*demoGrid) / demoGrid
 	}
-	return Demo{r.key, r.title, r.note, z, demoSpacing}
+	return z
 }
 
 // skewed bends the heights of a shape so that pits are deeper than peaks are high.

@@ -29,11 +29,11 @@ func TestDemosAreTheSameEverywhere(t *testing.T) {
 		"cast-face":  "36ca9318d4b26fa5",
 	}
 	for _, d := range synth.Demos() {
-		if got := digest(d.Z); got != want[d.Key] {
+		if got := digest(d.Heights()); got != want[d.Key] {
 			t.Errorf("%s: checksum %s, want %s", d.Key, got, want[d.Key])
 		}
-		if len(d.Z) != 9601 || d.Spacing != 0.5 {
-			t.Errorf("%s: %d points at %g", d.Key, len(d.Z), d.Spacing)
+		if len(d.Heights()) != 9601 || d.Spacing != 0.5 {
+			t.Errorf("%s: %d points at %g", d.Key, len(d.Heights()), d.Spacing)
 		}
 		if !strings.HasPrefix(d.Note, "Invented: ") {
 			t.Errorf("%s is not marked as invented", d.Key)
@@ -43,7 +43,7 @@ func TestDemosAreTheSameEverywhere(t *testing.T) {
 
 func TestFindDemo(t *testing.T) {
 	for _, d := range synth.Demos() {
-		if found, ok := synth.FindDemo(d.Key); !ok || digest(found.Z) != digest(d.Z) {
+		if found, ok := synth.FindDemo(d.Key); !ok || digest(found.Heights()) != digest(d.Heights()) {
 			t.Errorf("FindDemo(%q) is not the one of Demos", d.Key)
 		}
 	}

@@ -28,14 +28,14 @@ func rod(t testing.TB) roughness.Profile {
 	if !ok {
 		t.Fatal("no ground rod")
 	}
-	return roughness.Profile{Z: d.Z, Spacing: d.Spacing}
+	return roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 }
 
 // Sound traces of the demonstration give no alarm; the turned one is periodic with its feed of 0.2 mm.
 func TestJudgeSound(t *testing.T) {
 	for key, want := range map[string][]string{"ground-rod": nil, "turned-pin": {"periodic"}, "honed-bore": nil} {
 		d, _ := synth.FindDemo(key)
-		got := tracefile.Judge(roughness.Profile{Z: d.Z, Spacing: d.Spacing}, usual)
+		got := tracefile.Judge(roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, usual)
 		if !slices.Equal(codes(got), want) {
 			t.Errorf("%s: %+v, want %q", key, got, want)
 		}
@@ -125,7 +125,7 @@ func TestJudgeDefects(t *testing.T) {
 		}, 72, 1, 0},
 		{"upside-down", func(p *roughness.Profile) {
 			d, _ := synth.FindDemo("honed-bore")
-			for i, v := range d.Z {
+			for i, v := range d.Heights() {
 				p.Z[i] = -v
 			}
 		}, 0, 0, 0},

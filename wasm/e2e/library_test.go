@@ -99,7 +99,7 @@ func demo(t *testing.T, key string) roughness.Profile {
 	if !ok {
 		t.Fatalf("no demonstration %q", key)
 	}
-	return roughness.Profile{Z: d.Z, Spacing: d.Spacing, Name: d.Title}
+	return roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: d.Title}
 }
 
 // readTrace reads a file as the library does.

@@ -228,11 +228,13 @@ export interface Catalogue {
   readonly forms: readonly string[];
 }
 
+/** An invented trace of the demonstration. */
 export interface Demo {
   readonly key: string;
   readonly title: string;
   readonly note: string;
-  readonly profile: Profile;
+  /** µm */
+  readonly spacing: number;
 }
 
 /** Hints for delimited text; columns and lines count from 1. */
@@ -398,6 +400,8 @@ export interface Furrow {
   readonly version: { readonly furrow: string; readonly go: string };
   catalogue(): Catalogue;
   demos(): Demo[];
+  /** The heights of a demonstration trace are computed when they are asked for. */
+  demo(key: string): Demo & { readonly profile: Profile };
   read(bytes: Uint8Array, hints?: Hints): Reading;
   evaluate(profile: Profile, settings?: Settings): Evaluation;
   /** How a value of the latest evaluation came about. */

@@ -52,10 +52,11 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
   return {
     version: JSON.parse(call('version').text),
     catalogue: () => JSON.parse(call('catalogue').text),
-    demos() {
-      const { text, arrays } = call('demos');
-      return JSON.parse(text).map((/** @type {any} */ { key, title, note, spacing }) =>
-        ({ key, title, note, profile: { z: arrays[key], spacing, name: title } }));
+    demos: () => JSON.parse(call('demos').text),
+    demo(key) {
+      const { text, arrays } = call('demo', { key });
+      const demo = JSON.parse(text);
+      return { ...demo, profile: { z: arrays.z, spacing: demo.spacing, name: demo.title } };
     },
     read(bytes, hints = {}) {
       const { text, arrays } = call('read', { hints }, bytes);

@@ -33,7 +33,7 @@ async function start() {
   const client = new Client(await compile());
   const sheetOnPage = /** @type {HTMLElement} */ (document.querySelector('main'));
   client.onwork = (busy) => sheetOnPage.setAttribute('aria-busy', String(busy));
-  const { version, catalogue, demos } = await client.call('start');
+  const { version, catalogue, demos, first } = await client.call('start');
   byId('block-version').textContent = `${version.furrow}, ${version.go.replace('go', 'Go ')}`;
   const sheet = new Sheet(client, catalogue, demos);
 
@@ -75,7 +75,7 @@ async function start() {
     else trouble(message);
   };
   for (const step of document.querySelectorAll('details.step')) step.addEventListener('toggle', () => dispatchEvent(new Event('resize')));
-  sheet.change({ trace: demoTrace(demos[0]), name: demos[0].title });
+  sheet.change({ trace: demoTrace(first), name: first.title });
   sheet.begin();
 }
 

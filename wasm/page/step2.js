@@ -8,16 +8,18 @@ import { rowKey } from './sheet.js';
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('./dom.js').Child} Child */
 
-/** @type {(demo: import('./furrow.js').Demo) => import('./sheet.js').Trace} */
+/** @type {(demo: import('./furrow.js').Demo & {profile: import('./furrow.js').Profile}) => import('./sheet.js').Trace} */
 export const demoTrace = (demo) => ({ profile: demo.profile, label: demo.title, origin: 'An invented trace of the demonstration', note: demo.note, demo: demo.key, reading: null });
 
 /** @type {(sheet: Sheet, leaveOut: (from: number, to: number) => void) => void} */
 export function trace(sheet, leaveOut) {
   const step = new Step('trace');
   const demo = select('trace-demo');
-  const take = () => {
-    const chosen = sheet.demos.find((d) => d.key === demo.value);
-    if (chosen) sheet.change({ trace: demoTrace(chosen), view: null, settings: { ...sheet.state.settings, input: undefined, exclude: undefined, start: undefined } });
+  const take = async () => {
+    const key = demo.value;
+    if (!key) return;
+    const chosen = await sheet.client.call('demo', key);
+    if (demo.value === key) sheet.change({ trace: demoTrace(chosen), view: null, settings: { ...sheet.state.settings, input: undefined, exclude: undefined, start: undefined } });
   };
   demo.addEventListener('change', take);
   byId('empty-demo').addEventListener('click', () => {

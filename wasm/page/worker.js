@@ -13,10 +13,11 @@ let trace;
 /** @type {Record<string, (furrow: Furrow, ...args: any[]) => unknown>} */
 const calls = {
   /** What the page needs once. @type {(furrow: Furrow) => unknown} */
-  start: (furrow) => ({
-    version: furrow.version, catalogue: furrow.catalogue(),
-    demos: furrow.demos(),
-  }),
+  start(furrow) {
+    const demos = furrow.demos();
+    return { version: furrow.version, catalogue: furrow.catalogue(), demos, first: furrow.demo(demos[0].key) };
+  },
+  demo: (furrow, key) => furrow.demo(key),
   /** @type {(furrow: Furrow, bytes: Uint8Array, hints: import('./furrow.js').Hints) => unknown} */
   read: (furrow, bytes, hints) => furrow.read(bytes, hints),
   /** The trace stays here between evaluations. @type {(furrow: Furrow, profile: Profile) => void} */
