@@ -76,10 +76,11 @@ type Motifs struct {
 	Roughness []Motif // at most A wide
 	Limit     float64 // depth beyond which a peak was outstanding and was lowered for the envelope
 	Lowered   int     // number of peaks lowered
-	Envelope  []Point // upper envelope line, through the peaks that end the roughness motifs
+	Peaks     []Point // peaks that end the roughness motifs, as they stand in the profile
+	Envelope  []Point // upper envelope line of the waviness: through the peaks, outstanding ones lowered
 	Waviness  []Motif // of the envelope, at most B wide
 
-	below *work // on the profile below the envelope
+	below *work // on the profile below the peaks
 }
 
 // FindMotifs looks for the motifs of z, roughness up to the width a and waviness up to b, in the length unit of dx. Of
@@ -123,9 +124,11 @@ func (m *Motifs) envelope(chain []Motif, a float64, choices Choices) {
 	m.Limit = mean(depths) + float64(outstanding*spread(depths, choices.Deviation))
 	for i, motif := range chain {
 		if i == 0 {
+			m.Peaks = append(make([]Point, 0, len(chain)+1), motif.Left)
 			m.Envelope = append(make([]Point, 0, len(chain)+1), motif.Left)
 		}
 		peak := motif.Right
+		m.Peaks = append(m.Peaks, peak)
 		if i+1 < len(chain) && motif.Width() <= a*(1+1e-12) && chain[i+1].Width() <= a*(1+1e-12) {
 			_, before := motif.Depths()
 			after, _ := chain[i+1].Depths()
@@ -138,23 +141,24 @@ func (m *Motifs) envelope(chain []Motif, a float64, choices Choices) {
 	}
 }
 
-// Below returns the heights of z minus the envelope, from the first peak of the envelope to its last; from is the index
-// of the first of them. They are none when there is no envelope.
+// Below returns the heights of z minus the line through the peaks that end roughness motifs, from the first of them to the
+// last; from is the index of the first. Outstanding peaks count as they stand: they are lowered for the waviness alone. There
+// are none when there is no such line.
 func (m *Motifs) Below(z []float64, dx float64) (heights []float64, from int) {
-	if len(m.Envelope) < 2 {
+	if len(m.Peaks) < 2 {
 		return nil, 0
 	}
-	first, last := m.Envelope[0].X/dx, m.Envelope[len(m.Envelope)-1].X/dx
+	first, last := m.Peaks[0].X/dx, m.Peaks[len(m.Peaks)-1].X/dx
 	from = int(math.Ceil(first - 1e-6))
 	to := min(int(last+1e-6), len(z)-1)
 	heights = make([]float64, 0, to-from+1)
 	k := 0
 	for i := from; i <= to; i++ {
 		x := float64(float64(i) * dx)
-		for k+2 < len(m.Envelope) && x > m.Envelope[k+1].X {
+		for k+2 < len(m.Peaks) && x > m.Peaks[k+1].X {
 			k++
 		}
-		p, q := m.Envelope[k], m.Envelope[k+1]
+		p, q := m.Peaks[k], m.Peaks[k+1]
 		heights = append(heights, z[i]-p.Y-float64((x-p.X)/(q.X-p.X)*(q.Y-p.Y)))
 	}
 	return heights, from

@@ -39,7 +39,7 @@ var envelopeRows = []Parameter{
 func envelopeRow(p Parameter, pick func(*work, *core) float64, member coreMember) Parameter {
 	p.Letters = "R"
 	p = motifRow(p, "", standards.Memory)
-	p.Meanings[0].Refs = append(p.Meanings[0].Refs, iso13565("2", "4"), ownChoice("outstanding peaks lowered first"))
+	p.Meanings[0].Refs = append(p.Meanings[0].Refs, iso13565("2", "4"), ownChoice("outstanding peaks as they stand"))
 	p.eval = func(w *work, args []float64) result {
 		below := w.belowEnvelope(args)
 		if below == nil {
@@ -54,8 +54,8 @@ func envelopeRow(p Parameter, pick func(*work, *core) float64, member coreMember
 		constructCore(member)(w.belowEnvelope(args), nil, c)
 		m := w.motifs(args)
 		c.Steps = append([]Step{{
-			Text: "material ratio curve of the profile below its upper envelope, from " + millimetres(m.Envelope[0].X) +
-				" to " + millimetres(m.Envelope[len(m.Envelope)-1].X),
+			Text: "material ratio curve of the profile below its upper envelope, from " + millimetres(m.Peaks[0].X) +
+				" to " + millimetres(m.Peaks[len(m.Peaks)-1].X),
 			Value: nan,
 		}}, c.Steps...)
 	}
@@ -65,7 +65,7 @@ func envelopeRow(p Parameter, pick func(*work, *core) float64, member coreMember
 // belowEnvelope returns the work on the profile below the motif envelope, nil where there is no envelope.
 func (w *work) belowEnvelope(args []float64) *work {
 	m := w.motifs(args)
-	if len(m.Envelope) < 2 {
+	if len(m.Peaks) < 2 {
 		return nil
 	}
 	if m.below == nil {
@@ -80,13 +80,13 @@ func (w *work) belowEnvelope(args []float64) *work {
 //	Rke = height of the equivalent straight line at 0 % - at 100 %, on z - envelope
 //
 // where the construction is that of [Rk], and the envelope the line through the peaks that end roughness motifs,
-// outstanding ones lowered.
+// outstanding ones as they stand.
 //
 //   - Symbol: Rke, on the roughness profile only.
 //   - Input: heights of the primary profile, the spacing, and the limit A, which is usually 500 µm.
 //   - Unit: that of z.
 //   - Evaluated over: the evaluation length, between the first peak of the envelope and the last.
-//   - Source: ISO 12085:1996; ISO 13565-2:1996, 4; furrow, outstanding peaks lowered first.
+//   - Source: ISO 12085:1996; ISO 13565-2:1996, 4; furrow, outstanding peaks as they stand.
 //
 // Special cases are:
 //
@@ -100,13 +100,13 @@ func Rke(z []float64, dx, a float64) float64 {
 //	Rpke = 2 · (area of the curve above the core)/(Mr1e/100), on z - envelope
 //
 // where the construction is that of [Rk], and the envelope the line through the peaks that end roughness motifs,
-// outstanding ones lowered.
+// outstanding ones as they stand.
 //
 //   - Symbol: Rpke, on the roughness profile only.
 //   - Input: heights of the primary profile, the spacing, and the limit A, which is usually 500 µm.
 //   - Unit: that of z.
 //   - Evaluated over: the evaluation length, between the first peak of the envelope and the last.
-//   - Source: ISO 12085:1996; ISO 13565-2:1996, 4; furrow, outstanding peaks lowered first.
+//   - Source: ISO 12085:1996; ISO 13565-2:1996, 4; furrow, outstanding peaks as they stand.
 //
 // Special cases are:
 //
@@ -120,13 +120,13 @@ func Rpke(z []float64, dx, a float64) float64 {
 //	Rvke = 2 · (area of the curve below the core)/(1 - Mr2e/100), on z - envelope
 //
 // where the construction is that of [Rk], and the envelope the line through the peaks that end roughness motifs,
-// outstanding ones lowered.
+// outstanding ones as they stand.
 //
 //   - Symbol: Rvke, on the roughness profile only.
 //   - Input: heights of the primary profile, the spacing, and the limit A, which is usually 500 µm.
 //   - Unit: that of z.
 //   - Evaluated over: the evaluation length, between the first peak of the envelope and the last.
-//   - Source: ISO 12085:1996; ISO 13565-2:1996, 4; furrow, outstanding peaks lowered first.
+//   - Source: ISO 12085:1996; ISO 13565-2:1996, 4; furrow, outstanding peaks as they stand.
 //
 // Special cases are:
 //
@@ -140,13 +140,13 @@ func Rvke(z []float64, dx, a float64) float64 {
 //	Mr1e = ratio at which the curve comes down to the line at 0 %, on z - envelope
 //
 // where the construction is that of [Rk], and the envelope the line through the peaks that end roughness motifs,
-// outstanding ones lowered.
+// outstanding ones as they stand.
 //
 //   - Symbol: Mr1e, on the roughness profile only.
 //   - Input: heights of the primary profile, the spacing, and the limit A, which is usually 500 µm.
 //   - Unit: %.
 //   - Evaluated over: the evaluation length, between the first peak of the envelope and the last.
-//   - Source: ISO 12085:1996; ISO 13565-2:1996, 4; furrow, outstanding peaks lowered first.
+//   - Source: ISO 12085:1996; ISO 13565-2:1996, 4; furrow, outstanding peaks as they stand.
 //
 // Special cases are:
 //
@@ -160,13 +160,13 @@ func Mr1e(z []float64, dx, a float64) float64 {
 //	Mr2e = ratio at which the curve leaves the line at 100 %, on z - envelope
 //
 // where the construction is that of [Rk], and the envelope the line through the peaks that end roughness motifs,
-// outstanding ones lowered.
+// outstanding ones as they stand.
 //
 //   - Symbol: Mr2e, on the roughness profile only.
 //   - Input: heights of the primary profile, the spacing, and the limit A, which is usually 500 µm.
 //   - Unit: %.
 //   - Evaluated over: the evaluation length, between the first peak of the envelope and the last.
-//   - Source: ISO 12085:1996; ISO 13565-2:1996, 4; furrow, outstanding peaks lowered first.
+//   - Source: ISO 12085:1996; ISO 13565-2:1996, 4; furrow, outstanding peaks as they stand.
 //
 // Special cases are:
 //

@@ -180,6 +180,11 @@ func TestOutstandingPeak(t *testing.T) {
 	if got := params.Wte(z, 1, 500, 2500); math.Abs(got-(want-1)) > 1e-12 {
 		t.Errorf("Wte = %v, want %v", got, want-1)
 	}
+	// The profile below the line through its peaks keeps it too: no point stands above the line.
+	below, _ := m.Below(z, 1)
+	if high := slices.Max(below); high > 1e-12 {
+		t.Errorf("a point stands %v above the line through the peaks", high)
+	}
 	if got := params.Rx(z, 1, 500); got != 6 {
 		t.Errorf("Rx = %v, want 6: the roughness keeps the peak", got)
 	}

@@ -33,6 +33,7 @@ const (
 )
 
 const (
+	reasonOneHeight   = "all heights are equal"
 	reasonFewHeights  = "fewer than 100 points: too few for a material probability curve"
 	reasonOneProcess  = "not a two-process surface: the material probability curve has no plateau and dale part with a bend between them"
 	reasonShortBranch = "not determinable: a straight part of the material probability curve has fewer than 4 of its points"
@@ -51,7 +52,7 @@ func FitProbability(sorted []float64) (*Probability, string) {
 		return nil, reasonFewHeights
 	}
 	if sorted[0] == sorted[n-1] {
-		return nil, reasonFlat
+		return nil, reasonOneHeight
 	}
 	p := &Probability{}
 	p.S, p.Z = probabilityCurve(sorted)

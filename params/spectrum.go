@@ -73,13 +73,20 @@ func (s *Spectrum) Density() []float64 {
 // Wavelength returns the wavelength of bin k, in the length unit of dx; it is infinite for k = 0.
 func (s *Spectrum) Wavelength(k int) float64 { return 1 / (float64(k) * s.Step) }
 
-// Peak returns the bin of the largest amplitude among k = 1 … N/2. Amplitudes that differ by less than a billionth
-// count as equal, and the longest wavelength wins: rounding must not choose between two bins. It returns 0 when there
-// is none, or when all are 0.
+// Peak returns the bin of the largest |F_k| among k = 1 … N/2. Those that differ by less than a billionth count as
+// equal, and the longest wavelength wins: rounding must not choose between two bins. It returns 0 when there is none, or
+// when none is more than rounding, 1e-12 of the mean height.
 func (s *Spectrum) Peak() int {
-	best, at := 0.0, 0
+	if len(s.Amplitude) == 0 {
+		return 0
+	}
+	best, at := 1e-12*s.Amplitude[0], 0
 	for k := 1; k < len(s.Amplitude); k++ {
-		if a := s.Amplitude[k]; a > best*(1+1e-9) {
+		a := s.Amplitude[k] / 2 // |F_k|/N
+		if s.single(k) {
+			a = s.Amplitude[k]
+		}
+		if a > best*(1+1e-9) {
 			best, at = a, k
 		}
 	}

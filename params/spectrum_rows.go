@@ -85,7 +85,7 @@ func Ral(z []float64, dx, s float64) float64 {
 	return rowAlone(spatialRows, "Ral", Input{Z: z, Dx: dx}, s)
 }
 
-// Rsw returns the dominant spatial wavelength of z at the spacing dx: that of the largest amplitude in its spectrum.
+// Rsw returns the dominant spatial wavelength of z at the spacing dx: that of the largest |F_k| in its spectrum.
 //
 //	Rsw = wavelength of the largest |∫ z(x) exp(-2πi·px) dx|, p > 0                          as defined
 //	Rsw = N·dx/k, k the place of the largest |Σ zᵢ exp(-2πi·ik/N)| for 1 ≤ k ≤ N/2           as computed
@@ -147,7 +147,7 @@ func showDominantWave(w *work, _ []float64, c *Construction) {
 		curve = append(curve, Point{s.Wavelength(i), s.Amplitude[i]})
 	}
 	top := Point{s.Wavelength(k), s.Amplitude[k]}
-	text := "largest amplitude " + micrometres(top.Y) + " at a wavelength of " + lengthOf(top.X)
+	text := "strongest wave, of the amplitude " + micrometres(top.Y) + " at a wavelength of " + lengthOf(top.X)
 	if k+1 < len(s.Amplitude) {
 		text += "; the next shorter wave of the spectrum has " + lengthOf(s.Wavelength(k+1))
 	}

@@ -3,6 +3,7 @@ package params_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"example.com/furrow/params"
@@ -157,6 +158,26 @@ func TestSpatialUndefined(t *testing.T) {
 	for symbol, v := range ask(t, in, "iso-21920", "Ral", "Ral(0.5)") {
 		if v.Reason == "" || !math.IsNaN(v.Value) {
 			t.Errorf("%s: %v, %q", symbol, v.Value, v.Reason)
+		}
+	}
+}
+
+// The strongest wave is the one of the largest |F_k|. A wave of the amplitude 1 has two of N/2, at k and -k; the one at half
+// the sampling rate stands alone with N times its amplitude.
+func TestStrongestWave(t *testing.T) {
+	wave := func(pair, last float64) []float64 {
+		z := make([]float64, 100)
+		for i := range z {
+			z[i] = float64(pair*math.Sin(2*math.Pi*float64(i)/25)) + last*float64(1-2*(i%2))
+		}
+		return z
+	}
+	holds(t, "Rsw", params.Rsw(wave(1, 0.75), 1), 2, 0, "|F_k| = N·0.75 at N/2, N·0.5 at 4")
+	holds(t, "Rsw", params.Rsw(wave(1, 0.4), 1), 25, 1e-12, "|F_k| = N·0.4 at N/2, N·0.5 at 4")
+	for _, c := range []float64{0.1, 5, 1e4} { // what is left of the transform of a constant is rounding
+		z := slices.Repeat([]float64{c}, 101)
+		if got := params.Rsw(z, 1); !math.IsNaN(got) {
+			t.Errorf("Rsw of 101 times %v = %v, want undefined", c, got)
 		}
 	}
 }

@@ -16,7 +16,7 @@ import "math"
 //
 // Special cases are:
 //
-//	Rzx(z, dx, l) = NaN if l is longer than the profile or not above zero
+//	Rzx(z, dx, l) = NaN if l is longer than the profile, shorter than dx or not above zero
 func Rzx(z []float64, dx, l float64) float64 {
 	if checkLength([]float64{l}) != "" {
 		return nan
@@ -47,6 +47,9 @@ func (w *work) largestHeight(l float64) (span, string) {
 	points := float64(w.section)
 	if !math.IsNaN(l) {
 		points = l / w.dx
+	}
+	if points < 1-1e-9 {
+		return span{}, "the window is shorter than the spacing of the points"
 	}
 	if points > float64(w.n)*(1+1e-9) {
 		return span{}, "the window is longer than the evaluation length"
