@@ -83,7 +83,11 @@ func (p *prepared) leaveOut(z []float64, first int, spacing float64, exclude []E
 				left++
 			}
 		}
-		p.note("left-out", "%s from %.6g to %.6g µm left out: %s.", count(left, "point"), e.From, e.To, e.Reason)
+		reason := e.Reason
+		if reason == "" {
+			reason = "no reason given"
+		}
+		p.note("left-out", "%s from %.6g to %.6g µm left out: %s.", count(left, "point"), e.From, e.To, reason)
 	}
 }
 
@@ -107,7 +111,7 @@ func (p *prepared) bridge(spacing, limit, excluded float64, exclude []Exclusion)
 		}
 		if length > most*(1+1e-9) {
 			return &ProfileError{Index: p.first + i, Err: ErrGap, Text: fmt.Sprintf(
-				"%s %s from %.6g µm on (point %d) make a gap of %.6g µm, longer than the %.6g µm that may be bridged; crop the trace, or lay the sections beside it",
+				"%s %s from %.6g µm on (point %d) make a gap of %.6g µm, longer than the %.6g µm that may be bridged; crop the trace so that the gap is not in it",
 				count(j-i, "point"), what, float64(p.first+i)*spacing, p.first+i+1, length, most)}
 		}
 		if p.use == nil {

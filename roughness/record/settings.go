@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/furrow/params"
@@ -127,7 +128,7 @@ func (f *fields) exclude(dst *[]roughness.Exclusion) {
 		g.number("from", &e.From)
 		g.number("to", &e.To)
 		g.text("reason", &e.Reason)
-		for _, name := range []string{"from", "to", "reason"} {
+		for _, name := range []string{"from", "to"} {
 			if g.obj.fields[name] == nil {
 				g.fail(v, "the key %s is missing", name)
 			}
@@ -181,8 +182,16 @@ func (f *fields) choices(s *roughness.Settings) {
 		f.fail(n, "must be an object in braces")
 		return
 	}
+	known := []string{"stratified_filter", "skid"}
+	for _, x := range params.Switches() {
+		known = append(known, x.Key)
+	}
 	for _, name := range o.names {
 		v := o.fields[name]
+		if !slices.Contains(known, name) {
+			f.fail(v, "there is no switch %q; there are %s", name, strings.Join(known, ", "))
+			continue
+		}
 		t := ""
 		switch x := v.value.(type) {
 		case string:

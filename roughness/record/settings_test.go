@@ -67,7 +67,7 @@ func TestParseSettingsErrors(t *testing.T) {
 		{`{"section": ‹-3}`, "section", "above 0"},
 		{`{"section": ‹1e400}`, "section", "out of range"},
 		{`{"crop": ‹[1]}`, "crop", "two lengths"},
-		{`{"exclude": [‹{"from": 1, "to": 2}]}`, "exclude[0]", "reason is missing"},
+		{`{"exclude": [‹{"from": 1, "reason": "pore"}]}`, "exclude[0]", "the key to is missing"},
 		{`{"parameters": ["Ra", ‹5]}`, "parameters[1]", "name in quotes"},
 		{`{"input": ‹"cooked"}`, "input", "raw"},
 		{`{"furrow_settings": ‹2}`, "furrow_settings", "version 2"},
