@@ -181,10 +181,10 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 	return code, table(trace, e, req, judged), nil
 }
 
-// conditions tells the look at the trace what it is evaluated under.
+// conditions tells the look at the trace what it is evaluated under. How many sections fit the evaluation itself says.
 func conditions(e *roughness.Evaluation) tracefile.Conditions {
 	s := &e.Settings
-	return tracefile.Conditions{Short: s.Short.Spec.Cutoff, Long: s.Long.Spec.Cutoff, Section: s.SectionLength, Sections: s.Sections, Filtered: s.Input == roughness.Filtered}
+	return tracefile.Conditions{Short: s.Short.Spec.Cutoff, Long: s.Long.Spec.Cutoff, Filtered: s.Input == roughness.Filtered}
 }
 
 func readTrace(o *options, in io.Reader) (*tracefile.Trace, error) {
