@@ -128,60 +128,6 @@ func (r *reader) readHeader(l *layout) header {
 	return h
 }
 
-// names splits a line into as many names as a row has cells: at the delimiter of the rows, or else at another one.
-func (r *reader) names(line []byte, l *layout) ([]string, byte) {
-	for _, d := range []byte{l.delimiter, '\t', ';', ',', ' '} {
-		spans, n, open := splitCells(line, d, r.spans)
-		r.spans = spans
-		if open || n > mostSpans {
-			continue
-		}
-		if d == ' ' {
-			spans = glue(line, spans)
-		}
-		if l.cells == 1 && d == ' ' && len(spans) > 1 {
-			spans = []span{{start: 0, end: len(line)}}
-		}
-		for len(spans) > l.cells && len(spans[len(spans)-1].of(line)) == 0 {
-			spans = spans[:len(spans)-1]
-		}
-		if len(spans) != l.cells {
-			continue
-		}
-		names := make([]string, len(spans))
-		words := 0
-		for i, s := range spans {
-			names[i] = s.name(line)
-			if d == ' ' {
-				names[i] = strings.TrimRight(names[i], ";,")
-			}
-			if _, ok := l.wholeNumber([]byte(names[i])); ok {
-				return nil, 0
-			}
-			if names[i] != "" {
-				words++
-			}
-		}
-		if words == 0 || l.cells == 1 && strings.ContainsAny(names[0], ":=") {
-			continue
-		}
-		if l.cells > 1 && d != l.delimiter && !r.telling(names) {
-			continue
-		}
-		return names, d
-	}
-	return nil, 0
-}
-
-// certain reports whether names leave no doubt that rows follow: several of them that tell, or one with a unit.
-func (r *reader) certain(names []string) bool {
-	if len(names) > 1 {
-		return r.telling(names)
-	}
-	base, _, known := splitUnit(names[0])
-	return known && base != ""
-}
-
 // numbers reports whether a line holds nothing but numbers.
 func (r *reader) numbers(line []byte, l *layout) bool {
 	spans, _, open := splitCells(line, l.delimiter, r.spans)
@@ -215,22 +161,6 @@ func (r *reader) attempt(line []byte, l *layout) bool {
 		odd = true
 	}
 	return odd
-}
-
-// telling reports whether one of the names says what it is the name of.
-func (r *reader) telling(names []string) bool {
-	for _, n := range names {
-		if _, _, known := splitUnit(n); known || roleOf(n) != unnamed {
-			return true
-		}
-	}
-	return false
-}
-
-// isNameRow reports whether a line among the rows is a line of names.
-func (r *reader) isNameRow(line []byte, l *layout) bool {
-	names, _ := r.names(line, l)
-	return names != nil && r.telling(names)
 }
 
 // allUnits reports whether a line holds units and nothing else.

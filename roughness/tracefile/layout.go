@@ -44,6 +44,7 @@ type reader struct {
 	progress func(done, total int)
 
 	markSettled bool // the decimal mark is what the header's delimiter leaves
+	plainNames  bool // names that tell nothing have settled that a comma parts cells
 }
 
 // nextLine returns the line at p without its end, and where the next one begins.

@@ -103,7 +103,7 @@ func (r *reader) markByHeader(alive []*layout) []*layout {
 		h := r.readHeader(l)
 		switch {
 		case l.delimiter != alive[0].delimiter || h.nameLine == 0 || l.points == l.commas,
-			l.cells > 1 && h.delimiter != l.delimiter, l.cells == 1 && !r.telling(h.names):
+			l.cells > 1 && !r.heads(&h, l), l.cells == 1 && !tells(h.names[0]):
 			return alive
 		}
 	}
@@ -126,7 +126,10 @@ func (r *reader) sift(all []*layout, end int) (alive []*layout, best *layout) {
 			continue
 		}
 		if l.fail < 0 && (r.hints.XColumn > 0 || r.hints.XUnit != "" && r.hints.Spacing == 0) && l.cells < 2 && r.hints.Heights != "rows" {
-			continue // the hints speak of a column that this reading has not
+			// The hints speak of a column that this reading has not; where the file says a spacing there need be none.
+			if h := r.readHeader(l); r.hints.XColumn > 0 || h.step.line == 0 {
+				continue
+			}
 		}
 		if late := r.late(l, all); late != nil {
 			if best == nil || best.rows < late.rows {
@@ -165,8 +168,8 @@ func (r *reader) byHeader(alive []*layout) []*layout {
 	names := false
 	for _, l := range alive {
 		h := r.readHeader(l)
-		names = names || h.nameLine > 0 && r.telling(h.names)
-		if h.nameLine > 0 && l.cells > 1 && h.delimiter == l.delimiter {
+		names = names || l.cells == 1 && h.nameLine > 0 && tells(h.names[0])
+		if l.cells > 1 && r.heads(&h, l) {
 			several = append(several, l)
 		}
 		if l.cells == 1 {
@@ -175,6 +178,7 @@ func (r *reader) byHeader(alive []*layout) []*layout {
 	}
 	switch {
 	case len(several) > 0:
+		r.plainNames = len(one) > 0 && several[0].delimiter == ',' && !allTell(r.readHeader(several[0]).names)
 		return several
 	case names && len(one) > 0:
 		return one

@@ -247,6 +247,9 @@ func (r *reader) fill(t *Trace, l *layout, p *plan, rows *rows) {
 	if r.markSettled {
 		t.note("decimal-by-header", fmt.Sprintf("The decimal mark is taken to be the %s; if it parts thousands, say so (hint decimal).", rep.Decimal))
 	}
+	if r.plainNames {
+		t.note("delimiter-by-header", fmt.Sprintf("The comma is taken to part cells, for it parts %q; if it is the decimal mark, say so (hint decimal).", clip(r.header.nameText)))
+	}
 	if n := len(r.header.above); n > 0 {
 		t.note("numbers-above", fmt.Sprintf("%s with numbers above the rows, up to line %d, were not read.", plural(n, "line"), r.header.above[0]))
 	}

@@ -1,0 +1,135 @@
+package tracefile
+
+import (
+	"bytes"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// names splits a line into as many names as a row has cells: at the delimiter of the rows, or else at another one.
+func (r *reader) names(line []byte, l *layout) ([]string, byte) {
+	if bytes.IndexByte(line, '=') >= 0 { // a statement, though a comma in it may part it in two
+		return nil, 0
+	}
+	for _, d := range []byte{l.delimiter, '\t', ';', ',', ' '} {
+		spans, n, open := splitCells(line, d, r.spans)
+		r.spans = spans
+		if open || n > mostSpans {
+			continue
+		}
+		if d == ' ' {
+			spans = glue(line, spans)
+		}
+		if l.cells == 1 && d == ' ' && len(spans) > 1 {
+			spans = []span{{start: 0, end: len(line)}}
+		}
+		for len(spans) > l.cells && len(spans[len(spans)-1].of(line)) == 0 {
+			spans = spans[:len(spans)-1]
+		}
+		if len(spans) != l.cells {
+			continue
+		}
+		names := make([]string, len(spans))
+		words := 0
+		for i, s := range spans {
+			names[i] = s.name(line)
+			if d == ' ' {
+				names[i] = strings.TrimRight(names[i], ";,")
+			}
+			if _, ok := l.wholeNumber([]byte(names[i])); ok || amount(names[i]) {
+				return nil, 0
+			}
+			if names[i] != "" {
+				words++
+			}
+		}
+		if words == 0 || l.cells == 1 && strings.ContainsAny(names[0], ":=") {
+			continue
+		}
+		if l.cells > 1 && d != l.delimiter && !r.telling(names) {
+			continue
+		}
+		return names, d
+	}
+	return nil, 0
+}
+
+// certain reports whether names leave no doubt that rows follow: several of them that tell, or one with a unit.
+func (r *reader) certain(names []string) bool {
+	if len(names) > 1 {
+		return r.telling(names)
+	}
+	base, _, known := splitUnit(names[0])
+	return known && base != ""
+}
+
+// telling reports whether one of the names says what it is the name of.
+func (r *reader) telling(names []string) bool {
+	for _, n := range names {
+		if _, _, known := splitUnit(n); known || roleOf(n) != unnamed {
+			return true
+		}
+	}
+	return false
+}
+
+// isNameRow reports whether a line among the rows is a line of names.
+func (r *reader) isNameRow(line []byte, l *layout) bool {
+	names, _ := r.names(line, l)
+	return names != nil && r.telling(names)
+}
+
+// heads reports whether the names of a header settle how the rows are split: the delimiter of the rows parts them, and they are
+// names and not a title with a comma in it. That they are when each tells something, or when each is one word with no blank
+// between it and the delimiter, as a program writes names: "a,b", but not "Shaft 7, ground".
+func (r *reader) heads(h *header, l *layout) bool {
+	if h.nameLine == 0 || h.delimiter != l.delimiter {
+		return false
+	}
+	return allTell(h.names) || plainNames(h.names) && !strings.Contains(h.nameText, string(l.delimiter)+" ")
+}
+
+func allTell(names []string) bool {
+	for _, n := range names {
+		if !tells(n) {
+			return false
+		}
+	}
+	return true
+}
+
+// tells reports whether a name can hardly be anything else: it has a unit and is no length of something ("Rod 100 mm"), or its
+// only word is what a column is called.
+func tells(name string) bool {
+	base, _, known := splitUnit(name)
+	words := strings.Fields(base)
+	if known {
+		bracketed := strings.ContainsAny(name[len(name)-1:], ")]}>")
+		return len(words) == 0 || bracketed || !amount(words[len(words)-1])
+	}
+	return len(words) == 1 && roleOf(name) != unnamed
+}
+
+func plainNames(names []string) bool {
+	for _, n := range names {
+		base, _, _ := splitUnit(n)
+		first, _ := utf8.DecodeRuneInString(base)
+		if !unicode.IsLetter(first) || strings.ContainsAny(base, " :") {
+			return false
+		}
+	}
+	return true
+}
+
+// amount reports whether a text is a number with a unit, "0,1 mm", which names nothing.
+func amount(s string) bool {
+	if len(s) > 40 {
+		return false
+	}
+	_, u, ok := quantity(s, &layout{grammar: grammar{decimal: '.'}})
+	if ok && u != "" {
+		_, ok = parseUnit(trimBrackets(u))
+	}
+	return ok
+}
