@@ -138,7 +138,7 @@ func glue(line []byte, cells []span) []span {
 func comment(line []byte) ([]byte, bool) {
 	t := bytes.TrimSpace(line)
 	switch {
-	case len(t) > 1 && t[0] == '#' && strings.EqualFold(string(t[:min(4, len(t))]), "#N/A"):
+	case len(t) > 1 && t[0] == '#' && sheetError(t):
 		return nil, false
 	case len(t) > 0 && (t[0] == '#' || t[0] == '%' || t[0] == '!'):
 		return bytes.TrimSpace(bytes.TrimLeft(t, "#%! ")), true
@@ -146,6 +146,16 @@ func comment(line []byte) ([]byte, bool) {
 		return bytes.TrimSpace(bytes.TrimLeft(t, "/ ")), true
 	}
 	return nil, false
+}
+
+// sheetError reports whether a line begins with what a spreadsheet shows where it has no value, and is no remark then.
+func sheetError(t []byte) bool {
+	for _, word := range []string{"#N/A", "#VALUE!", "#DIV/0!", "#REF!", "#NUM!", "#NAME?", "#NULL!"} {
+		if len(t) >= len(word) && strings.EqualFold(string(t[:len(word)]), word) {
+			return true
+		}
+	}
+	return false
 }
 
 // emptyTail counts the empty cells at the end of a line.

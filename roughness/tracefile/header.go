@@ -2,8 +2,6 @@ package tracefile
 
 import (
 	"bytes"
-	"errors"
-	"strconv"
 	"strings"
 	"unicode"
 )
@@ -78,6 +76,7 @@ func (r *reader) readHeader(l *layout) header {
 	})
 	h := header{wrong: -1}
 	unexplained, last := 0, -1 // lines between the names and the rows that are neither
+	doubtful := false          // the names tell nothing: a line above may show that they are a row gone wrong
 	for back := len(lines) - 1; back >= 0; back-- {
 		at := lines[back]
 		if what := h.statement(string(at.line), at.number, l); what != "" {
@@ -85,9 +84,18 @@ func (r *reader) readHeader(l *layout) header {
 			continue
 		}
 		if h.nameLine != 0 {
+			if doubtful = doubtful && unexplained <= 3 && !r.numbers(at.line, l); !doubtful {
+				continue
+			}
+			if names, delimiter := r.names(at.line, l); names != nil && unmistakable(names) {
+				h.names, h.nameLine, h.delimiter, h.nameText = names, at.number, delimiter, string(bytes.TrimSpace(at.line))
+				h.wrong, doubtful = last, false
+			}
+			unexplained++
+			last = at.at
 			continue
 		}
-		if r.attempt(at.line, l) {
+		if r.attempt(at.line, at.at, l, unexplained == 0) {
 			h.wrong = at.at
 			continue
 		}
@@ -111,6 +119,8 @@ func (r *reader) readHeader(l *layout) header {
 			if unexplained > 0 {
 				h.wrong = last
 			}
+			doubtful = h.wrong < 0 && h.units == nil && !r.telling(names)
+			unexplained, last = 0, at.at
 		}
 	}
 	if h.nameLine <= 0 {
@@ -138,29 +148,6 @@ func (r *reader) numbers(line []byte, l *layout) bool {
 		}
 	}
 	return !open
-}
-
-// attempt reports whether a line above the first row has its cells and would be one, were it not for cells that are numbers to
-// a programmer: inf, 1e400, 0x1p-2, 1_000.
-func (r *reader) attempt(line []byte, l *layout) bool {
-	spans, n, open := splitCells(line, l.delimiter, r.spans)
-	r.spans = spans
-	if open || n != l.cells {
-		return false
-	}
-	odd := false
-	for _, s := range spans {
-		cell := s.of(line)
-		if _, ok := l.wholeNumber(cell); ok || r.absent.cell(cell) {
-			continue
-		}
-		text := strings.ReplaceAll(string(cell[:min(len(cell), 4000)]), "_", "")
-		if _, err := strconv.ParseFloat(text, 64); err != nil && !errors.Is(err, strconv.ErrRange) {
-			return false
-		}
-		odd = true
-	}
-	return odd
 }
 
 // allUnits reports whether a line holds units and nothing else.

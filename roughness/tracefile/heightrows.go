@@ -28,7 +28,7 @@ func (r *reader) heightRows(l *layout) (*Trace, error) {
 				var state cellState
 				switch v, q, state = r.oddCell(l, p); state {
 				case openQuote:
-					return nil, r.errorAt(p, because(ErrQuote, "a quoted cell begins here and does not end in this line"))
+					return nil, r.openQuote(p)
 				case strange:
 					return nil, r.errorAt(p, r.notNumber(l, p, q))
 				}

@@ -10,12 +10,13 @@ import (
 type layout struct {
 	delimiter byte
 	grammar
-	cells    int // cells in a row
-	trailing int // empty cells that every row has behind them
-	start    int // where the first row begins, as an offset
-	rows     int // rows of the sample that can be read so
-	fail     int // offset of the first line that cannot, or -1
-	mark     int // offset of the first cell whose reading hangs on the mark or the delimiter, or -1
+	cells    int  // cells in a row
+	trailing int  // empty cells that every row has behind them
+	start    int  // where the first row begins, as an offset
+	rows     int  // rows of the sample that can be read so
+	fail     int  // offset of the first line that cannot, or -1
+	quote    bool // that line is a row with a quoted cell that does not end
+	mark     int  // offset of the first cell whose reading hangs on the mark or the delimiter, or -1
 	sum      uint64
 	points   bool // a point stands in a cell
 	commas   bool
@@ -86,7 +87,7 @@ func (r *reader) look(line []byte, l *layout) (kind lineKind, cells, tail int) {
 	for i, c := range spans {
 		t := c.of(line)
 		filled = filled || len(t) > 0
-		if r.named.named() && i+1 != r.named.x && i+1 != r.named.z && i+1 != r.named.y || i > most {
+		if !r.looksAt(i) || i > most {
 			continue
 		}
 		if _, ok := l.wholeNumber(t); !ok && !r.absent.cell(t) {
@@ -242,7 +243,7 @@ func (r *reader) check(l *layout, p, end int) {
 		}
 		if !ok {
 			if l.fail < 0 {
-				l.fail = p
+				l.fail, l.quote = p, r.openRow(line, l)
 			}
 			return
 		}

@@ -90,6 +90,18 @@ func (r *reader) heads(h *header, l *layout) bool {
 	return allTell(h.names) || plainNames(h.names) && !strings.Contains(h.nameText, string(l.delimiter)+" ")
 }
 
+// unmistakable reports whether a line cannot be a title or a row: two of its names tell, or the one that there is has a unit.
+func unmistakable(names []string) bool {
+	n := 0
+	for _, name := range names {
+		if tells(name) {
+			n++
+		}
+	}
+	base, _, known := splitUnit(names[0])
+	return n >= 2 || len(names) == 1 && n == 1 && known && base != ""
+}
+
 func allTell(names []string) bool {
 	for _, n := range names {
 		if !tells(n) {

@@ -36,9 +36,13 @@ func (r *reader) oddCell(l *layout, p int) (v float64, end int, state cellState)
 }
 
 // skipCell passes a cell that is not looked at.
-func (r *reader) skipCell(l *layout, p int) int {
-	c, _ := r.cellFrom(l, p)
-	return c.after
+func (r *reader) skipCell(l *layout, p int) (after int, open bool) {
+	c, open := r.cellFrom(l, p)
+	return c.after, open
+}
+
+func (r *reader) openQuote(p int) *Error {
+	return r.errorAt(p, because(ErrQuote, "a quoted cell begins here and does not end in this line"))
 }
 
 // cellPlace is a cell in the file, and where the delimiter behind it stands.

@@ -166,7 +166,7 @@ func (r *reader) readRow(l *layout, want cellsWanted, p int) (v oneRow, next int
 				value, q, state = r.oddCell(l, p)
 				switch {
 				case state == openQuote:
-					return v, p, r.errorAt(p, because(ErrQuote, "a quoted cell begins here and does not end in this line"))
+					return v, p, r.openQuote(p)
 				case state == strange && (cell < l.cells || named):
 					s, e := trim(b, p, q)
 					return v, p, r.errorAt(s, r.notNumber(l, s, e))
@@ -180,7 +180,10 @@ func (r *reader) readRow(l *layout, want cellsWanted, p int) (v oneRow, next int
 				value = r.absent.value(value)
 			}
 		default:
-			q = r.skipCell(l, p)
+			var open bool
+			if q, open = r.skipCell(l, p); open {
+				return v, p, r.openQuote(p)
+			}
 			filled = true
 		}
 		switch cell {

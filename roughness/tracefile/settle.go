@@ -151,10 +151,10 @@ func (r *reader) sift(all []*layout, end int) (alive []*layout, best *layout) {
 }
 
 // late returns a layout that takes lines for rows which l takes for a preamble, where that speaks against l: the other one
-// reads everything, or differs in the decimal mark only.
+// reads everything up to a quote that is not closed, or differs in the decimal mark only.
 func (r *reader) late(l *layout, all []*layout) *layout {
 	for _, c := range all {
-		if c.rows > 0 && c.start < l.start && (c.fail < 0 || c.delimiter == l.delimiter && c.cells == l.cells) {
+		if c.rows > 0 && c.start < l.start && (c.fail < 0 || c.quote || c.delimiter == l.delimiter && c.cells == l.cells) {
 			return c
 		}
 	}

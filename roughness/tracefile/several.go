@@ -215,7 +215,7 @@ func (r *reader) matrix(l *layout) (*Trace, error) {
 			}
 			c, open := r.cellFrom(l, at)
 			if open {
-				return nil, r.errorAt(at, because(ErrQuote, "a quoted cell begins here and does not end in this line"))
+				return nil, r.openQuote(at)
 			}
 			cells++
 			if (row > 0 && count == row || col > 0 && cells == col) && cells <= l.cells {

@@ -23,7 +23,7 @@ func (r *reader) noRows(all []*layout) error {
 				r.spans = spans
 				bad, numbers := -1, 0
 				for i, c := range spans {
-					if r.named.named() && i+1 != r.named.x && i+1 != r.named.z && i+1 != r.named.y {
+					if !r.looksAt(i) {
 						continue
 					}
 					if _, ok := l.wholeNumber(c.of(line)); ok {
@@ -34,7 +34,7 @@ func (r *reader) noRows(all []*layout) error {
 				}
 				switch {
 				case open && numbers > 0:
-					return r.errorAt(p+spans[len(spans)-1].start, because(ErrQuote, "a quoted cell begins here and does not end in this line"))
+					return r.openQuote(p + bytes.LastIndexByte(line[:spans[len(spans)-1].start], '"'))
 				case bad >= 0 && numbers > 0:
 					c := spans[bad]
 					return r.errorAt(p+c.start, r.notNumber(l, p+c.start, p+c.end))
@@ -93,10 +93,13 @@ func (r *reader) ambiguous(alive []*layout) error {
 // wrongRow says what is wrong with the line at p, which has to be a row.
 func (r *reader) wrongRow(l *layout, p int) error {
 	line, _ := r.nextLine(p)
-	spans, n, _ := splitCells(line, l.delimiter, r.spans)
+	spans, n, open := splitCells(line, l.delimiter, r.spans)
 	r.spans = spans
+	if open && r.openRow(line, l) {
+		return r.openQuote(p + bytes.LastIndexByte(line[:r.spans[n-1].start], '"'))
+	}
 	for i, c := range spans {
-		if r.named.named() && i+1 != r.named.x && i+1 != r.named.z && i+1 != r.named.y {
+		if !r.looksAt(i) {
 			continue
 		}
 		if _, ok := l.wholeNumber(c.of(line)); !ok && !r.absent.cell(c.of(line)) {

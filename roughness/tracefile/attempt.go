@@ -1,0 +1,103 @@
+package tracefile
+
+import (
+	"bytes"
+	"errors"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// attempt reports whether a line above the first row would be one, were it not for a cell that is no number here: such a line is
+// an error, for a name or a title in its place would lose a point without a word. next reports that the rows follow it. It is one
+//   - when its other cells are numbers and the odd one is a number to a programmer (inf, 1e400, 0x1p-2, 1_000), or, next to the
+//     rows, what a program writes in the place of a number (null, #VALUE!, 1..5);
+//   - next to the rows, when x is a number, whatever the rest is;
+//   - when numbers stand before a quote that is not closed.
+func (r *reader) attempt(line []byte, at int, l *layout, next bool) bool {
+	if own, _ := r.nextLine(at); r.openRow(own, l) {
+		return true
+	}
+	spans, n, open := splitCells(line, l.delimiter, r.spans)
+	r.spans = spans
+	if open || n != l.cells && (!r.named.named() || n < r.need()) {
+		return false
+	}
+	x, odd, text := false, false, false
+	for i, s := range spans {
+		if !r.looksAt(i) {
+			continue
+		}
+		cell := s.of(line)
+		if _, ok := l.wholeNumber(cell); ok {
+			x = x || i == max(r.named.x-1, 0)
+			continue
+		}
+		switch {
+		case r.absent.cell(cell):
+		case programmers(cell), next && placeholder(cell):
+			odd = true
+		default:
+			text = true
+		}
+	}
+	return odd && !text || text && x && next && l.delimiter != ' '
+}
+
+// openRow reports whether a line is a row up to a quoted cell that does not end in it.
+func (r *reader) openRow(line []byte, l *layout) bool {
+	if _, remark := comment(line); remark {
+		return false
+	}
+	spans, n, open := splitCells(line, l.delimiter, r.spans)
+	r.spans = spans
+	if !open || n > len(spans) || !r.named.named() && n > l.cells {
+		return false
+	}
+	numbers := 0
+	for i, s := range spans {
+		if !r.looksAt(i) {
+			continue
+		}
+		switch _, ok := l.wholeNumber(s.of(line)); {
+		case ok:
+			numbers++
+		case i < n-1 && !r.absent.cell(s.of(line)):
+			return false
+		}
+	}
+	return numbers > 0
+}
+
+// looksAt reports whether the cell i of a row, from 0, is looked at.
+func (r *reader) looksAt(i int) bool {
+	return !r.named.named() || i+1 == r.named.x || i+1 == r.named.z || i+1 == r.named.y
+}
+
+// programmers reports whether a cell is a number to a programmer.
+func programmers(cell []byte) bool {
+	text := strings.ReplaceAll(string(cell[:min(len(cell), 4000)]), "_", "")
+	_, err := strconv.ParseFloat(text, 64)
+	return err == nil || errors.Is(err, strconv.ErrRange)
+}
+
+// instead is what programs write where they have no number.
+var instead = []string{"null", "none", "nil", "?", "??", "--", "---", "#value!", "#div/0!", "#ref!", "#num!", "#name?", "#null!"}
+
+// placeholder reports whether a cell is what a program writes instead of a number, or a number gone wrong: 0x5, 1.#INF, nan(1), 1..5
+// and 1,2,3, but not the date 1.2.2003.
+func placeholder(cell []byte) bool {
+	if len(cell) > 40 {
+		return false
+	}
+	s := strings.ToLower(string(cell))
+	if slices.Contains(instead, s) || strings.HasPrefix(s, "nan(") || strings.HasPrefix(s, "-nan") {
+		return true
+	}
+	digits := strings.TrimLeft(s, "+-")
+	if digits == "" || digits[0] < '0' || digits[0] > '9' {
+		return false
+	}
+	return strings.HasPrefix(digits, "0x") || strings.Contains(s, ".#") ||
+		strings.Trim(digits, "0123456789.,") == "" && (strings.Contains(s, "..") || bytes.Count(cell, []byte(",")) > 1)
+}

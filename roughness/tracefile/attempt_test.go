@@ -1,0 +1,48 @@
+package tracefile_test
+
+import "testing"
+
+// A row that cannot be read is an error with its place, also where it is the first one and could pass for a line of names.
+func TestFirstRowWrong(t *testing.T) {
+	for _, cell := range []string{"None", "null", "#VALUE!", "#DIV/0!", "1.#INF", "0x5", "?", "1..5", "1,2,3", "nan(1)", "rod"} {
+		if got := outcome("0;"+cell+"\n1;2.5\n2;3.5\n", xz); got != "1:3 number" {
+			t.Errorf("%s: %s", cell, got)
+		}
+		if got := outcome("x;z\n0;"+cell+"\n1;2.5\n2;3.5\n", xz); got != "2:3 number" {
+			t.Errorf("%s below names: %s", cell, got)
+		}
+		if cell == "1,2,3" { // three cells there
+			continue
+		}
+		if got := outcome("z [µm]\n"+cell+"\n2.5\n3.5\n1\n", `{"spacing":1}`); got != "2:1 number" {
+			t.Errorf("%s in one column: %s", cell, got)
+		}
+	}
+	for _, c := range []struct{ name, text, hints, want string }{
+		{"no x", "null;1.5\n1;2.5\n2;3.5\n", xz, "1:1 number"},
+		{"blanks", "0 None\n1 2.5\n2 3.5\n", xz, "1:3 number"},
+		{"one column, no names", "#VALUE!\n2.5\n3.5\n", z1, "1:1 number"},
+		{"columns named", "0;a;None\n1;b;2.5\n2;c;3.5\n", `{"x_column":1,"z_column":3,"x_unit":"um","z_unit":"um"}`, "1:5 number"},
+		{"words below names", "x [µm];z [µm]\nrod;seven\n0;1\n1;2\n", "", "2:1 number"},
+		{"unit row below names", "x;z\nµm;µm\n0;1\n1;2\n", "", "1: 1 2"},
+		{"sheet error among the rows", "2.5\n#DIV/0!\n3.5\n", z1, "2:1 number"},
+		{"title with a unit above a title", "Unit;µm\nPart;rod\n0;1\n1;2\n", xz, "1: 1 2"},
+		{"statement in cells", "Speed;3\n0;1\n1;2\n", xz, "1: 1 2"},
+		{"title that begins with a number", "3 strokes\n0 1\n1 2\n", xz, "1: 1 2"},
+		{"date above one column", "1.2.2003\n2.5\n3.5\n", z1, "1: 2.5 3.5"},
+		{"quoted remark of two lines above", "\"rod\nseven\"\nx;z\n0;1\n1;2\n", xz, "1: 1 2"},
+
+		{"quote open", "x [um],z [um]\n0,1.5\n1,\"2.5\n2,3\n3,4\n", "", "3:3 quote"},
+		{"quote open in the first row", "x [um],z [um]\n0,\"1.5\n1,2.5\n2,3\n3,4\n", "", "2:3 quote"},
+		{"quote open in the first row, no names", "0,\"1.5\n1,2.5\n2,3.5\n", xz, "1:3 quote"},
+		{"quote open, one column", "z [um]\n\"1.5\n2.5\n3\n", `{"spacing":1}`, "2:1 quote"},
+		{"line break in a cell", "x [µm],z [µm],remark\n0,1.5,\"a\nb\"\n1,2.5,\"c\"\n", `{"x_column":1,"z_column":2}`, "2:7 quote"},
+		{"line break in a later cell", "x [µm],z [µm],remark\n0,1.5,\"a\"\n1,2.5,\"b\nc\"\n", `{"x_column":1,"z_column":2}`, "3:7 quote"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := outcome(c.text, c.hints); got != c.want {
+				t.Errorf("%q with %s:\n got %s\nwant %s", c.text, c.hints, got, c.want)
+			}
+		})
+	}
+}
