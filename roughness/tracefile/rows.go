@@ -176,7 +176,7 @@ func (r *reader) readRow(l *layout, want cellsWanted, p int) (v oneRow, next int
 					beyond = beyond && cell < l.cells
 				}
 			}
-			if len(r.absent.numbers) > 0 {
+			if cell == want.z && len(r.absent.numbers) > 0 { // x may well pass through such a number
 				value = r.absent.value(value)
 			}
 		default:

@@ -18,9 +18,6 @@ func readText(ctx context.Context, data []byte, hints *Hints, progress func(done
 	r := &reader{decoded: d, hints: *hints, ctx: ctx, progress: progress,
 		named: columns{x: hints.XColumn, y: hints.YColumn, z: hints.ZColumn}}
 	r.absent = newAbsent(hints.Missing, grammar{decimal: '.'})
-	if hints.Decimal == "," {
-		r.absent = newAbsent(hints.Missing, grammar{decimal: ','})
-	}
 	if len(bytes.TrimSpace(r.data)) == 0 {
 		return nil, &Error{Line: 1, Column: 1, Err: because(ErrEmpty, "nothing in the file")}
 	}
@@ -31,6 +28,7 @@ func readText(ctx context.Context, data []byte, hints *Hints, progress func(done
 	if err != nil {
 		return nil, err
 	}
+	r.absent = newAbsent(hints.Missing, grammar{decimal: l.decimal}) // as the file writes its numbers
 	r.header = r.readHeader(l)
 	switch {
 	case r.header.wrong >= 0:
