@@ -18,7 +18,8 @@ type header struct {
 	x, z      said // units from a line of their own, such as "unit z: um"
 	step      said // "dx [um]: 0.5"
 	points    said // "points: 401"
-	slopeLine int  // "Data type: SLOPE"
+	all       struct{ x, z, step []said }
+	slopeLine int // "Data type: SLOPE"
 	taken     []Line
 	wrong     int   // offset of a line that has to be a row and cannot be read, or -1
 	above     []int // numbers of lines that hold numbers and are no rows
@@ -203,6 +204,7 @@ func (h *header) statement(text string, lineNumber int, l *layout) string {
 	switch {
 	case isNumber && contains(stepWords, base) && v > 0:
 		h.step = line
+		h.all.step = append(h.all.step, line)
 		if known && !u.slope {
 			return "spacing " + number(v*u.factor) + " µm"
 		}
@@ -215,9 +217,11 @@ func (h *header) statement(text string, lineNumber int, l *layout) string {
 		switch {
 		case ok && has("x"):
 			h.x = said{line: lineNumber, unit: u, known: true}
+			h.all.x = append(h.all.x, h.x)
 			return "unit of x"
 		case ok && has("z", "height", "heights", "höhe"):
 			h.z = said{line: lineNumber, unit: u, known: true}
+			h.all.z = append(h.all.z, h.z)
 			return "unit of z"
 		}
 	case has("type") && strings.EqualFold(value, "slope"):

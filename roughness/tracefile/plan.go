@@ -3,6 +3,7 @@ package tracefile
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // plan is what the columns of a table hold.
@@ -209,8 +210,13 @@ func (r *reader) headerUnit(c int) (unit, string) {
 func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 	l = at(l, rows.start)
 	h := &r.header
-	var open Questions
-	where := l.start
+	open, where := r.contradictions(l, p)
+	asked := func(hint string) bool {
+		return slices.ContainsFunc(open, func(q Question) bool { return q.Hint == hint })
+	}
+	if where < 0 {
+		where = l.start
+	}
 	if p.x >= 0 {
 		switch u, by := r.headerUnit(p.x); {
 		case r.hints.XUnit != "":
@@ -223,14 +229,14 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 		case h.step.known && !h.step.unit.slope && step != 0 &&
 			math.Abs(math.Abs(step)-h.step.value) <= even*h.step.value:
 			p.xUnit, p.xBy = h.step.unit, fmt.Sprintf("line %d, whose spacing x has", h.step.line)
-		case p.spacing > 0:
+		case p.spacing > 0, asked("x_unit"):
 		default:
 			open = append(open, Question{Hint: "x_unit", Text: "the file does not say the unit of x"})
 		}
 		if len(rows.x) < 2 && p.spacing == 0 {
 			open = append(open, Question{Hint: "spacing", Text: "one point has no spacing"})
 		}
-	} else if p.spacing == 0 {
+	} else if p.spacing == 0 && !asked("spacing") {
 		switch {
 		case h.step.line > 0 && h.step.known && !h.step.unit.slope:
 			p.spacing, p.spacingBy = h.step.value*h.step.unit.factor, fmt.Sprintf("line %d", h.step.line)
