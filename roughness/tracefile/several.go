@@ -85,6 +85,9 @@ func (r *reader) headerOf(l *layout, from, start int) {
 func (r *reader) first(t *Trace, l *layout, p *plan, rows *rows) error {
 	kind := r.hints.First
 	if kind == "" {
+		if p.x < 0 && l.cells == 1 {
+			r.noteFirst(t, p, rows.z)
+		}
 		return nil
 	}
 	n := 2
@@ -129,6 +132,17 @@ func (r *reader) first(t *Trace, l *layout, p *plan, rows *rows) error {
 		p.zBy = "hint first"
 	}
 	return nil
+}
+
+// noteFirst says so where a column seems to begin with its spacing, or with length and count, and these were taken for heights.
+func (r *reader) noteFirst(t *Trace, p *plan, z []float64) {
+	switch n := len(z); {
+	case n > 2 && z[0] > 0 && z[1] == float64(n-2):
+		t.note("first-numbers", fmt.Sprintf("The first two numbers, %s and %s, were taken for heights and may be the length in mm and the count of those that follow; "+
+			"if they are, say so (hint first).", number(z[0]), number(z[1])))
+	case n > 1 && z[0] > 0 && (z[0] == p.spacing || z[0] == r.header.step.value):
+		t.note("first-numbers", fmt.Sprintf("The first number, %s, was taken for a height and is the spacing; if it is not meant as a height, say so (hint first).", number(z[0])))
+	}
 }
 
 // integrate turns slopes into heights by trapezoids and returns -1, or the index of a missing one.

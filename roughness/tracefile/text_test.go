@@ -4,8 +4,11 @@ import (
 	"errors"
 	"math"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 
+	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/tracefile"
 )
 
@@ -104,5 +107,36 @@ func TestOpenQuestions(t *testing.T) {
 			}
 		}
 		t.Log(err)
+	}
+}
+
+// A column that begins with its spacing, or with length and count: whoever is asked hears of the hint that says so, and a note
+// tells when such numbers were taken for heights.
+func TestFirstNumbers(t *testing.T) {
+	_, err := tracefile.ReadFile(filepath.FromSlash(layouts+"one-column-spacing-first.txt"), nil)
+	if err == nil || !strings.Contains(err.Error(), `"first"`) {
+		t.Errorf("got %v", err)
+	}
+	for _, c := range []struct {
+		text  string
+		hints tracefile.Hints
+		want  bool
+	}{
+		{"0.5\n1\n2\n3\n", tracefile.Hints{Spacing: 0.5, ZUnit: "um"}, true},
+		{"# dx [um]: 0.5\n0.5\n1\n2\n3\n", tracefile.Hints{ZUnit: "um"}, true},
+		{"4\n3\n1\n2\n3\n", tracefile.Hints{Spacing: 1, ZUnit: "um"}, true},
+		{"0.4\n1\n2\n3\n", tracefile.Hints{Spacing: 0.5, ZUnit: "um"}, false},
+		{"0.5\n1\n2\n3\n", tracefile.Hints{First: "spacing"}, false},
+		{"4\n3\n1\n2\n3\n", tracefile.Hints{First: "length-count"}, false},
+	} {
+		trace, err := tracefile.Read([]byte(c.text), &c.hints)
+		if err != nil {
+			t.Errorf("%q: %v", c.text, err)
+			continue
+		}
+		noted := slices.ContainsFunc(trace.Notes, func(n roughness.Note) bool { return n.Code == "first-numbers" })
+		if noted != c.want {
+			t.Errorf("%q with %+v: note %v, want %v", c.text, c.hints, noted, c.want)
+		}
 	}
 }
