@@ -20,7 +20,9 @@ type layout struct {
 	sum      uint64
 	points   bool // a point stands in a cell
 	commas   bool
-	skipped  []int // offsets of rows above the data that were taken for results
+	marked   uint64 // the first columns of which a cell has a mark
+	threes   uint64 // the first columns of which a cell is three digits and nothing else
+	skipped  []int  // offsets of rows above the data that were taken for results
 }
 
 // columns says which cells are looked at; the others may hold anything. Both are 0 where nothing is said.
@@ -253,7 +255,7 @@ func (r *reader) check(l *layout, p, end int) {
 			if r.named.named() || r.hints.Heights == "rows" {
 				n = cells
 			}
-			for _, c := range r.spans[:min(n, len(r.spans), 1000)] {
+			for i, c := range r.spans[:min(n, len(r.spans), 1000)] {
 				t := c.of(line)
 				v, ok := l.wholeNumber(t)
 				if !ok {
@@ -264,6 +266,11 @@ func (r *reader) check(l *layout, p, end int) {
 					l.mark = p + c.start
 				}
 				l.points, l.commas = l.points || point, l.commas || comma
+				if point || comma {
+					l.marked |= 1 << i
+				} else if d := bytes.TrimLeft(t, "+-"); len(d) == 3 && ok {
+					l.threes |= 1 << i
+				}
 				l.sum = (l.sum ^ math.Float64bits(v)) * prime
 			}
 			l.sum = (l.sum ^ uint64(n)) * prime

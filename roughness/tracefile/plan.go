@@ -247,8 +247,8 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 			if p.counterCol >= 0 {
 				text = fmt.Sprintf("column %d only counts the points, and the file does not say their distance (µm)", p.counterCol+1)
 			}
-			if l.cells == 1 && len(rows.z) > 1 && (r.hints.Heights == "" || r.hints.Heights == "column") {
-				text += fmt.Sprintf(" (where the column begins with it, with %s here, the hint is \"first\")", number(rows.z[0]))
+			if l.cells == 1 && len(rows.z) > 1 && rows.z[0] > 0 && (r.hints.Heights == "" || r.hints.Heights == "column") {
+				text += fmt.Sprintf(" (where the column begins with it, %s here, the hint is \"first\")", number(rows.z[0]))
 			}
 			open = append(open, Question{Hint: "spacing", Text: text})
 		}

@@ -96,8 +96,9 @@ func (r *reader) possible(alive []*layout) []*layout {
 	return out
 }
 
-// markByHeader lets a header that has settled the delimiter settle the decimal mark with it: the mark that stands in the cells is
-// the decimal one, though every time three digits follow it. A note says so, for it could be grouping.
+// markByHeader lets a header that has settled the delimiter settle the decimal mark with it. Where that is a comma it is the point;
+// otherwise the mark that stands in the cells is the decimal one, though every time three digits follow it. A note says so, for it
+// could be grouping. It is more likely to be that where other cells of the column have three digits and no mark (998, 999, 1,000).
 func (r *reader) markByHeader(alive []*layout) []*layout {
 	for _, l := range alive {
 		h := r.readHeader(l)
@@ -108,7 +109,9 @@ func (r *reader) markByHeader(alive []*layout) []*layout {
 		}
 	}
 	for _, l := range alive {
-		if l.points == (l.decimal == '.') {
+		parts := l.delimiter == ',' && l.cells > 1
+		switch {
+		case parts && l.decimal == '.', !parts && l.marked&l.threes == 0 && l.points == (l.decimal == '.'):
 			r.markSettled = true
 			return []*layout{l}
 		}

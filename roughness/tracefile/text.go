@@ -243,7 +243,7 @@ func (r *reader) fill(t *Trace, l *layout, p *plan, rows *rows) {
 		t.note("count-differs", fmt.Sprintf("Line %d says %s points; %d were read.", h.line, number(h.value), rep.Points))
 	}
 	if r.markSettled {
-		t.note("decimal-by-header", fmt.Sprintf("The decimal mark is taken to be the %s; if it parts thousands, say so (hint decimal).", rep.Decimal))
+		t.note("decimal-by-header", fmt.Sprintf("The decimal mark is taken to be the %s, though the file could be read otherwise too; if it is not, say so (hint decimal).", rep.Decimal))
 	}
 	if r.plainNames {
 		t.note("delimiter-by-header", fmt.Sprintf("The comma is taken to part cells, for it parts %q; if it is the decimal mark, say so (hint decimal).", clip(r.header.nameText)))
