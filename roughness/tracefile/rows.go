@@ -37,6 +37,7 @@ func (r *reader) readRows(l *layout, want cellsWanted, start int) (*rows, error)
 		out.y = make([]float64, 0, n)
 	}
 	pending := 0 // blank lines not yet known to be inside the trace
+	ended := -1  // the first row that has neither x nor z, for another trace beside this one is longer
 	count := 0
 	fast := r.plainRows(l, want)
 	for p := start; p < len(b); {
@@ -79,8 +80,15 @@ func (r *reader) readRows(l *layout, want cellsWanted, start int) (*rows, error)
 			}
 			pending = 0
 			if want.x >= 0 {
-				if v.x != v.x {
-					return nil, r.errorAt(r.cellAt(l, begin, want.x), because(ErrMissingX, "no x in this row"))
+				if v.x != v.x && v.z != v.z && r.named.named() && len(out.x) > 0 {
+					if ended < 0 {
+						ended = begin
+					}
+					p = q
+					continue
+				}
+				if v.x != v.x || ended >= 0 {
+					return nil, r.errorAt(r.cellAt(l, or(ended, begin), want.x), because(ErrMissingX, "no x in this row"))
 				}
 				out.x = append(out.x, v.x)
 			}

@@ -150,3 +150,22 @@ func TestResampleStraight(t *testing.T) {
 		}
 	}
 }
+
+// Two traces side by side, the second one shorter, with numbered names.
+func TestPairs(t *testing.T) {
+	const rows = "0;1;0;11\n1;2;2;12\n2;3;;\n3;4;;\n"
+	for _, c := range []struct{ text, hints, want string }{
+		{"x1;z1;x2;z2\n" + rows, xz, "2:1 ask trace"},
+		{"x1;z1;x2;z2\n" + rows, `{"trace":1,"x_unit":"um","z_unit":"um"}`, "1: 1 2 3 4"},
+		{"x1;z1;x2;z2\n" + rows, `{"trace":2,"x_unit":"um","z_unit":"um"}`, "2: 11 12"},
+		{"x1 [µm];z1 [µm];x2 [µm];z2 [nm]\n" + rows, `{"trace":2}`, "2: 0.011 0.012"},
+		{rows, `{"trace":2,"x_unit":"um","z_unit":"um"}`, "2: 11 12"},
+		{rows, `{"x_column":3,"z_column":4,"x_unit":"um","z_unit":"um"}`, "2: 11 12"},
+		{"0;1;0;11\n1;2;;\n2;3;2;12\n", `{"trace":2,"x_unit":"um","z_unit":"um"}`, "2:5 nox"},
+		{"0;1;0;11\n1;2;;12\n2;3;2;12\n", `{"trace":2,"x_unit":"um","z_unit":"um"}`, "2:5 nox"},
+	} {
+		if got := outcome(c.text, c.hints); got != c.want {
+			t.Errorf("%q with %s:\n got %s\nwant %s", c.text, c.hints, got, c.want)
+		}
+	}
+}

@@ -147,7 +147,8 @@ var roleWords = map[string]role{
 	"slope": isSlope, "slp": isSlope, "gradient": isSlope, "neigung": isSlope, "pente": isSlope, "steigung": isSlope,
 }
 
-// roleOf looks at the words of a name; the first one that says something counts, a slope anywhere counts most.
+// roleOf looks at the words of a name, without a number behind them (x1, z1); the first one that says something counts, a slope
+// anywhere counts most.
 func roleOf(name string) role {
 	base, u, known := splitUnit(name)
 	if known && u.slope {
@@ -156,7 +157,10 @@ func roleOf(name string) role {
 	words := strings.FieldsFunc(strings.ToLower(base), func(r rune) bool { return strings.ContainsRune(" _-./:()[]", r) })
 	found := unnamed
 	for _, w := range words {
-		r := roleWords[w]
+		r, ok := roleWords[w]
+		if !ok {
+			r = roleWords[strings.TrimRight(w, "0123456789")]
+		}
 		if r == isSlope {
 			return isSlope
 		}
