@@ -114,6 +114,8 @@ func TestContract(t *testing.T) {
 		{"Greek mu", "x [\u03bcm];z [\u03bcm]\n0;1\n1;2\n", "", "1: 1 2"},
 		{"no end of line at the end", "x_um,z_um\n0,1\n1,2", "", "1: 1 2"},
 		{"trailing delimiters", "x_um;z_um;;;\n0;1;;;\n1;2;;;\n;;;;\n", "", "1: 1 2"},
+		{"trailing delimiter in the first row alone", "0;1;\n1;2\n2;3\n", xz, "1: 1 2 3"},
+		{"the same below names", "x_um;z_um\n0;1;;\n1;2\n2;3\n", "", "1: 1 2 3"},
 		{"trailing delimiter, no z at all", "x_um,z_um\n0,\n1,\n", "", "1: - -"},
 		{"blank tail", "x_um,z_um\n0,1\n1,2\n\n \n\n", "", "1: 1 2"},
 		{"blank top", "\n\nx_um,z_um\n0,1\n1,2\n", "", "1: 1 2"},
@@ -133,6 +135,11 @@ func TestContract(t *testing.T) {
 		{"one column, nothing said", "1.5\n2.5\n", "", "1:1 ask spacing z_unit"},
 		{"one column, z said", "z_um\n1.5\n2.5\n", "", "2:1 ask spacing"},
 		{"one column, spacing said", "# dx [mm]: 0.25\n# unit z: um\n1.5\n2.5\n", "", "250: 1.5 2.5"},
+		{"thousandths of an inch", "x [mils];z [thou]\n0;1\n1;2\n", "", "25.4: 25.4 50.8"},
+		{"unit in brackets behind a value", "Spacing = 0.5 [µm]\nZ unit = [µm]\n1\n2\n", "", "0.5: 1 2"},
+		{"quoted statements", "\"Spacing\",\"0.5\",\"µm\"\n\"Z unit\",\"µm\"\n1\n2\n", "", "0.5: 1 2"},
+		{"quoted statements, decimal comma", "\"Spacing\",\"0,5\",\"µm\"\nz [µm]\n1\n2\n", "", "0.5: 1 2"},
+		{"decimal comma of a value between commas", "Spacing = 1,5 µm\nNo.,z [µm]\n1,1.5\n2,2.5\n", "", "1.5: 1.5 2.5"},
 		{"strange unit", "x_mm;z [V]\n0;1\n1;2\n", "", "2:1 ask z_unit"},
 		{"swapped columns", "height (um);position (mm)\n1,5;0\n2,5;1\n", "", "1000: 1.5 2.5"},
 
@@ -194,9 +201,14 @@ func TestContract(t *testing.T) {
 		{"one point", "x_um;z_um\n0;1\n", "", "2:1 ask spacing"},
 		{"one point with a spacing", "z_um\n1\n", `{"spacing":1}`, "1: 1"},
 
+		{"uneven triples", "0 0 1\n1 0 2\n2 0 3\n3.2 0 4\n4 0 5\n", `{"heights":"triples","row":1,"x_unit":"um","z_unit":"um"}`, "4:1 uneven"},
+		{"uneven triples, second row", "0 0 1\n1 0 2\n2 0 3\n0 1 1\n1 1 2\n1 1 3\n", `{"heights":"triples","row":2,"x_unit":"um","z_unit":"um"}`, "5:1 uneven"},
+		{"uneven triples, column", "0 0 1\n0 1 2\n0 2 3\n0 3.2 4\n0 4 5\n", `{"heights":"triples","column":1,"x_unit":"um","z_unit":"um"}`, "4:3 uneven"},
+
 		// Numbers.
 		{"forms", "z_um\n+1.5\n-.5\n5.\n1e3\n1E+003\n1.5D+01\n-0.000\n", `{"spacing":1}`, "1: 1.5 -0.5 5 1000 1000 15 -0"},
 		{"Unicode minus", "z_um\n−1.5\n2\n", `{"spacing":1}`, "1: -1.5 2"},
+		{"Unicode minus in the exponent", "z_um\n−1.5e−1\n2E−01\n", `{"spacing":1}`, "1: -0.15 0.2"},
 		{"no-break blanks group", "z_um\n1\u00a0234,5\n12\u202f345\u202f678,5\n", `{"spacing":1}`, "1: 1234.5 1.23456785e+07"},
 		{"19 digits and more", "z_um\n0.1000000000000000055511151231257827\n12345678901234567890\n", `{"spacing":1}`, "1: 0.1 1.2345678901234567e+19"},
 	} {

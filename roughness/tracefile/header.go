@@ -176,18 +176,32 @@ func (h *header) statement(text string, lineNumber int, l *layout) string {
 	if !ok {
 		key, value, ok = strings.Cut(text, ":")
 	}
-	if !ok && l.delimiter != ' ' {
-		key, value, ok = strings.Cut(text, string(l.delimiter))
+	switch {
+	case ok:
+		value = strings.Trim(value, "\" \t;")
+		if _, u, isNumber := quantity(value, l); !isNumber || u != "" && !isUnit(u) { // value and unit are cells of their own
+			value = strings.ReplaceAll(value, string(l.delimiter), " ")
+		}
+	case l.delimiter != ' ':
+		spans, n, open := splitCells([]byte(text), l.delimiter, nil)
+		if ok = n > 1 && !open; ok {
+			key = spans[0].name([]byte(text))
+			var rest []string
+			for _, s := range spans[1:] {
+				rest = append(rest, s.name([]byte(text)))
+			}
+			value = strings.Join(rest, " ")
+		}
 	}
 	if !ok {
 		return ""
 	}
-	value = strings.Trim(strings.Join(strings.Fields(strings.ReplaceAll(value, string(l.delimiter), " ")), " "), "\" ;")
+	value = strings.Trim(strings.Join(strings.Fields(value), " "), "\" ;")
 	base, u, known := splitUnit(key)
 	base = strings.ToLower(strings.Trim(base, "\" _-"))
 	v, valueUnit, isNumber := quantity(value, l)
 	if isNumber && valueUnit != "" {
-		u, known = parseUnit(valueUnit)
+		u, known = parseUnit(trimBrackets(valueUnit))
 	}
 	words := strings.FieldsFunc(strings.ToLower(key), func(c rune) bool { return strings.ContainsRune(" _-.:()[]\"", c) })
 	has := func(list ...string) bool {
@@ -213,7 +227,7 @@ func (h *header) statement(text string, lineNumber int, l *layout) string {
 		h.points = line
 		return "number of points"
 	case has("unit", "units", "einheit", "unité"):
-		u, ok := parseUnit(value)
+		u, ok := parseUnit(trimBrackets(value))
 		switch {
 		case ok && has("x"):
 			h.x = said{line: lineNumber, unit: u, known: true}
@@ -229,6 +243,11 @@ func (h *header) statement(text string, lineNumber int, l *layout) string {
 		return "the values are slopes"
 	}
 	return ""
+}
+
+func isUnit(s string) bool {
+	_, ok := parseUnit(trimBrackets(s))
+	return ok
 }
 
 func contains(list []string, s string) bool {

@@ -181,13 +181,16 @@ func (r *reader) try(l *layout, end int) {
 		return
 	}
 	l.cells = runs[best].cells
+	begins := func(i int) bool { // a row may have empty cells too many, also the first one alone
+		return runs[i].rows > 0 && (runs[i].cells == l.cells || runs[i].cells > l.cells && runs[i].cells-runs[i].empty <= l.cells)
+	}
 	first := 0
-	for runs[first].cells != l.cells || runs[first].rows == 0 {
+	for !begins(first) {
 		first++
 	}
 	for first < best && runs[first].rows <= 3 && r.headerBetween(l, runs[first].start, runs[first].rows, runs[best].start) {
 		l.skipped = append(l.skipped, runs[first].start)
-		for first++; runs[first].cells != l.cells || runs[first].rows == 0; first++ {
+		for first++; !begins(first); first++ {
 		}
 	}
 	l.start = runs[first].start

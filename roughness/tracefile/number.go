@@ -152,9 +152,13 @@ func (g grammar) wholeNumber(cell []byte) (float64, bool) {
 	if i < len(cell) && (cell[i]|0x20 == 'e' || cell[i]|0x20 == 'd') {
 		buf = append(buf, 'e')
 		i++
-		if i < len(cell) && (cell[i] == '-' || cell[i] == '+') {
+		switch {
+		case i < len(cell) && (cell[i] == '-' || cell[i] == '+'):
 			buf = append(buf, cell[i])
 			i++
+		case strings.HasPrefix(string(cell[i:min(i+3, len(cell))]), "−"):
+			buf = append(buf, '-')
+			i += len("−")
 		}
 		from := i
 		for ; isDigit(i); i++ {

@@ -8,6 +8,7 @@ import (
 // rows are the numbers of one trace, and what was met on the way.
 type rows struct {
 	x, y, z  []float64 // x and y are nil where the trace has none
+	picked   []int     // where the points stand that were taken out of triples, counted in rows
 	start    int       // offset of the first row
 	missing  int       // points without a height
 	blanks   int       // of these, blank lines

@@ -187,6 +187,7 @@ func (r *reader) pickTriples(l *layout, p *plan, rows *rows) error {
 	rows.missing = 0
 	for i, v := range across {
 		if v == value {
+			rows.picked = append(rows.picked, i)
 			along[k], rows.z[k] = along[i], rows.z[i]
 			if rows.z[k] != rows.z[k] {
 				rows.missing++

@@ -88,7 +88,11 @@ func (r *reader) table(l *layout) (*Trace, error) {
 		switch step, bad, err = axis(rows.x); {
 		case err == nil:
 		case p.y >= 0:
-			return nil, r.errorAt(l.start, err)
+			along := p.x
+			if r.hints.Column > 0 {
+				along = p.y
+			}
+			return nil, r.errorAt(r.cellAt(l, r.rowOffset(l, rows.start, rows.picked[bad]), along), err)
 		default:
 			where := r.rowOffset(l, rows.start, bad)
 			if where == rows.part {

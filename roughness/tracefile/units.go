@@ -36,7 +36,7 @@ var units = map[string]unit{
 	"pm": {factor: 1e-6, per: 1e6}, "å": {factor: 1e-4, per: 1e4}, "angstrom": {factor: 1e-4, per: 1e4},
 	"in": {factor: roughness.Inch}, "inch": {factor: roughness.Inch}, "inche": {factor: roughness.Inch},
 	"µin": {factor: roughness.Microinch}, "µinch": {factor: roughness.Microinch}, "microinch": {factor: roughness.Microinch},
-	"mil": {factor: 25.4},
+	"mil": {factor: 25.4}, "mils": {factor: 25.4}, "thou": {factor: 25.4},
 
 	"rad": {factor: 1, slope: true, angle: true}, "mrad": {factor: 1e-3, slope: true, angle: true},
 	"µrad": {factor: 1e-6, slope: true, angle: true}, "microrad": {factor: 1e-6, slope: true, angle: true},
