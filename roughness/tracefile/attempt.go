@@ -20,7 +20,7 @@ func (r *reader) attempt(line []byte, at int, l *layout, next bool) bool {
 	}
 	spans, n, open := splitCells(line, l.delimiter, r.spans)
 	r.spans = spans
-	if open || n != l.cells && (!r.named.named() || n < r.need()) {
+	if open || n != l.cells && r.hints.Heights != "rows" && (!r.named.named() || n < r.need()) {
 		return false
 	}
 	x, odd, text := false, false, false

@@ -23,6 +23,8 @@ func TestFirstRowWrong(t *testing.T) {
 		{"blanks", "0 None\n1 2.5\n2 3.5\n", xz, "1:3 number"},
 		{"one column, no names", "#VALUE!\n2.5\n3.5\n", z1, "1:1 number"},
 		{"columns named", "0;a;None\n1;b;2.5\n2;c;3.5\n", `{"x_column":1,"z_column":3,"x_unit":"um","z_unit":"um"}`, "1:5 number"},
+		{"heights in rows", "1 2 None\n3 4 5\n", `{"heights":"rows","z_unit":"um","spacing":1}`, "1:5 number"},
+		{"title above heights in rows", "3 strokes of the rod\n3 4 5\n", `{"heights":"rows","z_unit":"um","spacing":1}`, "1: 3 4 5"},
 		{"words below names", "x [µm];z [µm]\nrod;seven\n0;1\n1;2\n", "", "2:1 number"},
 		{"unit row below names", "x;z\nµm;µm\n0;1\n1;2\n", "", "1: 1 2"},
 		{"sheet error among the rows", "2.5\n#DIV/0!\n3.5\n", z1, "2:1 number"},

@@ -266,6 +266,9 @@ func quantity(s string, l *layout) (v float64, unit string, ok bool) {
 	if end < 0 {
 		end = len(s)
 	}
+	if end > 100 { // no number that a header says
+		return 0, "", false
+	}
 	for ; end > 0; end-- {
 		for _, g := range []grammar{l.grammar, {decimal: '.'}, {decimal: ','}} {
 			if v, ok := g.wholeNumber([]byte(s[:end])); ok {

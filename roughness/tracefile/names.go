@@ -2,6 +2,7 @@ package tracefile
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -87,6 +88,12 @@ func (r *reader) heads(h *header, l *layout) bool {
 	if h.nameLine == 0 || h.delimiter != l.delimiter {
 		return false
 	}
+	if h.names[0] == "" || h.names[len(h.names)-1] == "" {
+		return false
+	}
+	if !allUnits(h.names) && slices.ContainsFunc(h.names, isUnit) { // one name with its unit: "Height, µm"
+		return false
+	}
 	return allTell(h.names) || plainNames(h.names) && !strings.Contains(h.nameText, string(l.delimiter)+" ")
 }
 
@@ -104,7 +111,7 @@ func unmistakable(names []string) bool {
 
 func allTell(names []string) bool {
 	for _, n := range names {
-		if !tells(n) {
+		if n != "" && !tells(n) {
 			return false
 		}
 	}
@@ -125,6 +132,9 @@ func tells(name string) bool {
 
 func plainNames(names []string) bool {
 	for _, n := range names {
+		if n == "" { // an empty column between others
+			continue
+		}
 		base, _, _ := splitUnit(n)
 		first, _ := utf8.DecodeRuneInString(base)
 		if !unicode.IsLetter(first) || strings.ContainsAny(base, " :") {

@@ -18,6 +18,10 @@ func TestNames(t *testing.T) {
 		{"names", "x,z\n1,5\n2,25\n", xz, "1: 5 25"},
 		{"names in words", "pos,height\n1,5\n2,25\n", xz, "1: 5 25"},
 		{"names with a blank", "pos, height\n1,5\n2,25\n", xz, "1: 5 25"},
+		{"names round an empty column", "x [µm];;z [µm]\n0;;1,234\n1;;2,345\n", "", "1: 1.234 2.345"},
+		{"title with a comma behind it", "Profile,\n1,5\n2,25\n", z1, "2:1 ask delimiter decimal"},
+		{"a name and its unit", "Height, µm\n1,5\n2,25\n", `{"spacing":1}`, "1: 1.5 2.25"},
+		{"units alone", "µm,µm\n1,5\n2,25\n", "", "1: 5 25"},
 		{"plain names", "a,b\n1,5\n2,25\n", xz, "1: 5 25"},
 
 		{"decimal comma stated above one name", "Spacing = 0,5 µm\nz [µm]\n1,5\n2,5\n3,5\n", "", "0.5: 1.5 2.5 3.5"},

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"slices"
+	"strings"
 )
 
 // settle chooses the layout of the file, or says which hint would.
@@ -171,7 +172,7 @@ func (r *reader) byHeader(alive []*layout) []*layout {
 	names := false
 	for _, l := range alive {
 		h := r.readHeader(l)
-		names = names || l.cells == 1 && h.nameLine > 0 && tells(h.names[0])
+		names = names || l.cells == 1 && h.nameLine > 0 && tells(h.names[0]) && strings.Trim(h.nameText, "\" ") == h.names[0]
 		if l.cells > 1 && r.heads(&h, l) {
 			several = append(several, l)
 		}

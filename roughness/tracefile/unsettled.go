@@ -34,7 +34,7 @@ func (r *reader) noRows(all []*layout) error {
 				}
 				switch {
 				case open && numbers > 0:
-					return r.openQuote(p + bytes.LastIndexByte(line[:spans[len(spans)-1].start], '"'))
+					return r.openQuote(p + max(0, bytes.LastIndexByte(line[:spans[len(spans)-1].start], '"')))
 				case bad >= 0 && numbers > 0:
 					c := spans[bad]
 					return r.errorAt(p+c.start, r.notNumber(l, p+c.start, p+c.end))
