@@ -153,6 +153,8 @@ func TestContract(t *testing.T) {
 		{"skip lines", "1\n2\n3\n4\n", `{"skip_lines":2,"z_unit":"um","spacing":1}`, "1: 3 4"},
 		{"heights in rows", "1 2 3\n4 5\n6\n", `{"heights":"rows","z_unit":"um","spacing":1}`, "1: 1 2 3 4 5 6"},
 		{"one row", "1;2;NaN;4", `{"heights":"rows","z_unit":"um","spacing":1}`, "1: 1 2 - 4"},
+		{"spacing first", "0.5\n1\n2\n", `{"first":"spacing"}`, "0.5: 1 2"},
+		{"spacing first, unit of z said", "z [nm]\n0.5\n1\n2\n", `{"first":"spacing"}`, "0.5: 0.001 0.002"},
 		{"counter", "No.;z (um)\n1;5\n2;6\n", "", "2:1 ask spacing"},
 		{"spacing against x", "x_um;z_um\n0;1\n1;2\n", `{"spacing":0.5,"x_column":1,"z_column":2}`, "3:1 hint"},
 

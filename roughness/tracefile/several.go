@@ -127,7 +127,7 @@ func (r *reader) first(t *Trace, l *layout, p *plan, rows *rows) error {
 		}
 		p.spacing = head[0] * 1000 / parts
 	}
-	if r.hints.ZUnit == "" { // this way of writing a trace counts in µm
+	if r.hints.ZUnit == "" && !r.header.z.known && len(r.headerUnits(p.z)) == 0 { // this way of writing a trace counts in µm
 		p.zUnit, _ = parseUnit("µm")
 		p.zBy = "hint first"
 	}
