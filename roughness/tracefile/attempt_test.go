@@ -27,6 +27,7 @@ func TestFirstRowWrong(t *testing.T) {
 		{"title above heights in rows", "3 strokes of the rod\n3 4 5\n", `{"heights":"rows","z_unit":"um","spacing":1}`, "1: 3 4 5"},
 		{"words below names", "x [µm];z [µm]\nrod;seven\n0;1\n1;2\n", "", "2:1 number"},
 		{"unit row below names", "x;z\nµm;µm\n0;1\n1;2\n", "", "1: 1 2"},
+		{"letter before a number", "z in µm\n1\nx2\n3\n", `{"spacing":1}`, "3:1 number"},
 		{"sheet error among the rows", "2.5\n#DIV/0!\n3.5\n", z1, "2:1 number"},
 		{"title with a unit above a title", "Unit;µm\nPart;rod\n0;1\n1;2\n", xz, "1: 1 2"},
 		{"statement in cells", "Speed;3\n0;1\n1;2\n", xz, "1: 1 2"},

@@ -37,7 +37,7 @@ func (r *reader) plan(l *layout) (plan, error) {
 	roles := make([]role, l.cells)
 	for i := range roles {
 		if i < len(h.names) {
-			roles[i] = roleOf(h.names[i])
+			roles[i] = columnRole(h.names[i])
 		}
 	}
 	only := func(want role) int { // the one column with a role, or -1

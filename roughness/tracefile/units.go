@@ -147,8 +147,7 @@ var roleWords = map[string]role{
 	"slope": isSlope, "slp": isSlope, "gradient": isSlope, "neigung": isSlope, "pente": isSlope, "steigung": isSlope,
 }
 
-// roleOf looks at the words of a name, without a number behind them (x1, z1); the first one that says something counts, a slope
-// anywhere counts most.
+// roleOf looks at the words of a name; the first one that says something counts, a slope anywhere counts most.
 func roleOf(name string) role {
 	base, u, known := splitUnit(name)
 	if known && u.slope {
@@ -157,10 +156,7 @@ func roleOf(name string) role {
 	words := strings.FieldsFunc(strings.ToLower(base), func(r rune) bool { return strings.ContainsRune(" _-./:()[]", r) })
 	found := unnamed
 	for _, w := range words {
-		r, ok := roleWords[w]
-		if !ok {
-			r = roleWords[strings.TrimRight(w, "0123456789")]
-		}
+		r := roleWords[w]
 		if r == isSlope {
 			return isSlope
 		}
@@ -169,6 +165,16 @@ func roleOf(name string) role {
 		}
 	}
 	return found
+}
+
+// columnRole is the role of a name that may be numbered, as in x1 z1 x2 z2. It is for lines that are known to hold names: anywhere
+// else x2 may be a number gone wrong.
+func columnRole(name string) role {
+	if ro := roleOf(name); ro != unnamed {
+		return ro
+	}
+	base, _, _ := splitUnit(name)
+	return roleOf(strings.TrimRight(base, "0123456789"))
 }
 
 func trimBrackets(s string) string { return strings.Trim(s, "()[]{}<> ") }
