@@ -18,8 +18,13 @@ func axis(x []float64) (step float64, bad int, err error) {
 	if step == 0 {
 		off = 1
 	}
+	largest := 0.0
+	for _, v := range x {
+		largest = math.Max(largest, math.Abs(v))
+	}
+	slack := 4 * (math.Nextafter(largest, math.Inf(1)) - largest) // what the sums round away
 	for i, v := range x {
-		if math.Abs(v-(x[0]+float64(step*float64(i)))) > even*math.Abs(step) {
+		if math.Abs(v-(x[0]+float64(step*float64(i)))) > even*math.Abs(step)+slack {
 			off = i
 			break
 		}
@@ -42,7 +47,7 @@ func axis(x []float64) (step float64, bad int, err error) {
 		switch d := x[i] - x[i-1]; {
 		case d == 0:
 			return step, i, because(ErrRepeated, "x is %s as in the row before", number(x[i]))
-		case math.Abs(d-median) <= even*math.Abs(median):
+		case math.Abs(d-median) <= even*math.Abs(median)+slack:
 		case d > 0 != rising:
 			return step, i, because(ErrTurns, "x turns round: %s stands behind %s", number(x[i]), number(x[i-1]))
 		default:

@@ -67,7 +67,7 @@ func readSDFBinary(data []byte, hints *Hints) (*Trace, error) {
 		points: int(binary.LittleEndian.Uint16(data[42:])), profiles: int(binary.LittleEndian.Uint16(data[44:])),
 		xScale: real(46), yScale: real(54), zScale: real(62), zRes: real(70),
 		compression: code(78), kind: code(79), check: code(80)}
-	if err := h.sound(); err != nil {
+	if _, err := h.sound(); err != nil {
 		return nil, &Error{Err: err}
 	}
 	size := sdfSizes[h.kind]
@@ -123,21 +123,23 @@ func sdfValue(b []byte, kind int) float64 {
 	return math.NaN()
 }
 
-// sound holds a header against what can be read.
-func (h *sdfHeader) sound() error {
+// sound holds a header against what can be read. It returns the field that stands against it, as a text header spells it.
+func (h *sdfHeader) sound() (field string, err error) {
 	switch {
-	case h.points < 1 || h.profiles < 1:
-		return because(ErrFormat, "%d points in %d profiles", h.points, h.profiles)
+	case h.points < 1:
+		return "numpoints", because(ErrFormat, "%d points in %d profiles", h.points, h.profiles)
+	case h.profiles < 1:
+		return "numprofiles", because(ErrFormat, "%d points in %d profiles", h.points, h.profiles)
 	case !(h.xScale > 0) || math.IsInf(h.xScale, 0):
-		return because(ErrFormat, "Xscale %g is no length above 0", h.xScale)
+		return "xscale", because(ErrFormat, "Xscale %g is no length above 0", h.xScale)
 	case !(h.zScale != 0) || math.IsInf(h.zScale, 0) || math.IsNaN(h.zScale):
-		return because(ErrFormat, "Zscale %g is no factor", h.zScale)
+		return "zscale", because(ErrFormat, "Zscale %g is no factor", h.zScale)
 	case h.compression != 0:
-		return because(ErrFormat, "compressed heights (Compression %d) are not read", h.compression)
+		return "compression", because(ErrFormat, "compressed heights (Compression %d) are not read", h.compression)
 	case h.kind < 0 || h.kind >= len(sdfSizes):
-		return because(ErrFormat, "DataType %d is not known", h.kind)
+		return "datatype", because(ErrFormat, "DataType %d is not known", h.kind)
 	}
-	return nil
+	return "", nil
 }
 
 func (t *Trace) keepSDF(h *sdfHeader) {

@@ -3,6 +3,7 @@ package tracefile
 import (
 	"bytes"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -128,18 +129,22 @@ func (r *smdReader) sdfHeader(t *Trace) (*sdfHeader, error) {
 				r.p = at
 			}
 		}
+		field := strings.ToLower(key)
+		if _, twice := seen[field]; twice && slices.Contains(sdfKeys, field) {
+			return nil, r.errorAt(at, because(ErrFormat, "the header gives %s twice", key))
+		}
 		if err := h.set(t, key, value); err != nil {
 			return nil, r.errorAt(at, err)
 		}
-		seen[strings.ToLower(key)] = at
+		seen[field] = at
 	}
 	for _, k := range []string{"numpoints", "xscale", "zscale"} {
 		if _, ok := seen[k]; !ok {
 			return nil, r.errorAt(r.p, because(ErrFormat, "the header has no %s", k))
 		}
 	}
-	if err := h.sound(); err != nil {
-		return nil, r.errorAt(seen["numpoints"], err)
+	if field, err := h.sound(); err != nil {
+		return nil, r.errorAt(seen[field], err)
 	}
 	return h, nil
 }
