@@ -35,34 +35,38 @@ type Hints struct {
 	BlankLines string `json:"blank_lines,omitempty"` // "missing" (default in one column): an invalid point; "skip"
 }
 
-// ParseHints reads hints from JSON. A key that is none is refused by name.
+// ParseHints reads hints from JSON. A key that is none is refused by name. The error is an *Error with the place of the key or
+// of the value.
 func ParseHints(data []byte) (*Hints, error) {
 	dec := json.NewDecoder(bytes.NewReader(data))
 	if t, err := dec.Token(); err != nil {
-		return nil, jsonError(data, dec, err)
+		return nil, jsonError(data, dec.InputOffset(), err)
 	} else if t != json.Delim('{') {
-		return nil, jsonError(data, dec, errors.New("hints are a JSON object"))
+		return nil, jsonError(data, 0, errors.New("hints are a JSON object"))
 	}
 	h := &Hints{}
 	fields := h.fields()
-	seen := map[string]bool{}
+	seen := map[string]int64{} // where the value of each stands
 	for dec.More() {
+		at := next(data, dec.InputOffset())
 		t, err := dec.Token()
 		if err != nil {
-			return nil, jsonError(data, dec, err)
+			return nil, jsonError(data, at, err)
 		}
 		key := t.(string)
 		target, ok := fields[key]
+		_, twice := seen[key]
 		switch {
 		case !ok:
-			return nil, jsonError(data, dec, because(ErrHint, "%q is not a hint; the hints are %s", clip(key), strings.Join(keys(fields), ", ")))
-		case seen[key]:
-			return nil, jsonError(data, dec, because(ErrHint, "the hint %q is given twice", key))
+			return nil, jsonError(data, at, because(ErrHint, "%q is not a hint; the hints are %s", clip(key), strings.Join(keys(fields), ", ")))
+		case twice:
+			return nil, jsonError(data, at, because(ErrHint, "the hint %q is given twice", key))
 		}
-		seen[key] = true
+		at = next(data, dec.InputOffset())
+		seen[key] = at
 		var raw json.RawMessage
 		if err := dec.Decode(&raw); err != nil {
-			return nil, jsonError(data, dec, err)
+			return nil, jsonError(data, at, err)
 		}
 		if string(raw) == "null" {
 			continue // as if it were not there
@@ -72,29 +76,37 @@ func ParseHints(data []byte) (*Hints, error) {
 			if errors.As(err, &te) {
 				err = because(ErrHint, "the hint %q cannot be a %s", key, te.Value)
 			}
-			return nil, jsonError(data, dec, err)
+			return nil, jsonError(data, at, err)
 		}
 		switch v := target.(type) {
 		case *int:
 			if *v == 0 && key != "skip_lines" {
-				return nil, jsonError(data, dec, because(ErrHint, "the hint %q counts from 1", key))
+				return nil, jsonError(data, at, because(ErrHint, "the hint %q counts from 1", key))
 			}
 		case *float64:
 			if *v == 0 {
-				return nil, jsonError(data, dec, because(ErrHint, "the hint %q is 0, which is no length", key))
+				return nil, jsonError(data, at, because(ErrHint, "the hint %q is 0, which is no length", key))
 			}
 		}
 	}
 	if _, err := dec.Token(); err != nil {
-		return nil, jsonError(data, dec, err)
+		return nil, jsonError(data, dec.InputOffset(), err)
 	}
 	if dec.More() {
-		return nil, jsonError(data, dec, errors.New("something stands behind the hints"))
+		return nil, jsonError(data, next(data, dec.InputOffset()), errors.New("something stands behind the hints"))
 	}
-	if err := h.check(); err != nil {
-		return nil, err
+	if key, err := h.check(); err != nil {
+		return nil, jsonError(data, seen[key], err)
 	}
 	return h, nil
+}
+
+// next is where the next token of JSON begins.
+func next(data []byte, at int64) int64 {
+	for at < int64(len(data)) && bytes.IndexByte([]byte(" \t\r\n,:"), data[at]) >= 0 {
+		at++
+	}
+	return at
 }
 
 func (h *Hints) fields() map[string]any {
@@ -117,8 +129,7 @@ func keys(m map[string]any) []string {
 }
 
 // jsonError gives a place in the hints themselves.
-func jsonError(data []byte, dec *json.Decoder, err error) error {
-	at := dec.InputOffset()
+func jsonError(data []byte, at int64, err error) error {
 	var se *json.SyntaxError
 	if errors.As(err, &se) {
 		at = max(se.Offset-1, 0)
@@ -132,10 +143,10 @@ func jsonError(data []byte, dec *json.Decoder, err error) error {
 	return &Error{Line: line, Column: column, Err: err}
 }
 
-// check holds the values against what they may be.
-func (h *Hints) check() error {
-	bad := func(key, format string, args ...any) error {
-		return &Error{Err: because(ErrHint, "hint %q: %s", key, fmt.Sprintf(format, args...))}
+// check holds the values against what they may be, and returns the key of the first that is none of them.
+func (h *Hints) check() (key string, err error) {
+	bad := func(key, format string, args ...any) (string, error) {
+		return key, because(ErrHint, "hint %q: %s", key, fmt.Sprintf(format, args...))
 	}
 	if h.XUnit != "" {
 		if u, ok := parseUnit(h.XUnit); !ok || u.slope {
@@ -185,7 +196,7 @@ func (h *Hints) check() error {
 			return bad(c.key, "%q is none of %s", clip(c.v), strings.ReplaceAll(c.list, " ", ", "))
 		}
 	}
-	return nil
+	return "", nil
 }
 
 // delimiterByte takes the hint as a character or as its name.

@@ -2,6 +2,7 @@ package tracefile_test
 
 import (
 	"encoding/json"
+	"errors"
 	"os"
 	"slices"
 	"strings"
@@ -49,5 +50,27 @@ func TestHintsSchema(t *testing.T) {
 	slices.Sort(named)
 	if !slices.Equal(named, keys) {
 		t.Errorf("the schema has %q, the reader %q", named, keys)
+	}
+}
+
+// What is wrong with hints is told where it stands.
+func TestParseHintsPlaces(t *testing.T) {
+	for text, column := range map[string]int{
+		`{"foo": 1}`:                                    2,
+		`{"spacing": "1"}`:                              13,
+		`{"spacing":1, "spacing":2}`:                    15,
+		`{"x_column": 0}`:                               14,
+		`{"z_unit": "µm", "spacing": -1}`:               29,
+		`{"z_unit": "furlong"}`:                         12,
+		`{"z_unit": "µm", "heights": "sideways"}`:       29,
+		`{"x_column": 2, "z_unit": "µm", "z_column":2}`: 44,
+		`[1]`:  1,
+		`{} 1`: 4,
+	} {
+		_, err := tracefile.ParseHints([]byte(text))
+		var wrong *tracefile.Error
+		if !errors.As(err, &wrong) || wrong.Line != 1 || wrong.Column != column {
+			t.Errorf("%s: %v, want column %d", text, err, column)
+		}
 	}
 }

@@ -34,8 +34,8 @@ func ReadContext(ctx context.Context, data []byte, hints *Hints, progress func(d
 	if hints == nil {
 		hints = &Hints{}
 	}
-	if err := hints.check(); err != nil {
-		return nil, err
+	if _, err := hints.check(); err != nil {
+		return nil, &Error{Err: err}
 	}
 	if err := ctx.Err(); err != nil {
 		return nil, err
