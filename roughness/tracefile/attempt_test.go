@@ -1,6 +1,11 @@
 package tracefile_test
 
-import "testing"
+import (
+	"slices"
+	"testing"
+
+	"example.com/furrow/roughness/tracefile"
+)
 
 // A row that cannot be read is an error with its place, also where it is the first one and could pass for a line of names.
 func TestFirstRowWrong(t *testing.T) {
@@ -47,5 +52,24 @@ func TestFirstRowWrong(t *testing.T) {
 				t.Errorf("%q with %s:\n got %s\nwant %s", c.text, c.hints, got, c.want)
 			}
 		})
+	}
+}
+
+// A remark, a line drawn below the names and "key = value" between names and rows are no rows gone wrong.
+func TestBetweenNamesAndRows(t *testing.T) {
+	for _, between := range []string{"# rod 7", "# 0 rod", "% 3,4", "// traced twice", "-----,-----", "==========", "Ra = 0.5 µm", ""} {
+		got, err := tracefile.Read([]byte("x [mm],z [um]\n"+between+"\n0,1.5\n0.001,2.5\n0.002,3.5\n"), nil)
+		if err != nil {
+			t.Errorf("%q: %v", between, err)
+			continue
+		}
+		if want := []float64{1.5, 2.5, 3.5}; !slices.Equal(got.Profile.Z, want) {
+			t.Errorf("%q: %v", between, got.Profile.Z)
+		}
+	}
+	for _, between := range []string{"0,rod", "?,?", "null,1"} {
+		if got, err := tracefile.Read([]byte("x [mm],z [um]\n"+between+"\n0,1.5\n0.001,2.5\n0.002,3.5\n"), nil); err == nil {
+			t.Errorf("%q was passed over: %v", between, got.Profile.Z)
+		}
 	}
 }

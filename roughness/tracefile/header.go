@@ -34,7 +34,7 @@ type said struct {
 }
 
 // preamble calls f for each line above the rows that is not blank, with comment marks taken off.
-func (r *reader) preamble(l *layout, f func(line []byte, number, at int)) {
+func (r *reader) preamble(l *layout, f func(line []byte, number, at int, remark bool)) {
 	number := 1 + bytes.Count(r.data[:r.top], []byte("\n"))
 	for p := r.top; p < l.start; {
 		line, next := r.nextLine(p)
@@ -48,14 +48,15 @@ func (r *reader) preamble(l *layout, f func(line []byte, number, at int)) {
 			line = bytes.TrimRight(r.data[p:next], "\r\n")
 			lines++
 		}
-		if inner, ok := comment(line); ok {
+		inner, remark := comment(line)
+		if remark {
 			line = inner
 		}
 		if t := bytes.TrimSpace(line); len(t) > 1 && t[0] == ';' {
 			line = bytes.TrimSpace(bytes.TrimLeft(t, "; "))
 		}
 		if len(bytes.TrimSpace(line)) > 0 {
-			f(line, number, p)
+			f(line, number, p, remark)
 		}
 		number += lines
 		p = next
@@ -67,19 +68,28 @@ func (r *reader) readHeader(l *layout) header {
 	type one struct {
 		line       []byte
 		number, at int
+		aside      bool // it cannot be a row gone wrong: a remark, a line drawn, "key = value"
 	}
 	var lines []one
-	r.preamble(l, func(line []byte, number, at int) {
+	r.preamble(l, func(line []byte, number, at int, remark bool) {
 		if len(lines) > 1000 {
 			lines = lines[1:]
 		}
-		lines = append(lines, one{line, number, at})
+		key, _, statement := bytes.Cut(line, []byte("="))
+		aside := remark || r.drawn(line, l) || statement && bytes.ContainsFunc(key, unicode.IsLetter)
+		lines = append(lines, one{line, number, at, aside})
 	})
 	h := header{wrong: -1}
 	unexplained, last := 0, -1 // lines between the names and the rows that are neither
 	doubtful := false          // the names tell nothing: a line above may show that they are a row gone wrong
 	for back := len(lines) - 1; back >= 0; back-- {
 		at := lines[back]
+		pass := func() { // a line that is neither names nor a row
+			unexplained++
+			if !at.aside {
+				last = at.at
+			}
+		}
 		if what := h.statement(string(at.line), at.number, l); what != "" {
 			h.taken = append(h.taken, Line{at.number, string(at.line), what})
 			continue
@@ -92,11 +102,10 @@ func (r *reader) readHeader(l *layout) header {
 				h.names, h.nameLine, h.delimiter, h.nameText = names, at.number, delimiter, string(bytes.TrimSpace(at.line))
 				h.wrong, doubtful = last, false
 			}
-			unexplained++
-			last = at.at
+			pass()
 			continue
 		}
-		if r.attempt(at.line, at.at, l, unexplained == 0) {
+		if !at.aside && r.attempt(at.line, at.at, l, unexplained == 0) {
 			h.wrong = at.at
 			continue
 		}
@@ -104,15 +113,13 @@ func (r *reader) readHeader(l *layout) header {
 		switch {
 		case names == nil && r.numbers(at.line, l):
 			h.above = append(h.above, at.number)
-			unexplained++
-			last = at.at
-		case names == nil && !bytes.ContainsFunc(at.line, func(c rune) bool { return unicode.IsLetter(c) || unicode.IsDigit(c) }):
-			// a line drawn below the names
+			pass()
+		case r.drawn(at.line, l):
+			// below the names
 		case names == nil || unexplained > 0 && !r.certain(names):
-			if unexplained++; unexplained > 3 {
+			if pass(); unexplained > 3 {
 				h.nameLine = -1
 			}
-			last = at.at
 		case h.units == nil && unexplained == 0 && allUnits(names) && l.cells > 0:
 			h.units, h.unitLine = names, at.number
 		default:
@@ -121,7 +128,10 @@ func (r *reader) readHeader(l *layout) header {
 				h.wrong = last
 			}
 			doubtful = h.wrong < 0 && h.units == nil && !r.telling(names)
-			unexplained, last = 0, at.at
+			unexplained, last = 0, -1
+			if !at.aside {
+				last = at.at
+			}
 		}
 	}
 	if h.nameLine <= 0 {
@@ -137,6 +147,18 @@ func (r *reader) readHeader(l *layout) header {
 		}
 	}
 	return h
+}
+
+// drawn reports whether a line is drawn, as below the names of a table, and no cell of it means a missing height.
+func (r *reader) drawn(line []byte, l *layout) bool {
+	spans, _, open := splitCells(line, l.delimiter, r.spans)
+	r.spans = spans
+	for _, s := range spans {
+		if cell := s.of(line); len(cell) < 2 || len(bytes.Trim(cell, "-=_~+*|")) > 0 || r.absent.cell(cell) {
+			return false
+		}
+	}
+	return !open
 }
 
 // numbers reports whether a line holds nothing but numbers.

@@ -208,7 +208,7 @@ func (r *reader) try(l *layout, end int) {
 
 // lastLineAs takes the last line above the rows for names.
 func (r *reader) lastLineAs(l *layout) (names []string, delimiter byte) {
-	r.preamble(l, func(line []byte, _, _ int) { names, delimiter = r.names(line, l) })
+	r.preamble(l, func(line []byte, _, _ int, _ bool) { names, delimiter = r.names(line, l) })
 	return names, delimiter
 }
 
