@@ -45,6 +45,9 @@ func openContainer(data []byte) (*container, error) {
 		if strings.HasPrefix(name, "__MACOSX/") || strings.HasSuffix(name, ".DS_Store") || strings.HasSuffix(name, "/") {
 			continue
 		}
+		if _, twice := c.members[name]; twice { // which one is meant is anybody's guess
+			return nil, &Error{Err: because(ErrFormat, "the archive holds %q twice", clip(name))}
+		}
 		c.members[name] = f
 		if path.Base(name) == "main.xml" && (found == "" || strings.Count(name, "/") < strings.Count(found, "/")) {
 			found = name
