@@ -30,12 +30,15 @@ func readText(ctx context.Context, data []byte, hints *Hints, progress func(done
 	}
 	r.absent = newAbsent(hints.Missing, grammar{decimal: l.decimal}) // as the file writes its numbers
 	r.header = r.readHeader(l)
+	matrix := hints.Heights == "matrix" || hints.Heights == "" && (hints.Row > 0 || hints.Column > 0) && l.cells > 3
 	switch {
 	case r.header.wrong >= 0:
 		return nil, r.wrongRow(l, r.header.wrong)
+	case hints.Trace > 1 && (matrix || hints.Heights == "rows"):
+		return nil, r.errorAt(l.start, oneTrace())
 	case hints.Heights == "rows":
 		return r.heightRows(l)
-	case hints.Heights == "matrix" || hints.Heights == "" && (hints.Row > 0 || hints.Column > 0) && l.cells > 3:
+	case matrix:
 		return r.matrix(l)
 	}
 	return r.table(l)

@@ -43,6 +43,8 @@ func ReadContext(ctx context.Context, data []byte, hints *Hints, progress func(d
 	var t *Trace
 	var err error
 	switch {
+	case hints.Trace > 1 && !isText(data):
+		return nil, &Error{Err: oneTrace()}
 	case bytes.HasPrefix(data, []byte("PK\x03\x04")):
 		t, err = readX3P(ctx, data, hints)
 	case isSDF(data):
@@ -56,6 +58,11 @@ func ReadContext(ctx context.Context, data []byte, hints *Hints, progress func(d
 		t.traced()
 	}
 	return t, err
+}
+
+// isText reports whether data are in none of the formats that hold one trace or one surface.
+func isText(data []byte) bool {
+	return !bytes.HasPrefix(data, []byte("PK\x03\x04")) && !isSDF(data) && !isSMD(data)
 }
 
 // ReadAll reads every trace of a file that may hold several.
@@ -83,6 +90,8 @@ func ReadAll(data []byte, hints *Hints) ([]*Trace, error) {
 
 // errNoTrace is the end of the traces of a file.
 var errNoTrace = errors.New("no such trace in the file")
+
+func oneTrace() error { return because(errNoTrace, "hint \"trace\": the file has 1 trace") }
 
 // ReadFile reads the file with the given name, which becomes the name of the profile.
 func ReadFile(name string, hints *Hints) (*Trace, error) {
