@@ -15,11 +15,13 @@ export const demoTrace = (demo) => ({ profile: demo.profile, label: demo.title, 
 export function trace(sheet, leaveOut) {
   const step = new Step('trace');
   const demo = select('trace-demo');
+  let asked = 0;
   const take = async () => {
     const key = demo.value;
     if (!key) return;
+    const turn = ++asked; // the list may be drawn anew meanwhile, so its value does not tell
     const chosen = await sheet.client.call('demo', key);
-    if (demo.value === key) sheet.change({ trace: demoTrace(chosen), view: null, settings: { ...sheet.state.settings, input: undefined, exclude: undefined, start: undefined } });
+    if (turn === asked) sheet.change({ trace: demoTrace(chosen), view: null, settings: { ...sheet.state.settings, input: undefined, exclude: undefined, start: undefined } });
   };
   demo.addEventListener('change', take);
   byId('empty-demo').addEventListener('click', () => {
