@@ -94,7 +94,7 @@ func ParseInput(s string) (Input, bool) {
 	return 0, false
 }
 
-// Exclusion leaves a part of the trace out, with a reason that stays in the record.
+// Exclusion leaves a part of the trace out, with a reason that stays in the record; where there is none, a note says so.
 type Exclusion struct {
 	From, To float64 // from the start of the trace, both ends included
 	Reason   string

@@ -29,6 +29,9 @@ func TestReadAllEnds(t *testing.T) {
 			files[name] = data
 		}
 	}
+	if len(files) < 15 {
+		t.Fatalf("only %d files to read: where are the others?", len(files))
+	}
 	for name, data := range files {
 		for _, hints := range []tracefile.Hints{
 			{}, {Spacing: 1, XUnit: "µm", ZUnit: "µm"}, {Spacing: 1, ZUnit: "µm", Heights: "rows"},

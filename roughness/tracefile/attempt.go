@@ -81,8 +81,8 @@ func programmers(cell []byte) bool {
 	return err == nil || errors.Is(err, strconv.ErrRange)
 }
 
-// instead is what programs write where they have no number.
-var instead = []string{"null", "none", "nil", "?", "??", "--", "---", "#value!", "#div/0!", "#ref!", "#num!", "#name?", "#null!"}
+// instead is what programs write where they have no number, besides the errors of spreadsheets.
+var instead = []string{"null", "none", "nil", "?", "??", "--", "---"}
 
 // placeholder reports whether a cell is what a program writes instead of a number, or a number gone wrong: 0x5, 1.#INF, nan(1), 1..5
 // and 1,2,3, but not the date 1.2.2003.
@@ -91,7 +91,7 @@ func placeholder(cell []byte) bool {
 		return false
 	}
 	s := strings.ToLower(string(cell))
-	if slices.Contains(instead, s) || strings.HasPrefix(s, "nan(") || strings.HasPrefix(s, "-nan") {
+	if slices.Contains(instead, s) || slices.Contains(sheetErrors, strings.ToUpper(s)) || strings.HasPrefix(s, "nan(") || strings.HasPrefix(s, "-nan") {
 		return true
 	}
 	digits := strings.TrimLeft(s, "+-")

@@ -148,9 +148,12 @@ func comment(line []byte) ([]byte, bool) {
 	return nil, false
 }
 
-// sheetError reports whether a line begins with what a spreadsheet shows where it has no value, and is no remark then.
+// sheetErrors are what a spreadsheet shows where it has no value. The first is a mark of an invalid point, the others are errors.
+var sheetErrors = []string{"#N/A", "#VALUE!", "#DIV/0!", "#REF!", "#NUM!", "#NAME?", "#NULL!"}
+
+// sheetError reports whether a line begins with one of them, and is no remark then.
 func sheetError(t []byte) bool {
-	for _, word := range []string{"#N/A", "#VALUE!", "#DIV/0!", "#REF!", "#NUM!", "#NAME?", "#NULL!"} {
+	for _, word := range sheetErrors {
 		if len(t) >= len(word) && strings.EqualFold(string(t[:len(word)]), word) {
 			return true
 		}

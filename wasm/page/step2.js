@@ -20,8 +20,12 @@ export function trace(sheet, leaveOut) {
     const key = demo.value;
     if (!key) return;
     const turn = ++asked; // the list may be drawn anew meanwhile, so its value does not tell
-    const chosen = await sheet.client.call('demo', key);
-    if (turn === asked) sheet.change({ trace: demoTrace(chosen), view: null, settings: { ...sheet.state.settings, input: undefined, exclude: undefined, start: undefined } });
+    try {
+      const chosen = await sheet.client.call('demo', key);
+      if (turn === asked) sheet.change({ trace: demoTrace(chosen), view: null, settings: { ...sheet.state.settings, input: undefined, exclude: undefined, start: undefined } });
+    } catch (error) {
+      sheet.onrefuse(/** @type {Error} */ (error), 'trace-demo');
+    }
   };
   demo.addEventListener('change', take);
   byId('empty-demo').addEventListener('click', () => {
