@@ -18,11 +18,7 @@ func axis(x []float64) (step float64, bad int, err error) {
 	if step == 0 {
 		off = 1
 	}
-	largest := 0.0
-	for _, v := range x {
-		largest = math.Max(largest, math.Abs(v))
-	}
-	slack := 4 * (math.Nextafter(largest, math.Inf(1)) - largest) // what the sums round away
+	slack := 4 * ulp(max(math.Abs(x[0]), math.Abs(x[n-1]))) // what the sums round away
 	for i, v := range x {
 		if math.Abs(v-(x[0]+float64(step*float64(i)))) > even*math.Abs(step)+slack {
 			off = i
@@ -76,16 +72,17 @@ func number(v float64) string { return strconv.FormatFloat(v, 'g', 10, 64) }
 
 // spacing turns the step of a grid into µm.
 func spacing(first, last float64, n int, u unit) float64 {
-	large := math.Max(math.Abs(first), math.Abs(last))
-	ulp := math.Nextafter(large, math.Inf(1)) - large
-	return tidy(u.value(math.Abs(last-first)/float64(n-1)), 2*ulp/float64(n-1)*u.factor)
+	return tidy(u.value(math.Abs(last-first)/float64(n-1)), 2*ulp(max(math.Abs(first), math.Abs(last)))/float64(n-1)*u.factor)
 }
+
+// ulp is the distance from v, which is not below 0, to the next number.
+func ulp(v float64) float64 { return math.Nextafter(v, math.Inf(1)) - v }
 
 // tidy drops last digits that only come from the arithmetic: where the value with 12 digits lies within the rounding error
 // of it, that is it.
 func tidy(v, within float64) float64 {
 	short, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 12, 64), 64)
-	if math.Abs(short-v) <= within+4*(math.Nextafter(v, math.Inf(1))-v) {
+	if math.Abs(short-v) <= within+4*ulp(v) {
 		return short
 	}
 	return v
