@@ -107,7 +107,7 @@ func SettingsFor(r *standards.Requirement) (*Settings, error) {
 	}
 	if !s.Long.Off && stratified(s) {
 		// The drawing names the cut-off, the edition the filter of the Rk family.
-		if _, stated := from.Origins["long.filter"]; !stated || !from.Origins["long.filter"].Written {
+		if _, stated := from.Origins["long.filter"]; !stated || from.Origins["long.filter"].From != standards.FromDrawing {
 			s.Stratified = StratifiedByEdition
 		}
 	}
@@ -116,7 +116,7 @@ func SettingsFor(r *standards.Requirement) (*Settings, error) {
 
 // originWords is the origin of a setting that a requirement led to, with the mark of a table that was never seen.
 func originWords(o standards.Origin) string {
-	if o.Written {
+	if o.From == standards.FromDrawing {
 		return "written in the requirement"
 	}
 	text := o.Text

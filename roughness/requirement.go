@@ -11,21 +11,19 @@ import (
 	"example.com/furrow/standards"
 )
 
-// A Requirement is what a drawing asks of one surface, ready to evaluate and judge by.
+// A Requirement is what a drawing asks of one surface, ready to evaluate and judge by. Each limit has its own settings, rule and questions.
 type Requirement struct {
-	Settings *Settings // what to measure with; the parameters of all items
-	Readings []string  // each item in plain words
-	Bounds   []standards.Bound
-	Rule     standards.Rule
-	Items    []standards.Requirement // as read, with the origin of every setting
-	Notes    []Note                  // the readings, what the text leaves open, and what else the reader should know
+	Items        []standards.Requirement // each limit as read, with the origin of every setting
+	ItemSettings []*Settings             // what each is measured with; nil while a question about its settings is open
+	Settings     *Settings               // those of the first limit, with the parameters of all that share them
+	Readings     []string                // each limit in plain words
+	Bounds       []standards.Bound       // the limits on the parameter of the first
+	Rule         standards.Rule          // of the first
+	Notes        []Note                  // the readings, what the text leaves open, and what else the reader should know
 }
 
-// ReadRequirement reads the text of a requirement ("Rz 3,2") under an edition ("" is ISO 21920) and derives what to measure with.
-//
-// Several items share an evaluation as long as they lead to the same settings; the limits kept for judging are those on the
-// parameter of the first. The error is a *standards.TextError with its place: a text that cannot be read, a setting that an open
-// question holds up, or an item that needs settings of its own.
+// ReadRequirement reads the text of a requirement ("Rz 3,2") under an edition ("" is ISO 21920) and derives what each of its limits is
+// measured with. The error is a *standards.TextError with its place: a text that cannot be read. What is open is no error: see Open.
 func ReadRequirement(text, edition string) (*Requirement, error) {
 	if edition == "" {
 		edition = defaultEdition
@@ -39,15 +37,12 @@ func ReadRequirement(text, edition string) (*Requirement, error) {
 		item := &read.Items[i]
 		s, err := SettingsFor(item)
 		if err != nil {
-			return nil, err
+			s = nil
 		}
-		switch {
-		case i == 0:
+		r.ItemSettings = append(r.ItemSettings, s)
+		if i == 0 {
 			r.Settings, r.Rule = s, item.Rule
-		case !alike(r.Settings, s):
-			return nil, &standards.TextError{Line: item.Line, Column: item.Column, Err: ErrMixed,
-				Reason: "this requirement is measured with other settings than the one before it; evaluate them one by one"}
-		default:
+		} else if s != nil && r.Settings != nil && alike(r.Settings, s) {
 			r.Settings = WithParameters(r.Settings, s.Parameters...)
 		}
 		r.Readings = append(r.Readings, item.Reading())
@@ -66,6 +61,31 @@ func ReadRequirement(text, edition string) (*Requirement, error) {
 		}
 	}
 	return r, nil
+}
+
+// Open returns the questions of all limits that block the settings, a limit or a verdict, each once.
+func (r *Requirement) Open() []standards.Question {
+	var open []standards.Question
+	for i := range r.Items {
+		for _, q := range r.Items[i].Questions {
+			if q.Blocks != "" && !slices.ContainsFunc(open, func(o standards.Question) bool {
+				return o.Key == q.Key && o.Line == q.Line && o.Column == q.Column
+			}) {
+				open = append(open, q)
+			}
+		}
+	}
+	return open
+}
+
+// Apart returns the first limit that needs other settings than the first one, or whose settings are open, and 0 when all share theirs.
+func (r *Requirement) Apart() int {
+	for i, s := range r.ItemSettings {
+		if i > 0 && (s == nil || r.Settings == nil || !alike(s, r.Settings)) {
+			return i
+		}
+	}
+	return 0
 }
 
 func (r *Requirement) note(code, text string) {

@@ -99,7 +99,7 @@ func (p *Plan) runUp(t Settings, s Surface) {
 	}
 	if s.RunUp > 0 && long > 0 {
 		p.Lead, p.Tail = s.RunUp*long, s.RunUp*long
-		o = Origin{Ref: Ref{"as asked", "", OwnChoice}, Text: fmt.Sprintf("%s cut-offs on each side, as asked", digits6(s.RunUp)), Written: true}
+		o = Origin{Ref: Ref{"as asked", "", OwnChoice}, Text: fmt.Sprintf("%s cut-offs on each side, as asked", digits6(s.RunUp)), From: SetHere}
 	}
 	p.Origins["run_up"] = o
 }

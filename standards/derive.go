@@ -21,11 +21,27 @@ func (rd Reader) derive(items []Requirement) error {
 			return err
 		}
 		d.t.Complete = r.Err() == nil
+		d.t.sources()
 		for i := range r.Questions {
 			r.Questions[i].close(r)
 		}
 	}
 	return nil
+}
+
+// sources says of each entry that the text does not state whether the standard chose it or this package.
+func (t *Settings) sources() {
+	for key, o := range t.Origins {
+		switch {
+		case o.From != "":
+			continue
+		case o.Basis == OwnChoice:
+			o.From = SetHere
+		default:
+			o.From = FromStandard
+		}
+		t.Origins[key] = o
+	}
 }
 
 // deriving works out the settings of one requirement.
@@ -72,7 +88,7 @@ func (d *deriving) all() error {
 }
 
 func written(text string) Origin {
-	return Origin{Ref: Ref{"the requirement", "", TextRead}, Text: text, Written: true}
+	return Origin{Ref: Ref{"the requirement", "", TextRead}, Text: text, From: FromDrawing}
 }
 
 // roughness finds the row of an R-parameter, then lets what is written override single entries.
@@ -126,7 +142,7 @@ func (d *deriving) row() (Row, Origin, bool) {
 	if r.Class != "" {
 		for _, row := range e.Rows {
 			if row.Name == r.Class {
-				return row, Origin{Ref: e.Columns.Long, Text: "class " + r.Class + ", stated", Written: true}, true
+				return row, Origin{Ref: e.Columns.Long, Text: "class " + r.Class + ", stated", From: FromDrawing}, true
 			}
 		}
 	}
@@ -198,7 +214,7 @@ func (d *deriving) fill(row Row, why Origin) {
 		if o.Basis != OwnChoice && !o.Unconfirmed && !o.Provisional {
 			o.Ref = ref
 		}
-		o.Written = false
+		o.From = ""
 		t.Origins[key] = o
 	}
 	if row.Long > 0 && e.Long.Name != "" {

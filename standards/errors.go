@@ -26,7 +26,8 @@ type TextError struct {
 	Line   int // from 1
 	Column int // from 1, in characters
 	Reason string
-	Err    error // one of the sentinels above
+	Try    string // the text as it could be meant, where one correction is plain
+	Err    error  // one of the sentinels above
 }
 
 // Error returns the place and the reason.

@@ -104,11 +104,18 @@ type FilterSetting struct {
 // Origin says where an entry of the settings comes from.
 type Origin struct {
 	Ref
+	From        string // FromDrawing, FromStandard or SetHere
 	Text        string // the rule line in words
-	Written     bool   // stated in the requirement itself
 	Unconfirmed bool   // rests on a table that was remembered but not seen
 	Provisional bool   // a first estimate: the measured value decides
 }
+
+// The three origins of a setting.
+const (
+	FromDrawing  = "drawing"
+	FromStandard = "standard"
+	SetHere      = "set here"
+)
 
 // A Question is what the text leaves open. Nothing is preselected; leaving it open is always one of the answers.
 type Question struct {
@@ -116,15 +123,16 @@ type Question struct {
 	Text    string
 	Line    int
 	Column  int
-	Blocks  string // "settings" or "limit" when that cannot be used before the answer; otherwise empty
+	Blocks  string // "settings", "limit" or "verdict": what cannot be used before the answer; empty for a mere note
 	Answers []Answer
 }
 
-// An Answer is one way to settle a question. Then is the requirement with this answer, in the notation of Keyed.
+// An Answer is one way to settle a question. Then is the requirement with this answer.
 type Answer struct {
-	Key  string
-	Text string
-	Then string
+	Key     string
+	Text    string
+	Then    string
+	Edition string // the edition to read the text by, where the answer is another one
 }
 
 // LeaveOpen is the key of the answer that each question has: leave it open, and note it.

@@ -85,6 +85,14 @@ func readRequirement(req requirementRequest) requirementAnswer {
 		out.Refusal = refusalOf(err)
 		return out
 	}
+	if r.Settings == nil {
+		out.Refusal = refusalOf(r.Items[0].Err())
+		return out
+	}
+	if i := r.Apart(); i > 0 {
+		out.Refusal = &refusal{r.Items[i].Line, r.Items[i].Column, "this requirement is measured with other settings than the one before it; evaluate them one by one"}
+		return out
+	}
 	out.Settings = record.AppendSettings(nil, r.Settings, "")
 	out.Rule = string(r.Rule)
 	for _, b := range r.Bounds {
@@ -131,6 +139,9 @@ func (m *module) judge(text string, _ []byte) (answer, error) {
 	r, err := roughness.ReadRequirement(req.Text, req.Edition)
 	if err != nil {
 		return none(refusalOf(err).Reason)
+	}
+	if r.Settings == nil {
+		return none(refusalOf(r.Items[0].Err()).Reason)
 	}
 	rule := r.Rule
 	if req.Rule != "" {

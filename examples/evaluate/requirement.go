@@ -32,6 +32,14 @@ func readRequirement(o *options, file *roughness.Settings) (*requirement, error)
 		if err != nil {
 			return nil, textError(err)
 		}
+		if req.Settings == nil {
+			return nil, textError(req.Items[0].Err())
+		}
+		if i := req.Apart(); i > 0 {
+			item := &req.Items[i]
+			return nil, textError(&standards.TextError{Line: item.Line, Column: item.Column, Err: roughness.ErrMixed,
+				Reason: "this requirement is measured with other settings than the one before it; evaluate them one by one"})
+		}
 		r.settings, r.readings, r.bounds, r.rule = req.Settings, req.Readings, req.Bounds, req.Rule
 		r.notes = append(req.Notes, req.Overriding(file)...)
 		r.unit = req.Items[0].Unit
