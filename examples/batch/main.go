@@ -33,6 +33,8 @@ func main() {
 const usage = `usage: batch [flags] FOLDER
 
 Evaluates every file of FOLDER with the same settings and prints one row a trace.
+Folders, links, pipes and devices in it are left out and counted. In CSV a text
+that a spreadsheet would take for a formula gets a leading apostrophe.
 
   -settings FILE  settings as JSON, as for evaluate
   -text FILE      hints for delimited text, as JSON
@@ -66,9 +68,12 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 	}
 	var names []string
 	for _, e := range entries {
-		if e.Type().IsRegular() {
+		if e.Type().IsRegular() { // a link may lead anywhere, and opening a pipe or a device may never end
 			names = append(names, e.Name())
 		}
+	}
+	if left := len(entries) - len(names); left > 0 {
+		fmt.Fprintf(errs, "batch: left out %d of %d entries of %s: no regular files\n", left, len(entries), o.folder)
 	}
 	if len(names) == 0 {
 		fmt.Fprintf(errs, "batch: %s holds no file\n", o.folder)
@@ -157,7 +162,12 @@ type row struct {
 
 func evaluate(o *options, name string) (r row) {
 	r.file = name
-	data, err := os.ReadFile(filepath.Join(o.folder, name))
+	path := filepath.Join(o.folder, name)
+	if is, err := os.Lstat(path); err == nil && !is.Mode().IsRegular() {
+		r.err = fmt.Errorf("%s is no regular file any more", name)
+		return r
+	}
+	data, err := os.ReadFile(path)
 	if err != nil {
 		r.err = err
 		return r

@@ -82,7 +82,7 @@ func (t *table) add(r row) {
 		t.addJSON(r)
 		return
 	}
-	line := []string{r.file}
+	line := []string{plain(r.file)}
 	for _, v := range r.values {
 		line = append(line, cell(v.Value))
 	}
@@ -93,7 +93,15 @@ func (t *table) add(r row) {
 	if r.err != nil {
 		reason = r.err.Error()
 	}
-	t.csv.Write(append(line, strings.Join(r.notes, " "), reason))
+	t.csv.Write(append(line, plain(strings.Join(r.notes, " ")), plain(reason)))
+}
+
+// plain keeps a spreadsheet from taking a text for a formula: a leading apostrophe makes it text.
+func plain(s string) string {
+	if s != "" && strings.IndexByte("=+-@\t\r", s[0]) >= 0 {
+		return "'" + s
+	}
+	return s
 }
 
 func (t *table) addJSON(r row) {

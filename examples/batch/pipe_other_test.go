@@ -1,0 +1,7 @@
+//go:build !unix
+
+package main
+
+import "testing"
+
+func pipe(*testing.T, string) int { return 0 }
