@@ -64,6 +64,7 @@ const (
 	kindSettings = "settings" // the settings cannot be followed; Key says which
 	kindTrace    = "trace"    // the trace cannot be read; Line and Column say where
 	kindQuestion = "question" // the file leaves open how it is to be read; Questions say what
+	kindFile     = "file"     // the file is no trace: of another kind, or larger than can be read; there is no place in it to show
 	kindInternal = "internal" // a fault of furrow
 )
 

@@ -122,6 +122,7 @@ func TestFaults(t *testing.T) {
 		{"evaluate", `{"spacing": 0.5, "settings": {"colour": 1}}`, z, fault{Kind: kindSettings, Key: "colour", Line: 1, Column: 2}},
 		{"read", ``, []byte("z in µm\n1\nx2\n3\n"), fault{Kind: kindTrace, Line: 3, Column: 1}},
 		{"read", ``, []byte("1\n2\n3\n"), fault{Kind: kindQuestion}},
+		{"read", ``, []byte("%PDF-1.7\n1 2\n"), fault{Kind: kindFile}},
 		{"read", `{"hints": {"colour": 1}}`, []byte("1\n"), fault{Kind: kindTrace, Line: 1}},
 		{"figure", `{"name": "profile"}`, nil, fault{Kind: kindRequest}},
 		{"construct", `{"symbol": "Rz"}`, nil, fault{Kind: kindRequest}},

@@ -95,6 +95,9 @@ func traceFault(err error) *fault {
 	if e, ok := errors.AsType[*tracefile.Error](err); ok {
 		f.Message, f.Line, f.Column = e.Err.Error(), e.Line, e.Column
 	}
+	if errors.Is(err, tracefile.ErrForeign) {
+		f.Kind = kindFile
+	}
 	if open := tracefile.IsQuestion(err); open != nil {
 		f.Kind = kindQuestion
 		for _, q := range open {

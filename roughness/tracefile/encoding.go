@@ -42,6 +42,11 @@ func decode(data []byte) (decoded, error) {
 			}
 		}
 	}
+	if d.encoding == "" {
+		if err := foreignBytes(d.data); err != nil {
+			return d, err
+		}
+	}
 	if i := bytes.IndexByte(d.data, 0); i >= 0 {
 		return d, d.errorAt(i, because(ErrFormat, "a zero byte: this is no text"))
 	}

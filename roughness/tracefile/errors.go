@@ -22,6 +22,7 @@ var (
 	ErrLimit     = errors.New("beyond the limits of the reader")
 	ErrTruncated = errors.New("file ends early")
 	ErrFormat    = errors.New("not as the format wants it")
+	ErrForeign   = errors.New("a file of another kind") // the sentence says which; there is no place, and none of its bytes is quoted
 )
 
 // Error says what is wrong with a file, and where. Line and Column count from 1 and are 0 where there is none, as in a

@@ -147,7 +147,7 @@ func TestLimits(t *testing.T) {
 		{"more points than announced", pack(t, "main.xml", mainXML("2", link), "data.bin", zeros), tracefile.ErrLimit},
 		{"bomb in main.xml", pack(t, "main.xml", mainXML("1", "<!--"+zeros+"-->")), tracefile.ErrLimit},
 		{"thousands of members", pack(t, many...), tracefile.ErrLimit},
-		{"no main.xml", pack(t, "other.xml", "x"), tracefile.ErrFormat},
+		{"no main.xml", pack(t, "other.xml", "x"), tracefile.ErrForeign},
 		{"nested a hundred deep", pack(t, "main.xml", strings.Repeat("<a>", 100)+strings.Repeat("</a>", 100)), tracefile.ErrLimit},
 		{"a document type", pack(t, "main.xml", `<!DOCTYPE x [<!ENTITY e SYSTEM "file:///etc/hostname">]>`+mainXML("1", `<DataList><Datum>&e;</Datum></DataList>`)), tracefile.ErrFormat},
 		{"an entity without a type", pack(t, "main.xml", mainXML("1", `<DataList><Datum>&e;</Datum></DataList>`)), tracefile.ErrFormat},

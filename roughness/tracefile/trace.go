@@ -52,6 +52,9 @@ func ReadContext(ctx context.Context, data []byte, hints *Hints, progress func(d
 	case isSMD(data):
 		t, err = readSMD(data, hints)
 	default:
+		if err := foreignFile(data); err != nil {
+			return nil, err
+		}
 		return readText(ctx, data, hints, progress)
 	}
 	if err == nil {

@@ -40,6 +40,7 @@ func openContainer(data []byte) (*container, error) {
 	}
 	c := &container{members: map[string]*zip.File{}}
 	found := ""
+	var names []string
 	for _, f := range z.File {
 		name := strings.ReplaceAll(f.Name, `\`, "/")
 		if strings.HasPrefix(name, "__MACOSX/") || strings.HasSuffix(name, ".DS_Store") || strings.HasSuffix(name, "/") {
@@ -49,12 +50,13 @@ func openContainer(data []byte) (*container, error) {
 			return nil, &Error{Err: because(ErrFormat, "the archive holds %q twice", clip(name))}
 		}
 		c.members[name] = f
+		names = append(names, name)
 		if path.Base(name) == "main.xml" && (found == "" || strings.Count(name, "/") < strings.Count(found, "/")) {
 			found = name
 		}
 	}
 	if found == "" {
-		return nil, &Error{Err: because(ErrFormat, "the archive has no main.xml")}
+		return nil, foreignArchive(names)
 	}
 	if c.base = path.Dir(found); c.base == "." {
 		c.base = ""

@@ -313,7 +313,7 @@ export interface Question {
   readonly answers: readonly { readonly value: string; readonly text: string }[];
 }
 
-export type ErrorKind = 'request' | 'settings' | 'trace' | 'question' | 'internal' | 'stopped';
+export type ErrorKind = 'request' | 'settings' | 'trace' | 'question' | 'file' | 'internal' | 'stopped';
 
 export declare class FurrowError extends Error {
   constructor(fault: { kind: ErrorKind; message: string; line?: number; column?: number; key?: string; questions?: readonly Question[] });
