@@ -2,9 +2,16 @@ package main
 
 import (
 	"bytes"
+	"io"
+	"io/fs"
 	"mime"
+	"net"
 	"net/http"
+	"net/netip"
+	"os"
+	"path"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"time"
 
@@ -12,8 +19,14 @@ import (
 )
 
 // policy lets the page load its own files and run its own module, and nothing
-// else: no other host, no inline script, no style attribute from markup.
-const policy = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; img-src 'self' blob: data:"
+// else: no other host, no inline script, no style attribute from markup, no
+// form that is sent, no other base for its addresses, no plug-in. index.html
+// says the same, so that any server will do, but for framing, which a page
+// cannot forbid by itself.
+const (
+	policy  = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; img-src 'self' blob: data:; base-uri 'none'; form-action 'none'; object-src 'none'"
+	framing = "; frame-ancestors 'none'"
+)
 
 // Browsers refuse a module or a streamed WebAssembly file of the wrong type,
 // and the table of the operating system, which Go reads too, may be wrong.
@@ -28,31 +41,97 @@ var types = map[string]string{
 }
 
 // handler serves the files of the page as they are on disk at that moment, and
-// the module compressed where the browser takes it.
-func handler(p *bundle.Page) http.Handler {
-	files := http.FileServer(http.Dir(p.Dir))
+// the module compressed where the browser takes it. Folders are not listed, and
+// a link that leads out of the page's folder leads nowhere.
+func handler(p *bundle.Page) (http.Handler, error) {
+	root, err := os.OpenRoot(p.Dir)
+	if err != nil {
+		return nil, err
+	}
 	module := "/" + filepath.Base(p.Module.Path)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
-		h.Set("Content-Security-Policy", policy)
+		h.Set("Content-Security-Policy", policy+framing)
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "no-referrer")
 		h.Set("Cache-Control", "no-store")
-		if t, ok := types[filepath.Ext(r.URL.Path)]; ok {
-			h.Set("Content-Type", t)
-		} else if t := mime.TypeByExtension(filepath.Ext(r.URL.Path)); t != "" {
-			h.Set("Content-Type", t)
-		}
-		if r.URL.Path != module {
-			files.ServeHTTP(w, r)
+		switch {
+		case !loopback(r.Host):
+			// Another site can let its name lead here and would then read what is not its own.
+			http.Error(w, "This server answers only to localhost, 127.0.0.1 and [::1].", http.StatusMisdirectedRequest)
+			return
+		case r.Method != http.MethodGet && r.Method != http.MethodHead:
+			h.Set("Allow", "GET, HEAD")
+			http.Error(w, "Only GET and HEAD are answered.", http.StatusMethodNotAllowed)
 			return
 		}
-		h.Set("Vary", "Accept-Encoding")
-		data := p.Module.Data
-		if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
-			h.Set("Content-Encoding", "gzip")
-			data = p.Module.Gzip
+		name := r.URL.Path
+		if name == "/" {
+			name = "/index.html"
 		}
-		http.ServeContent(w, r, module, time.Time{}, bytes.NewReader(data))
-	})
+		if t, ok := types[path.Ext(name)]; ok {
+			h.Set("Content-Type", t)
+		} else if t := mime.TypeByExtension(path.Ext(name)); t != "" {
+			h.Set("Content-Type", t)
+		}
+		if name == module {
+			h.Set("Vary", "Accept-Encoding")
+			data := p.Module.Data
+			if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+				h.Set("Content-Encoding", "gzip")
+				data = p.Module.Gzip
+			}
+			http.ServeContent(w, r, module, time.Time{}, bytes.NewReader(data))
+			return
+		}
+		f, changed, err := open(root, name)
+		if err != nil {
+			http.Error(w, "There is no such file.", http.StatusNotFound)
+			return
+		}
+		defer f.Close()
+		http.ServeContent(w, r, name, changed, f)
+	}), nil
+}
+
+// open opens a regular file below the root. A file whose name begins with a
+// dot is not part of the page.
+func open(root *os.Root, name string) (io.ReadSeekCloser, time.Time, error) {
+	name = strings.TrimPrefix(name, "/")
+	if !fs.ValidPath(name) || strings.HasPrefix(name, ".") || strings.Contains(name, "/.") {
+		return nil, time.Time{}, fs.ErrNotExist
+	}
+	is, err := root.Stat(name) // before it is opened, which may never end for a pipe
+	if err != nil {
+		return nil, time.Time{}, err
+	}
+	if !is.Mode().IsRegular() {
+		return nil, time.Time{}, fs.ErrNotExist
+	}
+	f, err := root.Open(name)
+	return f, is.ModTime(), err
+}
+
+// loopback reports whether a Host header names this machine: localhost, an
+// address of 127.0.0.0/8 or [::1], with a port or without.
+func loopback(host string) bool {
+	name := host
+	if at := strings.LastIndexByte(host, ':'); at >= 0 && !strings.HasSuffix(host, "]") {
+		var port string
+		var err error
+		if name, port, err = net.SplitHostPort(host); err != nil {
+			return false
+		}
+		if _, err := strconv.ParseUint(port, 10, 16); err != nil {
+			return false
+		}
+		if strings.HasPrefix(host, "[") {
+			name = "[" + name + "]"
+		}
+	}
+	if strings.EqualFold(name, "localhost") || name == "[::1]" {
+		return true
+	}
+	a, err := netip.ParseAddr(name)
+	return err == nil && a.Is4() && a.IsLoopback()
 }

@@ -33,8 +33,23 @@ func small(t *testing.T) *bundle.Page {
 	}}
 }
 
+func pages(t *testing.T, p *bundle.Page) http.Handler {
+	t.Helper()
+	h, err := handler(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return h
+}
+
+func request(method, path string) *http.Request {
+	r := httptest.NewRequest(method, path, nil)
+	r.Host = "127.0.0.1:8417"
+	return r
+}
+
 func TestHandler(t *testing.T) {
-	h := handler(small(t))
+	h := pages(t, small(t))
 	for _, c := range []struct {
 		path, accepts string
 		status        int
@@ -46,10 +61,11 @@ func TestHandler(t *testing.T) {
 		{"/furrow.d.ts", "", 200, "text/plain; charset=utf-8", ""},
 		{"/furrow.wasm", "", 200, "application/wasm", ""},
 		{"/furrow.wasm", "br, gzip", 200, "application/wasm", "gzip"},
+		{"/index.html", "", 200, "text/html; charset=utf-8", ""},
 		{"/missing.js", "", 404, "", ""},
 		{"/../handler.go", "", 404, "", ""},
 	} {
-		r := httptest.NewRequest(http.MethodGet, c.path, nil)
+		r := request(http.MethodGet, c.path)
 		r.Header.Set("Accept-Encoding", c.accepts)
 		w := httptest.NewRecorder()
 		h.ServeHTTP(w, r)
@@ -58,7 +74,7 @@ func TestHandler(t *testing.T) {
 			t.Errorf("%s: status %d, want %d", c.path, w.Code, c.status)
 			continue
 		}
-		if got.Get("Content-Security-Policy") != policy {
+		if got.Get("Content-Security-Policy") != policy+framing {
 			t.Errorf("%s: policy %q", c.path, got.Get("Content-Security-Policy"))
 		}
 		if c.status != 200 {

@@ -1,9 +1,10 @@
-// Serve builds the page and serves it to this machine alone.
+// Serve builds the page and serves it on this machine.
 //
 //	go run ./wasm/serve
 //	go run ./wasm/serve -addr 127.0.0.1:9000
 //
-// It prints the address to open on a line of its own. Nothing is cached, so a
+// It answers to localhost, 127.x.x.x and [::1] only, whatever the address it
+// listens on. It prints the address to open on a line of its own. Nothing is cached, so a
 // changed script or style shows at the next reload; changed Go code needs a
 // new start.
 package main
@@ -39,9 +40,27 @@ func main() {
 	if err != nil {
 		log.Fatalf("serve: %v", err)
 	}
-	fmt.Printf("The page is open to this machine alone; Control+C ends it.\nhttp://%s/\n", l.Addr())
-	server := &http.Server{Handler: handler(page), ReadHeaderTimeout: 10 * time.Second}
+	pages, err := handler(page)
+	if err != nil {
+		log.Fatalf("serve: %v", err)
+	}
+	fmt.Print(greeting(l.Addr()))
+	server := &http.Server{Handler: pages, ReadHeaderTimeout: 10 * time.Second}
 	log.Fatal(server.Serve(l))
+}
+
+// greeting says who can reach the page, and where to open it.
+func greeting(at net.Addr) string {
+	tcp, ok := at.(*net.TCPAddr)
+	switch {
+	case ok && tcp.IP.IsLoopback():
+		return fmt.Sprintf("Only this machine can reach the page; Control+C ends it.\nhttp://%s/\n", at)
+	case ok && tcp.IP.IsUnspecified():
+		return fmt.Sprintf("Other machines can reach this address too (%s), and no password protects the page. A browser on another machine gets it "+
+			"only through a tunnel to localhost. Control+C ends it.\nhttp://localhost:%d/\n", at, tcp.Port)
+	}
+	return fmt.Sprintf("Other machines can reach this address too (%s), and no password protects the page. The page answers only to localhost, "+
+		"127.0.0.1 and [::1], so a browser gets it only through a tunnel from there. Control+C ends it.\n", at)
 }
 
 // listen opens the address asked for, or the usual one, or, where that is
