@@ -1,41 +1,116 @@
 package params
 
-// rows is the catalogue, in its order of print: one group of rows per file, each a line here.
-var rows = concat(
-	heightRows,
-	extremeRows,
-	spacingRows,
-	slopeRows,
-	ratioRows,
-	coreRows,
-	probabilityRows,
-	volumeRows,
-	spatialRows,
-	dominantRows,
-	featureRows,
-	motifRows,
-	envelopeRows,
-	tenPointRows,
-	olderHeightRows,
-	olderSpacingRows,
-	bearingRows,
-	countRows,
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"example.com/furrow/standards"
 )
+
+// groups are the rows of the catalogue in its order of print: one group of rows per file, each a line here.
+func groups() [][]Parameter {
+	return [][]Parameter{
+		heightRows,
+		extremeRows,
+		spacingRows,
+		slopeRows,
+		ratioRows,
+		coreRows,
+		probabilityRows,
+		volumeRows,
+		spatialRows,
+		dominantRows,
+		featureRows,
+		motifRows,
+		envelopeRows,
+		tenPointRows,
+		olderHeightRows,
+		olderSpacingRows,
+		bearingRows,
+		countRows,
+	}
+}
 
 // Catalogue returns all parameters, group by group. The slice is the caller's; the rows are shared and must not be changed.
 func Catalogue() []Parameter {
-	return append([]Parameter(nil), rows...)
+	return append([]Parameter(nil), catalogue().rows...)
 }
 
-func concat(groups ...[]Parameter) []Parameter {
-	var all []Parameter
-	for _, g := range groups {
-		all = append(all, g...)
+// A listed parameter is a row with the symbol and the meaning that an edition has for it on one profile.
+type listed struct {
+	parameter *Parameter
+	symbol    *standards.Symbol
+	meaning   *Meaning
+}
+
+type editionLetter struct {
+	edition string
+	letter  byte
+}
+
+// all is the catalogue attached to the list of symbols.
+type all struct {
+	rows []Parameter
+	by   map[editionLetter][]listed // in the order of the rows
+}
+
+// catalogue returns the catalogue, made when it is first asked for.
+var catalogue = sync.OnceValue(func() *all {
+	c := &all{by: map[editionLetter][]listed{}}
+	for _, g := range groups() {
+		c.rows = append(c.rows, g...)
 	}
-	for i := range all {
-		if all[i].Key == "" {
-			all[i].Key = all[i].Symbol
+	index := make(map[string]int, len(c.rows))
+	for i := range c.rows {
+		index[c.rows[i].Key] = i
+	}
+	for _, edition := range Editions() {
+		symbols := standards.Symbols(edition)
+		for i := range symbols {
+			s := &symbols[i]
+			row, ok := index[s.Key]
+			if !ok {
+				panic("params: no row for the symbol " + s.Name)
+			}
+			p := &c.rows[row]
+			p.attach(s, edition)
+			at := editionLetter{edition, s.Letter}
+			c.by[at] = append(c.by[at], listed{p, s, p.of(edition)})
 		}
 	}
-	return all
+	return c
+})
+
+// units are those of the quantities.
+var units = [...]Unit{
+	standards.Height: Micrometre, standards.Spacing: Micrometre, standards.Area: Micrometre, standards.Ratio: Percent,
+	standards.Number: None, standards.PeakCount: PerCentimetre, standards.PerLength: PerMillimetre,
+}
+
+// attach fills in what the list of symbols knows of the row. The first edition that has it gives symbol and letters.
+func (p *Parameter) attach(s *standards.Symbol, edition string) {
+	if p.Symbol == "" {
+		p.Symbol, p.Unit, p.first = s.Name, units[s.Quantity], edition
+		p.Args = slices.Clone(p.Args)
+		for i := range p.Args {
+			p.Args[i].HasDefault = i >= s.Min
+		}
+	}
+	if p.first == edition && strings.IndexByte(p.Letters, s.Letter) < 0 {
+		p.Letters += string(rune(s.Letter))
+		if s.Letter == 'R' {
+			p.Symbol = s.Name
+		}
+	}
+}
+
+// of returns the meaning of the row in an edition, nil when it has none.
+func (p *Parameter) of(edition string) *Meaning {
+	for i := range p.Meanings {
+		if slices.Contains(p.Meanings[i].Editions, edition) {
+			return &p.Meanings[i]
+		}
+	}
+	return nil
 }

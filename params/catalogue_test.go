@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 // comments returns the doc comments of the exported functions of the package, by name.
@@ -117,6 +118,36 @@ func TestCatalogueAgreesWithDocComments(t *testing.T) {
 		if !strings.HasPrefix(found["Symbol"], p.Symbol) {
 			t.Errorf("%s: the comment has the symbol %q, the catalogue %q", p.Key, found["Symbol"], p.Symbol)
 		}
+	}
+}
+
+// TestCatalogueAttached: the list of symbols and the catalogue have the same parameters in the same editions, with as
+// many arguments.
+func TestCatalogueAttached(t *testing.T) {
+	type place struct{ edition, key string }
+	listed := map[place]bool{}
+	symbols := map[string]standards.Symbol{}
+	for _, e := range params.Editions() {
+		for _, s := range standards.Symbols(e) {
+			listed[place{e, s.Key}] = true
+			symbols[s.Key] = s
+		}
+	}
+	for _, p := range params.Catalogue() {
+		for _, m := range p.Meanings {
+			for _, e := range m.Editions {
+				if !listed[place{e, p.Key}] {
+					t.Errorf("%s has a meaning in %s, where it has no symbol or a second meaning", p.Key, e)
+				}
+				delete(listed, place{e, p.Key})
+			}
+		}
+		if s := symbols[p.Key]; len(p.Args) != s.Max {
+			t.Errorf("%s has %d arguments, its symbol takes %d", p.Key, len(p.Args), s.Max)
+		}
+	}
+	for at := range listed {
+		t.Errorf("%s has a symbol in %s and no meaning", at.key, at.edition)
 	}
 }
 

@@ -1,19 +1,16 @@
 package params
 
-// stratifiedMeanings are those of the Rk family, with the older symbol where it differs.
-func stratifiedMeanings(older string) []Meaning {
-	m := []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.3"))}}
-	if older != "" {
-		m = append(m, Meaning{Editions: editions13565, Symbol: older, Letters: "R", Over: EvaluationLength, Refs: refs(iso13565("2", "4"))})
-	}
-	return m
-}
+// The meanings of the Rk family: the largest height and depth came with ISO 21920-2.
+var (
+	core21920 = []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.3"))}}
+	coreSince = append(core21920[:1:1], Meaning{Editions: editions13565, Over: EvaluationLength, Refs: refs(iso13565("2", "4"))})
+)
 
 // coreRows are the parameters of stratified surfaces from the material ratio curve.
 var coreRows = []Parameter{
 	{
-		Symbol: "Rk", Name: "core height", Group: GroupCore, Letters: allProfiles, Unit: Micrometre, On: Stratified,
-		Meanings:  stratifiedMeanings("Rk"),
+		Key: "Rk", Name: "core height", Group: GroupCore, On: Stratified,
+		Meanings:  coreSince,
 		Formula:   "height of the equivalent straight line at 0 % less that at 100 %",
 		Sentence:  "The height of the core that carries the load for most of the life of the surface.",
 		Blind:     "Peaks and dales outside the core; it is meant for an S-shaped curve.",
@@ -21,8 +18,8 @@ var coreRows = []Parameter{
 		construct: constructCore(coreHeight),
 	},
 	{
-		Symbol: "Rpk", Name: "reduced peak height", Group: GroupCore, Letters: allProfiles, Unit: Micrometre, On: Stratified,
-		Meanings:  stratifiedMeanings("Rpk"),
+		Key: "Rpk", Name: "reduced peak height", Group: GroupCore, On: Stratified,
+		Meanings:  coreSince,
 		Formula:   "2 Rak1 / Rmrk1",
 		Sentence:  "The height of the peaks above the core, which running-in wears away.",
 		Blind:     "How many peaks share the area, and the one highest of them.",
@@ -30,8 +27,8 @@ var coreRows = []Parameter{
 		construct: constructCore(corePeak),
 	},
 	{
-		Symbol: "Rvk", Name: "reduced pit depth", Group: GroupCore, Letters: allProfiles, Unit: Micrometre, On: Stratified,
-		Meanings:  stratifiedMeanings("Rvk"),
+		Key: "Rvk", Name: "reduced pit depth", Group: GroupCore, On: Stratified,
+		Meanings:  coreSince,
 		Formula:   "2 Rak2 / (100 % - Rmrk2)",
 		Sentence:  "The depth of the dales below the core, which keep oil.",
 		Blind:     "How many dales share the area, and the one deepest of them.",
@@ -39,8 +36,8 @@ var coreRows = []Parameter{
 		construct: constructCore(coreDale),
 	},
 	{
-		Symbol: "Rpkx", Name: "maximum peak height above the core", Group: GroupCore, Letters: allProfiles, Unit: Micrometre, On: Stratified,
-		Meanings:  stratifiedMeanings(""),
+		Key: "Rpkx", Name: "maximum peak height above the core", Group: GroupCore, On: Stratified,
+		Meanings:  core21920,
 		Formula:   "max z - height of the line at 0 %",
 		Sentence:  "How far the highest point stands above the core.",
 		Blind:     "All other peaks.",
@@ -48,8 +45,8 @@ var coreRows = []Parameter{
 		construct: constructCore(coreHighest),
 	},
 	{
-		Symbol: "Rvkx", Name: "maximum pit depth below the core", Group: GroupCore, Letters: allProfiles, Unit: Micrometre, On: Stratified,
-		Meanings:  stratifiedMeanings(""),
+		Key: "Rvkx", Name: "maximum pit depth below the core", Group: GroupCore, On: Stratified,
+		Meanings:  core21920,
 		Formula:   "height of the line at 100 % - min z",
 		Sentence:  "How far the lowest point lies below the core.",
 		Blind:     "All other dales.",
@@ -57,8 +54,8 @@ var coreRows = []Parameter{
 		construct: constructCore(coreLowest),
 	},
 	{
-		Symbol: "Rmrk1", Name: "material ratio at the upper core limit", Group: GroupCore, Letters: allProfiles, Unit: Percent, On: Stratified,
-		Meanings:  stratifiedMeanings("Mr1"),
+		Key: "Rmrk1", Name: "material ratio at the upper core limit", Group: GroupCore, On: Stratified,
+		Meanings:  coreSince,
 		Formula:   "ratio at which the curve meets the height of the line at 0 %",
 		Sentence:  "The share of the length that the peaks take.",
 		Blind:     "How high the peaks are.",
@@ -66,8 +63,8 @@ var coreRows = []Parameter{
 		construct: constructCore(coreRatio1),
 	},
 	{
-		Symbol: "Rmrk2", Name: "material ratio at the lower core limit", Group: GroupCore, Letters: allProfiles, Unit: Percent, On: Stratified,
-		Meanings:  stratifiedMeanings("Mr2"),
+		Key: "Rmrk2", Name: "material ratio at the lower core limit", Group: GroupCore, On: Stratified,
+		Meanings:  coreSince,
 		Formula:   "ratio at which the curve meets the height of the line at 100 %",
 		Sentence:  "The share of the length that carries when the core is worn down; the rest are dales.",
 		Blind:     "How deep the dales are.",
@@ -75,8 +72,8 @@ var coreRows = []Parameter{
 		construct: constructCore(coreRatio2),
 	},
 	{
-		Symbol: "Rak1", Name: "area of the hills", Group: GroupCore, Letters: allProfiles, Unit: Micrometre, On: Stratified,
-		Meanings:  stratifiedMeanings("A1"),
+		Key: "Rak1", Name: "area of the hills", Group: GroupCore, On: Stratified,
+		Meanings:  coreSince,
 		Formula:   "Rpk Rmrk1 / (2 · 100 %), 1 µm being 1000 µm²/mm",
 		Sentence:  "The material of the peaks above the core, spread over the whole length.",
 		Blind:     "Whether it is one peak or many.",
@@ -84,8 +81,8 @@ var coreRows = []Parameter{
 		construct: constructCore(coreArea1),
 	},
 	{
-		Symbol: "Rak2", Name: "area of the dales", Group: GroupCore, Letters: allProfiles, Unit: Micrometre, On: Stratified,
-		Meanings:  stratifiedMeanings("A2"),
+		Key: "Rak2", Name: "area of the dales", Group: GroupCore, On: Stratified,
+		Meanings:  coreSince,
 		Formula:   "Rvk (100 % - Rmrk2) / (2 · 100 %), 1 µm being 1000 µm²/mm",
 		Sentence:  "The void of the dales below the core, spread over the whole length: what oil they can keep.",
 		Blind:     "Whether it is one dale or many.",

@@ -4,7 +4,7 @@ import "math"
 
 // dominantRow completes a row of dominant waviness: measured on the primary profile, from which the wave is taken out.
 func dominantRow(p Parameter) Parameter {
-	p.Group, p.Letters, p.On = GroupSpatial, "W", Primary
+	p.Group, p.On = GroupSpatial, Primary
 	p.Meanings = []Meaning{{
 		Editions: []string{editionISO21920, editionISO4287}, Over: EvaluationLength,
 		Refs: refs(trade("works standard on dominant waviness", ""), ownChoice("band limits and threshold of the dominating wave")),
@@ -14,7 +14,7 @@ func dominantRow(p Parameter) Parameter {
 
 var dominantRows = []Parameter{
 	dominantRow(Parameter{
-		Symbol: "WDSm", Name: "mean period length of dominant waviness", Unit: Micrometre,
+		Key: "WDSm", Name: "mean period length of dominant waviness",
 		Formula:  "wavelength of the peak of the amplitude spectrum that stands out 4 times over the median",
 		Sentence: "The length of the wave that stands out of the profile, as chatter and feed marks do.",
 		Blind:    "Every other wave; the band limits are our own, for want of the text.",
@@ -28,7 +28,7 @@ var dominantRows = []Parameter{
 		construct: showDominance,
 	}),
 	dominantRow(Parameter{
-		Symbol: "WDc", Name: "mean height of dominant waviness", Unit: Micrometre,
+		Key: "WDc", Name: "mean height of dominant waviness",
 		Formula:  "mean height of the elements of the profile between wavelengths WDSm/√2 and √2·WDSm",
 		Sentence: "How high the wave that stands out is on average, from crest to trough.",
 		Blind:    "Every other wave; the band limits are our own, for want of the text.",
@@ -42,7 +42,7 @@ var dominantRows = []Parameter{
 		construct: showDominantProfile,
 	}),
 	dominantRow(Parameter{
-		Symbol: "WDt", Name: "total height of dominant waviness", Unit: Micrometre,
+		Key: "WDt", Name: "total height of dominant waviness",
 		Formula:  "max - min of the profile between wavelengths WDSm/√2 and √2·WDSm",
 		Sentence: "How high the wave that stands out is where it is highest, from the lowest trough to the highest crest.",
 		Blind:    "Every other wave; the band limits are our own, for want of the text.",

@@ -24,6 +24,7 @@ type Call struct {
 	Edition   string
 	Letter    byte
 
+	symbol  *standards.Symbol
 	meaning *Meaning
 }
 

@@ -3,7 +3,7 @@ package params
 // extremeRows are the highest and lowest points.
 var extremeRows = []Parameter{
 	{
-		Symbol: "Rp", Name: "mean peak height", Group: GroupHeight, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rp", Name: "mean peak height", Group: GroupHeight,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: SectionMean, Refs: refs(iso21920("5.1.3"))},
 			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.1.1"))},
@@ -15,7 +15,7 @@ var extremeRows = []Parameter{
 		construct: constructExtremes(true, false),
 	},
 	{
-		Symbol: "Rv", Name: "mean pit depth", Group: GroupHeight, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rv", Name: "mean pit depth", Group: GroupHeight,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: SectionMean, Refs: refs(iso21920("5.1.5"))},
 			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.1.2"))},
@@ -27,7 +27,7 @@ var extremeRows = []Parameter{
 		construct: constructExtremes(false, true),
 	},
 	{
-		Symbol: "Rz", Name: "maximum height", Group: GroupHeight, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rz", Name: "maximum height", Group: GroupHeight,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: SectionMean, Refs: refs(iso21920("5.1.6"))},
 			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.1.3"))},
@@ -40,11 +40,11 @@ var extremeRows = []Parameter{
 		construct: constructExtremes(true, true),
 	},
 	{
-		Symbol: "Rzx", Name: "maximum height per section", Group: GroupHeight, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rzx", Name: "maximum height per section", Group: GroupHeight,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: SlidingSection, Refs: refs(iso21920("4.2.7"), ownChoice("window at every position"))},
 		},
-		Args:      []Arg{{Name: "l", Unit: Micrometre, Default: nan, HasDefault: true, Text: "length of the window, the section length when left out"}},
+		Args:      []Arg{{Name: "l", Unit: Micrometre, Default: nan, Text: "length of the window, the section length when left out"}},
 		Formula:   "max over all x₀ of (max z - min z) on x₀ ... x₀ + l",
 		Sentence:  "The largest height from pit to peak that any piece of length l shows.",
 		Blind:     "Everything outside the one worst place.",
@@ -53,7 +53,7 @@ var extremeRows = []Parameter{
 		construct: constructLargestHeight,
 	},
 	{
-		Symbol: "Rt", Name: "total height", Group: GroupHeight, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rt", Name: "total height", Group: GroupHeight,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.6"))},
 			{Editions: editions4287, Over: EvaluationLength, Refs: refs(iso4287("4.1.5"))},
@@ -66,10 +66,10 @@ var extremeRows = []Parameter{
 		construct: constructTotal(true, true),
 	},
 	{
-		Symbol: "Rpt", Name: "maximum peak height", Group: GroupHeight, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rpt", Name: "maximum peak height", Group: GroupHeight,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("5.1.2"))},
-			{Editions: editionsASME, Symbol: "Rp", Over: EvaluationLength, Refs: refs(asme())},
+			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())},
 		},
 		Formula:   "max z",
 		Sentence:  "How far the highest point of the whole evaluation length stands above the reference line.",
@@ -78,10 +78,10 @@ var extremeRows = []Parameter{
 		construct: constructTotal(true, false),
 	},
 	{
-		Symbol: "Rvt", Name: "maximum pit depth", Group: GroupHeight, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rvt", Name: "maximum pit depth", Group: GroupHeight,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("5.1.4"))},
-			{Editions: editionsASME, Symbol: "Rv", Over: EvaluationLength, Refs: refs(asme())},
+			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())},
 		},
 		Formula:   "|min z|",
 		Sentence:  "How far the lowest point of the whole evaluation length lies below the reference line.",

@@ -11,7 +11,7 @@ import (
 const pruneShare = 0.05
 
 func featureRow(p Parameter, basis standards.Basis) Parameter {
-	p.Group, p.Letters = GroupFeature, allProfiles
+	p.Group = GroupFeature
 	p.Meanings = []Meaning{{
 		Editions: editions21920, Over: EvaluationLength,
 		Refs: refs(standards.Ref{Doc: "ISO 21920-2:2021", Clause: "5.3", Basis: basis}, ownChoice("watershed pruned at 5 % of Rt")),
@@ -21,21 +21,21 @@ func featureRow(p Parameter, basis standards.Basis) Parameter {
 
 var featureRows = []Parameter{
 	featureRow(Parameter{
-		Symbol: "R5p", Name: "five-point peak height", Unit: Micrometre,
+		Key: "R5p", Name: "five-point peak height",
 		Formula:  "1/5 Σ of the five largest peak heights after pruning",
 		Sentence: "How far the five highest peaks stand above the reference line, on average.",
 		Blind:    "All other peaks, and how steep the five are.",
 		eval:     func(w *work, _ []float64) result { return w.five(true) }, construct: showFive(true, false),
 	}, standards.Memory),
 	featureRow(Parameter{
-		Symbol: "R5v", Name: "five-point pit depth", Unit: Micrometre,
+		Key: "R5v", Name: "five-point pit depth",
 		Formula:  "1/5 Σ of the five largest pit depths after pruning",
 		Sentence: "How far the five deepest pits lie below the reference line, on average.",
 		Blind:    "All other pits, and how wide the five are.",
 		eval:     func(w *work, _ []float64) result { return w.five(false) }, construct: showFive(false, true),
 	}, standards.Memory),
 	featureRow(Parameter{
-		Symbol: "R10z", Name: "ten-point height", Unit: Micrometre,
+		Key: "R10z", Name: "ten-point height",
 		Formula:  "R5p + R5v",
 		Sentence: "The height between the five highest peaks and the five deepest pits: steadier than Rt, for one speck moves it by a fifth.",
 		Blind:    "How the ten are spread along the trace; it is not the ten-point height of older standards.",
@@ -56,28 +56,28 @@ var featureRows = []Parameter{
 		construct: showFive(true, true),
 	}, standards.Excerpt),
 	featureRow(Parameter{
-		Symbol: "Rpd", Name: "density of peaks", Unit: PerMillimetre,
+		Key: "Rpd", Name: "density of peaks",
 		Formula:  "peaks after pruning / l",
 		Sentence: "How many peaks that matter stand on a millimetre.",
 		Blind:    "How high they are.",
 		eval:     func(w *work, _ []float64) result { return w.density(true) }, construct: showDensity(true),
 	}, standards.Memory),
 	featureRow(Parameter{
-		Symbol: "Rvd", Name: "density of pits", Unit: PerMillimetre,
+		Key: "Rvd", Name: "density of pits",
 		Formula:  "pits after pruning / l",
 		Sentence: "How many pits that matter lie in a millimetre.",
 		Blind:    "How deep they are.",
 		eval:     func(w *work, _ []float64) result { return w.density(false) }, construct: showDensity(false),
 	}, standards.Memory),
 	featureRow(Parameter{
-		Symbol: "Rmpc", Name: "mean peak curvature", Unit: PerMillimetre,
+		Key: "Rmpc", Name: "mean peak curvature",
 		Formula:  "-1/n Σ z″ at the peaks after pruning",
 		Sentence: "How sharp the peaks are: one over the radius of a circle laid into their tops.",
 		Blind:    "How high they stand; it grows with a finer short-wave cut-off.",
 		eval:     func(w *work, _ []float64) result { return w.meanCurvature(true) }, construct: showCurvature(true),
 	}, standards.Memory),
 	featureRow(Parameter{
-		Symbol: "Rmvc", Name: "mean pit curvature", Unit: PerMillimetre,
+		Key: "Rmvc", Name: "mean pit curvature",
 		Formula:  "1/n Σ z″ at the pits after pruning",
 		Sentence: "How sharp the pits are: one over the radius of a circle laid into their bottoms.",
 		Blind:    "How deep they lie; it grows with a finer short-wave cut-off.",

@@ -3,13 +3,13 @@ package params
 // heightRows are the averages of the heights.
 var heightRows = []Parameter{
 	{
-		Symbol: "Ra", Name: "arithmetic mean height", Group: GroupHeight, Letters: allProfiles, Unit: Micrometre,
+		Key: "Ra", Name: "arithmetic mean height", Group: GroupHeight,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.2")), eval: whole(arithmeticMean)},
 			{Editions: editions4287, Over: SectionMean, Refs: refs(excerpt4287("4.2.1")), eval: sectionMean(arithmeticMean), construct: constructHeights(arithmeticMoment, true)},
 			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: whole(arithmeticMean)},
-			{Editions: editionsJIS1982, Letters: "R", Over: EvaluationLength, Refs: refs(jis1982()), eval: whole(arithmeticMean)},
-			{Editions: editionsJIS1994, Letters: "R", Over: SectionMean, Refs: refs(jis1994()), eval: sectionMean(arithmeticMean), construct: constructHeights(arithmeticMoment, true)},
+			{Editions: editionsJIS1982, Over: EvaluationLength, Refs: refs(jis1982()), eval: whole(arithmeticMean)},
+			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994()), eval: sectionMean(arithmeticMean), construct: constructHeights(arithmeticMoment, true)},
 		},
 		Formula:   "1/N Σ |zᵢ|",
 		Sentence:  "The mean distance of the profile from its reference line, peaks and dales alike.",
@@ -17,7 +17,7 @@ var heightRows = []Parameter{
 		construct: constructHeights(arithmeticMoment, false),
 	},
 	{
-		Symbol: "Rq", Name: "root mean square height", Group: GroupHeight, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rq", Name: "root mean square height", Group: GroupHeight,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.3")), eval: whole(rms)},
 			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.2.2")), eval: sectionMean(rms), construct: constructHeights(secondMoment, true)},
@@ -29,7 +29,7 @@ var heightRows = []Parameter{
 		construct: constructHeights(secondMoment, false),
 	},
 	{
-		Symbol: "Rsk", Name: "skewness", Group: GroupHeight, Letters: allProfiles, Unit: None,
+		Key: "Rsk", Name: "skewness", Group: GroupHeight,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.4")), eval: wholeShape(skewness)},
 			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.2.3")), eval: sectionMeanShape(skewness), construct: constructHeights(thirdMoment, true)},
@@ -41,7 +41,7 @@ var heightRows = []Parameter{
 		construct: constructHeights(thirdMoment, false),
 	},
 	{
-		Symbol: "Rku", Name: "kurtosis", Group: GroupHeight, Letters: allProfiles, Unit: None,
+		Key: "Rku", Name: "kurtosis", Group: GroupHeight,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.5")), eval: wholeShape(kurtosis)},
 			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.2.4")), eval: sectionMeanShape(kurtosis), construct: constructHeights(fourthMoment, true)},

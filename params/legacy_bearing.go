@@ -5,7 +5,7 @@ import "strconv"
 // bearingRows are material ratios under their older name, bearing length ratio, counted from the highest peak.
 var bearingRows = []Parameter{
 	{
-		Key: "Tp", Symbol: "tp", Name: "bearing length ratio", Group: GroupLegacy, Letters: "R", Unit: Percent,
+		Key: "Tp", Name: "bearing length ratio", Group: GroupLegacy,
 		Meanings: []Meaning{
 			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: bearingOverall, construct: showBearing(false)},
 			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994()), eval: bearingMean, construct: showBearing(true)},
@@ -17,11 +17,11 @@ var bearingRows = []Parameter{
 		check:    checkDepth,
 	},
 	{
-		Symbol: "Htp", Name: "height between two bearing length ratios", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Key: "Htp", Name: "height between two bearing length ratios", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())}},
 		Args: []Arg{
-			{Name: "p", Unit: Percent, Default: 10, HasDefault: true, Text: "smaller bearing length ratio"},
-			{Name: "q", Unit: Percent, Default: 80, HasDefault: true, Text: "larger bearing length ratio"},
+			{Name: "p", Unit: Percent, Default: 10, Text: "smaller bearing length ratio"},
+			{Name: "q", Unit: Percent, Default: 80, Text: "larger bearing length ratio"},
 		},
 		Formula:  "height with ratio p - height with ratio q",
 		Sentence: "The height of the part of the profile between two bearing length ratios: a height without the extremes.",

@@ -5,7 +5,7 @@ import "strconv"
 // countRows count excursions through fixed levels, per 10 mm.
 var countRows = []Parameter{
 	{
-		Key: "RPcBand", Symbol: "RPc", Name: "peak count in a band", Group: GroupLegacy, Letters: "R", Unit: PerCentimetre,
+		Key: "RPcBand", Name: "peak count in a band", Group: GroupLegacy,
 		Meanings: []Meaning{{
 			Editions: []string{editionISO21920, editionISO4287, editionISO12085, editionASME, editionJIS2013, editionJIS1994, editionJIS1982},
 			Over:     EvaluationLength, Refs: refs(en10049()),
@@ -20,11 +20,11 @@ var countRows = []Parameter{
 		check:    checkBand, eval: bandCount, construct: showBandCount,
 	},
 	{
-		Symbol: "Pc", Name: "peak density", Group: GroupLegacy, Letters: "R", Unit: PerCentimetre,
+		Key: "Pc", Name: "peak density", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme(), trade("SAE J911", "band of ±25 µin"))}},
 		Args: []Arg{
-			{Name: "c1", Unit: Micrometre, Default: 0.635, HasDefault: true, Text: "upper level, from the mean line"},
-			{Name: "c2", Unit: Micrometre, Default: -0.635, HasDefault: true, Text: "lower level, from the mean line"},
+			{Name: "c1", Unit: Micrometre, Default: 0.635, Text: "upper level, from the mean line"},
+			{Name: "c2", Unit: Micrometre, Default: -0.635, Text: "lower level, from the mean line"},
 		},
 		Formula:  "10 mm / l · (times z rises above c1 and then falls below c2)",
 		Sentence: "How many peaks stand out of a band of ±25 µin about the mean line, on 10 mm.",
@@ -32,9 +32,9 @@ var countRows = []Parameter{
 		check:    checkBand, eval: bandCount, construct: showBandCount,
 	},
 	{
-		Symbol: "HSC", Name: "high spot count", Group: GroupLegacy, Letters: "R", Unit: PerCentimetre,
+		Key: "HSC", Name: "high spot count", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())}},
-		Args:     []Arg{{Name: "c", Unit: Micrometre, Default: 0, HasDefault: true, Text: "level, from the mean line, up positive"}},
+		Args:     []Arg{{Name: "c", Unit: Micrometre, Default: 0, Text: "level, from the mean line, up positive"}},
 		Formula:  "10 mm / l · (regions in which z is above c)",
 		Sentence: "How many separate spots of the profile stand above a level, on 10 mm: where a flat part would touch first.",
 		Blind:    "How high and how broad the spots are; a ripple at the level counts as many.",

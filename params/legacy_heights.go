@@ -5,7 +5,7 @@ import "strconv"
 // olderHeightRows are heights and means under the names of older editions and of ASME B46.1.
 var olderHeightRows = []Parameter{
 	{
-		Symbol: "Rpm", Name: "mean of the peak heights of the sampling lengths", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Key: "Rpm", Name: "mean of the peak heights of the sampling lengths", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsASME, Over: SectionMean, Refs: refs(asme())}},
 		Formula:  "1/n Σ max z in section k",
 		Sentence: "How far the highest point of a sampling length stands above the mean line, on average; ISO calls it Rp.",
@@ -13,7 +13,7 @@ var olderHeightRows = []Parameter{
 		eval:     evalPeak, construct: showSectionPeaks,
 	},
 	{
-		Symbol: "Rmax", Name: "largest height of a sampling length", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Key: "Rmax", Name: "largest height of a sampling length", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsASME, Over: LargestSection, Refs: refs(asme())}},
 		Formula:  "max of (max z - min z) over the sections",
 		Sentence: "The height from pit to peak of the sampling length where it is largest.",
@@ -26,7 +26,7 @@ var olderHeightRows = []Parameter{
 		construct: showSectionHeights(true),
 	},
 	{
-		Symbol: "Ry", Name: "maximum height", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Key: "Ry", Name: "maximum height", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994())}},
 		Formula:  "1/n Σ (max z - min z) in section k",
 		Sentence: "The height from the lowest valley to the highest peak of a reference length; since 2001 it is called Rz.",
@@ -34,7 +34,7 @@ var olderHeightRows = []Parameter{
 		eval:     evalMaximumHeight, construct: showSectionHeights(false),
 	},
 	{
-		Key: "Rmax1982", Symbol: "Rmax", Name: "maximum height of the section profile", Group: GroupLegacy, Letters: "R", Unit: Micrometre, On: Primary,
+		Key: "Rmax1982", Name: "maximum height of the section profile", Group: GroupLegacy, On: Primary,
 		Meanings: []Meaning{{Editions: editionsJIS1982, Over: SectionMean, Refs: refs(jis1982())}},
 		Formula:  "1/n Σ (max z - min z) in section k",
 		Sentence: "The height from pit to peak of a reference length on the profile without a cut-off, as drawings up to 1993 mean it.",
@@ -42,7 +42,7 @@ var olderHeightRows = []Parameter{
 		eval:     evalMaximumHeight, construct: showSectionHeights(false),
 	},
 	{
-		Symbol: "Ra75", Name: "centre-line mean roughness", Group: GroupLegacy, Letters: "R", Unit: Micrometre, On: TwoRC,
+		Key: "Ra75", Name: "centre-line mean roughness", Group: GroupLegacy, On: TwoRC,
 		Meanings: []Meaning{
 			{Editions: []string{editionJIS2013}, Over: EvaluationLength, Refs: refs(jis2013("annex"))},
 			{Editions: editionsJIS1994, Over: EvaluationLength, Refs: refs(jis1994())},

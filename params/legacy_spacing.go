@@ -5,7 +5,7 @@ import "math"
 // olderSpacingRows are spacings, wavelengths and lengths of the vocabulary of 1984 and of ASME B46.1.
 var olderSpacingRows = []Parameter{
 	{
-		Symbol: "S", Name: "mean spacing of local peaks", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Key: "S", Name: "mean spacing of local peaks", Group: GroupLegacy,
 		Meanings: []Meaning{
 			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994())},
 			{Editions: []string{editionISO4287}, Over: SectionMean, Refs: refs(iso4287Older())},
@@ -16,7 +16,7 @@ var olderSpacingRows = []Parameter{
 		eval:     evalPeakSpacing, construct: showPeakSpacing,
 	},
 	{
-		Symbol: "D", Name: "density of local peaks", Group: GroupLegacy, Letters: "R", Unit: PerMillimetre,
+		Key: "D", Name: "density of local peaks", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: SectionMean, Refs: refs(iso4287Older())}},
 		Formula:  "1/S",
 		Sentence: "How many tips of the profile stand on a millimetre, the smallest ones included.",
@@ -30,7 +30,7 @@ var olderSpacingRows = []Parameter{
 		construct: showPeakSpacing,
 	},
 	{
-		Key: "LambdaA", Symbol: "λa", Name: "average wavelength", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Key: "LambdaA", Name: "average wavelength", Group: GroupLegacy,
 		Meanings: olderWavelength,
 		Formula:  "2π Ra/Δa",
 		Sentence: "The wavelength of a sine with the same mean height and the same mean slope.",
@@ -38,7 +38,7 @@ var olderSpacingRows = []Parameter{
 		eval:     averageWavelength(arithmeticMean), construct: showAverageWavelength(arithmeticMean, "Ra", "Δa"),
 	},
 	{
-		Key: "LambdaQ", Symbol: "λq", Name: "root mean square average wavelength", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Key: "LambdaQ", Name: "root mean square average wavelength", Group: GroupLegacy,
 		Meanings: olderWavelength,
 		Formula:  "2π Rq/Δq",
 		Sentence: "The wavelength of a sine with the same root mean square height and slope.",
@@ -46,7 +46,7 @@ var olderSpacingRows = []Parameter{
 		eval:     averageWavelength(rms), construct: showAverageWavelength(rms, "Rq", "Δq"),
 	},
 	{
-		Symbol: "Lo", Name: "developed profile length", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Key: "Lo", Name: "developed profile length", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: EvaluationLength, Refs: refs(iso4287Older())}},
 		Formula:  "l 1/N Σ √(1 + (dz/dx)²ᵢ)",
 		Sentence: "How long the profile is when it is pulled straight; ISO 21920-2 calls it Rdl.",
@@ -54,7 +54,7 @@ var olderSpacingRows = []Parameter{
 		eval:     evalDevelopedLength, construct: showDevelopedLength,
 	},
 	{
-		Key: "LengthRatio", Symbol: "lr", Name: "profile length ratio", Group: GroupLegacy, Letters: "R", Unit: None,
+		Key: "LengthRatio", Name: "profile length ratio", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: EvaluationLength, Refs: refs(iso4287Older())}},
 		Formula:  "Lo/l",
 		Sentence: "How many times as long as its trace the profile is when it is pulled straight.",

@@ -9,10 +9,10 @@ import (
 // between two crossings, so it counts once however many tips it has.
 var tenPointRows = []Parameter{
 	{
-		Symbol: "RzJIS", Name: "ten-point height", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Key: "RzJIS", Name: "ten-point height", Group: GroupLegacy,
 		Meanings: []Meaning{
 			{Editions: []string{editionJIS2013}, Over: SectionMean, Refs: refs(jis2013("annex"))},
-			{Editions: editionsJIS1994, Symbol: "Rz", Over: SectionMean, Refs: refs(jis1994())},
+			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994())},
 		},
 		Formula:  "1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean",
 		Sentence: "The height between the five highest peaks and the five deepest valleys of a section: one speck of dust moves it by a fifth only.",
@@ -20,7 +20,7 @@ var tenPointRows = []Parameter{
 		eval:     tenPoint(false), construct: showTenPoint(false, 0, false),
 	},
 	{
-		Key: "Rz1982", Symbol: "Rz", Name: "ten-point height of the section profile", Group: GroupLegacy, Letters: "R", Unit: Micrometre, On: Primary,
+		Key: "Rz1982", Name: "ten-point height of the section profile", Group: GroupLegacy, On: Primary,
 		Meanings: []Meaning{{
 			Editions: editionsJIS1982, Over: SectionMean,
 			Refs: refs(jis1982(), ownChoice("peaks and valleys about the mean of the section")),
@@ -31,7 +31,7 @@ var tenPointRows = []Parameter{
 		eval:     tenPoint(true), construct: showTenPoint(true, 0, false),
 	},
 	{
-		Symbol: "R3z", Name: "third-highest peak to third-deepest valley", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Key: "R3z", Name: "third-highest peak to third-deepest valley", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsR3z, Over: SectionMean, Refs: refs(worksR3z, ownChoice("no least height or width of a peak"))}},
 		Formula:  "third-highest peak + depth of third-deepest valley in section k, then the mean",
 		Sentence: "A height that two outstanding peaks and two outstanding valleys of a section cannot move.",
@@ -39,7 +39,7 @@ var tenPointRows = []Parameter{
 		eval:     thirdHeight, construct: showTenPoint(false, 3, false),
 	},
 	{
-		Symbol: "R3zm", Name: "largest third-highest peak to third-deepest valley", Group: GroupLegacy, Letters: "R", Unit: Micrometre,
+		Key: "R3zm", Name: "largest third-highest peak to third-deepest valley", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsR3z, Over: LargestSection, Refs: refs(worksR3z, ownChoice("no least height or width of a peak"))}},
 		Formula:  "max of (third-highest peak + depth of third-deepest valley) over the sections",
 		Sentence: "The section in which the third-highest peak and the third-deepest valley are furthest apart.",

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"example.com/furrow/standards"
 )
 
 // Lookup finds the parameter that an edition calls by name, on the profile of the letter ('P', 'R' or 'W'). The name
@@ -27,14 +29,13 @@ func Lookup(edition string, letter byte, name string) (Call, error) {
 		return fail(err)
 	}
 	var wrong *NameError
-	for i := range rows {
-		m := rows[i].in(edition, letter)
-		if m == nil || !rows[i].spelled(m, letter, symbol) {
+	for _, l := range catalogue().by[editionLetter{edition, letter}] {
+		if !l.symbol.Is(symbol) {
 			continue
 		}
-		full, err := rows[i].complete(args)
+		full, err := l.parameter.complete(args)
 		if err == nil {
-			return Call{Parameter: &rows[i], Symbol: name, Args: full, Edition: edition, Letter: letter, meaning: m}, nil
+			return Call{Parameter: l.parameter, Symbol: name, Args: full, Edition: edition, Letter: letter, symbol: l.symbol, meaning: l.meaning}, nil
 		}
 		if wrong == nil || len(args) > 0 {
 			wrong = err
@@ -49,13 +50,12 @@ func Lookup(edition string, letter byte, name string) (Call, error) {
 // Defaults returns calls of all that the edition has for the profile, with default arguments.
 func Defaults(edition string, letter byte) []Call {
 	var calls []Call
-	for i := range rows {
-		p := &rows[i]
-		m := p.in(edition, letter)
-		if m == nil || p.Group == GroupNotYet {
+	for _, l := range catalogue().by[editionLetter{edition, letter}] {
+		p := l.parameter
+		if p.Group == GroupNotYet {
 			continue
 		}
-		c := Call{Parameter: p, Edition: edition, Letter: letter, meaning: m, Args: make([]float64, len(p.Args))}
+		c := Call{Parameter: p, Edition: edition, Letter: letter, symbol: l.symbol, meaning: l.meaning, Args: make([]float64, len(p.Args))}
 		for j, a := range p.Args {
 			c.Args[j] = a.Default
 		}
@@ -67,16 +67,15 @@ func Defaults(edition string, letter byte) []Call {
 
 // String returns the edition's spelling with the arguments, without those at the end that are the defaults.
 func (c Call) String() string {
-	symbol := spell(c.Parameter.spelling(c.meaning), c.Parameter.letters(c.meaning), c.Letter)
 	n := len(c.Args)
 	for n > 0 && c.Parameter.Args[n-1].HasDefault && same(c.Args[n-1], c.Parameter.Args[n-1].Default) {
 		n--
 	}
 	if n == 0 {
-		return symbol
+		return c.symbol.Name
 	}
 	var b strings.Builder
-	b.WriteString(symbol)
+	b.WriteString(c.symbol.Name)
 	separators := "(,"
 	if c.Parameter.Symbol == "Rmr" {
 		separators = "(;" // a comma could be a decimal mark: see ambiguousRatio
@@ -92,64 +91,7 @@ func (c Call) String() string {
 func same(a, b float64) bool { return a == b || a != a && b != b }
 
 // Editions returns the names of the editions, the newest first.
-func Editions() []string {
-	return []string{
-		editionISO21920, editionISO4287, editionISO12085, editionASME,
-		editionJIS2013, editionJIS1994, editionJIS1982,
-	}
-}
-
-// in returns the row's meaning for an edition and a profile, nil when it has none.
-func (p *Parameter) in(edition string, letter byte) *Meaning {
-	for i := range p.Meanings {
-		m := &p.Meanings[i]
-		if slices.Contains(m.Editions, edition) && strings.IndexByte(p.letters(m), letter) >= 0 {
-			return m
-		}
-	}
-	return nil
-}
-
-func (p *Parameter) letters(m *Meaning) string {
-	if m.Letters != "" {
-		return m.Letters
-	}
-	return p.Letters
-}
-
-func (p *Parameter) spelling(m *Meaning) string {
-	if m.Symbol != "" {
-		return m.Symbol
-	}
-	return p.Symbol
-}
-
-// spelled tells whether symbol names the row on the profile of the letter.
-func (p *Parameter) spelled(m *Meaning, letter byte, symbol string) bool {
-	letters := p.letters(m)
-	if fold(spell(p.spelling(m), letters, letter)) == fold(symbol) {
-		return true
-	}
-	for _, s := range m.Also {
-		if fold(spell(s, letters, letter)) == fold(symbol) {
-			return true
-		}
-	}
-	return false
-}
-
-// spell puts the letter of the profile in place of the R that starts a symbol made for several profiles.
-func spell(symbol, letters string, letter byte) string {
-	if len(letters) > 1 && symbol[0] == 'R' {
-		return string(rune(letter)) + symbol[1:]
-	}
-	return symbol
-}
-
-var folder = strings.NewReplacer("Δ", "D", "∆", "D", "δ", "d", "λ", "lambda")
-
-// fold writes the Greek letters of a symbol in ASCII.
-func fold(symbol string) string { return folder.Replace(symbol) }
+func Editions() []string { return standards.EditionIDs() }
 
 // complete checks the arguments given and fills in the defaults.
 func (p *Parameter) complete(given []float64) ([]float64, *NameError) {

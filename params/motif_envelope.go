@@ -5,31 +5,31 @@ import "example.com/furrow/standards"
 // envelopeRows are the Rk family on the profile below the envelope of the motifs.
 var envelopeRows = []Parameter{
 	envelopeRow(Parameter{
-		Symbol: "Rke", Name: "core height below the motif envelope", Unit: Micrometre,
+		Key: "Rke", Name: "core height below the motif envelope",
 		Formula:  "height of the equivalent straight line at 0 % - at 100 %, on z - envelope",
 		Sentence: "The height of the core that carries, the waviness being taken out by the line over the peaks instead of a filter.",
 		Blind:    "The few highest peaks and deepest pits, and whatever stands outside the first and last motif.",
 	}, func(_ *work, k *core) float64 { return k.upper - k.lower }, coreHeight),
 	envelopeRow(Parameter{
-		Symbol: "Rpke", Name: "reduced peak height below the motif envelope", Unit: Micrometre,
+		Key: "Rpke", Name: "reduced peak height below the motif envelope",
 		Formula:  "2 · (area of the curve above the core)/(Mr1e/100), on z - envelope",
 		Sentence: "How high the peaks over the core are, which wear off first.",
 		Blind:    "One outstanding peak: its area counts, not its height.",
 	}, func(_ *work, k *core) float64 { return k.reducedPeak() }, corePeak),
 	envelopeRow(Parameter{
-		Symbol: "Rvke", Name: "reduced pit depth below the motif envelope", Unit: Micrometre,
+		Key: "Rvke", Name: "reduced pit depth below the motif envelope",
 		Formula:  "2 · (area of the curve below the core)/(1 - Mr2e/100), on z - envelope",
 		Sentence: "How deep the pits under the core are, which hold oil.",
 		Blind:    "One outstanding pit: its area counts, not its depth.",
 	}, func(_ *work, k *core) float64 { return k.reducedDale() }, coreDale),
 	envelopeRow(Parameter{
-		Symbol: "Mr1e", Name: "material ratio at the upper limit of the core below the motif envelope", Unit: Percent,
+		Key: "Mr1e", Name: "material ratio at the upper limit of the core below the motif envelope",
 		Formula:  "ratio at which the curve comes down to the line at 0 %, on z - envelope",
 		Sentence: "What share of the surface is peaks over the core.",
 		Blind:    "How high they are.",
 	}, func(_ *work, k *core) float64 { return 100 * k.ratio1 }, coreRatio1),
 	envelopeRow(Parameter{
-		Symbol: "Mr2e", Name: "material ratio at the lower limit of the core below the motif envelope", Unit: Percent,
+		Key: "Mr2e", Name: "material ratio at the lower limit of the core below the motif envelope",
 		Formula:  "ratio at which the curve leaves the line at 100 %, on z - envelope",
 		Sentence: "What share of the surface is not pits under the core.",
 		Blind:    "How deep the pits are.",
@@ -37,7 +37,6 @@ var envelopeRows = []Parameter{
 }
 
 func envelopeRow(p Parameter, pick func(*work, *core) float64, member coreMember) Parameter {
-	p.Letters = "R"
 	p = motifRow(p, "", standards.Memory)
 	p.Meanings[0].Refs = append(p.Meanings[0].Refs, iso13565("2", "4"), ownChoice("outstanding peaks as they stand"))
 	p.eval = func(w *work, args []float64) result {

@@ -11,18 +11,15 @@ func iso12085(clause string, basis standards.Basis) standards.Ref {
 }
 
 var (
-	motifWidth = Arg{Name: "A", Unit: Micrometre, Default: defaultMotifLimit, HasDefault: true, Text: "the largest width of a roughness motif"}
-	waveWidth  = Arg{Name: "B", Unit: Micrometre, Default: defaultWavingLimit, HasDefault: true, Text: "the largest width of a waviness motif"}
+	motifWidth = Arg{Name: "A", Unit: Micrometre, Default: defaultMotifLimit, Text: "the largest width of a roughness motif"}
+	waveWidth  = Arg{Name: "B", Unit: Micrometre, Default: defaultWavingLimit, Text: "the largest width of a waviness motif"}
 )
 
-// motifRow completes a row of ISO 12085: measured on the primary profile, of one profile, evaluated once.
+// motifRow completes a row of ISO 12085 about roughness motifs: measured on the primary profile, evaluated once.
 func motifRow(p Parameter, clause string, basis standards.Basis) Parameter {
 	p.Group, p.On = GroupMotif, Primary
 	p.Meanings = []Meaning{{Editions: []string{editionISO12085}, Over: EvaluationLength, Refs: refs(iso12085(clause, basis))}}
 	p.Args = []Arg{motifWidth}
-	if p.Letters == "W" {
-		p.Args = append(p.Args, waveWidth)
-	}
 	p.check = func(args []float64) string {
 		for _, limit := range args {
 			if !(limit > 0) {
@@ -34,30 +31,37 @@ func motifRow(p Parameter, clause string, basis standards.Basis) Parameter {
 	return p
 }
 
+// wavinessRow is motifRow for the motifs of the envelope, which have a width of their own.
+func wavinessRow(p Parameter, clause string, basis standards.Basis) Parameter {
+	p = motifRow(p, clause, basis)
+	p.Args = append(p.Args, waveWidth)
+	return p
+}
+
 var motifRows = []Parameter{
 	motifRow(Parameter{
-		Symbol: "R", Name: "mean depth of roughness motifs", Letters: "R", Unit: Micrometre,
+		Key: "R", Name: "mean depth of roughness motifs",
 		Formula:  "1/m Σ H_j, m = 2n depths of n motifs",
 		Sentence: "How deep the fine grooves are on average, each seen from the peaks that frame it.",
 		Blind:    "How far apart the motifs are, and anything outside the first and last peak.",
 		eval:     roughnessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifDepths(m)) }), construct: showMotifs(motifDepths),
 	}, "3.2", standards.Excerpt),
 	motifRow(Parameter{
-		Symbol: "AR", Name: "mean spacing of roughness motifs", Letters: "R", Unit: Micrometre,
+		Key: "AR", Name: "mean spacing of roughness motifs",
 		Formula:  "1/n Σ AR_i",
 		Sentence: "How wide the fine grooves are on average, from peak to peak.",
 		Blind:    "How deep they are.",
 		eval:     roughnessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifWidths(m)) }), construct: showMotifs(motifWidths),
 	}, "3.2.1", standards.Excerpt),
 	motifRow(Parameter{
-		Symbol: "Rx", Name: "maximum depth of profile irregularity", Letters: "R", Unit: Micrometre,
+		Key: "Rx", Name: "maximum depth of profile irregularity",
 		Formula:  "max H_j",
 		Sentence: "The deepest step from a framing peak down to the pit of its motif.",
 		Blind:    "Whether it is one scratch or all of them.",
 		eval:     roughnessMotifs(func(m []Motif, _ Choices) float64 { return greatest(motifDepths(m)) }), construct: showDeepest,
 	}, "3.2", standards.Excerpt),
 	motifRow(Parameter{
-		Symbol: "Nr", Name: "number of roughness motifs", Letters: "R", Unit: None,
+		Key: "Nr", Name: "number of roughness motifs",
 		Formula:  "n",
 		Sentence: "How many roughness motifs were found, which says how far R and AR can be trusted.",
 		Blind:    "Their depth and width.",
@@ -66,42 +70,42 @@ var motifRows = []Parameter{
 		}, construct: showMotifs(nil),
 	}, "", standards.Memory),
 	motifRow(Parameter{
-		Symbol: "SR", Name: "standard deviation of the depths of roughness motifs", Letters: "R", Unit: Micrometre,
+		Key: "SR", Name: "standard deviation of the depths of roughness motifs",
 		Formula:  "√(1/m Σ (H_j - R)²)",
 		Sentence: "How unlike in depth the fine grooves are.",
 		Blind:    "Whether the scatter is regular or chance.",
 		eval:     roughnessMotifs(func(m []Motif, c Choices) float64 { return spread(motifDepths(m), c.Deviation) }), construct: showScatter(motifDepths),
 	}, "", standards.Memory),
 	motifRow(Parameter{
-		Symbol: "SAR", Name: "standard deviation of the spacings of roughness motifs", Letters: "R", Unit: Micrometre,
+		Key: "SAR", Name: "standard deviation of the spacings of roughness motifs",
 		Formula:  "√(1/n Σ (AR_i - AR)²)",
 		Sentence: "How unlike in width the fine grooves are.",
 		Blind:    "Their order along the trace.",
 		eval:     roughnessMotifs(func(m []Motif, c Choices) float64 { return spread(motifWidths(m), c.Deviation) }), construct: showScatter(motifWidths),
 	}, "", standards.Memory),
-	motifRow(Parameter{
-		Symbol: "W", Name: "mean depth of waviness motifs", Letters: "W", Unit: Micrometre,
+	wavinessRow(Parameter{
+		Key: "W", Name: "mean depth of waviness motifs",
 		Formula:  "1/m Σ HW_j, m = 2n depths of n motifs of the envelope",
 		Sentence: "How deep the long waves are on average, seen on the line laid over the peaks of the fine grooves.",
 		Blind:    "Everything below the envelope.",
 		eval:     wavinessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifDepths(m)) }), construct: showMotifs(motifDepths),
 	}, "3.2.5", standards.Excerpt),
-	motifRow(Parameter{
-		Symbol: "AW", Name: "mean spacing of waviness motifs", Letters: "W", Unit: Micrometre,
+	wavinessRow(Parameter{
+		Key: "AW", Name: "mean spacing of waviness motifs",
 		Formula:  "1/n Σ AW_i",
 		Sentence: "How long the waves under the fine grooves are on average.",
 		Blind:    "How deep they are.",
 		eval:     wavinessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifWidths(m)) }), construct: showMotifs(motifWidths),
 	}, "3.2.4", standards.Excerpt),
-	motifRow(Parameter{
-		Symbol: "Wx", Name: "maximum depth of waviness", Letters: "W", Unit: Micrometre,
+	wavinessRow(Parameter{
+		Key: "Wx", Name: "maximum depth of waviness",
 		Formula:  "max HW_j",
 		Sentence: "The deepest step of the envelope from a framing peak down to the pit of its motif.",
 		Blind:    "How often it occurs.",
 		eval:     wavinessMotifs(func(m []Motif, _ Choices) float64 { return greatest(motifDepths(m)) }), construct: showDeepest,
 	}, "3.2", standards.Memory),
-	motifRow(Parameter{
-		Symbol: "Wte", Name: "total depth of waviness", Letters: "W", Unit: Micrometre,
+	wavinessRow(Parameter{
+		Key: "Wte", Name: "total depth of waviness",
 		Formula:  "max - min of the envelope",
 		Sentence: "How far the line over the peaks rises and falls in all.",
 		Blind:    "Whether that is one slow slope or many waves.",
@@ -114,8 +118,8 @@ var motifRows = []Parameter{
 			return value(high.Y - low.Y)
 		}, construct: showEnvelope,
 	}, "3.2", standards.Memory),
-	motifRow(Parameter{
-		Symbol: "Nw", Name: "number of waviness motifs", Letters: "W", Unit: None,
+	wavinessRow(Parameter{
+		Key: "Nw", Name: "number of waviness motifs",
 		Formula:  "n",
 		Sentence: "How many waviness motifs were found, which says how far W and AW can be trusted.",
 		Blind:    "Their depth and width.",
@@ -123,15 +127,15 @@ var motifRows = []Parameter{
 			return value(float64(len(w.motifs(args).Waviness)))
 		}, construct: showMotifs(nil),
 	}, "", standards.Memory),
-	motifRow(Parameter{
-		Symbol: "SW", Name: "standard deviation of the depths of waviness motifs", Letters: "W", Unit: Micrometre,
+	wavinessRow(Parameter{
+		Key: "SW", Name: "standard deviation of the depths of waviness motifs",
 		Formula:  "√(1/m Σ (HW_j - W)²)",
 		Sentence: "How unlike in depth the long waves are.",
 		Blind:    "Whether the scatter is regular or chance.",
 		eval:     wavinessMotifs(func(m []Motif, c Choices) float64 { return spread(motifDepths(m), c.Deviation) }), construct: showScatter(motifDepths),
 	}, "", standards.Memory),
-	motifRow(Parameter{
-		Symbol: "SAW", Name: "standard deviation of the spacings of waviness motifs", Letters: "W", Unit: Micrometre,
+	wavinessRow(Parameter{
+		Key: "SAW", Name: "standard deviation of the spacings of waviness motifs",
 		Formula:  "√(1/n Σ (AW_i - AW)²)",
 		Sentence: "How unlike in length the waves are.",
 		Blind:    "Their order along the trace.",

@@ -37,13 +37,14 @@ func (e *NameError) Error() string {
 // unknown says what an edition calls the thing asked for, as far as the name is known at all.
 func unknown(edition string, letter byte, symbol string) *NameError {
 	here := "for profile " + string(rune(letter))
-	for i := range rows {
-		p := &rows[i]
-		if m := p.in(edition, letter); m != nil && p.spelledAnywhere(letter, symbol) {
-			return &NameError{Reason: edition + " spells it " + spell(p.spelling(m), p.letters(m), letter)}
+	for _, l := range catalogue().by[editionLetter{edition, letter}] {
+		if spelledAnywhere(l.parameter, letter, symbol) {
+			return &NameError{Reason: edition + " spells it " + l.symbol.Name}
 		}
-		for _, other := range []byte("PRW") {
-			if m := p.in(edition, other); m != nil && p.spelled(m, other, symbol) {
+	}
+	for _, other := range []byte("PRW") {
+		for _, l := range catalogue().by[editionLetter{edition, other}] {
+			if l.symbol.Is(symbol) {
 				return &NameError{Reason: "it is measured on profile " + string(rune(other)) + ", and asked " + here}
 			}
 		}
@@ -53,8 +54,8 @@ func unknown(edition string, letter byte, symbol string) *NameError {
 	}
 	var editions []string
 	for _, e := range Editions() {
-		for i := range rows {
-			if m := rows[i].in(e, letter); m != nil && rows[i].spelled(m, letter, symbol) {
+		for _, l := range catalogue().by[editionLetter{e, letter}] {
+			if l.symbol.Is(symbol) {
 				editions = append(editions, e)
 				break
 			}
@@ -79,11 +80,12 @@ func has(edition string, letter byte) string {
 }
 
 // spelledAnywhere tells whether any edition spells the row so on the profile of the letter.
-func (p *Parameter) spelledAnywhere(letter byte, symbol string) bool {
-	for i := range p.Meanings {
-		m := &p.Meanings[i]
-		if strings.IndexByte(p.letters(m), letter) >= 0 && p.spelled(m, letter, symbol) {
-			return true
+func spelledAnywhere(p *Parameter, letter byte, symbol string) bool {
+	for _, e := range Editions() {
+		for _, l := range catalogue().by[editionLetter{e, letter}] {
+			if l.parameter == p && l.symbol.Is(symbol) {
+				return true
+			}
 		}
 	}
 	return false

@@ -5,20 +5,19 @@ import "example.com/furrow/standards"
 // A Parameter is one row of the catalogue: what a symbol means, where that is written, and how it is computed.
 type Parameter struct {
 	// Key is the name of the exported function of this package that computes the parameter; no two rows share one.
-	// Empty in a row literal, it is the Symbol.
+	// By the key the list of symbols of package standards says how each edition writes the parameter.
 	Key string
-	// Symbol is the R form in the spelling of ISO 21920-2, or of the document the parameter comes from: "Rsm", "AR".
+	// Symbol is the R form in the spelling of the first edition that has it: "Rsm", "AR". From the list of symbols.
 	Symbol string
 	// Name is the name in full, in lower case: "mean profile element spacing".
 	Name string
 	// Group is the heading the parameter stands under, one of the Group constants.
 	Group string
-	// Letters are the profiles it is defined for. With more than one, the R that starts the symbol is the place of
-	// the letter ("PRW": Pq, Rq, Wq); with one, the symbol stands as it is ("W": Wte).
+	// Letters are the profiles the first edition that has it defines it for: "PRW". From the list of symbols.
 	Letters string
-	// Meanings say what each edition makes of it. A parameter is part of the editions listed here, and of no other.
+	// Meanings say what each edition makes of it: one for each edition that has a symbol for it.
 	Meanings []Meaning
-	// Unit is that of the value.
+	// Unit is that of the value. From the list of symbols.
 	Unit Unit
 	// Formula as computed, in plain text.
 	Formula string
@@ -31,6 +30,7 @@ type Parameter struct {
 	// On is the profile it is measured on.
 	On On
 
+	first     string                      // the first edition that has it
 	check     func(args []float64) string // what is wrong with complete arguments, "" when nothing; may be nil
 	eval      evaluator
 	construct constructor
@@ -45,9 +45,6 @@ type constructor func(w *work, args []float64, c *Construction)
 // A Meaning is what one edition, or several alike, make of a parameter.
 type Meaning struct {
 	Editions []string        // edition names, such as "iso-21920"
-	Symbol   string          // spelling there, R form; empty: the parameter's own
-	Also     []string        // further spellings accepted there, R form
-	Letters  string          // profiles it is defined for there; empty: as the parameter's
 	Over     Over            // the length it is evaluated over
 	Refs     []standards.Ref // where it is defined; the first is the source of a value
 
@@ -61,7 +58,7 @@ type Arg struct {
 	Unit Unit
 	// Default is the value with which [Defaults] lists the parameter. NaN: it follows from the input, as Text says.
 	Default float64
-	// HasDefault says that the argument may be left out.
+	// HasDefault says that the argument may be left out. From the list of symbols.
 	HasDefault bool
 	Text       string // what the argument is, in words
 }
@@ -129,5 +126,4 @@ const (
 	editionJIS2013   = "jis-b0601-2013"
 	editionJIS1994   = "jis-b0601-1994"
 	editionJIS1982   = "jis-b0601-1982"
-	allProfiles      = "PRW"
 )

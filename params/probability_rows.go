@@ -2,10 +2,10 @@ package params
 
 // probabilityRow completes a row of the material probability family.
 func probabilityRow(p Parameter, pick func(*Probability) float64, show constructor) Parameter {
-	p.Group, p.Letters, p.On = GroupProbability, allProfiles, Stratified
+	p.Group, p.On = GroupProbability, Stratified
 	p.Meanings = []Meaning{
 		{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.4"), iso13565("3", "annex A"))},
-		{Editions: editions13565, Letters: "PR", Over: EvaluationLength, Refs: refs(iso13565("3", "annex A"))},
+		{Editions: editions13565, Over: EvaluationLength, Refs: refs(iso13565("3", "annex A"))},
 	}
 	p.eval = func(w *work, _ []float64) result {
 		if w.flat() {
@@ -23,19 +23,19 @@ func probabilityRow(p Parameter, pick func(*Probability) float64, show construct
 
 var probabilityRows = []Parameter{
 	probabilityRow(Parameter{
-		Symbol: "Rpq", Name: "plateau root mean square height", Unit: Micrometre,
+		Key: "Rpq", Name: "plateau root mean square height",
 		Formula:  "-slope of the regression line z(s) of the plateau part",
 		Sentence: "How rough the plateaus are by themselves: the Rq of the last, finest process.",
 		Blind:    "The dales, and the few highest peaks, which the upper limit cuts off.",
 	}, func(p *Probability) float64 { return p.Rpq }, showProbability(true, false)),
 	probabilityRow(Parameter{
-		Symbol: "Rvq", Name: "dale root mean square height", Unit: Micrometre,
+		Key: "Rvq", Name: "dale root mean square height",
 		Formula:  "-slope of the regression line z(s) of the dale part",
 		Sentence: "How rough the first, coarse process was, of which only the dales are left.",
 		Blind:    "The plateaus, and the few deepest scratches, which the lower limit cuts off.",
 	}, func(p *Probability) float64 { return p.Rvq }, showProbability(false, true)),
 	probabilityRow(Parameter{
-		Symbol: "Rmq", Name: "material ratio of the plateau-to-dale transition", Unit: Percent,
+		Key: "Rmq", Name: "material ratio of the plateau-to-dale transition",
 		Formula:  "100·Φ(s) where the two regression lines cross",
 		Sentence: "What share of the surface the finer process has levelled.",
 		Blind:    "How rough either part is.",

@@ -3,7 +3,7 @@ package params
 // ratioRows are the material ratio functions of the polyline.
 var ratioRows = []Parameter{
 	{
-		Symbol: "Rmr", Name: "material ratio at a height", Group: GroupRatio, Letters: allProfiles, Unit: Percent,
+		Key: "Rmr", Name: "material ratio at a height", Group: GroupRatio,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.1"))},
 			{Editions: editions4287, Over: EvaluationLength, Refs: refs(iso4287("4.5.1"))},
@@ -16,7 +16,7 @@ var ratioRows = []Parameter{
 		construct: constructMaterialRatio,
 	},
 	{
-		Key: "RmrFrom", Symbol: "Rmr", Name: "material ratio below a reference ratio", Group: GroupRatio, Letters: allProfiles, Unit: Percent,
+		Key: "RmrFrom", Name: "material ratio below a reference ratio", Group: GroupRatio,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.2"), ownChoice("order of the arguments"))},
 			{Editions: editions4287, Over: EvaluationLength, Refs: refs(iso4287("4.5.4"), ownChoice("order of the arguments"))},
@@ -32,7 +32,7 @@ var ratioRows = []Parameter{
 		construct: constructRelativeRatio,
 	},
 	{
-		Symbol: "Rmc", Name: "inverse material ratio", Group: GroupRatio, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rmc", Name: "inverse material ratio", Group: GroupRatio,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.1"))},
 		},
@@ -44,10 +44,10 @@ var ratioRows = []Parameter{
 		construct: constructMaterialHeight,
 	},
 	{
-		Symbol: "Rdc", Name: "material ratio height difference", Group: GroupRatio, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rdc", Name: "material ratio height difference", Group: GroupRatio,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.2"))},
-			{Editions: editions4287, Symbol: "Rδc", Over: EvaluationLength, Refs: refs(iso4287("4.5.3"))},
+			{Editions: editions4287, Over: EvaluationLength, Refs: refs(iso4287("4.5.3"))},
 		},
 		Args: []Arg{
 			{Name: "p", Unit: Percent, Default: 10, Text: "smaller material ratio"},

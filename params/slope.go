@@ -3,11 +3,11 @@ package params
 // slopeRows are the gradients and what is made of them.
 var slopeRows = []Parameter{
 	{
-		Symbol: "Rdq", Name: "root mean square gradient", Group: GroupGradient, Letters: allProfiles, Unit: None,
+		Key: "Rdq", Name: "root mean square gradient", Group: GroupGradient,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.2")), eval: wholeSlope(rms)},
-			{Editions: editions4287, Symbol: "RΔq", Over: SectionMean, Refs: refs(iso4287("4.4.1")), eval: sectionMeanSlope(rms), construct: constructSlope(true)},
-			{Editions: editionsASME, Symbol: "RΔq", Over: EvaluationLength, Refs: refs(asme()), eval: wholeSlope(rms)},
+			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.4.1")), eval: sectionMeanSlope(rms), construct: constructSlope(true)},
+			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: wholeSlope(rms)},
 		},
 		Formula:   "√(1/N Σ (dz/dx)²ᵢ)",
 		Sentence:  "How steep the flanks of the profile are: a slope of 0.1 is a rise of 1 in 10.",
@@ -15,10 +15,10 @@ var slopeRows = []Parameter{
 		construct: constructSlope(false),
 	},
 	{
-		Symbol: "Rda", Name: "arithmetic mean of absolute gradient", Group: GroupGradient, Letters: allProfiles, Unit: None,
+		Key: "Rda", Name: "arithmetic mean of absolute gradient", Group: GroupGradient,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.3"))},
-			{Editions: editionsASME, Symbol: "RΔa", Over: EvaluationLength, Refs: refs(asme())},
+			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())},
 		},
 		Formula:   "1/N Σ |dz/dx|ᵢ",
 		Sentence:  "The mean steepness of the profile, up and down alike.",
@@ -27,7 +27,7 @@ var slopeRows = []Parameter{
 		construct: constructSlope(false),
 	},
 	{
-		Symbol: "Rdt", Name: "maximum absolute gradient", Group: GroupGradient, Letters: allProfiles, Unit: None,
+		Key: "Rdt", Name: "maximum absolute gradient", Group: GroupGradient,
 		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.4"))}},
 		Formula:   "max |dz/dx|ᵢ",
 		Sentence:  "The steepest place of the profile.",
@@ -36,7 +36,7 @@ var slopeRows = []Parameter{
 		construct: constructSteepest,
 	},
 	{
-		Symbol: "Rdl", Name: "developed length", Group: GroupGradient, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rdl", Name: "developed length", Group: GroupGradient,
 		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.5"))}},
 		Formula:   "l 1/N Σ √(1 + (dz/dx)²ᵢ)",
 		Sentence:  "How long the profile is when it is pulled straight.",
@@ -45,7 +45,7 @@ var slopeRows = []Parameter{
 		construct: constructDeveloped,
 	},
 	{
-		Symbol: "Rdr", Name: "developed length ratio", Group: GroupGradient, Letters: allProfiles, Unit: Percent,
+		Key: "Rdr", Name: "developed length ratio", Group: GroupGradient,
 		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.6"))}},
 		Formula:   "100 1/N Σ (√(1 + (dz/dx)²ᵢ) - 1)",
 		Sentence:  "By how much the profile, pulled straight, is longer than its trace; about 50 Rdq² %.",

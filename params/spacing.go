@@ -10,12 +10,12 @@ var (
 // spacingRows are the parameters of profile elements.
 var spacingRows = []Parameter{
 	{
-		Symbol: "Rsm", Name: "mean profile element spacing", Group: GroupSpacing, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rsm", Name: "mean profile element spacing", Group: GroupSpacing,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: elements21920, eval: elementMean(spacingOf)},
-			{Editions: editions4287, Symbol: "RSm", Over: SectionMean, Refs: refs(iso4287("4.3.1"), excerpt4287("3.2.6")), eval: sampledMean(spacingOf), construct: constructSampled(spacingOf, theMean)},
-			{Editions: editionsASME, Symbol: "RSm", Over: EvaluationLength, Refs: refs(asme()), eval: sampledOverall(spacingOf), construct: constructOverall(spacingOf, theMean)},
-			{Editions: editionsJIS1994, Symbol: "Sm", Letters: "R", Over: SectionMean, Refs: refs(jis1994()), eval: sampledMean(spacingOf), construct: constructSampled(spacingOf, theMean)},
+			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.3.1"), excerpt4287("3.2.6")), eval: sampledMean(spacingOf), construct: constructSampled(spacingOf, theMean)},
+			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: sampledOverall(spacingOf), construct: constructOverall(spacingOf, theMean)},
+			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994()), eval: sampledMean(spacingOf), construct: constructSampled(spacingOf, theMean)},
 		},
 		Formula:   "1/m Σ Xsᵢ",
 		Sentence:  "How far apart hills stand: the mean width of a hill with its neighbouring dale, where both are high enough to count.",
@@ -23,7 +23,7 @@ var spacingRows = []Parameter{
 		construct: constructElements(spacingOf, theMean),
 	},
 	{
-		Symbol: "Rsmx", Name: "maximum profile element spacing", Group: GroupSpacing, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rsmx", Name: "maximum profile element spacing", Group: GroupSpacing,
 		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: elements21920}},
 		Formula:   "max Xsᵢ",
 		Sentence:  "The widest hill with its neighbouring dale.",
@@ -32,7 +32,7 @@ var spacingRows = []Parameter{
 		construct: constructElements(spacingOf, theLargest),
 	},
 	{
-		Symbol: "Rsmq", Name: "standard deviation of profile element spacings", Group: GroupSpacing, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rsmq", Name: "standard deviation of profile element spacings", Group: GroupSpacing,
 		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: elements21920}},
 		Formula:   "√(1/m Σ (Xsᵢ - Rsm)²)",
 		Sentence:  "How evenly hills are spaced: near zero for a turned surface, near Rsm for a ground one.",
@@ -41,7 +41,7 @@ var spacingRows = []Parameter{
 		construct: constructElements(spacingOf, theDeviation),
 	},
 	{
-		Symbol: "Rc", Name: "mean profile element height", Group: GroupSpacing, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rc", Name: "mean profile element height", Group: GroupSpacing,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: elements21920, eval: elementMean(heightOf)},
 			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.1.4"), excerpt4287("3.2.6")), eval: sampledMean(heightOf), construct: constructSampled(heightOf, theMean)},
@@ -52,7 +52,7 @@ var spacingRows = []Parameter{
 		construct: constructElements(heightOf, theMean),
 	},
 	{
-		Symbol: "Rcx", Name: "maximum profile element height", Group: GroupSpacing, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rcx", Name: "maximum profile element height", Group: GroupSpacing,
 		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: elements21920}},
 		Formula:   "max Ztᵢ",
 		Sentence:  "The height of the highest hill over its neighbouring dale.",
@@ -61,7 +61,7 @@ var spacingRows = []Parameter{
 		construct: constructElements(heightOf, theLargest),
 	},
 	{
-		Symbol: "Rcq", Name: "standard deviation of profile element heights", Group: GroupSpacing, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rcq", Name: "standard deviation of profile element heights", Group: GroupSpacing,
 		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: elements21920}},
 		Formula:   "√(1/m Σ (Ztᵢ - Rc)²)",
 		Sentence:  "How alike the hills are in height.",
@@ -70,10 +70,10 @@ var spacingRows = []Parameter{
 		construct: constructElements(heightOf, theDeviation),
 	},
 	{
-		Symbol: "Rpc", Name: "peak count parameter", Group: GroupSpacing, Letters: allProfiles, Unit: PerCentimetre,
+		Key: "Rpc", Name: "peak count parameter", Group: GroupSpacing,
 		Meanings: []Meaning{
-			{Editions: editions21920, Also: []string{"RPc"}, Over: EvaluationLength, Refs: elements21920, eval: perCentimetre(elementMean(spacingOf))},
-			{Editions: editions4287, Symbol: "RPc", Also: []string{"Rpc"}, Over: SectionMean, Refs: refs(iso4287("4.3.2")),
+			{Editions: editions21920, Over: EvaluationLength, Refs: elements21920, eval: perCentimetre(elementMean(spacingOf))},
+			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.3.2")),
 				eval: perCentimetre(sampledMean(spacingOf)), construct: constructSampled(spacingOf, theCount)},
 		},
 		Formula:   "10 mm / Rsm",

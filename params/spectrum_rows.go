@@ -2,7 +2,7 @@ package params
 
 var spatialRows = []Parameter{
 	{
-		Symbol: "Ral", Name: "autocorrelation length", Group: GroupSpatial, Letters: allProfiles, Unit: Micrometre,
+		Key: "Ral", Name: "autocorrelation length", Group: GroupSpatial,
 		Meanings: []Meaning{{
 			Editions: editions21920, Over: EvaluationLength,
 			Refs: refs(iso21920("4.3.2"), ownChoice("default threshold s = 0.2 from memory")),
@@ -11,7 +11,7 @@ var spatialRows = []Parameter{
 		Sentence: "How far the profile must be shifted along itself until it no longer resembles itself.",
 		Blind:    "Heights: a profile of half the height has the same length.",
 		Args: []Arg{{
-			Name: "s", Unit: None, Default: 0.2, HasDefault: true, Text: "the height of the autocorrelation function at which likeness ends",
+			Name: "s", Unit: None, Default: 0.2, Text: "the height of the autocorrelation function at which likeness ends",
 		}},
 		check: func(args []float64) string {
 			if !(args[0] >= 0 && args[0] < 1) {
@@ -23,7 +23,7 @@ var spatialRows = []Parameter{
 		construct: showAutocorrelation,
 	},
 	{
-		Symbol: "Rsw", Name: "dominant spatial wavelength", Group: GroupSpatial, Letters: allProfiles, Unit: Micrometre,
+		Key: "Rsw", Name: "dominant spatial wavelength", Group: GroupSpatial,
 		Meanings: []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.3.3"))}},
 		Formula:  "N·dx/k, k the place of the largest |Σ zᵢ exp(-2πi·ik/N)| for 1 ≤ k ≤ N/2",
 		Sentence: "The length of the wave that is strongest in the profile, such as the feed of a turned surface.",

@@ -4,15 +4,15 @@ package params
 
 // volumeArgs are the two ratios that split peaks, core and dales.
 var (
-	argPeak = Arg{Name: "p", Unit: Percent, Default: 10, HasDefault: true, Text: "material ratio where the peaks end"}
-	argDale = Arg{Name: "q", Unit: Percent, Default: 80, HasDefault: true, Text: "material ratio where the dales begin"}
+	argPeak = Arg{Name: "p", Unit: Percent, Default: 10, Text: "material ratio where the peaks end"}
+	argDale = Arg{Name: "q", Unit: Percent, Default: 80, Text: "material ratio where the dales begin"}
 	volume  = []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.5"))}}
 )
 
 // volumeRows are the volumes. The symbols of the profile are not public; they follow those of areal texture.
 var volumeRows = []Parameter{
 	{
-		Symbol: "Rvm", Name: "material volume", Group: GroupVolume, Letters: allProfiles, Unit: Micrometre, Meanings: volume,
+		Key: "Rvm", Name: "material volume", Group: GroupVolume, Meanings: volume,
 		Args:      []Arg{{Name: "p", Unit: Percent, Default: 10, Text: "material ratio of the cut"}},
 		Formula:   "∫₀ᵖ (z(q) - z(p)) dq",
 		Sentence:  "The material that stands above the height with material ratio p, spread over the whole length.",
@@ -21,7 +21,7 @@ var volumeRows = []Parameter{
 		construct: constructVolume(true),
 	},
 	{
-		Symbol: "Rvv", Name: "void volume", Group: GroupVolume, Letters: allProfiles, Unit: Micrometre, Meanings: volume,
+		Key: "Rvv", Name: "void volume", Group: GroupVolume, Meanings: volume,
 		Args:      []Arg{{Name: "p", Unit: Percent, Default: 10, Text: "material ratio of the cut"}},
 		Formula:   "∫ₚ¹ (z(p) - z(q)) dq",
 		Sentence:  "The void below the height with material ratio p, as a film of oil would fill it, spread over the whole length.",
@@ -30,7 +30,7 @@ var volumeRows = []Parameter{
 		construct: constructVolume(false),
 	},
 	{
-		Symbol: "Rvmp", Name: "peak material volume", Group: GroupVolume, Letters: allProfiles, Unit: Micrometre, Meanings: volume,
+		Key: "Rvmp", Name: "peak material volume", Group: GroupVolume, Meanings: volume,
 		Args:      []Arg{argPeak},
 		Formula:   "Rvm(p)",
 		Sentence:  "The material in the peaks, which running-in wears away.",
@@ -39,7 +39,7 @@ var volumeRows = []Parameter{
 		construct: constructVolume(true),
 	},
 	{
-		Symbol: "Rvmc", Name: "core material volume", Group: GroupVolume, Letters: allProfiles, Unit: Micrometre, Meanings: volume,
+		Key: "Rvmc", Name: "core material volume", Group: GroupVolume, Meanings: volume,
 		Args:      []Arg{argPeak, argDale},
 		Formula:   "Rvm(q) - Rvm(p)",
 		Sentence:  "The material in the core, which carries the load after running-in.",
@@ -49,7 +49,7 @@ var volumeRows = []Parameter{
 		construct: constructVolume(true),
 	},
 	{
-		Symbol: "Rvvc", Name: "core void volume", Group: GroupVolume, Letters: allProfiles, Unit: Micrometre, Meanings: volume,
+		Key: "Rvvc", Name: "core void volume", Group: GroupVolume, Meanings: volume,
 		Args:      []Arg{argPeak, argDale},
 		Formula:   "Rvv(p) - Rvv(q)",
 		Sentence:  "The void in the core, which holds the working fluid.",
@@ -59,7 +59,7 @@ var volumeRows = []Parameter{
 		construct: constructVolume(false),
 	},
 	{
-		Symbol: "Rvvv", Name: "dale void volume", Group: GroupVolume, Letters: allProfiles, Unit: Micrometre, Meanings: volume,
+		Key: "Rvvv", Name: "dale void volume", Group: GroupVolume, Meanings: volume,
 		Args:      []Arg{argDale},
 		Formula:   "Rvv(q)",
 		Sentence:  "The void in the dales, which keeps oil when the peaks and the core are worn.",

@@ -73,8 +73,12 @@ func catalogueTable() string {
 		source := ""
 		for i, m := range p.Meanings {
 			editions = append(editions, m.Editions...)
-			if s := m.Symbol; s != "" && s != p.Symbol && !slices.Contains(symbols, s) {
-				symbols = append(symbols, s)
+			for _, e := range m.Editions {
+				for _, s := range standards.Symbols(e) {
+					if s.Key == p.Key && (s.Letter == 'R' || p.Letters == string(rune(s.Letter))) && s.Name != p.Symbol && !slices.Contains(symbols, s.Name) {
+						symbols = append(symbols, s.Name)
+					}
+				}
 			}
 			if i == 0 && len(m.Refs) > 0 {
 				source = m.Refs[0].String() + " (" + string(m.Refs[0].Basis) + ")"

@@ -174,7 +174,7 @@ func fitWords(n int) string {
 
 // statedSymbol writes the number of sections into the symbol as ISO 1302 does.
 func statedSymbol(t Settings, n int) string {
-	if len(t.Parameters) != 1 || len(rowOf(t.Parameters[0]).name) > 3 || rowOf(t.Parameters[0]).min > 0 {
+	if len(t.Parameters) != 1 || len(t.Parameters[0]) > 4 || t.Parameters[0] == "Rmax" || rowOf(t.Parameters[0]).min > 0 {
 		return ""
 	}
 	return fmt.Sprintf("%s%d", t.Parameters[0], n)

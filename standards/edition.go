@@ -146,6 +146,9 @@ func Editions() []Edition {
 	return all
 }
 
+// EditionIDs returns the names of all editions, in the order of [Editions].
+func EditionIDs() []string { return slices.Clone(editionIDs[:]) }
+
 // EditionByID returns the edition of the given id, and false when there is none.
 func EditionByID(id string) (Edition, bool) {
 	for _, f := range editions {
