@@ -45,7 +45,7 @@ func TestAbsoluteAxes(t *testing.T) {
 		{"X3P, no increment to speak of", x3p(`<CX><AxisType>I</AxisType><Increment>0</Increment></CX>`, matrix(2), "<Datum>1e-6</Datum><Datum>2e-6</Datum>"), "", "0:0 format"},
 		{"X3P, uneven x", x3p(absolute, matrix(4), "<Datum>0;0</Datum><Datum>1e-6;0</Datum><Datum>2e-6;0</Datum><Datum>4e-6;0</Datum>"), "", "0:0 uneven"},
 		{"X3P, a list", x3p(absolute, `<ListDimension>2</ListDimension>`, "<Datum>0;1e-6</Datum><Datum>2e-6;3e-6</Datum>"), "", "2: 1 3"},
-		{"X3P, a number too many", x3p(absolute, matrix(1), "<Datum>0;0;0;1e-6</Datum>"), "", "0:0 format"},
+		{"X3P, a number too many", x3p(absolute, matrix(1), "<Datum>0;0;0;1e-6</Datum>"), "", "1:255 format"},
 		{"X3P, absolute x of integers", x3p(`<CX><AxisType>A</AxisType><DataType>L</DataType><Increment>1e-6</Increment><Offset>5e-6</Offset></CX>`, matrix(2),
 			"<Datum>0;1e-6</Datum><Datum>3;2e-6</Datum>"), "", "3: 1 2"},
 		{"X3P, no number", x3p(absolute, matrix(1), "<Datum>0;x</Datum>"), "", "1:200 number"},

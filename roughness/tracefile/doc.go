@@ -30,9 +30,12 @@
 //
 // # What is not trusted
 //
-// Counts in headers cost nothing until the numbers come. An archive may have 1000 members, main.xml 256 MB; what unpacks to more than 16
-// MB and more than 200 times its size is refused, and so are document types, entities, and links that lead out of the archive. A
-// checksum that does not fit is a note: people edit their files.
+// Counts in headers cost nothing until the numbers come. An archive may have 1000 members; what unpacks to more than 16 MB and more
+// than 50 times its size is refused, and so are document types, entities, and links that lead out of the archive. main.xml is read as
+// it is unpacked, up to 64 MB of it; beside its cells it may have 10000 elements with 4 MB of text, and no tag, text or remark may be
+// longer than 1 MB. A profile in an X3P file may have 16.7 million points. A checksum that does not fit is a note: people edit their files.
+//
+// A file of another kind, a picture or a spreadsheet, is [ErrForeign]. No error quotes more than a few words of a file.
 //
 // # Judging
 //

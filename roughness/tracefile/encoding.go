@@ -143,13 +143,16 @@ var windows1252 = [32]rune{'€', 0x81, '‚', 'ƒ', '„', '…', '†', '‡',
 func fromWindows1252(b []byte) []byte {
 	out := make([]byte, 0, len(b)+len(b)/16)
 	for _, c := range b {
-		r := rune(c)
-		if c >= 0x80 && c < 0xa0 {
-			r = windows1252[c-0x80]
-		}
-		out = utf8.AppendRune(out, r)
+		out = utf8.AppendRune(out, fromByte1252(c))
 	}
 	return out
+}
+
+func fromByte1252(c byte) rune {
+	if c >= 0x80 && c < 0xa0 {
+		return windows1252[c-0x80]
+	}
+	return rune(c)
 }
 
 // place turns a byte offset into line and column.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode"
 )
 
 // What an *Error can wrap.
@@ -94,17 +95,37 @@ type detail struct {
 func (d *detail) Error() string { return d.text }
 func (d *detail) Unwrap() error { return d.err }
 
-// because wraps a sentinel in a sentence of its own.
+// because wraps a sentinel in a sentence of its own. A sentence that quotes another package, which may quote the file, has an end.
 func because(sentinel error, format string, args ...any) error {
-	return &detail{fmt.Sprintf(format, args...), sentinel}
+	return &detail{clipTo(600, fmt.Sprintf(format, args...)), sentinel}
 }
 
 // clip shortens what an error quotes from a file, which may be a number of a million digits.
-func clip(s string) string {
-	const most = 40
-	r := []rune(s)
-	if len(r) > most {
-		return string(r[:most-1]) + "…"
+func clip(s string) string { return clipTo(40, s) }
+
+// shown is a name from an archive as a message can show it.
+func shown(name string) string {
+	return clip(strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return '?'
+		}
+		return r
+	}, strings.ToValidUTF8(name, "?")))
+}
+
+// clipTo shortens a text to so many characters.
+func clipTo(most int, s string) string {
+	if len(s) <= most {
+		return s
+	}
+	n, last := 0, 0
+	for i := range s {
+		switch n++; {
+		case n == most:
+			last = i
+		case n > most:
+			return s[:last] + "…"
+		}
 	}
 	return s
 }

@@ -113,7 +113,7 @@ func (t *Trace) finish(u scaled) error {
 	if s := t.Profile.Spacing; !(s > 0) || math.IsInf(s, 0) {
 		return because(ErrFormat, "the points lie %g µm apart, which is no distance", s)
 	}
-	invalid := 0
+	invalid, infinite := 0, 0
 	for i, v := range t.Profile.Z {
 		stored := v
 		v = u.value(v)
@@ -123,10 +123,14 @@ func (t *Trace) finish(u scaled) error {
 		case math.IsInf(v, 0) && math.IsInf(stored, 0): // what some writers put for no height
 			v = math.NaN()
 			invalid++
+			infinite++
 		case math.IsInf(v, 0):
 			return because(ErrNumber, "the height of point %d is too large to be counted in µm", i+1)
 		}
 		t.Profile.Z[i] = v
+	}
+	if infinite > 0 {
+		t.note("infinite", fmt.Sprintf("%s stored as infinite were taken for missing ones.", plural(infinite, "height")))
 	}
 	r := &t.Report
 	r.Points, r.Invalid, r.Spacing = len(t.Profile.Z), invalid, t.Profile.Spacing

@@ -4,8 +4,6 @@ import (
 	"archive/zip"
 	"bytes"
 	"context"
-	"crypto/md5"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -17,17 +15,17 @@ import (
 // The container of ISO 25178-72 (X3P): a ZIP archive with main.xml, a checksum file and, beside it, binary heights.
 // Limits of the reader; a container of a profile stays far below them.
 const (
-	maxMembers  = 1000
-	maxXML      = 256 << 20 // bytes of main.xml
-	ratioFrom   = 16 << 20  // unpacked size from which the ratio of packing counts
-	maxRatio    = 200       // real heights pack a few times; only a bomb packs more
-	maxXMLDepth = 32
+	maxMembers = 1000
+	ratioFrom  = 16 << 20 // unpacked size from which the ratio of packing counts
+	maxRatio   = 50       // real heights pack a few times; only a bomb packs more
+	maxProfile = 1 << 24  // points of one profile
 )
 
 // container is an opened archive.
 type container struct {
 	members map[string]*zip.File
 	base    string // folder of main.xml
+	size    int64  // bytes of the archive
 }
 
 func openContainer(data []byte) (*container, error) {
@@ -38,7 +36,7 @@ func openContainer(data []byte) (*container, error) {
 	if len(z.File) > maxMembers {
 		return nil, &Error{Err: because(ErrLimit, "the archive has %d members; the limit is %d", len(z.File), maxMembers)}
 	}
-	c := &container{members: map[string]*zip.File{}}
+	c := &container{members: map[string]*zip.File{}, size: int64(len(data))}
 	found := ""
 	var names []string
 	for _, f := range z.File {
@@ -104,23 +102,28 @@ func (g *guarded) Read(p []byte) (int, error) {
 	return n, err
 }
 
-func openMember(f *zip.File, limit int64) (io.ReadCloser, *guarded, error) {
+// openMember opens a member to be read as it comes. What the archive says about its packed size is not believed beyond its own.
+func (c *container) openMember(f *zip.File, limit int64) (io.ReadCloser, *guarded, error) {
 	r, err := f.Open()
 	if err != nil {
-		return nil, nil, because(ErrFormat, "%s cannot be unpacked: %v", f.Name, err)
+		return nil, nil, because(ErrFormat, "%s cannot be unpacked: %v", shown(f.Name), err)
 	}
-	return r, &guarded{r: r, name: f.Name, packed: int64(f.CompressedSize64), limit: limit}, nil
+	return r, &guarded{r: r, name: shown(f.Name), packed: c.packed(f), limit: limit}, nil
 }
 
-func readMember(f *zip.File, limit int64) ([]byte, error) {
-	r, g, err := openMember(f, limit)
+func (c *container) packed(f *zip.File) int64 {
+	return int64(min(f.CompressedSize64, uint64(c.size)))
+}
+
+func (c *container) readMember(f *zip.File, limit int64) ([]byte, error) {
+	r, g, err := c.openMember(f, limit)
 	if err != nil {
 		return nil, err
 	}
 	defer r.Close()
 	b, err := io.ReadAll(g)
 	if err != nil && !errors.Is(err, ErrLimit) {
-		err = because(ErrTruncated, "%s cannot be unpacked: %v", f.Name, err)
+		err = because(ErrTruncated, "%s cannot be unpacked: %v", shown(f.Name), err)
 	}
 	return b, err
 }
@@ -134,11 +137,7 @@ func readX3P(ctx context.Context, data []byte, hints *Hints) (*Trace, error) {
 	if err != nil {
 		return nil, &Error{Err: err}
 	}
-	text, err := readMember(main, maxXML)
-	if err != nil {
-		return nil, &Error{Err: err}
-	}
-	d, err := parseMain(text)
+	d, err := c.readMain(main)
 	if err != nil {
 		return nil, err
 	}
@@ -146,7 +145,7 @@ func readX3P(ctx context.Context, data []byte, hints *Hints) (*Trace, error) {
 	for _, n := range d.notes {
 		t.note(n.Code, n.Text)
 	}
-	c.checksumOfMain(t, d, text)
+	c.checksumOfMain(t, d)
 	if err := d.read(ctx, t, c, hints); err != nil {
 		var e *Error
 		if errors.As(err, &e) {
@@ -160,7 +159,7 @@ func readX3P(ctx context.Context, data []byte, hints *Hints) (*Trace, error) {
 }
 
 // checksumOfMain holds main.xml against the checksum file: a mismatch is a note, for people edit main.xml by hand.
-func (c *container) checksumOfMain(t *Trace, d *x3pDocument, text []byte) {
+func (c *container) checksumOfMain(t *Trace, d *x3pDocument) {
 	name := d.value["Record4/ChecksumFile"]
 	if name == "" {
 		name = "md5checksum.hex"
@@ -170,13 +169,12 @@ func (c *container) checksumOfMain(t *Trace, d *x3pDocument, text []byte) {
 		t.note("checksum", fmt.Sprintf("The checksum of main.xml cannot be looked at: %v.", err))
 		return
 	}
-	line, err := readMember(f, 4096)
+	line, err := c.readMember(f, 4096)
 	if err != nil {
 		t.note("checksum", fmt.Sprintf("The checksum of main.xml cannot be looked at: %v.", err))
 		return
 	}
-	sum := md5.Sum(text)
-	if want, _, _ := strings.Cut(strings.TrimSpace(string(line)), " "); !strings.EqualFold(want, hex.EncodeToString(sum[:])) {
+	if want, _, _ := strings.Cut(strings.TrimSpace(string(line)), " "); !strings.EqualFold(want, d.sum) {
 		t.note("checksum", "main.xml is not the one its checksum was made of: it was changed afterwards.")
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"hash"
 	"io"
 	"math"
 	"strings"
@@ -26,8 +27,11 @@ func (d *x3pDocument) read(ctx context.Context, t *Trace, c *container, hints *H
 	if pick.column {
 		along = &d.y
 	}
+	if pick.n > maxProfile {
+		return because(ErrLimit, "a profile of %d points; the limit is %d", pick.n, maxProfile)
+	}
 	var xs []float64
-	z := make([]float64, 0, min(pick.n, 1<<16))
+	z := make([]float64, 0, min(int64(pick.n), c.room(d)))
 	take := func(x, y, v float64) {
 		z = append(z, v)
 		if along.absolute {
@@ -51,6 +55,11 @@ func (d *x3pDocument) read(ctx context.Context, t *Trace, c *container, hints *H
 	return d.finish(t, z, pick, along, xs, hints)
 }
 
+// room bounds how many points the archive can hold at all, whatever is announced.
+func (c *container) room(d *x3pDocument) int64 {
+	return (c.size*maxRatio + ratioFrom) / int64(d.z.size())
+}
+
 // wanted reports whether a cell belongs to the profile.
 func (p *picked) wanted(cell int64) bool {
 	j := cell - int64(p.from)
@@ -59,10 +68,11 @@ func (p *picked) wanted(cell int64) bool {
 
 // binary streams the member with the points: only the profile is kept, and the checksum is made on the way.
 func (d *x3pDocument) binary(ctx context.Context, t *Trace, c *container, link string, pick picked, take func(x, y, z float64)) error {
-	valid, err := d.mask(t, c)
+	valid, err := d.mask(c)
 	if err != nil {
 		return err
 	}
+	defer valid.close()
 	f, err := c.member(link)
 	if err != nil {
 		return err
@@ -77,13 +87,14 @@ func (d *x3pDocument) binary(ctx context.Context, t *Trace, c *container, link s
 	}
 	cells := int64(d.sx) * int64(d.sy)
 	total := cells * int64(d.sz)
-	member, g, err := openMember(f, total*int64(size)+1<<20)
+	member, g, err := c.openMember(f, total*int64(size)+1<<20)
 	if err != nil {
 		return err
 	}
 	defer member.Close()
 	sum := md5.New()
 	in := bufio.NewReaderSize(io.TeeReader(g, sum), 1<<16)
+	name := shown(f.Name)
 	cell := make([]byte, size)
 	for i := int64(0); i < cells; i++ {
 		if i%progressEvery == 0 {
@@ -95,7 +106,11 @@ func (d *x3pDocument) binary(ctx context.Context, t *Trace, c *container, link s
 			if errors.Is(err, ErrLimit) {
 				return err
 			}
-			return because(ErrTruncated, "%s ends after %d of %d points: %v", f.Name, i, cells, err)
+			return because(ErrTruncated, "%s ends after %d of %d points: %v", name, i, cells, err)
+		}
+		isValid, err := valid.next()
+		if err != nil {
+			return err
 		}
 		if !pick.wanted(i) {
 			continue
@@ -114,7 +129,7 @@ func (d *x3pDocument) binary(ctx context.Context, t *Trace, c *container, link s
 			}
 			at += n
 		}
-		if valid != nil && valid[i/8]>>(i%8)&1 == 0 {
+		if !isValid {
 			v[2] = math.NaN()
 		}
 		take(v[0], v[1], v[2])
@@ -124,15 +139,15 @@ func (d *x3pDocument) binary(ctx context.Context, t *Trace, c *container, link s
 		if errors.Is(err, ErrLimit) {
 			return err
 		}
-		return because(ErrTruncated, "%s cannot be unpacked to its end: %v", f.Name, err)
+		return because(ErrTruncated, "%s cannot be unpacked to its end: %v", name, err)
 	}
 	if want := (total - cells) * int64(size); rest != want {
-		t.note("size", fmt.Sprintf("%s has %d bytes more than its points need.", f.Name, rest-want))
+		t.note("size", fmt.Sprintf("%s has %d bytes more than its points need.", name, rest-want))
 	}
 	if want := d.value["Record3/DataLink/MD5ChecksumPointData"]; want != "" && !strings.EqualFold(want, hex.EncodeToString(sum.Sum(nil))) {
-		t.note("checksum", fmt.Sprintf("%s is not the one its checksum was made of.", f.Name))
+		t.note("checksum", fmt.Sprintf("%s is not the one its checksum was made of.", name))
 	}
-	return nil
+	return valid.end(t, d.value["Record3/DataLink/MD5ChecksumValidPoints"])
 }
 
 func stored(b []byte, kind byte) float64 {
@@ -147,39 +162,89 @@ func stored(b []byte, kind byte) float64 {
 	return math.Float64frombits(binary.LittleEndian.Uint64(b))
 }
 
-// mask reads valid.bin: one bit per cell, 1 is valid, the least significant bit first.
-func (d *x3pDocument) mask(t *Trace, c *container) ([]byte, error) {
+// mask is valid.bin as it is read: one bit per cell, 1 is valid, the least significant bit first. Without one all cells are valid.
+type mask struct {
+	name   string
+	member io.Closer
+	in     *bufio.Reader
+	sum    hash.Hash
+	need   int64 // bytes of the first layer
+	cell   int64
+	bits   byte
+}
+
+func (d *x3pDocument) mask(c *container) (*mask, error) {
 	link := d.value["Record3/DataLink/ValidPointsLink"]
 	if link == "" {
-		return nil, nil
+		return &mask{}, nil
 	}
 	f, err := c.member(link)
 	if err != nil {
 		return nil, err
 	}
-	need := (int64(d.sx)*int64(d.sy)*int64(d.sz) + 7) / 8
-	b, err := readMember(f, need+1<<16)
+	cells := int64(d.sx) * int64(d.sy)
+	member, g, err := c.openMember(f, (cells*int64(d.sz)+7)/8+1<<16)
 	if err != nil {
 		return nil, err
 	}
-	if first := (int64(d.sx)*int64(d.sy) + 7) / 8; int64(len(b)) < first {
-		return nil, because(ErrTruncated, "%s has %d bytes and %d are needed", f.Name, len(b), first)
+	m := &mask{name: shown(f.Name), member: member, sum: md5.New(), need: (cells + 7) / 8}
+	m.in = bufio.NewReaderSize(io.TeeReader(g, m.sum), 1<<12)
+	return m, nil
+}
+
+func (m *mask) next() (bool, error) {
+	if m.in == nil {
+		return true, nil
 	}
-	sum := md5.Sum(b)
-	if want := d.value["Record3/DataLink/MD5ChecksumValidPoints"]; want != "" && !strings.EqualFold(want, hex.EncodeToString(sum[:])) {
-		t.note("checksum", fmt.Sprintf("%s is not the one its checksum was made of.", f.Name))
+	if m.cell%8 == 0 {
+		var err error
+		if m.bits, err = m.in.ReadByte(); err != nil {
+			return false, m.failed(err)
+		}
 	}
-	return b, nil
+	valid := m.bits>>(m.cell%8)&1 == 1
+	m.cell++
+	return valid, nil
+}
+
+func (m *mask) failed(err error) error {
+	switch {
+	case errors.Is(err, ErrLimit):
+		return err
+	case err == io.EOF:
+		return because(ErrTruncated, "%s has %d bytes and %d are needed", m.name, (m.cell+7)/8, m.need)
+	}
+	return because(ErrTruncated, "%s cannot be unpacked: %v", m.name, err)
+}
+
+// end reads the rest and holds the whole against its checksum.
+func (m *mask) end(t *Trace, want string) error {
+	if m.in == nil {
+		return nil
+	}
+	if _, err := io.Copy(io.Discard, m.in); err != nil {
+		return m.failed(err)
+	}
+	if want != "" && !strings.EqualFold(want, hex.EncodeToString(m.sum.Sum(nil))) {
+		t.note("checksum", fmt.Sprintf("%s is not the one its checksum was made of.", m.name))
+	}
+	return nil
+}
+
+func (m *mask) close() {
+	if m.member != nil {
+		m.member.Close()
+	}
 }
 
 // inline takes the numbers that stand in main.xml. The last one of a cell is the height.
 func (d *x3pDocument) inline(t *Trace, pick picked, take func(x, y, z float64)) error {
 	cells := int64(d.sx) * int64(d.sy)
-	if int64(len(d.datumStart)) < cells {
-		return because(ErrTruncated, "%d points are announced and %d stand in main.xml", cells, len(d.datumStart))
+	if d.datums < cells {
+		return because(ErrTruncated, "%d points are announced and %d stand in main.xml", cells, d.datums)
 	}
-	if int64(len(d.datumStart)) > cells*int64(d.sz) {
-		t.note("count-differs", fmt.Sprintf("%d points are announced and %d stand in main.xml.", cells, len(d.datumStart)))
+	if d.datums > cells*int64(d.sz) {
+		t.note("count-differs", fmt.Sprintf("%d points are announced and %d stand in main.xml.", cells, d.datums))
 	}
 	absolute := 1
 	for _, a := range []*x3pAxis{&d.x, &d.y} {

@@ -1,12 +1,7 @@
 package tracefile
 
 import (
-	"bytes"
-	"encoding/xml"
-	"errors"
 	"fmt"
-	"io"
-	"math"
 	"strconv"
 	"strings"
 
@@ -62,118 +57,14 @@ type x3pDocument struct {
 	x, y, z    x3pAxis
 	sx, sy, sz int
 	list       bool
-	datum      []float64 // inline numbers of all cells
+	datum      []float64 // inline numbers of the cells
 	datumStart []int32   // where each cell's numbers begin
+	datums     int64     // how many cells there are, also those beyond the announced ones, which are not kept
+	most       int64     // cells to be kept
+	elements   int       // how many there are beside the cells
+	kept       int       // bytes of their texts and paths
+	sum        string    // MD5 of main.xml
 	notes      []roughness.Note
-}
-
-var errEntity = because(ErrFormat, "main.xml declares a document type or entities, which are not read")
-
-// parseMain reads main.xml leniently: order and unknown elements do not matter, the namespace neither.
-func parseMain(text []byte) (*x3pDocument, error) {
-	d := &x3pDocument{value: map[string]string{}}
-	dec := xml.NewDecoder(bytes.NewReader(text))
-	dec.Strict = true
-	dec.CharsetReader = func(charset string, input io.Reader) (io.Reader, error) {
-		switch strings.ToLower(charset) {
-		case "iso-8859-1", "latin1", "windows-1252":
-			b, err := io.ReadAll(input)
-			return bytes.NewReader(fromWindows1252(b)), err
-		case "us-ascii", "utf8":
-			return input, nil
-		}
-		return nil, fmt.Errorf("encoding %q is not read", clip(charset))
-	}
-	fail := func(err error) error {
-		line, column := dec.InputPos()
-		return &Error{Line: line, Column: column, Err: because(err, "main.xml: %v", err)}
-	}
-	var path []string
-	var leaf strings.Builder
-	isLeaf := false
-	for {
-		token, err := dec.RawToken()
-		if err == io.EOF {
-			break
-		}
-		if err != nil {
-			var se *xml.SyntaxError
-			if errors.As(err, &se) && strings.Contains(se.Msg, "EOF") {
-				return nil, fail(because(ErrTruncated, "%v", se.Msg))
-			}
-			return nil, fail(because(ErrFormat, "%v", err))
-		}
-		switch e := token.(type) {
-		case xml.Directive:
-			return nil, fail(errEntity)
-		case xml.StartElement:
-			if len(path) >= maxXMLDepth {
-				return nil, fail(because(ErrLimit, "elements are nested deeper than %d", maxXMLDepth))
-			}
-			path = append(path, e.Name.Local)
-			leaf.Reset()
-			isLeaf = true
-		case xml.CharData:
-			if isLeaf {
-				leaf.Write(e)
-			}
-		case xml.EndElement:
-			if len(path) == 0 || path[len(path)-1] != e.Name.Local {
-				return nil, fail(because(ErrFormat, "element %q ends and is not open", clip(e.Name.Local)))
-			}
-			if isLeaf && len(path) > 1 {
-				if err := d.leaf(strings.Join(path[1:], "/"), strings.TrimSpace(leaf.String())); err != nil {
-					return nil, fail(err)
-				}
-			}
-			path = path[:len(path)-1]
-			isLeaf = false
-		}
-	}
-	if len(path) > 0 {
-		return nil, fail(because(ErrTruncated, "element %q is not closed", clip(path[len(path)-1])))
-	}
-	if err := d.understand(); err != nil {
-		return nil, &Error{Err: because(err, "main.xml: %v", err)}
-	}
-	return d, nil
-}
-
-// leaf takes one element without children.
-func (d *x3pDocument) leaf(path, text string) error {
-	if path == "Record3/DataList/Datum" {
-		if len(d.datumStart) >= maxPoints {
-			return because(ErrLimit, "more than %d cells", maxPoints)
-		}
-		d.datumStart = append(d.datumStart, int32(len(d.datum)))
-		if text == "" {
-			return nil
-		}
-		for rest, more := text, true; more; {
-			var one string
-			one, rest, more = strings.Cut(rest, ";")
-			one = strings.TrimSpace(one)
-			v, ok := smdNumber(one)
-			if !ok && !smdInvalid(one) {
-				return because(ErrNumber, "%q is not a finite decimal number", clip(one))
-			}
-			if !ok {
-				v = math.NaN()
-			}
-			d.datum = append(d.datum, v)
-		}
-		return nil
-	}
-	if len(d.value) > 10000 {
-		return because(ErrLimit, "more than 10000 elements beside the data")
-	}
-	if _, twice := d.value[path]; !twice {
-		d.value[path] = text
-	}
-	if strings.HasPrefix(path, "Record2/") || path == "VendorSpecificID" || !strings.HasPrefix(path, "Record") {
-		d.fields = append(d.fields, Field{path, text})
-	}
-	return nil
 }
 
 // understand makes axes and sizes out of the elements.
@@ -196,34 +87,23 @@ func (d *x3pDocument) understand() error {
 	if !d.z.absolute {
 		return because(ErrFormat, "the heights are said to be incremental")
 	}
-	size := func(key string) (int, error) {
-		text := d.value["Record3/"+key]
-		n, err := strconv.ParseInt(text, 10, 64)
-		if err != nil || n < 1 {
-			return 0, because(ErrFormat, "%s is %q", key, clip(text))
-		}
-		if n > maxPoints {
-			return 0, because(ErrLimit, "%s is %d; the limit is %d", key, n, maxPoints)
-		}
-		return int(n), nil
-	}
 	var err error
 	if d.value["Record3/ListDimension"] != "" {
 		d.list = true
 		d.sy, d.sz = 1, 1
-		d.sx, err = size("ListDimension")
+		d.sx, err = d.size("ListDimension")
 		return err
 	}
 	for _, s := range []struct {
 		key string
 		to  *int
 	}{{"MatrixDimension/SizeX", &d.sx}, {"MatrixDimension/SizeY", &d.sy}, {"MatrixDimension/SizeZ", &d.sz}} {
-		if *s.to, err = size(s.key); err != nil {
+		if *s.to, err = d.size(s.key); err != nil {
 			return err
 		}
 	}
-	if int64(d.sx)*int64(d.sy) > 1<<40 {
-		return because(ErrLimit, "a matrix of %d by %d", d.sx, d.sy)
+	if cells := int64(d.sx) * int64(d.sy); cells > 1<<40 || d.sz > 1<<20 || cells*int64(d.sz) > 1<<40 {
+		return because(ErrLimit, "a matrix of %d by %d in layers of %d", d.sx, d.sy, d.sz)
 	}
 	for _, r := range []string{"r11", "r22", "r33"} {
 		if v := d.value["Record1/Axes/Rotation/"+r]; v != "" && v != "1" && v != "1.0" {
@@ -232,6 +112,19 @@ func (d *x3pDocument) understand() error {
 		}
 	}
 	return nil
+}
+
+// size is a number of cells in Record 3.
+func (d *x3pDocument) size(key string) (int, error) {
+	text := d.value["Record3/"+key]
+	n, err := strconv.ParseInt(text, 10, 64)
+	if err != nil || n < 1 {
+		return 0, because(ErrFormat, "%s is %q", key, clip(text))
+	}
+	if n > maxPoints {
+		return 0, because(ErrLimit, "%s is %d; the limit is %d", key, n, maxPoints)
+	}
+	return int(n), nil
 }
 
 func (d *x3pDocument) axis(name string, a *x3pAxis) error {
