@@ -162,6 +162,9 @@ func TestCatalogueComplete(t *testing.T) {
 		if p.Name != strings.ToLower(p.Name[:1])+p.Name[1:] || !strings.HasSuffix(p.Sentence, ".") || !strings.HasSuffix(p.Blind, ".") {
 			t.Errorf("%s: name %q, sentence %q, blind %q", p.Key, p.Name, p.Sentence, p.Blind)
 		}
+		if p.Practice != "" && !strings.HasSuffix(p.Practice, ".") {
+			t.Errorf("%s: practice %q", p.Key, p.Practice)
+		}
 		if len(p.Meanings) == 0 {
 			t.Errorf("%s is in no edition", p.Key)
 		}

@@ -15,26 +15,41 @@ const (
 	theCount
 )
 
+// A measure is the attribute of the elements that a construction marks.
+type measure uint8
+
+const (
+	theWidth measure = iota
+	theHeight
+)
+
+func (m measure) of() attribute {
+	if m == theWidth {
+		return spacingOf
+	}
+	return heightOf
+}
+
 // constructElements shows the profile elements of ISO 21920 one by one.
-func constructElements(of attribute, s statistic) constructor {
-	return func(w *work, _ []float64, c *Construction) { w.constructList(c, w.profileElements(), of, s) }
+func constructElements(m measure, s statistic) constructor {
+	return func(w *work, _ []float64, c *Construction) { w.constructList(c, w.profileElements(), m, s) }
 }
 
 // constructSampled shows those of ISO 4287.
-func constructSampled(of attribute, s statistic) constructor {
-	return func(w *work, _ []float64, c *Construction) { w.constructList(c, w.samplingElements(), of, s) }
+func constructSampled(m measure, s statistic) constructor {
+	return func(w *work, _ []float64, c *Construction) { w.constructList(c, w.samplingElements(), m, s) }
 }
 
 // constructOverall shows them for a mean over all, whatever their section.
-func constructOverall(of attribute, s statistic) constructor {
+func constructOverall(m measure, s statistic) constructor {
 	return func(w *work, _ []float64, c *Construction) {
 		e := *w.samplingElements()
 		e.sections = nil
-		w.constructList(c, &e, of, s)
+		w.constructList(c, &e, m, s)
 	}
 }
 
-func (w *work) constructList(c *Construction, e *elements, of attribute, s statistic) {
+func (w *work) constructList(c *Construction, e *elements, m measure, s statistic) {
 	if e.limits.hill > 0 || e.limits.dale > 0 {
 		c.step(Step{
 			Text:  "a hill counts from " + micrometres(e.limits.hill) + ", a dale from " + micrometres(e.limits.dale),
@@ -47,8 +62,8 @@ func (w *work) constructList(c *Construction, e *elements, of attribute, s stati
 	}
 	values := make([]float64, len(e.list))
 	for i := range e.list {
-		values[i] = of(w, &e.list[i])
-		step := w.elementStep(&e.list[i], i+1)
+		values[i] = m.of()(w, &e.list[i])
+		step := w.elementStep(&e.list[i], i+1, m)
 		step.Value = values[i]
 		if e.sections != nil {
 			step.Section = e.sections[i] + 1
@@ -103,27 +118,32 @@ func (w *work) sectionMeans(e *elements, values []float64) []float64 {
 	return means
 }
 
-// elementStep marks the crossings, the peak and the pit of an element, its width and its height.
-func (w *work) elementStep(e *element, number int) Step {
+// elementStep marks the crossings, the peak and the pit of an element, and its width or its height.
+func (w *work) elementStep(e *element, number int, m measure) Step {
 	hill, dale := e.first, e.second
 	if !hill.hill {
 		hill, dale = dale, hill
 	}
 	peak, pit := w.pointAt(hill.top), w.pointAt(dale.top)
 	from, middle, to := e.first.from*w.dx, e.first.to*w.dx, e.second.to*w.dx
+	s := Step{
+		Text: "element " + strconv.Itoa(number) + ": from " + millimetres(from) + " to " + millimetres(to),
+		Marks: []Mark{
+			point(PointMark, "", Point{from, 0}), point(PointMark, "", Point{middle, 0}), point(PointMark, "", Point{to, 0}),
+		},
+	}
+	if m == theWidth {
+		s.Text += ", " + micrometres(to-from) + " wide"
+		s.Marks = append(s.Marks, dimension(micrometres(to-from), Point{from, 0}, Point{to, 0}))
+		return s
+	}
 	beside := peak.X
 	if math.Abs(pit.X-to) < math.Abs(peak.X-to) {
 		beside = pit.X
 	}
-	return Step{
-		Text: "element " + strconv.Itoa(number) + ": from " + millimetres(from) + " to " + millimetres(to) +
-			", " + micrometres(to-from) + " wide; peak " + micrometres(peak.Y) + " at " + millimetres(peak.X) +
-			", pit " + micrometres(pit.Y) + " at " + millimetres(pit.X) + ", " + micrometres(e.height()) + " high",
-		Marks: []Mark{
-			point(PointMark, "", Point{from, 0}), point(PointMark, "", Point{middle, 0}), point(PointMark, "", Point{to, 0}),
-			point(PeakMark, "", peak), point(PitMark, "", pit),
-			dimension(micrometres(to-from), Point{from, 0}, Point{to, 0}),
-			dimension(micrometres(e.height()), Point{beside, pit.Y}, Point{beside, peak.Y}),
-		},
-	}
+	s.Text += ", peak " + place(peak) + ", pit " + place(pit) + ", " + micrometres(e.height()) + " high"
+	s.Marks = append(s.Marks,
+		point(PeakMark, "", peak), point(PitMark, "", pit),
+		dimension(micrometres(e.height()), Point{beside, pit.Y}, Point{beside, peak.Y}))
+	return s
 }

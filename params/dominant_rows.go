@@ -16,8 +16,9 @@ var dominantRows = []Parameter{
 	dominantRow(Parameter{
 		Key: "WDSm", Name: "mean period length of dominant waviness",
 		Formula:  "wavelength of the peak of the amplitude spectrum that stands out 4 times over the median",
-		Sentence: "The length of the wave that stands out of the profile, as chatter and feed marks do.",
-		Blind:    "Every other wave; the band limits are our own, for want of the text.",
+		Sentence: "The wavelength of the largest line in the spectrum of the primary profile that stands out: above 4 times the median of all lines and of the lines around it.",
+		Practice: "Stated for sealing surfaces, where feed marks and chatter matter.",
+		Blind:    "Every other wave. The limits are our own choice, because the text of the standard was not seen.",
 		eval: func(w *work, _ []float64) result {
 			d, reason := w.dominance()
 			if reason != "" {
@@ -30,8 +31,8 @@ var dominantRows = []Parameter{
 	dominantRow(Parameter{
 		Key: "WDc", Name: "mean height of dominant waviness",
 		Formula:  "mean height of the elements of the profile between wavelengths WDSm/√2 and √2·WDSm",
-		Sentence: "How high the wave that stands out is on average, from crest to trough.",
-		Blind:    "Every other wave; the band limits are our own, for want of the text.",
+		Sentence: "The mean height of the dominant wave, from crest to trough.",
+		Blind:    "Every other wave. Band limits are our own choice.",
 		eval: func(w *work, _ []float64) result {
 			wave, reason := w.dominantWave()
 			if reason != "" {
@@ -39,13 +40,13 @@ var dominantRows = []Parameter{
 			}
 			return elementMean(heightOf)(wave, nil)
 		},
-		construct: showDominantProfile,
+		construct: showDominantElements,
 	}),
 	dominantRow(Parameter{
 		Key: "WDt", Name: "total height of dominant waviness",
 		Formula:  "max - min of the profile between wavelengths WDSm/√2 and √2·WDSm",
-		Sentence: "How high the wave that stands out is where it is highest, from the lowest trough to the highest crest.",
-		Blind:    "Every other wave; the band limits are our own, for want of the text.",
+		Sentence: "The height from the lowest trough to the highest crest of the dominant wave.",
+		Blind:    "Every other wave. Band limits are our own choice.",
 		eval: func(w *work, _ []float64) result {
 			wave, reason := w.dominantWave()
 			if reason != "" {
@@ -167,23 +168,36 @@ func showDominance(w *work, _ []float64, c *Construction) {
 		})
 }
 
-// showDominantProfile draws the profile of the dominating wave with its highest crest and lowest trough.
-func showDominantProfile(w *work, _ []float64, c *Construction) {
+// showDominantElements draws the profile of the dominating wave and the heights of its elements.
+func showDominantElements(w *work, _ []float64, c *Construction) {
+	wave, _ := w.dominantWave()
+	c.step(w.dominantLine())
+	wave.constructList(c, wave.profileElements(), theHeight, theMean)
+}
+
+// dominantLine draws the profile of the dominating wave.
+func (w *work) dominantLine() Step {
 	wave, _ := w.dominantWave()
 	d, _ := w.dominance()
 	line := make([]Point, wave.n)
 	for i, v := range wave.z {
 		line[i] = Point{float64(i) * wave.dx, v}
 	}
+	return Step{
+		Text:  "the profile between the wavelengths " + lengthOf(d.Wavelength/math.Sqrt2) + " and " + lengthOf(d.Wavelength*math.Sqrt2),
+		Value: nan, Marks: []Mark{{Kind: LineMark, Label: "dominant waviness", Points: line}},
+	}
+}
+
+// showDominantProfile draws that profile with its highest crest and lowest trough.
+func showDominantProfile(w *work, _ []float64, c *Construction) {
+	wave, _ := w.dominantWave()
 	hi, lo := extremeIndices(wave.z)
-	c.Steps = append(c.Steps,
-		Step{
-			Text:  "the profile between the wavelengths " + lengthOf(d.Wavelength/math.Sqrt2) + " and " + lengthOf(d.Wavelength*math.Sqrt2),
-			Value: nan, Marks: []Mark{{Kind: LineMark, Label: "dominant waviness", Points: line}},
-		},
-		Step{
-			Text:  "highest crest " + place(line[hi]) + ", lowest trough " + place(line[lo]),
-			Value: line[hi].Y - line[lo].Y,
-			Marks: []Mark{{Kind: PeakMark, Points: []Point{line[hi]}}, {Kind: PitMark, Points: []Point{line[lo]}}},
-		})
+	crest, trough := wave.pointAt(hi), wave.pointAt(lo)
+	c.step(w.dominantLine())
+	c.step(Step{
+		Text:  "highest crest " + place(crest) + ", lowest trough " + place(trough),
+		Value: crest.Y - trough.Y,
+		Marks: []Mark{{Kind: PeakMark, Points: []Point{crest}}, {Kind: PitMark, Points: []Point{trough}}},
+	})
 }

@@ -23,22 +23,23 @@ var featureRows = []Parameter{
 	featureRow(Parameter{
 		Key: "R5p", Name: "five-point peak height",
 		Formula:  "1/5 Σ of the five largest peak heights after pruning",
-		Sentence: "How far the five highest peaks stand above the reference line, on average.",
+		Sentence: "The mean height, above the reference line, of the five highest peaks that pruning leaves in the whole evaluation length.",
 		Blind:    "All other peaks, and how steep the five are.",
 		eval:     func(w *work, _ []float64) result { return w.five(true) }, construct: showFive(true, false),
 	}, standards.Memory),
 	featureRow(Parameter{
 		Key: "R5v", Name: "five-point pit depth",
 		Formula:  "1/5 Σ of the five largest pit depths after pruning",
-		Sentence: "How far the five deepest pits lie below the reference line, on average.",
+		Sentence: "The mean depth, below the reference line, of the five deepest pits that pruning leaves in the whole evaluation length.",
 		Blind:    "All other pits, and how wide the five are.",
 		eval:     func(w *work, _ []float64) result { return w.five(false) }, construct: showFive(false, true),
 	}, standards.Memory),
 	featureRow(Parameter{
 		Key: "R10z", Name: "ten-point height",
 		Formula:  "R5p + R5v",
-		Sentence: "The height between the five highest peaks and the five deepest pits: steadier than Rt, for one speck moves it by a fifth.",
-		Blind:    "How the ten are spread along the trace; it is not the ten-point height of older standards.",
+		Sentence: "The mean height of the five highest peaks plus the mean depth of the five deepest pits that pruning leaves in the whole evaluation length.",
+		Practice: "A single high speck changes it by about a fifth of what it changes Rt.",
+		Blind:    "How the ten are spread along the trace. A very high speck raises the pruning threshold; then other peaks drop out, and with fewer than five it is not defined. It is not the ten-point height of older standards.",
 		eval: func(w *work, _ []float64) result {
 			p, v := w.five(true), w.five(false)
 			if math.IsNaN(p.value) {
@@ -58,29 +59,30 @@ var featureRows = []Parameter{
 	featureRow(Parameter{
 		Key: "Rpd", Name: "density of peaks",
 		Formula:  "peaks after pruning / l",
-		Sentence: "How many peaks that matter stand on a millimetre.",
-		Blind:    "How high they are.",
+		Sentence: "How many peaks pruning leaves on 1 mm.",
+		Blind:    "How high they are. The number depends on the S-filter, the point spacing and the pruning threshold.",
 		eval:     func(w *work, _ []float64) result { return w.density(true) }, construct: showDensity(true),
 	}, standards.Memory),
 	featureRow(Parameter{
 		Key: "Rvd", Name: "density of pits",
 		Formula:  "pits after pruning / l",
-		Sentence: "How many pits that matter lie in a millimetre.",
-		Blind:    "How deep they are.",
+		Sentence: "How many pits pruning leaves on 1 mm.",
+		Blind:    "How deep they are. The number depends on the S-filter, the point spacing and the pruning threshold.",
 		eval:     func(w *work, _ []float64) result { return w.density(false) }, construct: showDensity(false),
 	}, standards.Memory),
 	featureRow(Parameter{
-		Key: "Rmpc", Name: "mean peak curvature",
+		Key: "Rmpc", Name: "arithmetic mean peak curvature",
 		Formula:  "-1/n Σ z″ at the peaks after pruning",
-		Sentence: "How sharp the peaks are: one over the radius of a circle laid into their tops.",
-		Blind:    "How high they stand; it grows with a finer short-wave cut-off.",
+		Sentence: "How sharp the peaks are: the mean of one divided by the radius of the circle that fits each peak.",
+		Practice: "Sharp peaks deform and wear first.",
+		Blind:    "How high they are. It depends strongly on the S-filter: the shorter, the larger. A large tip makes peaks look rounder than they are.",
 		eval:     func(w *work, _ []float64) result { return w.meanCurvature(true) }, construct: showCurvature(true),
 	}, standards.Memory),
 	featureRow(Parameter{
-		Key: "Rmvc", Name: "mean pit curvature",
+		Key: "Rmvc", Name: "arithmetic mean pit curvature",
 		Formula:  "1/n Σ z″ at the pits after pruning",
-		Sentence: "How sharp the pits are: one over the radius of a circle laid into their bottoms.",
-		Blind:    "How deep they lie; it grows with a finer short-wave cut-off.",
+		Sentence: "How sharp the pits are: the mean of one divided by the radius of the circle that fits each pit.",
+		Blind:    "How deep they are. It depends strongly on the S-filter: the shorter, the larger. A large tip does not reach the bottom and makes pits look sharper than they are.",
 		eval:     func(w *work, _ []float64) result { return w.meanCurvature(false) }, construct: showCurvature(false),
 	}, standards.Memory),
 }

@@ -12,8 +12,9 @@ var bearingRows = []Parameter{
 		},
 		Args:     []Arg{{Name: "c", Unit: Micrometre, Default: 1, Text: "depth below the highest peak, down positive"}},
 		Formula:  "100 · (length over which z ≥ max z - c) / l",
-		Sentence: "The share of the length that carries when the surface is worn by the depth c, counted from its highest peak.",
-		Blind:    "It hangs on one highest point. A ratio at a height from the mean line is another number.",
+		Sentence: "The share of the length on which the profile is at or above a level c below its highest peak.",
+		Practice: "An estimate of the bearing share after wear by c, if wear cuts the surface level.",
+		Blind:    "Whether the material there is one plateau or many tips. The level is counted from the highest peak, so one speck changes the ratio. A ratio at a height from the mean line is another number.",
 		check:    checkDepth,
 	},
 	{
@@ -24,8 +25,8 @@ var bearingRows = []Parameter{
 			{Name: "q", Unit: Percent, Default: 80, Text: "larger bearing length ratio"},
 		},
 		Formula:  "height with ratio p - height with ratio q",
-		Sentence: "The height of the part of the profile between two bearing length ratios: a height without the extremes.",
-		Blind:    "The highest p % and the lowest (100 - q) %, on purpose.",
+		Sentence: "The height between the levels with the bearing length ratios p and q. ISO calls it Rdc.",
+		Blind:    "The highest p % and the lowest (100 − q) % of the length, on purpose.",
 		check:    checkOrder, eval: evalHeightDifference, construct: showHeightBetween,
 	},
 }

@@ -15,8 +15,9 @@ var countRows = []Parameter{
 			{Name: "c2", Unit: Micrometre, Default: DefaultCountBand.Lower, Text: "lower level, from the reference line"},
 		},
 		Formula:  "10 mm / l · (times z rises above c1 and then falls below c2)",
-		Sentence: "How many peaks stand out of a band about the reference line, on 10 mm: what paint on sheet metal clings to.",
-		Blind:    "Everything inside the band. It is not the peak count made of the mean spacing, which has the same letters.",
+		Sentence: "How often, on 10 mm, the profile rises above the upper level and then falls below the lower level.",
+		Practice: "Stated for sheet that is formed and painted.",
+		Blind:    "Everything inside the band. It is not Rpc, which is made of the mean spacing.",
 		check:    checkBand, eval: bandCount, construct: showBandCount,
 	},
 	{
@@ -27,8 +28,9 @@ var countRows = []Parameter{
 			{Name: "c2", Unit: Micrometre, Default: -0.635, Text: "lower level, from the mean line"},
 		},
 		Formula:  "10 mm / l · (times z rises above c1 and then falls below c2)",
-		Sentence: "How many peaks stand out of a band of ±25 µin about the mean line, on 10 mm.",
-		Blind:    "Everything inside the band, whose width must be stated. Counts per inch are 2.54 times as large.",
+		Sentence: "How often, on 10 mm, the profile rises above and then falls below a band about the mean line: ±0.635 µm (±25 µin) unless stated.",
+		Practice: "As RPc, in American practice.",
+		Blind:    "Everything inside the band, whose width must be stated. Counts for 1 inch are 2.54 times as large.",
 		check:    checkBand, eval: bandCount, construct: showBandCount,
 	},
 	{
@@ -36,8 +38,9 @@ var countRows = []Parameter{
 		Meanings: []Meaning{{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())}},
 		Args:     []Arg{{Name: "c", Unit: Micrometre, Default: 0, Text: "level, from the mean line, up positive"}},
 		Formula:  "10 mm / l · (regions in which z is above c)",
-		Sentence: "How many separate spots of the profile stand above a level, on 10 mm: where a flat part would touch first.",
-		Blind:    "How high and how broad the spots are; a ripple at the level counts as many.",
+		Sentence: "How many separate parts of the profile, on 10 mm, are above the level c.",
+		Practice: "An estimate of where a flat counterpart would touch first.",
+		Blind:    "How high and how broad the parts are. A ripple at the level counts as several.",
 		eval: func(w *work, args []float64) result {
 			return w.perCentimetre(highSpots(w.z, args[0], nil))
 		},

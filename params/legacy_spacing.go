@@ -11,16 +11,16 @@ var olderSpacingRows = []Parameter{
 			{Editions: []string{editionISO4287}, Over: SectionMean, Refs: refs(iso4287Older())},
 		},
 		Formula:  "1/n Σ S_i, S_i between neighbouring local maxima in section k, then the mean",
-		Sentence: "How far apart the tips of the profile stand, the smallest ones included.",
-		Blind:    "Heights: every ripple counts, so it depends on noise, point spacing and short-wave filter.",
+		Sentence: "The mean distance between neighbouring tips of the profile, however small.",
+		Blind:    "Heights. Every ripple counts, so it depends on noise, point spacing and S-filter.",
 		eval:     evalPeakSpacing, construct: showPeakSpacing,
 	},
 	{
 		Key: "D", Name: "density of local peaks", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: SectionMean, Refs: refs(iso4287Older())}},
 		Formula:  "1/S",
-		Sentence: "How many tips of the profile stand on a millimetre, the smallest ones included.",
-		Blind:    "Heights: every ripple counts, so it depends on noise, point spacing and short-wave filter.",
+		Sentence: "How many tips, however small, there are on 1 mm.",
+		Blind:    "Heights. Every ripple counts, so it depends on noise, point spacing and S-filter.",
 		eval: func(w *work, args []float64) result {
 			r := evalPeakSpacing(w, args)
 			r.value = 1000 / r.value
@@ -33,32 +33,32 @@ var olderSpacingRows = []Parameter{
 		Key: "LambdaA", Name: "average wavelength", Group: GroupLegacy,
 		Meanings: olderWavelength,
 		Formula:  "2π Ra/Δa",
-		Sentence: "The wavelength of a sine with the same mean height and the same mean slope.",
-		Blind:    "Whether there is a wave at all: it is a ratio of two means.",
+		Sentence: "The wavelength of a sine that has the same Ra and the same mean slope, both over the whole evaluation length.",
+		Blind:    "Whether there is a wave at all; it comes from two means.",
 		eval:     averageWavelength(arithmeticMean), construct: showAverageWavelength(arithmeticMean, "Ra", "Δa"),
 	},
 	{
 		Key: "LambdaQ", Name: "root mean square average wavelength", Group: GroupLegacy,
 		Meanings: olderWavelength,
 		Formula:  "2π Rq/Δq",
-		Sentence: "The wavelength of a sine with the same root mean square height and slope.",
-		Blind:    "Whether there is a wave at all: it is a ratio of two means.",
+		Sentence: "The wavelength of a sine that has the same Rq and the same root mean square slope, both over the whole evaluation length.",
+		Blind:    "Whether there is a wave at all; it comes from two means.",
 		eval:     averageWavelength(rms), construct: showAverageWavelength(rms, "Rq", "Δq"),
 	},
 	{
 		Key: "Lo", Name: "developed profile length", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: EvaluationLength, Refs: refs(iso4287Older())}},
 		Formula:  "l 1/N Σ √(1 + (dz/dx)²ᵢ)",
-		Sentence: "How long the profile is when it is pulled straight; ISO 21920-2 calls it Rdl.",
-		Blind:    "Where the extra length comes from; it depends on the point spacing and the short-wave filter.",
+		Sentence: "The length of the profile line when it is pulled straight. ISO 21920-2 calls it Rdl.",
+		Blind:    "Where the extra length is. It depends on the point spacing and on the S-filter.",
 		eval:     evalDevelopedLength, construct: showDevelopedLength,
 	},
 	{
 		Key: "LengthRatio", Name: "profile length ratio", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: EvaluationLength, Refs: refs(iso4287Older())}},
 		Formula:  "Lo/l",
-		Sentence: "How many times as long as its trace the profile is when it is pulled straight.",
-		Blind:    "Where the extra length comes from; it depends on the point spacing and the short-wave filter.",
+		Sentence: "How many times the evaluation length the pulled profile line is.",
+		Blind:    "Where the extra length is. It depends on the point spacing and on the S-filter.",
 		eval: func(w *work, args []float64) result {
 			r := evalDevelopedLength(w, args)
 			r.value /= float64(w.n) * w.dx

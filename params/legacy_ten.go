@@ -15,8 +15,9 @@ var tenPointRows = []Parameter{
 			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994())},
 		},
 		Formula:  "1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean",
-		Sentence: "The height between the five highest peaks and the five deepest valleys of a section: one speck of dust moves it by a fifth only.",
-		Blind:    "Everything but ten points; it is not the Rz of today's ISO standards, nor R10z.",
+		Sentence: "In each section, the mean height of the five highest peaks plus the mean depth of the five deepest valleys; then the mean over the sections.",
+		Practice: "Found on Japanese drawings. Before 2001 it was written Rz: look at the date of the drawing.",
+		Blind:    "Everything but ten points of each section. It is not the Rz of today's ISO standards, and not R10z.",
 		eval:     tenPoint(false), construct: showTenPoint(false, 0, false),
 	},
 	{
@@ -26,23 +27,25 @@ var tenPointRows = []Parameter{
 			Refs: refs(jis1982(), ownChoice("peaks and valleys about the mean of the section")),
 		}},
 		Formula:  "1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean",
-		Sentence: "The ten-point height on the profile without a cut-off, as drawings up to 1993 mean it.",
-		Blind:    "Everything but ten points; waviness shorter than a section adds to it.",
+		Sentence: "The ten-point height of the profile without a cut-off, peaks and valleys counted about the mean of the section.",
+		Practice: "On Japanese drawings up to 1993; the same letters Rz mean another height today.",
+		Blind:    "Everything but ten points of each section. Waviness shorter than a section adds to it.",
 		eval:     tenPoint(true), construct: showTenPoint(true, 0, false),
 	},
 	{
 		Key: "R3z", Name: "third-highest peak to third-deepest valley", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsR3z, Over: SectionMean, Refs: refs(worksR3z, ownChoice("no least height or width of a peak"))}},
 		Formula:  "third-highest peak + depth of third-deepest valley in section k, then the mean",
-		Sentence: "A height that two outstanding peaks and two outstanding valleys of a section cannot move.",
-		Blind:    "The two highest and the two deepest of every section, on purpose.",
+		Sentence: "In each section, the height of the third-highest peak plus the depth of the third-deepest valley; then the mean over the sections.",
+		Practice: "A works standard of the car industry, used where single ridges and scratches must not decide.",
+		Blind:    "How far the two highest peaks and the two deepest valleys of each section stand out.",
 		eval:     thirdHeight, construct: showTenPoint(false, 3, false),
 	},
 	{
 		Key: "R3zm", Name: "largest third-highest peak to third-deepest valley", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsR3z, Over: LargestSection, Refs: refs(worksR3z, ownChoice("no least height or width of a peak"))}},
 		Formula:  "max of (third-highest peak + depth of third-deepest valley) over the sections",
-		Sentence: "The section in which the third-highest peak and the third-deepest valley are furthest apart.",
+		Sentence: "The largest of the R3z heights of the sections.",
 		Blind:    "All other sections.",
 		eval: func(w *work, args []float64) result {
 			r := thirdHeight(w, args)
@@ -194,7 +197,7 @@ func showTenPoint(centred bool, third int, largestOnly bool) constructor {
 			if !w.enough(e, needed) {
 				continue
 			}
-			mark := func(kind Kind, noun string, top *[5]part, n int) (sum float64, used int) {
+			mark := func(kind Kind, noun, letter string, top *[5]part, n int) (sum float64, used int) {
 				from, to := 0, min(n, 5)
 				if third > 0 {
 					to = min(n, third)
@@ -202,16 +205,16 @@ func showTenPoint(centred bool, third int, largestOnly bool) constructor {
 				}
 				for i := from; i < to; i++ {
 					p := Point{float64(top[i].top) * w.dx, w.z[top[i].top]}
-					step.Text += " " + noun + " " + place(p) + ","
-					step.Marks = append(step.Marks, Mark{Kind: kind, Label: strconv.Itoa(i + 1), Points: []Point{p}})
+					step.Text += " " + noun + " " + strconv.Itoa(i+1) + " " + place(p) + ","
+					step.Marks = append(step.Marks, Mark{Kind: kind, Label: letter + strconv.Itoa(i+1), Points: []Point{p}})
 					sum += top[i].height
 				}
 				return sum, to - from
 			}
-			up, n := mark(PeakMark, "peak", &e.peaks, e.nPeaks)
-			down, m := mark(PitMark, "valley", &e.valleys, e.nValleys)
+			up, n := mark(PeakMark, "peak", "P", &e.peaks, e.nPeaks)
+			down, m := mark(PitMark, "valley", "V", &e.valleys, e.nValleys)
 			step.Value = up/float64(n) + down/float64(m)
-			step.Text += " difference " + micrometres(step.Value)
+			step.Text += " together " + micrometres(step.Value)
 			from, to := float64(k*w.section)*w.dx, float64((k+1)*w.section)*w.dx
 			step.Marks = append(step.Marks, Mark{Kind: LevelMark, Label: "mean line", Points: []Point{{from, e.level}, {to, e.level}}})
 			values = append(values, step.Value)

@@ -76,12 +76,10 @@ func (c Call) String() string {
 	}
 	var b strings.Builder
 	b.WriteString(c.symbol.Name)
-	separators := "(,"
-	if c.Parameter.Symbol == "Rmr" {
-		separators = "(;" // a comma could be a decimal mark: see ambiguousRatio
-	}
-	for i, a := range c.Args[:n] {
-		b.WriteByte(separators[min(i, 1)])
+	before := "("
+	for _, a := range c.Args[:n] {
+		b.WriteString(before)
+		before = c.Parameter.separator()
 		b.WriteString(strconv.FormatFloat(a, 'g', -1, 64))
 	}
 	b.WriteByte(')')
@@ -123,19 +121,37 @@ func (p *Parameter) complete(given []float64) ([]float64, *NameError) {
 	return full, nil
 }
 
-// usage returns the symbol with the names of its arguments, "Rdc(p,q)", and what they are.
+// usage returns the notation, and what the arguments are.
 func (p *Parameter) usage() string {
-	names := make([]string, len(p.Args))
 	var what []string
-	for i, a := range p.Args {
-		names[i] = a.Name
+	for _, a := range p.Args {
 		text := a.Name + " " + a.Text
 		if a.Unit != None {
 			text += " in " + string(a.Unit)
 		}
 		what = append(what, text)
 	}
-	return p.Symbol + "(" + strings.Join(names, ",") + "), with " + strings.Join(what, ", ")
+	return p.Notation() + ", with " + strings.Join(what, ", ")
+}
+
+// Notation returns the symbol with the names of its arguments: "Rdc(p,q)", "Rmr(p;d)", "Ra".
+func (p *Parameter) Notation() string {
+	if len(p.Args) == 0 {
+		return p.Symbol
+	}
+	names := make([]string, len(p.Args))
+	for i, a := range p.Args {
+		names[i] = a.Name
+	}
+	return p.Symbol + "(" + strings.Join(names, p.separator()) + ")"
+}
+
+// separator is what stands between arguments: a comma in Rmr could be a decimal mark, see ambiguousRatio.
+func (p *Parameter) separator() string {
+	if p.Symbol == "Rmr" {
+		return ";"
+	}
+	return ","
 }
 
 func plural(n int, noun string) string {

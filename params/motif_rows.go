@@ -42,28 +42,28 @@ var motifRows = []Parameter{
 	motifRow(Parameter{
 		Key: "R", Name: "mean depth of roughness motifs",
 		Formula:  "1/m Σ H_j, m = 2n depths of n motifs",
-		Sentence: "How deep the fine grooves are on average, each seen from the peaks that frame it.",
-		Blind:    "How far apart the motifs are, and anything outside the first and last peak.",
+		Sentence: "The mean depth of the roughness motifs, each measured from both of its end peaks.",
+		Blind:    "How wide the motifs are, and what is before the first and after the last peak.",
 		eval:     roughnessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifDepths(m)) }), construct: showMotifs(motifDepths),
 	}, "3.2", standards.Excerpt),
 	motifRow(Parameter{
 		Key: "AR", Name: "mean spacing of roughness motifs",
 		Formula:  "1/n Σ AR_i",
-		Sentence: "How wide the fine grooves are on average, from peak to peak.",
+		Sentence: "The mean width of the roughness motifs, from peak to peak.",
 		Blind:    "How deep they are.",
 		eval:     roughnessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifWidths(m)) }), construct: showMotifs(motifWidths),
 	}, "3.2.1", standards.Excerpt),
 	motifRow(Parameter{
 		Key: "Rx", Name: "maximum depth of profile irregularity",
 		Formula:  "max H_j",
-		Sentence: "The deepest step from a framing peak down to the pit of its motif.",
-		Blind:    "Whether it is one scratch or all of them.",
+		Sentence: "The largest depth of a roughness motif, from one of its end peaks.",
+		Blind:    "Whether it is one scratch or all motifs.",
 		eval:     roughnessMotifs(func(m []Motif, _ Choices) float64 { return greatest(motifDepths(m)) }), construct: showDeepest,
 	}, "3.2", standards.Excerpt),
 	motifRow(Parameter{
 		Key: "Nr", Name: "number of roughness motifs",
 		Formula:  "n",
-		Sentence: "How many roughness motifs were found, which says how far R and AR can be trusted.",
+		Sentence: "How many roughness motifs there are. With fewer than three, R and AR are not reliable.",
 		Blind:    "Their depth and width.",
 		eval: func(w *work, args []float64) result {
 			return value(float64(len(w.motifs(args).Roughness)))
@@ -72,43 +72,43 @@ var motifRows = []Parameter{
 	motifRow(Parameter{
 		Key: "SR", Name: "standard deviation of the depths of roughness motifs",
 		Formula:  "√(1/m Σ (H_j - R)²)",
-		Sentence: "How unlike in depth the fine grooves are.",
-		Blind:    "Whether the scatter is regular or chance.",
+		Sentence: "How much the depths of the roughness motifs differ from their mean.",
+		Blind:    "The order along the trace.",
 		eval:     roughnessMotifs(func(m []Motif, c Choices) float64 { return spread(motifDepths(m), c.Deviation) }), construct: showScatter(motifDepths),
 	}, "", standards.Memory),
 	motifRow(Parameter{
 		Key: "SAR", Name: "standard deviation of the spacings of roughness motifs",
 		Formula:  "√(1/n Σ (AR_i - AR)²)",
-		Sentence: "How unlike in width the fine grooves are.",
-		Blind:    "Their order along the trace.",
+		Sentence: "How much the widths of the roughness motifs differ from their mean.",
+		Blind:    "The order along the trace.",
 		eval:     roughnessMotifs(func(m []Motif, c Choices) float64 { return spread(motifWidths(m), c.Deviation) }), construct: showScatter(motifWidths),
 	}, "", standards.Memory),
 	wavinessRow(Parameter{
 		Key: "W", Name: "mean depth of waviness motifs",
 		Formula:  "1/m Σ HW_j, m = 2n depths of n motifs of the envelope",
-		Sentence: "How deep the long waves are on average, seen on the line laid over the peaks of the fine grooves.",
-		Blind:    "Everything below the envelope.",
+		Sentence: "The mean depth of the waviness motifs, measured on the envelope.",
+		Blind:    "What is below the envelope, except that a deep pit can change which peaks count.",
 		eval:     wavinessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifDepths(m)) }), construct: showMotifs(motifDepths),
 	}, "3.2.5", standards.Excerpt),
 	wavinessRow(Parameter{
 		Key: "AW", Name: "mean spacing of waviness motifs",
 		Formula:  "1/n Σ AW_i",
-		Sentence: "How long the waves under the fine grooves are on average.",
+		Sentence: "The mean width of the waviness motifs, measured on the envelope.",
 		Blind:    "How deep they are.",
 		eval:     wavinessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifWidths(m)) }), construct: showMotifs(motifWidths),
 	}, "3.2.4", standards.Excerpt),
 	wavinessRow(Parameter{
 		Key: "Wx", Name: "maximum depth of waviness",
 		Formula:  "max HW_j",
-		Sentence: "The deepest step of the envelope from a framing peak down to the pit of its motif.",
+		Sentence: "The largest depth of a waviness motif.",
 		Blind:    "How often it occurs.",
 		eval:     wavinessMotifs(func(m []Motif, _ Choices) float64 { return greatest(motifDepths(m)) }), construct: showDeepest,
 	}, "3.2", standards.Memory),
 	wavinessRow(Parameter{
 		Key: "Wte", Name: "total depth of waviness",
 		Formula:  "max - min of the envelope",
-		Sentence: "How far the line over the peaks rises and falls in all.",
-		Blind:    "Whether that is one slow slope or many waves.",
+		Sentence: "The height from the lowest to the highest point of the envelope.",
+		Blind:    "Whether it is one slow slope or many waves.",
 		eval: func(w *work, args []float64) result {
 			m := w.motifs(args)
 			if len(m.Envelope) < 2 {
@@ -121,7 +121,7 @@ var motifRows = []Parameter{
 	wavinessRow(Parameter{
 		Key: "Nw", Name: "number of waviness motifs",
 		Formula:  "n",
-		Sentence: "How many waviness motifs were found, which says how far W and AW can be trusted.",
+		Sentence: "How many waviness motifs there are. With few of them, W and AW are not reliable.",
 		Blind:    "Their depth and width.",
 		eval: func(w *work, args []float64) result {
 			return value(float64(len(w.motifs(args).Waviness)))
@@ -130,15 +130,15 @@ var motifRows = []Parameter{
 	wavinessRow(Parameter{
 		Key: "SW", Name: "standard deviation of the depths of waviness motifs",
 		Formula:  "√(1/m Σ (HW_j - W)²)",
-		Sentence: "How unlike in depth the long waves are.",
-		Blind:    "Whether the scatter is regular or chance.",
+		Sentence: "How much the depths of the waviness motifs differ from their mean.",
+		Blind:    "The order along the trace.",
 		eval:     wavinessMotifs(func(m []Motif, c Choices) float64 { return spread(motifDepths(m), c.Deviation) }), construct: showScatter(motifDepths),
 	}, "", standards.Memory),
 	wavinessRow(Parameter{
 		Key: "SAW", Name: "standard deviation of the spacings of waviness motifs",
 		Formula:  "√(1/n Σ (AW_i - AW)²)",
-		Sentence: "How unlike in length the waves are.",
-		Blind:    "Their order along the trace.",
+		Sentence: "How much the widths of the waviness motifs differ from their mean.",
+		Blind:    "The order along the trace.",
 		eval:     wavinessMotifs(func(m []Motif, c Choices) float64 { return spread(motifWidths(m), c.Deviation) }), construct: showScatter(motifWidths),
 	}, "", standards.Memory),
 }

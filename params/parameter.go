@@ -21,9 +21,12 @@ type Parameter struct {
 	Unit Unit
 	// Formula as computed, in plain text.
 	Formula string
-	// Sentence explains it to a student.
+	// Sentence says what is computed, not what it is good for.
 	Sentence string
-	// Blind is what it does not see.
+	// Practice says what it is used for: common practice, not the statement of a standard. Empty where nothing general
+	// is known.
+	Practice string
+	// Blind is what it does not see: what can change without changing the value, or changes it from outside.
 	Blind string
 	// Args are the arguments in brackets.
 	Args []Arg

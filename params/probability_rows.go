@@ -25,19 +25,22 @@ var probabilityRows = []Parameter{
 	probabilityRow(Parameter{
 		Key: "Rpq", Name: "plateau root mean square height",
 		Formula:  "-slope of the regression line z(s) of the plateau part",
-		Sentence: "How rough the plateaus are by themselves: the Rq of the last, finest process.",
-		Blind:    "The dales, and the few highest peaks, which the upper limit cuts off.",
+		Sentence: "How steeply the plateau line of the probability graph falls: the standard deviation of the heights of the last, fine process, if they are normally distributed.",
+		Practice: "The roughness that the last, finest process left.",
+		Blind:    "The dales, and the few highest peaks, which are cut off. It needs two straight parts. A surface of one process usually has no Rpq, but the method can find two parts by chance; then Rpq and Rvq are nearly equal and mean nothing.",
 	}, func(p *Probability) float64 { return p.Rpq }, showProbability(true, false)),
 	probabilityRow(Parameter{
 		Key: "Rvq", Name: "dale root mean square height",
 		Formula:  "-slope of the regression line z(s) of the dale part",
-		Sentence: "How rough the first, coarse process was, of which only the dales are left.",
-		Blind:    "The plateaus, and the few deepest scratches, which the lower limit cuts off.",
+		Sentence: "How steeply the dale line of the probability graph falls: the standard deviation of the heights of the first, coarse process, if they are normally distributed.",
+		Practice: "The roughness of the first process, of which only the dales are left.",
+		Blind:    "The plateaus, and the few deepest scratches, which are cut off.",
 	}, func(p *Probability) float64 { return p.Rvq }, showProbability(false, true)),
 	probabilityRow(Parameter{
 		Key: "Rmq", Name: "material ratio of the plateau-to-dale transition",
 		Formula:  "100·Φ(s) where the two regression lines cross",
-		Sentence: "What share of the surface the finer process has levelled.",
+		Sentence: "The material ratio at which the plateau line and the dale line cross.",
+		Practice: "About the share of the surface that the finer process has levelled.",
 		Blind:    "How rough either part is.",
 	}, func(p *Probability) float64 { return p.Rmq }, showProbability(true, true)),
 }

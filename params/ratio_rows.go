@@ -3,31 +3,33 @@ package params
 // ratioRows are the material ratio functions of the polyline.
 var ratioRows = []Parameter{
 	{
-		Key: "Rmr", Name: "material ratio at a height", Group: GroupRatio,
+		Key: "Rmr", Name: "material ratio", Group: GroupRatio,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.1"))},
 			{Editions: editions4287, Over: EvaluationLength, Refs: refs(iso4287("4.5.1"))},
 		},
 		Args:      []Arg{{Name: "c", Unit: Micrometre, Default: 0, Text: "height from the reference line, up positive"}},
 		Formula:   "100 Ml(c) / l",
-		Sentence:  "The share of the length on which the profile is at least as high as c: how much carries when it is worn down to c.",
+		Sentence:  "The share of the length on which the profile is at or above the height c.",
+		Practice:  "An estimate of the bearing share after wear down to c, if wear cuts the surface level.",
 		Blind:     "Whether the material at c is one plateau or many tips. c counts from the reference line, not from the highest peak.",
 		eval:      evalMaterialRatio,
 		construct: constructMaterialRatio,
 	},
 	{
-		Key: "RmrFrom", Name: "material ratio below a reference ratio", Group: GroupRatio,
+		Key: "RmrFrom", Name: "relative material ratio", Group: GroupRatio,
 		Meanings: []Meaning{
 			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.2"), ownChoice("order of the arguments"))},
 			{Editions: editions4287, Over: EvaluationLength, Refs: refs(iso4287("4.5.4"), ownChoice("order of the arguments"))},
 		},
 		Args: []Arg{
-			{Name: "p0", Unit: Percent, Default: 5, Text: "reference material ratio"},
-			{Name: "dc", Unit: Micrometre, Default: 1, Text: "depth below the height of that ratio, down positive"},
+			{Name: "p", Unit: Percent, Default: 5, Text: "reference material ratio"},
+			{Name: "d", Unit: Micrometre, Default: 1, Text: "depth below the height of that ratio, down positive"},
 		},
-		Formula:   "Rmr(Rmc(p0) - dc)",
-		Sentence:  "The share of the length that carries when the surface is worn by dc below the height with ratio p0.",
-		Blind:     "Whether the material there is one plateau or many tips. The zero of the depth is the height of p0, often 5 %.",
+		Formula:   "Rmr(Rmc(p) - d)",
+		Sentence:  "The material ratio at a height that lies d below the height with the ratio p.",
+		Practice:  "Stated for running surfaces: p = 5 % stands for the peaks that wear off first. The drawing must give both p and d.",
+		Blind:     "Whether the material there is one plateau or many tips. The zero of the depth is the height of p, not the reference line.",
 		eval:      evalRelativeRatio,
 		construct: constructRelativeRatio,
 	},
@@ -38,7 +40,7 @@ var ratioRows = []Parameter{
 		},
 		Args:      []Arg{{Name: "p", Unit: Percent, Default: 50, Text: "material ratio"}},
 		Formula:   "the height c with Rmr(c) = p",
-		Sentence:  "The height, from the reference line, above which the profile has the share p of its length.",
+		Sentence:  "The height, from the reference line, that has the material ratio p; at a plateau, where the ratio jumps, the height of the plateau.",
 		Blind:     "How the heights are spread above and below it.",
 		eval:      func(w *work, a []float64) result { return value(w.materialHeight(a[0] / 100)) },
 		construct: constructMaterialHeight,
@@ -54,8 +56,9 @@ var ratioRows = []Parameter{
 			{Name: "q", Unit: Percent, Default: 80, Text: "larger material ratio"},
 		},
 		Formula:   "Rmc(p) - Rmc(q)",
-		Sentence:  "The height of the part of the profile between two material ratios: a height without the extremes.",
-		Blind:     "The highest p % and the lowest (100 - q) %, on purpose.",
+		Sentence:  "The height between the levels with the material ratios p and q.",
+		Practice:  "Used in place of Rt where the extreme peaks and pits must not count.",
+		Blind:     "The highest p % and the lowest (100 − q) % of the length, on purpose.",
 		check:     checkOrder,
 		eval:      evalHeightDifference,
 		construct: constructHeightDifference,
@@ -101,19 +104,19 @@ func evalHeightDifference(w *work, a []float64) result {
 //	Rmr(c) = 0 if c is above the highest height
 func Rmr(z []float64, c float64) float64 { return alone(Input{Z: z}, evalMaterialRatio, c) }
 
-// RmrFrom returns the material ratio of the profile z at the depth dc below the height that has the ratio p0, in %.
+// RmrFrom returns the material ratio of the profile z at the depth d below the height that has the ratio p, in %.
 //
-//		Rmr(p0,dc) = Rmr(Rmc(p0) - dc)
+//		Rmr(p;d) = Rmr(Rmc(p) - d)
 //
-//	  - Symbol: Rmr(p0,dc); Pmr(p0,dc) and Wmr(p0,dc) are the same on the other profiles.
+//	  - Symbol: Rmr(p;d); Pmr(p;d) and Wmr(p;d) are the same on the other profiles.
 //	  - Input: heights, at least one; the reference ratio in %, the depth below its height, down positive.
 //	  - Unit: %.
 //	  - Evaluated over: the evaluation length.
 //	  - Source: ISO 21920-2:2021, 4.5.2; furrow, order of the arguments; ISO 4287:1997, 4.5.4.
 //
 // Special cases are those of [Rmr].
-func RmrFrom(z []float64, p0, dc float64) float64 {
-	return alone(Input{Z: z}, evalRelativeRatio, p0, dc)
+func RmrFrom(z []float64, p, d float64) float64 {
+	return alone(Input{Z: z}, evalRelativeRatio, p, d)
 }
 
 // Rmc returns the height at which the profile z has the material ratio p, in %.

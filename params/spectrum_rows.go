@@ -8,8 +8,9 @@ var spatialRows = []Parameter{
 			Refs: refs(iso21920("4.3.2"), ownChoice("default threshold s = 0.2 from memory")),
 		}},
 		Formula:  "smallest t with fACF(t) ≤ s, fACF(t) = [1/(l-t) ∫ z(x) z(x+t) dx] / [1/l ∫ z(x)² dx]",
-		Sentence: "How far the profile must be shifted along itself until it no longer resembles itself.",
-		Blind:    "Heights: a profile of half the height has the same length.",
+		Sentence: "The smallest shift at which the autocorrelation function has fallen to s, 0.2 unless stated.",
+		Practice: "Small: short waves decide. Large: long waves decide. On an irregular surface, places several Ral apart are nearly independent.",
+		Blind:    "Heights: a profile of half the height has the same length. A regular profile resembles itself again after one wave.",
 		Args: []Arg{{
 			Name: "s", Unit: None, Default: 0.2, Text: "the height of the autocorrelation function at which likeness ends",
 		}},
@@ -26,8 +27,9 @@ var spatialRows = []Parameter{
 		Key: "Rsw", Name: "dominant spatial wavelength", Group: GroupSpatial,
 		Meanings: []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.3.3"))}},
 		Formula:  "N·dx/k, k the place of the largest |Σ zᵢ exp(-2πi·ik/N)| for 1 ≤ k ≤ N/2",
-		Sentence: "The length of the wave that is strongest in the profile, such as the feed of a turned surface.",
-		Blind:    "Whether that wave stands out at all; its steps are coarse for wavelengths near the evaluation length.",
+		Sentence: "The wavelength of the sine that is strongest in the profile.",
+		Practice: "On a turned surface the feed. Chatter shows here only if its wave is the strongest in the profile.",
+		Blind:    "Whether that sine is much stronger than the others. Long wavelengths come in coarse steps.",
 		eval: func(w *work, _ []float64) result {
 			k := w.spectrum().Peak()
 			switch {

@@ -84,14 +84,7 @@ func catalogueTable() string {
 				source = m.Refs[0].String() + " (" + string(m.Refs[0].Basis) + ")"
 			}
 		}
-		symbol := p.Symbol
-		if len(p.Args) > 0 {
-			var args []string
-			for _, a := range p.Args {
-				args = append(args, a.Name)
-			}
-			symbol += "(" + strings.Join(args, ",") + ")"
-		}
+		symbol := p.Notation()
 		if len(symbols) > 0 {
 			symbol += "; also " + strings.Join(symbols, ", ")
 		}

@@ -61,6 +61,7 @@ type parameter struct {
 	Unit     string `json:"unit"`
 	Formula  string `json:"formula"`
 	Sentence string `json:"sentence"`
+	Practice string `json:"practice"` // common practice; "" where nothing general is known
 	Blind    string `json:"blind"`
 	On       string `json:"on"` // the profile it is measured on
 }
@@ -77,7 +78,7 @@ func (m *module) catalogue(string, []byte) (answer, error) {
 	for _, p := range params.Catalogue() {
 		c.Parameters[p.Key] = parameter{
 			Symbol: p.Symbol, Name: p.Name, Group: p.Group, Unit: string(p.Unit), Formula: p.Formula,
-			Sentence: p.Sentence, Blind: p.Blind, On: measuredOn[p.On],
+			Sentence: p.Sentence, Practice: p.Practice, Blind: p.Blind, On: measuredOn[p.On],
 		}
 	}
 	for _, e := range standards.Editions() {

@@ -201,6 +201,8 @@ export interface Parameter {
   readonly unit: string;
   readonly formula: string;
   readonly sentence: string;
+  /** Common practice; empty where nothing general is known. */
+  readonly practice: string;
   readonly blind: string;
   readonly on: 'own' | 'stratified' | 'primary' | 'two-rc';
 }

@@ -69,10 +69,14 @@ export function values(sheet) {
     work.update();
   }
 
+  // Rmr(0.5) and Rmr(5;1) are two parameters.
+  /** @type {(symbol: string) => boolean} */
+  const several = (symbol) => /[;,]/.test(symbol);
+
   /** @type {(symbol: string) => Entry | undefined} */
   const entryOf = (symbol) => {
     const list = sheet.edition.symbols[sheet.letter];
-    return list.find((e) => e.symbol === symbol) ?? list.find((e) => base(e.symbol) === base(symbol));
+    return list.find((e) => e.symbol === symbol) ?? list.find((e) => base(e.symbol) === base(symbol) && several(e.symbol) === several(symbol)) ?? list.find((e) => base(e.symbol) === base(symbol));
   };
 
   const material = new Picture('material-picture', 'material-numbers', sheet);
