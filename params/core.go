@@ -17,7 +17,8 @@ type core struct {
 const coreWidth = 0.4
 
 // tieTolerance, a share of the whole height, is how much flatter a later window must be to be taken instead of an
-// earlier one. The first of equals counts, and on a symmetric curve rounding must not choose.
+// earlier one. The first of equals counts, and on a symmetric curve rounding must not choose. A line that falls by no more is
+// level: what the filters leave on a worn flat is not its height.
 const tieTolerance = 1e-9
 
 // stratified returns the construction: the flattest window of 40 %, the least squares line through the points of the
@@ -46,10 +47,13 @@ func (w *work) stratified() *core {
 	k.last = k.first + width
 
 	k.fit(z)
-	// A level line equals the plateau only up to rounding.
-	tolerance := 1e-12 * max(height, math.Abs(z[0]), math.Abs(z[n-1]))
-	k.ratio1 = c.reaches(k.upper, tolerance)
-	k.ratio2 = c.leaves(k.lower, tolerance)
+	if least := float64(tieTolerance * height); -k.slope <= least {
+		k.level(z, least)
+	} else {
+		tolerance := 1e-12 * max(height, math.Abs(z[0]), math.Abs(z[n-1]))
+		k.ratio1 = c.reaches(k.upper, tolerance)
+		k.ratio2 = c.leaves(k.lower, tolerance)
+	}
 	if k.ratio1 > 0 {
 		k.peaks = max(0, c.integral(k.ratio1, k.upper))
 	}
@@ -79,6 +83,31 @@ func (k *core) fit(z []float64) {
 	centre := (float64(k.first) + half + 0.5) / n
 	k.upper = middle + mean - float64(k.slope*centre)
 	k.lower = middle + mean + float64(k.slope*(1-centre))
+}
+
+// level makes a core of the plateau that the window stands on: no height, and the ratios where the plateau begins and ends.
+func (k *core) level(z []float64, tolerance float64) {
+	n, first, last := len(z), k.first, k.last
+	for first > 0 && z[first-1]-z[k.first] <= tolerance {
+		first--
+	}
+	for last < n-1 && z[k.first]-z[last+1] <= tolerance {
+		last++
+	}
+	sum := 0.0
+	for _, v := range z[first : last+1] {
+		sum += v - z[k.first]
+	}
+	k.slope = 0
+	k.upper = z[k.first] + sum/float64(last+1-first)
+	k.lower = k.upper
+	k.ratio1, k.ratio2 = 0, 1
+	if first > 0 {
+		k.ratio1 = (float64(first) + 0.5) / float64(n)
+	}
+	if last < n-1 {
+		k.ratio2 = (float64(last) + 0.5) / float64(n)
+	}
 }
 
 // reducedPeak is the height of the right triangle on the ratio 0 to ratio1 with the area of the peaks.
