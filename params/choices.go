@@ -5,6 +5,7 @@ package params
 type Choices struct {
 	ElementThreshold ElementThreshold // "rsm_threshold"
 	SpacingMode      SpacingMode      // "rsm_mode"
+	ElementWidth     ElementWidth     // "rsm_width"
 	HeightWindow     HeightWindow     // "rzx_window"
 	Deviation        Deviation        // "sd_divisor"
 	MotifBase        MotifBase        // "motif_base"
@@ -26,6 +27,16 @@ type SpacingMode uint8
 const (
 	CompleteElements SpacingMode = iota // segmented once over the whole length, complete elements only
 	StrictSections                      // every sampling length on its own, with the part at its start
+)
+
+// ElementWidth says what the least width of 1 % of the sampling length is asked of, in the editions that have one: ISO 4287, ASME B46.1
+// and JIS B 0601.
+type ElementWidth uint8
+
+const (
+	WidthOfPart    ElementWidth = iota // each hill and each dale
+	WidthOfElement                     // the profile element, a hill with the dale beside it
+	WidthNotAsked                      // nothing: height alone decides
 )
 
 // HeightWindow says where the window of Rzx stands.
@@ -70,6 +81,9 @@ const (
 
 // CountBand is the band of a peak count, above and below the reference line: the two arguments of RPc(c1,c2).
 type CountBand struct{ Upper, Lower float64 }
+
+// BandCutoff is the cut-off behind which EN 10049 has peaks counted in a band, in µm (memory; the clause was not seen).
+const BandCutoff = 2500.0
 
 // DefaultCountBand is the band of EN 10049 (memory; the clause was not seen). It is no switch: the symbol states it.
 var DefaultCountBand = CountBand{0.5, -0.5}

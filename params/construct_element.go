@@ -52,7 +52,7 @@ func constructOverall(m measure, s statistic) constructor {
 func (w *work) constructList(c *Construction, e *elements, m measure, s statistic) {
 	if e.limits.hill > 0 || e.limits.dale > 0 {
 		c.step(Step{
-			Text:  "a hill counts from " + micrometres(e.limits.hill) + ", a dale from " + micrometres(e.limits.dale),
+			Text:  "a hill counts from " + micrometres(e.limits.hill) + ", a dale from " + micrometres(e.limits.dale) + w.widthText(e.limits),
 			Value: nan,
 			Marks: []Mark{
 				level("least hill", 0, w.length(), e.limits.hill),
@@ -72,6 +72,18 @@ func (w *work) constructList(c *Construction, e *elements, m measure, s statisti
 		c.step(step)
 	}
 	w.workElements(c, e, values, s)
+}
+
+// widthText says what least width is asked of what, if any.
+func (w *work) widthText(d discrimination) string {
+	if d.width == 0 {
+		return ""
+	}
+	of := "each"
+	if d.of == WidthOfElement {
+		of = "an element"
+	}
+	return ", " + of + " from a width of " + micrometres(d.width*w.dx)
 }
 
 // workElements adds the calculation: per section first where sections are evaluated one by one.

@@ -85,6 +85,7 @@ func (w *work) partsOf(z []float64, offset int) []part {
 type discrimination struct {
 	hill, dale float64 // least height of a hill, least depth of a dale
 	width      float64 // least width in points
+	of         ElementWidth
 }
 
 // counts tells whether a part is significant. What reaches a threshold counts; the rounding of the threshold, a share of
@@ -94,7 +95,18 @@ func (d discrimination) counts(p *part) bool {
 	if p.hill {
 		least = d.hill
 	}
-	return p.height >= least*(1-1e-12) && p.to-p.from >= d.width*(1-1e-12)
+	return p.height >= least*(1-1e-12) && (d.of != WidthOfPart || d.wide(p, p))
+}
+
+// wide tells whether the stretch from the start of one part to the end of another is as wide as asked.
+func (d discrimination) wide(first, last *part) bool { return last.to-first.from >= d.width*(1-1e-12) }
+
+// countsBeside tells whether the part i counts, with the neighbours it has: where the width is asked of an element, a part
+// that makes too narrow a one with a neighbour does not.
+func (d discrimination) countsBeside(parts []part, left, i, right int) bool {
+	p := &parts[i]
+	return d.counts(p) && (d.of != WidthOfElement ||
+		(left < 0 || d.wide(&parts[left], p)) && (right >= len(parts) || d.wide(p, &parts[right])))
 }
 
 // discriminate removes, in place, the parts that do not count, and returns the others, which alternate.
@@ -102,12 +114,13 @@ func (d discrimination) counts(p *part) bool {
 // The lowest part that does not count goes first, the leftmost of equals; the two parts beside it lie on one side of
 // the line and become one. A part at the end of the list has only one neighbour and is dropped. The order depends
 // neither on the direction of travel nor on which side is up. A joined part is as high as the higher of the two and
-// at least as wide, so what counts once counts to the end, and one pass in the order of height is enough.
+// at least as wide, and so are the elements it belongs to: what counts once counts to the end, and one pass in the order
+// of height is enough.
 func (w *work) discriminate(parts []part, d discrimination) []part {
 	n := len(parts)
 	order := w.ints(n)[:0]
 	for i := range parts {
-		if !d.counts(&parts[i]) {
+		if !d.countsBeside(parts, i-1, i, i+1) {
 			order = append(order, i)
 		}
 	}
@@ -131,7 +144,7 @@ func (w *work) discriminate(parts []part, d discrimination) []part {
 		prev[i] = gone
 	}
 	for _, i := range order {
-		if prev[i] == gone || d.counts(&parts[i]) {
+		if prev[i] == gone || d.countsBeside(parts, prev[i], i, next[i]) {
 			continue
 		}
 		left, right := prev[i], next[i]

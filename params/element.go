@@ -99,14 +99,21 @@ func sortByHeight(order []int, parts []part) {
 	})
 }
 
-// samplingElements segments the profile as ISO 4287 has it, in one of the two ways its text allows: 10 % of the height
+// samplingElements segments the profile as ISO 4287 has it, in one of the ways its text allows: 10 % of the height
 // and 1 % of the sampling length, and elements of two neighbouring parts that share none with the next.
-func (w *work) samplingElements() *elements {
-	e := &w.sampled
-	if w.have.sampled {
+func (w *work) samplingElements() *elements { return w.elementsByWidth(w.in.Choices.ElementWidth) }
+
+// elementsByWidth asks the width of what the reading says.
+func (w *work) elementsByWidth(of ElementWidth) *elements {
+	e := &w.sampled[of]
+	if w.have.sampled[of] {
 		return e
 	}
-	w.have.sampled = true
+	w.have.sampled[of] = true
+	e.limits = discrimination{of: of}
+	if of != WidthNotAsked {
+		e.limits.width = 0.01 * float64(w.section)
+	}
 	if w.flat() {
 		e.reason = reasonFlat
 		return e
@@ -131,7 +138,7 @@ func (w *work) completeElements(e *elements) {
 		height += w.z[x.sectionHigh[k]] - w.z[x.sectionLow[k]]
 	}
 	least := 0.1 * height / float64(w.count)
-	e.limits = discrimination{hill: least, dale: least, width: 0.01 * float64(w.section)}
+	e.limits.hill, e.limits.dale = least, least
 	complete := closed(w.copyParts(w.allParts()))
 	if len(complete) < 2 {
 		e.reason = reasonNoCrossing
@@ -154,7 +161,8 @@ func (w *work) strictElements(e *elements) {
 	x := w.extremes()
 	for k := range w.count {
 		least := 0.1 * (w.z[x.sectionHigh[k]] - w.z[x.sectionLow[k]])
-		limits := discrimination{hill: least, dale: least, width: 0.01 * float64(w.section)}
+		limits := e.limits
+		limits.hill, limits.dale = least, least
 		parts := w.copyParts(w.sectionParts(k))
 		if len(parts) < 2 {
 			continue

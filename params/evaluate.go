@@ -13,7 +13,8 @@ type Value struct {
 	Unit     Unit          //
 	Sections []float64     // one per section for parameters that have them, NaN where undefined; else empty
 	Source   standards.Ref // where the edition defines it
-	Reason   string        // why there is no value; or, with one, what the reader must know about it
+	Reason   string        // why there is no value; empty when there is one
+	Note     string        // what the reader must know about the value; else empty
 }
 
 // A Call is a parameter with its arguments, as asked of one edition and profile.
@@ -57,7 +58,7 @@ func (c *Call) evaluate(w *work) Value {
 		eval = c.Parameter.eval
 	}
 	r := eval(w, c.Args)
-	v.Value, v.Sections, v.Reason = r.value, r.sections, r.reason
+	v.Value, v.Sections, v.Reason, v.Note = r.value, r.sections, r.reason, r.note
 	for k, s := range v.Sections {
 		if math.IsInf(s, 0) {
 			v.Sections[k] = math.NaN()
@@ -65,6 +66,12 @@ func (c *Call) evaluate(w *work) Value {
 	}
 	if math.IsInf(v.Value, 0) || v.Reason == "" && math.IsNaN(v.Value) {
 		v.Value, v.Reason = math.NaN(), reasonRange
+	}
+	if v.Reason != "" && !math.IsNaN(v.Value) {
+		v.Note, v.Reason = v.Reason, ""
+		if r.note != "" {
+			v.Note += "; " + r.note
+		}
 	}
 	return v
 }

@@ -2,10 +2,13 @@ package params
 
 import "strconv"
 
+// RPcBandKey is the key of the peak count in a band.
+const RPcBandKey = "RPcBand"
+
 // countRows count excursions through fixed levels, per 10 mm.
 var countRows = []Parameter{
 	{
-		Key: "RPcBand", Name: "peak count in a band", Group: GroupLegacy,
+		Key: RPcBandKey, Name: "peak count in a band", Group: GroupLegacy,
 		Meanings: []Meaning{{
 			Editions: []string{editionISO21920, editionISO4287, editionISO12085, editionASME, editionJIS2013, editionJIS1994, editionJIS1982},
 			Over:     EvaluationLength, Refs: refs(en10049()),

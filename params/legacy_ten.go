@@ -24,7 +24,7 @@ var tenPointRows = []Parameter{
 		Key: "Rz1982", Name: "ten-point height of the section profile", Group: GroupLegacy, On: Primary,
 		Meanings: []Meaning{{
 			Editions: editionsJIS1982, Over: SectionMean,
-			Refs: refs(jis1982(), ownChoice("peaks and valleys about the mean of the section")),
+			Refs: refs(jis1982(), ownChoice("peaks and valleys about the mean line of the section")),
 		}},
 		Formula:  "1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean",
 		Sentence: "The ten-point height of the profile without a cut-off, peaks and valleys counted about the mean of the section.",
@@ -74,22 +74,24 @@ var (
 // heights over and depths under the level that the crossings are looked for at.
 type excursions struct {
 	peaks, valleys   [5]part
-	nPeaks, nValleys int // how many there are in all
-	level            float64
+	nPeaks, nValleys int     // how many there are in all
+	from, to         float64 // the mean line at the first and the last point of the section
 }
 
-// excursions returns those of section k, which stand until it is called again. With centred, the level is the mean of
-// the section, else the reference line. The parts cut off by the ends of the section count, as in the exercise books.
+// excursions returns those of section k, which stand until it is called again. With centred, they lie about the least-squares
+// line of the section, else about the reference line. The parts cut off by the ends of the section count, as in the exercise books.
 func (w *work) excursions(k int, centred bool) *excursions {
 	e := &w.lazy.excursions
 	*e = excursions{}
 	var parts []part
 	if centred {
 		z := w.sectionAt(k)
-		e.level = mean(z)
+		level, slope := meanLine(z)
+		middle := float64(len(z)-1) / 2
+		e.from, e.to = level-float64(slope*middle), level+float64(slope*middle)
 		shifted := w.floats(len(z))
 		for i, v := range z {
-			shifted[i] = v - e.level
+			shifted[i] = v - level - float64(slope*(float64(i)-middle))
 		}
 		parts = w.partsOf(shifted, k*w.section)
 	} else {
@@ -105,6 +107,19 @@ func (w *work) excursions(k int, centred bool) *excursions {
 		}
 	}
 	return e
+}
+
+// meanLine returns the least-squares line of z: its height in the middle, and its slope per point.
+func meanLine(z []float64) (level, slope float64) {
+	n := float64(len(z))
+	level = mean(z)
+	if len(z) < 2 {
+		return level, 0
+	}
+	for i, v := range z {
+		slope += float64((float64(i) - (n-1)/2) * (v - level))
+	}
+	return level, slope / (n * (float64(n*n) - 1) / 12)
 }
 
 // rank puts p where it belongs among the highest so far, of which there are n or, if more, all five.
@@ -216,7 +231,11 @@ func showTenPoint(centred bool, third int, largestOnly bool) constructor {
 			step.Value = up/float64(n) + down/float64(m)
 			step.Text += " together " + micrometres(step.Value)
 			from, to := float64(k*w.section)*w.dx, float64((k+1)*w.section)*w.dx
-			step.Marks = append(step.Marks, Mark{Kind: LevelMark, Label: "mean line", Points: []Point{{from, e.level}, {to, e.level}}})
+			line := Mark{Kind: LevelMark, Label: "mean line", Points: []Point{{from, e.from}, {to, e.to}}}
+			if e.from != e.to {
+				line.Kind = LineMark
+			}
+			step.Marks = append(step.Marks, line)
 			values = append(values, step.Value)
 			c.Steps = append(c.Steps, step)
 		}
@@ -252,13 +271,13 @@ func RzJIS(z []float64, section int) float64 {
 //
 //	Rz = 1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean
 //
-// where z has not been filtered, so that the peaks and valleys are those about the mean of each section.
+// where z has not been filtered, so that the peaks and valleys are those about the least-squares line of each section.
 //
 //   - Symbol: Rz of JIS B 0601:1982.
 //   - Input: heights of the primary profile; the number of points in a section, 0 for all.
 //   - Unit: that of z.
 //   - Evaluated over: each section, then the mean.
-//   - Source: JIS B 0601:1982; furrow, peaks and valleys about the mean of the section.
+//   - Source: JIS B 0601:1982; furrow, peaks and valleys about the mean line of the section.
 //
 // Special cases are:
 //

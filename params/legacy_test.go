@@ -34,11 +34,37 @@ func TestTenPointOfTheExercise(t *testing.T) {
 	holds(t, "Rmax", params.Rmax(z, 0), 27, 1e-12, source)
 	// Highest 43, 41, 39; lowest 16, 18, 18 by hand: third-highest 39 and third-deepest 18.
 	holds(t, "R3z", params.R3z(z, 0), 21, 1e-12, "the same exercise, by hand")
-	// On the section profile the zero does not matter.
-	for i := range z {
-		z[i] += 1000
+}
+
+// The ten-point height of 1982 takes a mean line in each section: neither a height nor a slope of the section matters. On a wave of six
+// equal peaks and valleys, the same forwards and backwards, the line is level and the answer is the wave's height.
+func TestTenPointOnItsMeanLine(t *testing.T) {
+	const n = 700
+	wave := make([]float64, 3*n)
+	for i := range wave {
+		wave[i] = math.Cos(2 * math.Pi * 6.5 * (float64(i%n) + 0.5) / n)
+		if i%n >= n/2 {
+			wave[i] = wave[i-i%n+n-1-i%n]
+		}
 	}
-	holds(t, "Rz1982", params.Rz1982(z, 0), 20.4, 1e-12, source)
+	level := params.Rz1982(wave, n)
+	holds(t, "Rz of a wave", level, 2, 1e-3, "closed form: twice the amplitude")
+	for i := range wave {
+		wave[i] += 1000 + []float64{0.02, -0.05, 0.001}[i/n]*float64(i)
+	}
+	holds(t, "Rz of a tilted wave", params.Rz1982(wave, n), level, 1e-9, "the same without the slope")
+	// The line through the 18 ordinates of the exercise by the normal equations.
+	z := exercise()
+	sx, sxx, sxy := 0.0, 0.0, 0.0
+	for i, v := range z {
+		sx, sxx, sxy = sx+float64(i), sxx+float64(i*i), sxy+float64(i)*v
+	}
+	slope := sxy / (sxx - sx*sx/18)
+	flat := make([]float64, 18)
+	for i, v := range z {
+		flat[i] = v - slope*(float64(i)-sx/18)
+	}
+	holds(t, "Rz of the exercise", params.Rz1982(z, 0), params.RzJIS(flat, 0), 1e-12, "the ordinates from their line")
 }
 
 // Second way: sort the extremes of all parts between crossings.
@@ -114,13 +140,13 @@ func TestTenPointSections(t *testing.T) {
 	in.Z = z
 	v = ask(t, in, "jis-b0601-2013", "RzJIS")["RzJIS"]
 	holds(t, "RzJIS without section 1", v.Value, 2*3.5*peak, 1e-12, "mean of the amplitudes 2 to 5")
-	if !strings.Contains(v.Reason, "section 1 has fewer than 5 peaks or valleys") || !math.IsNaN(v.Sections[0]) {
-		t.Errorf("%q, %v", v.Reason, v.Sections)
+	if !strings.Contains(v.Note, "section 1 has fewer than 5 peaks or valleys") || !math.IsNaN(v.Sections[0]) {
+		t.Errorf("%q, %v", v.Note, v.Sections)
 	}
 	in.Choices.TooFew = params.TooFewUseAll
 	v = ask(t, in, "jis-b0601-2013", "RzJIS")["RzJIS"]
 	holds(t, "RzJIS with section 1", v.Value, (4*2*3.5*peak+2)/5, 1e-12, "one peak and one valley of 1 in section 1")
-	if v.Reason == "" {
+	if v.Note == "" || v.Reason != "" {
 		t.Error("a mean of fewer than five does not say so")
 	}
 	few := ask(t, params.Input{Z: []float64{1, -1, 1, -1, 1}, Dx: 1}, "jis-b0601-2013", "RzJIS")["RzJIS"]
@@ -138,7 +164,7 @@ func TestRzOfThreeEditions(t *testing.T) {
 	}{
 		"iso-21920":      {27, params.OwnProfile},
 		"jis-b0601-1994": {20.4, params.OwnProfile},
-		"jis-b0601-1982": {20.4, params.Primary},
+		"jis-b0601-1982": {20.325902992776058, params.Primary}, // about the line of the 18 ordinates: see TestTenPointOnItsMeanLine
 		"asme-b46.1":     {27, params.OwnProfile},
 	} {
 		call, err := params.Lookup(edition, 'R', "Rz")

@@ -76,9 +76,9 @@ var spacingRows = []Parameter{
 	{
 		Key: "Rpc", Name: "peak count parameter", Group: GroupSpacing,
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: elements21920, eval: perCentimetre(elementMean(spacingOf))},
+			{Editions: editions21920, Over: EvaluationLength, Refs: elements21920, eval: countOf(elementMean(spacingOf))},
 			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.3.2")),
-				eval: perCentimetre(sampledMean(spacingOf)), construct: constructSampled(theWidth, theCount)},
+				eval: sampledCount(), construct: constructSampled(theWidth, theCount)},
 		},
 		Formula:   "10 mm / Rsm",
 		Sentence:  "How many profile elements fit side by side on 10 mm at their mean spacing.",
@@ -132,13 +132,20 @@ func elementDeviation(of attribute) evaluator {
 	}
 }
 
-// sampledMean is the mean per sampling length, then over those that have an element.
-func sampledMean(of attribute) evaluator {
-	return func(w *work, _ []float64) result {
-		e := w.samplingElements()
-		if e.reason != "" {
-			return undefined(e.reason)
-		}
+// A reading makes a result of elements.
+type reading func(w *work, e *elements) result
+
+// sampledMean evaluates the mean per sampling length, then over those that have an element.
+func sampledMean(of attribute) evaluator { return byWidth(" µm", meanPerSection(of)) }
+
+// sampledCount evaluates the count on 10 mm from the mean spacing.
+func sampledCount() evaluator {
+	spacing := meanPerSection(spacingOf)
+	return byWidth(" per 10 mm", func(w *work, e *elements) result { return inCentimetre(spacing(w, e)) })
+}
+
+func meanPerSection(of attribute) reading {
+	return func(w *work, e *elements) result {
 		s, n := w.perSection(), w.ints(w.count)
 		for i := range e.list {
 			s[e.sections[i]] += of(w, &e.list[i])
@@ -151,25 +158,59 @@ func sampledMean(of attribute) evaluator {
 	}
 }
 
-// sampledOverall is the mean over all elements of the evaluation length.
+// sampledOverall evaluates the mean over all elements of the evaluation length.
 func sampledOverall(of attribute) evaluator {
-	return func(w *work, _ []float64) result {
-		e := w.samplingElements()
-		if e.reason != "" {
-			return undefined(e.reason)
-		}
-		return value(mean(w.attributes(e.list, of)))
-	}
+	return byWidth(" µm", func(w *work, e *elements) result { return value(mean(w.attributes(e.list, of))) })
 }
 
-// perCentimetre turns a spacing in µm into a count on 10 mm.
-func perCentimetre(spacing evaluator) evaluator {
-	return func(w *work, a []float64) result {
-		r := spacing(w, a)
-		r.value = 1e4 / r.value
-		for k, v := range r.sections {
-			r.sections[k] = 1e4 / v
+// widthShare is the share of a value by which another reading of the least width must differ to be told (own choice).
+const widthShare = 0.1
+
+// byWidth makes the evaluator of a reading of the elements of ISO 4287. Where it matters much what the least width is asked of, the note
+// gives the value of each reading.
+func byWidth(unit string, f reading) evaluator {
+	return func(w *work, _ []float64) result {
+		var all [3]result
+		own := w.in.Choices.ElementWidth
+		for of := range all {
+			all[of] = undefined(w.elementsByWidth(ElementWidth(of)).reason)
+			if all[of].reason == "" {
+				all[of] = f(w, w.elementsByWidth(ElementWidth(of)))
+			}
+		}
+		r := all[own]
+		for _, other := range all {
+			if d := math.Abs(other.value - r.value); d > widthShare*math.Abs(r.value) || math.IsNaN(d) && !(math.IsNaN(r.value) && math.IsNaN(other.value)) {
+				r.note = widthNote(&all, own, unit)
+			}
 		}
 		return r
 	}
+}
+
+func widthNote(all *[3]result, own ElementWidth, unit string) string {
+	var said [3]string
+	for of, r := range all {
+		said[of] = "no value"
+		if !math.IsNaN(r.value) {
+			said[of] = digits(r.value, 3) + unit
+		}
+	}
+	return "the text does not say clearly what must be 1 % of the section wide: each hill and each dale gives " + said[WidthOfPart] +
+		", the profile element " + said[WidthOfElement] + ", no least width " + said[WidthNotAsked] +
+		"; the value here is that of " + [...]string{"each hill and each dale", "the profile element", "no least width"}[own] + " (rsm_width)"
+}
+
+// countOf turns the spacing of an evaluator into a count on 10 mm.
+func countOf(spacing evaluator) evaluator {
+	return func(w *work, a []float64) result { return inCentimetre(spacing(w, a)) }
+}
+
+// inCentimetre turns a spacing in µm into a count on 10 mm.
+func inCentimetre(r result) result {
+	r.value = 1e4 / r.value
+	for k, v := range r.sections {
+		r.sections[k] = 1e4 / v
+	}
+	return r
 }

@@ -5,9 +5,13 @@ package params
 //
 //	Rsm = 1/m Σ Xsᵢ
 //
-// where Xsᵢ is the width of a hill with the dale beside it, from crossing to crossing of the reference line. Hills below
-// 10 % of Rp and dales below 10 % of Rv do not count; the lowest of them are joined to their neighbours first. The parts
-// before the first and after the last crossing are left out.
+// where Xsᵢ is the width of a hill with the dale beside it, from crossing to crossing of the reference line. What does not
+// count is joined to its neighbours, the lowest first. The parts before the first and after the last crossing are left out.
+//
+// This function has the rule of ISO 21920-2: a hill counts from 10 % of Rp, a dale from 10 % of Rv, whatever their width, and
+// every two neighbours make an element. [Evaluate] also has that of ISO 4287, ASME B46.1 and JIS B 0601: hill and dale count
+// from 10 % of the mean Rz and from a width of 1 % of the section (by default the width of each; see [ElementWidth]), and no
+// two elements share a part.
 //
 //   - Symbol: Rsm; Psm and Wsm are the same on the other profiles. ISO 4287 and ASME B46.1 write RSm, JIS 1994 Sm.
 //   - Input: heights from the reference line; the spacing; the number of points in a section, 0 for all.
@@ -64,7 +68,8 @@ func Rsmq(z []float64, dx float64, section int) float64 {
 //
 //	Rc = 1/m Σ Ztᵢ
 //
-// where Ztᵢ is the height of a hill above the pit of the dale beside it; the elements are those of [Rsm].
+// where Ztᵢ is the height of a hill above the pit of the dale beside it. The elements are those of [Rsm]: by the rule of
+// ISO 21920-2 here, and in [Evaluate] by that of ISO 4287 and JIS B 0601 too, which also ask for a width.
 //
 //   - Symbol: Rc; Pc and Wc are the same on the other profiles.
 //   - Input: heights from the reference line; the number of points in a section, 0 for all.
@@ -116,7 +121,8 @@ func Rcq(z []float64, section int) float64 {
 //
 //	Rpc = 10 mm / Rsm
 //
-// with dx in micrometres. It is not the count of peaks through a band: that is [RPc].
+// with dx in micrometres. The elements are those of [Rsm]: by the rule of ISO 21920-2 here, and in [Evaluate] for RPc of
+// ISO 4287 and JIS B 0601 by theirs, which also asks for a width. The count of peaks through a band is [RPcBand].
 //
 //   - Symbol: Rpc; Ppc and Wpc are the same on the other profiles. ISO 4287 writes RPc.
 //   - Input: that of [Rsm], with the spacing in micrometres.

@@ -98,6 +98,17 @@ var switches = []Switch{
 		Why: "the text allows both; complete elements do not depend on where the sections begin",
 	}, func(c *Choices) *SpacingMode { return &c.SpacingMode }),
 	words(Switch{
+		Key:  "rsm_width",
+		Text: "what must be as wide as 1 % of the section to count (ISO 4287, ASME B46.1, JIS B 0601)",
+		Options: []Option{
+			{"part", "each hill and each dale"},
+			{"element", "the profile element, a hill with the dale beside it: RSm of a ground surface comes out lower"},
+			{"none", "nothing: a hill and a dale count by their height alone, as in ISO 21920"},
+		},
+		Symbols: "RSm Rc RPc Sm", Basis: standards.Trade,
+		Why: "trade texts after the note of JIS B 0601 ask it of each hill and dale; a national laboratory calls the definition ambiguous",
+	}, func(c *Choices) *ElementWidth { return &c.ElementWidth }),
+	words(Switch{
 		Key:  "rzx_window",
 		Text: "where the window of Rzx(l) stands",
 		Options: []Option{

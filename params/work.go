@@ -25,7 +25,10 @@ type work struct {
 	keys       arena[uint64]
 	out        []float64 // rest of the block for per-section values, which outlive the work
 
-	have       struct{ rq, slopes, parts, elements, sampled, core bool }
+	have struct {
+		rq, slopes, parts, elements, core bool
+		sampled                           [3]bool
+	}
 	rqValue    float64
 	descending []float64
 	extremal   extremes
@@ -35,8 +38,8 @@ type work struct {
 	core       core
 	parts      []part
 	bySection  [][]part
-	elements   elements // as ISO 21920 has them
-	sampled    elements // as ISO 4287 has them
+	elements   elements    // as ISO 21920 has them
+	sampled    [3]elements // as ISO 4287 has them, by what the least width is asked of
 
 	lazy lazyWork // what the rarer families share
 }
@@ -89,11 +92,12 @@ func (w *work) perSection() []float64 {
 func (w *work) sectionAt(k int) []float64 { return w.z[k*w.section : (k+1)*w.section] }
 
 // result is what an evaluator returns: a value with its per-section values where it has them, or NaN and a reason. A
-// defined value may carry a reason too: what the reader must know about it.
+// defined value may carry a reason too, what the reader must know about it, and either a note.
 type result struct {
 	value    float64
 	sections []float64
 	reason   string
+	note     string
 }
 
 // value returns a defined result.

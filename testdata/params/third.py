@@ -112,7 +112,7 @@ def older(seed, n, dx):
     per = 10000 / (n * dx)
     return {"seed": seed, "n": n, "dx": dx, "values": {
         "jis-b0601-2013 RzJIS": np.mean([ten(s) for s in sections]),
-        "jis-b0601-1982 Rz": np.mean([ten(s - s.mean()) for s in sections]),
+        "jis-b0601-1982 Rz": np.mean([ten(signal.detrend(s)) for s in sections]),
         "iso-4287 R3z": np.mean([third(s) for s in sections]),
         "iso-4287 R3zm": np.max([third(s) for s in sections]),
         "asme-b46.1 Rpm": sections.max(axis=1).mean(),
