@@ -43,7 +43,21 @@ var aspects = []aspect{
 	{"start", func(s *Settings) any { return s.Start }, func(d, s *Settings) { d.Start = s.Start }},
 	{"edition", func(s *Settings) any { return s.Edition }, func(d, s *Settings) { d.Edition = s.Edition }},
 	{"choices.skid", func(s *Settings) any { return s.InsistOnSkid }, func(d, s *Settings) { d.InsistOnSkid = s.InsistOnSkid }},
-	{"choices", func(s *Settings) any { return s.Choices }, func(d, s *Settings) { d.Choices = s.Choices }},
+}
+
+// Each switch of params is an aspect of its own.
+func init() {
+	for _, sw := range params.Switches() {
+		aspects = append(aspects, aspect{"choices." + sw.Key, func(s *Settings) any { return s.Choices.Get(sw.Key) },
+			func(d, s *Settings) { setChoice(&d.Choices, sw.Key, s.Choices.Get(sw.Key)) }})
+	}
+}
+
+// setChoice sets a switch to a word that another one of its kind gave.
+func setChoice(c *params.Choices, key, word string) {
+	if err := c.Set(key, word); err != nil {
+		panic("roughness: " + err.Error())
+	}
 }
 
 // ends is how a filter treats the ends of the trace.
@@ -122,8 +136,6 @@ func words(v any) string {
 		return fmt.Sprintf("%g µm", *v)
 	case float64:
 		return fmt.Sprintf("%g µm", v) // every number among the aspects is a length
-	case params.Choices:
-		return fmt.Sprintf("%+v", v)
 	}
 	return fmt.Sprint(v)
 }

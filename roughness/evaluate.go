@@ -7,6 +7,7 @@ import (
 
 	"example.com/furrow/filter"
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 // Evaluate takes the trace p through the order of operations of the package comment. s may be nil.
@@ -238,17 +239,33 @@ func (e *Evaluation) measure(plan *plan, peak float64) []Value {
 	return values
 }
 
-// explainValues makes notes of what the reader must know about defined values: a reason stands only where there is no value.
+// explainValues makes notes of what the reader must know about values.
 func (e *Evaluation) explainValues(plan *plan) {
 	if e.Stratified != nil {
 		e.note("stratified-filter", "The parameters of stratified surfaces are measured on the profile of the filter %s, cut-off %g µm (%s).",
 			plan.stratified.Filter, plan.stratified.Cutoff, e.Origins["choices.stratified_filter"])
 	}
 	for i := range e.Values {
-		if v := &e.Values[i]; v.Reason != "" && !math.IsNaN(v.Value) {
-			e.note("value", "%s: %s.", v.Symbol, v.Reason)
-			v.Reason = ""
+		v := &e.Values[i]
+		if plan.calls[i].Parameter.Key == params.RPcBandKey {
+			v.Note = e.bandNote()
 		}
+		if v.Note != "" {
+			e.note("value", "%s: %s.", v.Symbol, v.Note)
+		}
+	}
+}
+
+// bandNote says at which cut-off a count in a band was taken, beside the one that its source asks for.
+func (e *Evaluation) bandNote() string {
+	asked := "EN 10049 asks for a cut-off of " + standards.Length(params.BandCutoff) + " (from memory)"
+	switch c := e.Settings.Long.Spec.Cutoff; {
+	case e.Settings.Input == Filtered:
+		return "the heights came filtered, with a cut-off that is not known here; " + asked
+	case c == 0:
+		return "counted without a cut-off; " + asked
+	default:
+		return "counted behind a cut-off of " + standards.Length(c) + "; " + asked
 	}
 }
 

@@ -105,11 +105,10 @@ func SettingsFor(r *standards.Requirement) (*Settings, error) {
 			s.From[key] = "the requirement"
 		}
 	}
-	if !s.Long.Off && stratified(s) {
-		// The drawing names the cut-off, the edition the filter of the Rk family.
-		if _, stated := from.Origins["long.filter"]; !stated || from.Origins["long.filter"].From != standards.FromDrawing {
-			s.Stratified = StratifiedByEdition
-		}
+	// The drawing names the cut-off, the edition the filter of the Rk family, unless the drawing names that too.
+	s.Stratified = StratifiedByEdition
+	if s.Long.Off || from.Origins["long.filter"].From == standards.FromDrawing {
+		s.Stratified = StratifiedByLong
 	}
 	return s, nil
 }
@@ -149,16 +148,6 @@ func withLimits(from standards.Settings) []string {
 	return names
 }
 
-// stratified reports whether the settings ask for a parameter of stratified surfaces.
-func stratified(s *Settings) bool {
-	for _, name := range s.Parameters {
-		if c, err := params.Lookup(edition(s), byte(letter(s)), name); err == nil && c.Parameter.On == params.Stratified {
-			return true
-		}
-	}
-	return false
-}
-
 // Merge lays what over states over base. A field of over that is at its zero value states nothing.
 func Merge(base, over *Settings) *Settings {
 	s := *base
@@ -184,7 +173,10 @@ func Merge(base, over *Settings) *Settings {
 	set(over.Start != nil, func() { s.Start = over.Start })
 	set(over.Stratified != "", func() { s.Stratified = over.Stratified })
 	set(over.InsistOnSkid, func() { s.InsistOnSkid = true })
-	set(over.Choices != params.Choices{}, func() { s.Choices = over.Choices })
+	for _, sw := range params.Switches() {
+		word := over.Choices.Get(sw.Key)
+		set(word != sw.Default(), func() { setChoice(&s.Choices, sw.Key, word) })
+	}
 	set(len(over.Parameters) > 0, func() { s.Parameters = over.Parameters })
 	s.From = origins(base, over, &s)
 	return &s

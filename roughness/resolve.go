@@ -55,7 +55,7 @@ func resolve(s *Settings, spacing float64) (*plan, error) {
 	if k := p.set.Stratified; k != "" && k != StratifiedByLong && k != StratifiedByEdition {
 		return nil, settingErrorf("choices.stratified_filter", "must be %q or %q", StratifiedByLong, StratifiedByEdition)
 	}
-	p.origin("choices.stratified_filter", p.set.Stratified != "", "default: the L-filter of the settings, if they state one")
+	p.origin("choices.stratified_filter", p.set.Stratified != "", "default: the L-filter of the settings, if they state its kind")
 	p.origin("input", p.set.Input != Raw, "default: heights as traced")
 	for _, step := range []func(standards.Edition) error{p.preparation, p.form, p.bands, p.gaps, p.lengths, p.parameters} {
 		if err := step(ed); err != nil {
@@ -165,14 +165,25 @@ func (p *plan) bands(ed standards.Edition) error {
 			p.origins[b.key] = p.stated(b.key)
 			continue
 		}
+		kind := isGiven && b.band.Spec.Filter != ""
+		if b.band.Spec.Filter == "" {
+			own := specOf(b.own, 0)
+			if b.own.Name == "" {
+				own.Filter = "gaussian"
+			}
+			b.band.Spec.Filter = own.Filter
+			if b.band.Spec.Order == nil {
+				b.band.Spec.Order = own.Order
+			}
+		}
 		if err := b.band.Spec.check(b.key); err != nil {
 			return err
 		}
-		p.origin(b.key+".filter", isGiven, origin(b.own.Source, ed))
+		p.origin(b.key+".filter", kind, origin(b.own.Source, ed))
 		p.origin(b.key+".cutoff", isGiven, origin(b.source, ed))
 		b.band.Spec = b.band.Spec.complete()
 		if b.key == "long" {
-			p.chooseStratified(ed, isGiven)
+			p.chooseStratified(ed, kind)
 		}
 	}
 	if p.set.Stratified == "" || p.set.Long.Off {
@@ -199,10 +210,11 @@ func (p *plan) bands(ed standards.Edition) error {
 }
 
 // chooseStratified settles which filter makes the profile for stratified surfaces: the edition's own as long as the
-// settings state no L-filter, or where they ask for it.
-func (p *plan) chooseStratified(ed standards.Edition, longGiven bool) {
+// settings state no kind of L-filter, or where they ask for it.
+func (p *plan) chooseStratified(ed standards.Edition, kindGiven bool) {
 	own, cutoff := ed.Stratified, p.set.Long.Spec.Cutoff
-	if p.set.Stratified == "" && !longGiven {
+	stated := p.set.Stratified != ""
+	if !stated && !kindGiven {
 		p.set.Stratified = StratifiedByEdition
 	}
 	if p.set.Stratified != StratifiedByEdition || own.Name == "" || p.set.Profile != R || cutoff == 0 {
@@ -210,7 +222,9 @@ func (p *plan) chooseStratified(ed standards.Edition, longGiven bool) {
 	}
 	spec := specOf(own, cutoff).complete()
 	p.stratified = &spec
-	p.origins["choices.stratified_filter"] = origin(own.Source, ed)
+	if !stated {
+		p.origins["choices.stratified_filter"] = origin(own.Source, ed)
+	}
 }
 
 func specOf(k standards.FilterKey, cutoff float64) FilterSpec {
@@ -275,7 +289,8 @@ func (p *plan) lengths(ed standards.Edition) error {
 	}
 	p.origin("start", p.set.Start != nil, "default: the sections stand in the middle of what is left")
 	cutoff := 0.0
-	if p.set.Profile != P && !p.set.Long.Off {
+	oneWaviness := p.set.Profile == W && ed.ID == defaultEdition
+	if p.set.Profile != P && !oneWaviness && !p.set.Long.Off {
 		cutoff = p.set.Long.Spec.Cutoff
 	}
 	sections := 5
@@ -293,7 +308,10 @@ func (p *plan) lengths(ed standards.Edition) error {
 	p.origin("sections", p.set.Sections != 0, origin(ed.Columns.Sections, ed))
 	if p.set.Sections == 0 {
 		p.set.Sections = sections
-		if sections == 1 {
+		switch {
+		case sections == 1 && oneWaviness:
+			p.origins["sections"] = "ISO 21920-3:2021: waviness in one section (default; memory)"
+		case sections == 1:
 			p.origins["sections"] = "default without an L-filter"
 		}
 	}

@@ -29,7 +29,8 @@ type Settings struct {
 	Start         *float64 // where the first section begins, from the start of the trace; nil: sections in the middle
 
 	// Stratified says which filter makes the profile for the Rk family and its kin: StratifiedByLong or
-	// StratifiedByEdition. Empty: the L-filter when the settings state one, otherwise the edition's own.
+	// StratifiedByEdition. Empty: the L-filter when the settings state its kind, otherwise the edition's own, at the cut-off
+	// that they state.
 	Stratified string
 
 	// InsistOnSkid gives the values that are refused for a trace taken with a skid, with a note.
@@ -103,7 +104,7 @@ type Exclusion struct {
 // Band is the S-filter or the L-filter of settings: by default the edition's own, or switched off, or stated.
 type Band struct {
 	Off  bool       // no filter
-	Spec FilterSpec // the filter when Spec.Filter is not empty
+	Spec FilterSpec // the filter, where not zero; without a kind, Spec.Filter, it is the edition's own
 }
 
-func (b Band) given() bool { return b.Off || b.Spec.Filter != "" }
+func (b Band) given() bool { return b.Off || b.Spec != FilterSpec{} }

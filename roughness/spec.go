@@ -216,7 +216,7 @@ func (s FilterSpec) complete() FilterSpec {
 	}
 	if has("support") && s.Support == 0 {
 		s.Support = 1
-		if s.Order != nil && *s.Order == 2 {
+		if s.Order != nil && *s.Order == 2 || s.Ends == "retain-2" {
 			s.Support = 2
 		}
 	}

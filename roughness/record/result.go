@@ -130,7 +130,8 @@ func value(v roughness.Value) string {
 		`, "sections": [` + strings.Join(sections, ", ") + `]` +
 		`, "source": ` + quote(v.Source.String()) +
 		`, "basis": ` + quote(string(v.Source.Basis)) +
-		`, "reason": ` + quote(v.Reason) + `}`
+		`, "reason": ` + quote(v.Reason) +
+		`, "note": ` + quote(v.Note) + `}`
 }
 
 func appendList(b []byte, n int, item func(int) string) []byte {

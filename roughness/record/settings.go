@@ -165,9 +165,6 @@ func (f *fields) band(name string, dst *roughness.Band) {
 	g.text("ends", &s.Ends)
 	g.positive("fit", &s.Fit)
 	g.positive("discard_length", &s.DiscardLength)
-	if s.Filter == "" {
-		s.Filter = "gaussian"
-	}
 	f.join(g)
 }
 
@@ -285,20 +282,24 @@ func AppendSettings(b []byte, s *roughness.Settings, indent string) []byte {
 }
 
 func band(b roughness.Band) string {
-	if b.Off || b.Spec.Filter == "" {
+	if b.Off || b.Spec == (roughness.FilterSpec{}) {
 		return "null"
 	}
 	s := b.Spec
-	out := `{"filter": ` + quote(s.Filter)
+	var out []string
+	put := func(key, v string) { out = append(out, quote(key)+": "+v) }
 	add := func(key string, v float64) {
 		if v != 0 {
-			out += fmt.Sprintf(", %q: %s", key, number(v))
+			put(key, number(v))
 		}
+	}
+	if s.Filter != "" {
+		put("filter", quote(s.Filter))
 	}
 	add("cutoff", s.Cutoff)
 	add("support", s.Support)
 	if s.Order != nil {
-		out += fmt.Sprintf(`, "order": %d`, *s.Order)
+		put("order", fmt.Sprint(*s.Order))
 	}
 	add("tolerance", s.Tolerance)
 	add("passes", float64(s.Passes))
@@ -307,9 +308,9 @@ func band(b roughness.Band) string {
 	add("radius", s.Radius)
 	add("length", s.Length)
 	if s.Ends != "" {
-		out += `, "ends": ` + quote(s.Ends)
+		put("ends", quote(s.Ends))
 	}
 	add("fit", s.Fit)
 	add("discard_length", s.DiscardLength)
-	return out + "}"
+	return "{" + strings.Join(out, ", ") + "}"
 }

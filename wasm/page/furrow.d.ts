@@ -72,6 +72,7 @@ export interface Settings {
   sections?: number;
   section?: number | null;
   start?: number | null;
+  /** Switches where the text of a standard leaves room, such as rsm_width: "part" (default), "element" or "none". */
   choices?: Record<string, string>;
   parameters?: string[];
 }
@@ -89,7 +90,10 @@ export interface Value {
   readonly sections: readonly (number | null)[];
   readonly source: string;
   readonly basis: string;
+  /** Empty unless the value is null. */
   readonly reason: string;
+  /** What the reader must know about the value; may be empty. */
+  readonly note: string;
 }
 
 /** The result document, as the command prints it with -json. */
