@@ -24,25 +24,25 @@ type Info struct {
 func All() []Info {
 	return []Info{
 		{
-			Key: "gaussian", Name: "Gaussian", Says: "Weighted mean under a bell; ends by moment retainment.",
+			Key: "gaussian", Name: "Gaussian", Says: "Weighted mean with bell-shaped weights; moment retainment at the ends.",
 			Size: "cut-off", Options: []string{"support", "ends", "fit", "discard_length"}, AtCutoff: 0.5, Short: 0.5, Linear: true, Symmetric: true, Keeps: 1,
 			Source: "ISO 16610-21:2011; ISO 16610-28:2016", Basis: "excerpt",
 			New: func(v float64) Filter { return Gaussian{Cutoff: v} },
 		},
 		{
-			Key: "gaussian-regression", Name: "Gaussian regression", Says: "Local polynomial under a bell; single points can be left out.",
+			Key: "gaussian-regression", Name: "Gaussian regression", Says: "Local polynomial with bell-shaped weights; single points can be excluded.",
 			Size: "cut-off", Options: []string{"order", "support"}, AtCutoff: 0.5, Short: 0.5, Linear: true, Symmetric: true, Keeps: 1,
 			Source: "ISO 16610-31:2016", Basis: "memory",
 			New: func(v float64) Filter { return GaussianRegression{Cutoff: v} },
 		},
 		{
-			Key: "robust-gaussian", Name: "robust Gaussian regression", Says: "Local polynomial, repeated without the outliers; grooves do not draw it down.",
+			Key: "robust-gaussian", Name: "robust Gaussian regression", Says: "Local polynomial, repeated without the outliers; grooves do not pull it down.",
 			Size: "cut-off", Options: []string{"order", "tolerance", "passes", "support"}, AtCutoff: 0.5, Short: 0.5, Symmetric: true, Keeps: 2,
 			Source: "ISO 16610-31:2016", Basis: "memory",
 			New: func(v float64) Filter { return RobustGaussian{Cutoff: v} },
 		},
 		{
-			Key: "spline", Name: "spline", Says: "Smoothing spline; keeps lines to the very ends.",
+			Key: "spline", Name: "spline", Says: "Smoothing spline; follows a straight line up to both ends.",
 			Size: "cut-off", Options: []string{"tension"}, AtCutoff: 0.5, Short: 0.5, Linear: true, Symmetric: true, Keeps: 1,
 			Source: "ISO 16610-22:2015", Basis: "excerpt",
 			New: func(v float64) Filter { return Spline{Cutoff: v} },
@@ -60,13 +60,13 @@ func All() []Info {
 			New: func(v float64) Filter { return TwoRC{Cutoff: v} },
 		},
 		{
-			Key: "two-rc-zero-phase", Name: "2RC without phase shift", Says: "One analogue high-pass in each direction, named by its percentage.",
+			Key: "two-rc-zero-phase", Name: "2RC without phase shift", Says: "One analogue high-pass in each direction; transmission is the percentage that passes at the cut-off.",
 			Size: "cut-off", Options: []string{"transmission"}, AtCutoff: 0.25, Short: 0.75, Linear: true, Symmetric: true, Keeps: 1,
 			Source: "ASME B46.1-2002", Basis: "memory",
 			New: func(v float64) Filter { return TwoRCZeroPhase{Cutoff: v} },
 		},
 		{
-			Key: "valley-suppression", Name: "valley suppression in two stages", Says: "Gaussian of the profile whose valleys were filled to a first mean line.",
+			Key: "valley-suppression", Name: "valley suppression in two stages", Says: "Gaussian of the profile after its valleys were filled up to a first mean line.",
 			Size: "cut-off", Options: []string{"support", "ends", "fit", "discard_length"}, AtCutoff: 0.5, Short: 0.5, Symmetric: true, Keeps: 1,
 			Source: "ISO 13565-1:1996", Basis: "memory",
 			New: func(v float64) Filter { return ValleySuppression{Cutoff: v} },

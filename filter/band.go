@@ -58,10 +58,10 @@ type Operation string
 
 // The steps.
 const (
-	ShortWaves Operation = "take the short waves away (S-filter, λs)"
-	TakeForm   Operation = "take the form away (F-operation)"
-	LongWaves  Operation = "take the long waves away (L-filter, λc)"
-	WaveBand   Operation = "take the form or the waves above the band away (λf), keep what λc passes"
+	ShortWaves Operation = "remove the short waves (S-filter, λs)"
+	TakeForm   Operation = "remove the form (F-operation)"
+	LongWaves  Operation = "remove the long waves (L-filter, λc)"
+	WaveBand   Operation = "remove the form or the waves above the band (λf), keep what λc passes"
 )
 
 // A Sequence says in which order an edition makes its profiles, and how that is known.

@@ -101,7 +101,7 @@ func FitCircle(x, z []float64, radius float64) (Arc, error) {
 		c.one = max(c.one, math.Abs(x[i]-c.meanX), math.Abs(z[i]-c.meanZ))
 	}
 	if c.one == 0 {
-		return Arc{}, fmt.Errorf("filter: all points are one: %w", ErrFewPoints)
+		return Arc{}, fmt.Errorf("filter: all points are in one place: %w", ErrFewPoints)
 	}
 	for i := range x {
 		c.u = append(c.u, (x[i]-c.meanX)/c.one)

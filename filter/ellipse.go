@@ -124,7 +124,7 @@ func (c *cloud) ellipse() (conic, error) {
 	}
 	q := make(best)
 	if !q.closed() {
-		return conic{}, fmt.Errorf("filter: best curve is not closed, an ellipse says no more than a polynomial: %w", ErrNoFit)
+		return conic{}, fmt.Errorf("filter: the best curve is not closed, so an ellipse fits no better than a polynomial: %w", ErrNoFit)
 	}
 	return q, nil
 }

@@ -13,10 +13,10 @@ var (
 	ErrSampling  = errors.New("cut-off spans fewer than two samples")
 	ErrNotFinite = errors.New("height is not a finite number")
 	ErrTooLarge  = errors.New("height is beyond 1e100")
-	ErrWeight    = errors.New("weight is not a finite number from zero up")
+	ErrWeight    = errors.New("weight is not a finite number of 0 or more")
 	ErrOption    = errors.New("option out of range")
 	ErrTooShort  = errors.New("profile is too short")
-	ErrFewPoints = errors.New("too few points take part")
+	ErrFewPoints = errors.New("too few points are used")
 	ErrNoFit     = errors.New("shape does not fit these points")
 )
 

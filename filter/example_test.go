@@ -281,7 +281,7 @@ func ExampleBridge() {
 	fmt.Println(err)
 	// Output:
 	// [1 2 3 4 5] [{1 2}] <nil>
-	// filter: points 1 to 3 are missing: a gap of 1.5, to be bridged are 1 at most
+	// filter: points 1 to 3 are missing: a gap of 1.5, and at most 1 may be bridged
 }
 
 func ExampleHampel() {

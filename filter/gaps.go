@@ -19,7 +19,7 @@ type GapError struct {
 
 // Error names the gap and both lengths.
 func (e *GapError) Error() string {
-	return fmt.Sprintf("filter: points %d to %d are missing: a gap of %.6g, to be bridged are %.6g at most", e.From, e.To-1, e.Size, e.Longest)
+	return fmt.Sprintf("filter: points %d to %d are missing: a gap of %.6g, and at most %.6g may be bridged", e.From, e.To-1, e.Size, e.Longest)
 }
 
 // Gaps lists the stretches of z that are not finite numbers.

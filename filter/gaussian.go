@@ -128,7 +128,7 @@ func (f Gaussian) extended(dst, z []float64, dx float64) error {
 	return nil
 }
 
-// level takes from z what the filter of the given order keeps anyhow, its mean or its line, calls work with the rest and adds
+// level takes from z what the filter of the given order keeps in any case, its mean or its line, calls work with the rest and adds
 // it to the result again. Long traces on a slope so lose no digits, and a straight line comes out exactly.
 func level(dst, z, weight []float64, order int, work func(y []float64)) {
 	mid, slope := lineOf(z, weight)

@@ -13,7 +13,7 @@ import (
 func ScaleSpace(z []float64, dx float64, radii []float64) (levels [][]float64, err error) {
 	for k, r := range radii {
 		if k > 0 && !(r > radii[k-1]) {
-			return nil, fmt.Errorf("filter: radius %v after %v, must grow: %w", r, radii[k-1], ErrOption)
+			return nil, fmt.Errorf("filter: radius %v after %v: the radii must increase: %w", r, radii[k-1], ErrOption)
 		}
 		if z, err = (DiskAlternating{Radius: r}).Apply(nil, z, dx); err != nil {
 			return nil, err

@@ -32,7 +32,7 @@ func (TotalLine) Fit(dst, z []float64, dx float64, use []bool) ([]float64, error
 	}
 	sin, cos := math.Sincos(math.Atan2(2*sxz, sxx-szz) / 2)
 	if math.Abs(cos) < 1e-6 {
-		return nil, fmt.Errorf("filter: total least-squares line stands upright: %w", ErrNoFit)
+		return nil, fmt.Errorf("filter: total least-squares line is vertical: %w", ErrNoFit)
 	}
 	slope := sin / cos
 	dst = target(dst, z)

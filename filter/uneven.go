@@ -7,7 +7,7 @@ import (
 )
 
 // ErrAbscissa says that abscissae do not rise from point to point.
-var ErrAbscissa = errors.New("x does not rise")
+var ErrAbscissa = errors.New("x does not increase")
 
 // UnevenSpline is the spline filter without tension for points at uneven spacing.
 //

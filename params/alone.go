@@ -75,9 +75,9 @@ func meanOfDefined(s []float64, what, none string) result {
 	case n == 0:
 		return result{value: nan, sections: s, reason: none}
 	case len(missing) == 1:
-		r.reason = "section " + missing[0] + " " + what + ": the mean is that of the others"
+		r.reason = "section " + missing[0] + " " + what + ": the mean is taken over the others"
 	case len(missing) > 1:
-		r.reason = "each of the sections " + strings.Join(missing, ", ") + " " + what + ": the mean is that of the others"
+		r.reason = "each of the sections " + strings.Join(missing, ", ") + " " + what + ": the mean is taken over the others"
 	}
 	return r
 }

@@ -30,7 +30,7 @@ func constructCore(m coreMember) constructor {
 			Value: nan,
 		})
 		c.step(Step{
-			Text:  "the line through its points there meets 0 % at " + micrometres(k.upper) + " and 100 % at " + micrometres(k.lower),
+			Text:  "the line through these points meets 0 % at " + micrometres(k.upper) + " and 100 % at " + micrometres(k.lower),
 			Value: k.upper - k.lower,
 			Marks: []Mark{
 				{Kind: LineMark, Label: "equivalent straight line", Points: []Point{{0, k.upper}, {100, k.lower}}},

@@ -104,6 +104,6 @@ func (e *ConstructError) Error() string { return "params: " + e.Symbol + ": " + 
 // Reasons shared by several parameters.
 const (
 	reasonEmpty = "there are no points"
-	reasonRange = "the numbers leave the range of floating point"
+	reasonRange = "the numbers are too large or too small to calculate with"
 	reasonFlat  = "the profile is flat: Rq = 0"
 )

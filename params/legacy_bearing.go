@@ -114,7 +114,7 @@ func showBearing(sections bool) constructor {
 				step.Section = k + 1
 				step.Text = "section " + strconv.Itoa(k+1) + ": "
 			}
-			step.Text += "highest peak " + place(peak) + "; at " + micrometres(level) + " the profile carries on " + inWords(ratio) + " % of the length"
+			step.Text += "highest peak " + place(peak) + "; the material ratio at " + micrometres(level) + " is " + inWords(ratio) + " %"
 			for _, piece := range piecesAbove(z, level) {
 				step.Marks = append(step.Marks, Mark{Kind: LevelMark, Points: []Point{
 					{(float64(start) + piece[0]) * w.dx, level}, {(float64(start) + piece[1]) * w.dx, level},

@@ -160,7 +160,7 @@ func TestRareWords(t *testing.T) {
 		{"iso-21920", "RPc(1.5,0.1)", "band from 0.100 µm to 1.50 µm", 0},
 		{"asme-b46.1", "HSC(1.5)", "spot 2: from 0.136 mm to 0.144 mm", 2},
 		{"asme-b46.1", "Rmax", "section 1: peak 2.00 µm at 0.060 mm, pit 0 µm at 0.000 mm", 0},
-		{"jis-b0601-1994", "tp(1)", "section 1: highest peak 2.00 µm at 0.060 mm; at 1.00 µm the profile carries on 25.13 % of the length", 0},
+		{"jis-b0601-1994", "tp(1)", "section 1: highest peak 2.00 µm at 0.060 mm; the material ratio at 1.00 µm is 25.13 %", 0},
 		{"jis-b0601-1994", "S", "section 2: 10 local peaks, the first 1.00 µm at 0.420 mm, the last 2.00 µm at 0.780 mm, mean spacing 40.0 µm", 1},
 	} {
 		c, err := params.Construct(&in, lookup(t, tt.edition, 'R', tt.name))

@@ -185,7 +185,7 @@ func (w *work) fromExcursions(centred bool, needed int, f func(*excursions) floa
 	}
 	r := meanOfDefined(s, what, none)
 	if r.reason == "" && few > 0 {
-		r.reason = strconv.Itoa(few) + " of the sections have fewer than " + strconv.Itoa(needed) + " peaks or valleys: there the value is from what there is"
+		r.reason = strconv.Itoa(few) + " of the sections have fewer than " + strconv.Itoa(needed) + " peaks or valleys: there the value uses those that exist"
 	}
 	return r
 }

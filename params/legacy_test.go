@@ -134,7 +134,7 @@ func TestTenPointSections(t *testing.T) {
 	holds(t, "Ry", params.Ry(z, 10*samples), 2*3*peak, 1e-12, "mean of the amplitudes 1 to 5")
 	holds(t, "Rmax1982", params.Rmax1982(z, 10*samples), 2*3*peak, 1e-12, "mean of the amplitudes 1 to 5")
 
-	// One section without five peaks: the mean is that of the others, and the value says so; all, and there is none.
+	// One section without five peaks: the mean is taken over the others, and the value says so; all, and there is none.
 	copy(z, make([]float64, 10*samples))
 	z[5], z[15] = 1, -1
 	in.Z = z

@@ -173,7 +173,7 @@ func parseName(name string) (symbol string, args []float64, err *NameError) {
 	}
 	list, after, closed := strings.Cut(rest, ")")
 	if !closed || strings.TrimSpace(after) != "" {
-		return "", nil, &NameError{Column: column(name, len(name)), Reason: "the bracket must close at the end"}
+		return "", nil, &NameError{Column: column(name, len(name)), Reason: "the name must end with the closing bracket"}
 	}
 	at := len(name) - len(rest)
 	separator := ","

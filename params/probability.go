@@ -36,7 +36,7 @@ const (
 	reasonOneHeight   = "all heights are equal"
 	reasonFewHeights  = "fewer than 100 points: too few for a material probability curve"
 	reasonOneProcess  = "not a two-process surface: the material probability curve has no plateau and dale part with a bend between them"
-	reasonShortBranch = "not determinable: a straight part of the material probability curve has fewer than 4 of its points"
+	reasonShortBranch = "cannot be determined: a straight part of the material probability curve has fewer than 4 of its points"
 )
 
 // FitProbability finds the two straight parts of the material probability curve of the heights sorted, which fall from

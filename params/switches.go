@@ -85,7 +85,7 @@ var switches = []Switch{
 			{"rz", "both count from 10 % of Rz: on a plateau, where Rp is small, all hills may be rejected"},
 		},
 		Symbols: "Rsm Rsmx Rsmq Rc Rcx Rcq Rpc", Basis: standards.OwnChoice,
-		Why: "the text is not public; separate heights keep the result the same when the profile is turned over",
+		Why: "we have not seen the standard; separate heights give the same result when the profile is turned over",
 	}, func(c *Choices) *ElementThreshold { return &c.ElementThreshold }),
 	words(Switch{
 		Key:  "rsm_mode",
@@ -110,7 +110,7 @@ var switches = []Switch{
 	}, func(c *Choices) *ElementWidth { return &c.ElementWidth }),
 	words(Switch{
 		Key:  "rzx_window",
-		Text: "where the window of Rzx(l) stands",
+		Text: "where the window of Rzx(l) is placed",
 		Options: []Option{
 			{"sliding", "at every position: no higher value can be found by moving the sections"},
 			{"sections", "side by side from the start: the largest of the fixed sections, as the older Rmax; never above sliding"},
@@ -126,7 +126,7 @@ var switches = []Switch{
 			{"n-1", "one less: larger by √(n/(n-1)), undefined for a single item"},
 		},
 		Symbols: "Rsmq Rcq SR SAR SW SAW", Basis: standards.OwnChoice,
-		Why: "the text is not public; the number of items agrees with Rq",
+		Why: "we have not seen the standard; the number of items agrees with Rq",
 	}, func(c *Choices) *Deviation { return &c.Deviation }),
 	words(Switch{
 		Key:  "motif_base",
@@ -136,7 +136,7 @@ var switches = []Switch{
 			{"peaks", "the mean height of all peaks: lower where there are many small ones, so that more of them count"},
 		},
 		Symbols: "R AR Rx", Basis: standards.OwnChoice,
-		Why: "the 5 % is published, its base is remembered as windows and worded elsewhere as peaks",
+		Why: "the 5 % are published; their base is windows from memory, and peaks in another source",
 	}, func(c *Choices) *MotifBase { return &c.MotifBase }),
 	words(Switch{
 		Key:  "prune_reference",
@@ -146,11 +146,11 @@ var switches = []Switch{
 			{"rz", "Rz, the mean of the sections: lower, so that more peaks and pits stay"},
 		},
 		Symbols: "R5p R5v R10z Rpd Rvd Rmpc Rmvc", Basis: standards.OwnChoice,
-		Why: "the text is not public; by analogy with areal texture the whole height",
+		Why: "we have not seen the standard; areal texture uses the whole height",
 	}, func(c *Choices) *PruneReference { return &c.PruneReference }),
 	words(Switch{
 		Key:  "too_few",
-		Text: "what a mean of five peaks or a third-highest peak is where there are fewer",
+		Text: "what to do where there are fewer than five peaks, or fewer than three for R3z",
 		Options: []Option{
 			{"undefined", "the value is undefined, with the count as the reason"},
 			{"use-all", "the mean of what there is"},

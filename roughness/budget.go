@@ -93,7 +93,7 @@ func (in BudgetInput) check(p Profile) error {
 		}
 	}
 	if in.CutoffShare > 0.5 || in.TravelShare > 0.5 {
-		return fmt.Errorf("roughness: a share of more than a half says nothing: %w", standards.ErrBudget)
+		return fmt.Errorf("roughness: a share must be at most 0.5: %w", standards.ErrBudget)
 	}
 	noises := 0
 	for _, given := range []bool{in.Noise > 0, in.NoiseRq > 0, len(in.Flats) > 0} {
@@ -156,6 +156,6 @@ func (b *TraceBudget) say() {
 	b.Sentence = fmt.Sprintf("%s %s%s ± %s%s (k = %.2f): an estimate from %d influences, no substitute for a calibration.",
 		b.Symbol, value, unit, expanded, unit, r.K, len(b.Lines))
 	if len(b.Left) > 0 {
-		b.Sentence += fmt.Sprintf(" %d more could not be worked out and are missing.", len(b.Left))
+		b.Sentence += fmt.Sprintf(" %d more could not be calculated and are missing.", len(b.Left))
 	}
 }

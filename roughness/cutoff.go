@@ -208,7 +208,7 @@ func RoomFor(p Profile, s *Settings) (Room, error) {
 		if r.Whole > 0 {
 			r.Text += fmt.Sprintf(" %d can be evaluated: state the number. The cut-off stays as it is.", r.Whole)
 		} else {
-			r.Text += " Not one fits: another cut-off or length must be agreed and stated. None is chosen here."
+			r.Text += " None fits: agree and state another cut-off or length. Nothing is chosen here."
 		}
 	}
 	return r, nil
@@ -223,7 +223,7 @@ func traceNotes(p Profile, s *Settings) []string {
 	}
 	var notes []string
 	if row.MaxSpacing > 0 && p.Spacing > row.MaxSpacing*(1+1e-9) {
-		notes = append(notes, fmt.Sprintf("The points stand %.6g µm apart; with a cut-off of %s they should stand at most %.6g µm apart (%s).",
+		notes = append(notes, fmt.Sprintf("The points are %.6g µm apart; with a cut-off of %s they should be at most %.6g µm apart (%s).",
 			p.Spacing, standards.Length(row.Long), row.MaxSpacing, ed.Columns.MaxSpacing))
 	}
 	if tip := p.Traced.TipRadius; row.TipRadius > 0 && tip > row.TipRadius*(1+1e-9) {

@@ -273,7 +273,7 @@ func (r *EditionReading) cutoffReason() string {
 // Explain shares the difference of the two values out among the settings in which the evaluations differ; see [Explain].
 func (c *EditionComparison) Explain(ctx context.Context, p Profile) (*Ledger, error) {
 	if c.A.Evaluation == nil || c.B.Evaluation == nil {
-		return nil, errors.New("roughness: no difference to share out: one of the editions gives no value")
+		return nil, errors.New("roughness: no difference to split: one of the editions gives no value")
 	}
 	return Explain(ctx, p, &c.A.Evaluation.Settings, &c.B.Evaluation.Settings, c.A.Value.Symbol)
 }

@@ -9,10 +9,10 @@ import (
 var (
 	ErrSpacing  = errors.New("spacing is not a length above 0")
 	ErrNoPoints = errors.New("no valid point")
-	ErrHeight   = errors.New("height beyond any surface")
+	ErrHeight   = errors.New("height larger than on any surface")
 	ErrTooShort = errors.New("trace too short for one section")
 	ErrGap      = errors.New("gap too long to bridge")
-	ErrStart    = errors.New("sections do not lie in what is left of the trace")
+	ErrStart    = errors.New("sections do not fit into the remaining trace")
 	ErrFilter   = errors.New("filter cannot be applied")
 	ErrForm     = errors.New("form cannot be fitted")
 )

@@ -128,7 +128,7 @@ func (e *Evaluation) splitTwoRC(plan *plan) error {
 		return filterError("two-rc", err)
 	}
 	e.TwoRC = subtract(e.Primary, line)
-	e.note("two-rc", "Ra75 is measured behind a 2RC filter with 75 %% at %g µm; less than two cut-offs of run-up leave a trace of its start.", cutoff)
+	e.note("two-rc", "Ra75 is measured behind a 2RC filter with 75 %% at %g µm; with less than two cut-offs of run-up its start changes the value.", cutoff)
 	return nil
 }
 
@@ -173,7 +173,7 @@ func (e *Evaluation) lay(plan *plan) error {
 	left := n - head - tail
 	if left < 1 {
 		return &ProfileError{Index: -1, Err: ErrTooShort, Text: fmt.Sprintf(
-			"nothing is left of the trace of %.6g µm after the filters' ends are cut", float64(n)*d)}
+			"nothing remains of the trace of %.6g µm after the ends of the filters are cut off", float64(n)*d)}
 	}
 	if plan.whole {
 		e.SectionPoints = left / s.Sections
@@ -190,7 +190,7 @@ func (e *Evaluation) lay(plan *plan) error {
 		first = int(math.Round(min(*s.Start/d, 1<<30))) - e.First
 		if first < head || first >= n-tail {
 			return &ProfileError{Index: -1, Err: ErrStart, Text: fmt.Sprintf(
-				"the sections cannot start at %.6g µm: what is left of the trace reaches from %.6g to %.6g µm",
+				"the sections cannot start at %.6g µm: the remaining trace reaches from %.6g to %.6g µm",
 				*s.Start, float64(e.First+head)*d, float64(e.First+n-tail)*d)}
 		}
 		room = n - tail - first
@@ -198,7 +198,7 @@ func (e *Evaluation) lay(plan *plan) error {
 	fit := min(room/e.SectionPoints, s.Sections)
 	if fit < 1 {
 		return &ProfileError{Index: -1, Err: ErrTooShort, Text: fmt.Sprintf(
-			"the trace is too short: %.6g µm are left, and one section needs %.6g µm", float64(room)*d, s.SectionLength)}
+			"the trace is too short: %.6g µm remain, and one section needs %.6g µm", float64(room)*d, s.SectionLength)}
 	}
 	if fit < s.Sections {
 		e.note("too-short", "The trace holds %s of %.6g µm, not %d; the values are those of %d.", count(fit, "whole section"), s.SectionLength, s.Sections, fit)

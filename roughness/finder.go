@@ -131,7 +131,7 @@ func (f *Finding) String() string {
 	case n == 1:
 		return fmt.Sprintf("One of %d combinations gives the printed values.", f.Tried)
 	default:
-		return fmt.Sprintf("%d of %d combinations give the printed values: they do not suffice to tell which was used.", n, f.Tried)
+		return fmt.Sprintf("%d of %d combinations give the printed values: they do not show which one was used.", n, f.Tried)
 	}
 }
 

@@ -131,12 +131,12 @@ func CheckSpecimen(ctx context.Context, traces []Profile, s *Settings, sp Specim
 		c.S = &sum.S
 	}
 	for _, o := range sum.Outliers {
-		c.Hints = append(c.Hints, fmt.Sprintf("Value %d, %.6g µm, lies apart from the others: look at that trace. It is not left out.", o.Index+1, c.Values[o.Index]))
+		c.Hints = append(c.Hints, fmt.Sprintf("Value %d, %.6g µm, differs from the others: check that trace. It is not left out.", o.Index+1, c.Values[o.Index]))
 	}
 	switch {
 	case len(c.Values) < leastTraces:
 		c.Outcome = Unsettled
-		c.Hints = append(c.Hints, fmt.Sprintf("%d values settle nothing: trace the specimen %d times at least.", len(c.Values), leastTraces))
+		c.Hints = append(c.Hints, fmt.Sprintf("%d values are too few to decide: trace the specimen at least %d times.", len(c.Values), leastTraces))
 	case math.Abs(c.Deviation) <= c.Allowed*(1+1e-12):
 		c.Outcome = Within
 	default:
@@ -274,7 +274,7 @@ func conditions(s *Settings) []string {
 // see the tip, a fine profile does. Source: trade practice.
 func TipHints(depth, fine *SpecimenCheck) []string {
 	if depth.Outcome == Unsettled || fine.Outcome == Unsettled {
-		return []string{"One of the checks is not decided: the tip cannot be told from them."}
+		return []string{"One of the checks is not decided, so they do not show the state of the tip."}
 	}
 	low, high := fine.Outcome == Outside && fine.Deviation < 0, fine.Outcome == Outside && fine.Deviation > 0
 	shift := depth.Deviation / depth.Specimen.Value
@@ -285,9 +285,9 @@ func TipHints(depth, fine *SpecimenCheck) []string {
 	case depth.Outcome == Within && high:
 		return []string{"The depth is right and the fine profile reads high: a chipped tip, dirt, vibration or noise. Check the tip, and the noise on a flat."}
 	case depth.Outcome == Outside && alike:
-		return []string{"Depth and fine profile are off by the same share: the gain, not the tip."}
+		return []string{"Depth and fine profile differ by the same share: the gain, not the tip."}
 	case depth.Outcome == Outside:
-		return []string{"The depth is off: settle the gain before the tip is judged."}
+		return []string{"The depth is wrong: correct the gain before you judge the tip."}
 	}
 	return nil
 }

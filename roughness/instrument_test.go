@@ -201,7 +201,7 @@ func TestTipHints(t *testing.T) {
 		{made(in, 1.5, 0), made(out, 0.5, -0.06), "blunt"},
 		{made(in, 1.5, 0), made(out, 0.5, 0.06), "chipped"},
 		{made(out, 1.5, -0.15), made(out, 0.5, -0.05), "gain, not the tip"},
-		{made(out, 1.5, -0.15), made(in, 0.5, 0), "settle the gain"},
+		{made(out, 1.5, -0.15), made(in, 0.5, 0), "correct the gain"},
 		{made(in, 1.5, 0), made(open, 0.5, -0.06), "not decided"},
 		{made(in, 1.5, 0), made(in, 0.5, 0), ""},
 	} {

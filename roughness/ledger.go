@@ -29,7 +29,7 @@ type Entry struct {
 const MostChanges = 10
 
 // ErrTooManyChanges is returned for settings that differ in more than MostChanges aspects.
-var ErrTooManyChanges = errors.New("the settings differ in too many respects to share the difference out")
+var ErrTooManyChanges = errors.New("the settings differ in too many respects to split the difference")
 
 // Explain evaluates symbol on the trace with the settings a and b and shares the difference out among what differs
 // between them. The share of a change is its mean effect over all orders (the Shapley value); every combination of

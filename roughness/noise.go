@@ -44,7 +44,7 @@ func CheckNoise(ctx context.Context, flats []Profile, s *Settings, limits []stan
 		}
 	}
 	if len(base.Parameters) == 0 {
-		return nil, settingErrorf("edition", "noise is told by Ra, Rq and Rz, which %s does not have", edition(&base))
+		return nil, settingErrorf("edition", "noise is stated as Ra, Rq and Rz, which %s does not have", edition(&base))
 	}
 	for _, b := range limits {
 		if _, err := params.Lookup(edition(&base), 'R', b.Symbol); err == nil && !slices.Contains(base.Parameters, b.Symbol) {
@@ -103,7 +103,7 @@ func (n *NoiseCheck) straightness(flats []Profile, base *Settings) {
 			continue
 		}
 		if p.Traced.Skid == WithSkid {
-			n.warn("Traced with a skid: the flat says nothing about a guide.")
+			n.warn("Traced with a skid: the flat does not show the errors of a guide.")
 			continue
 		}
 		n.Straightness = max(n.Straightness, span(e.Primary))

@@ -28,7 +28,7 @@ func prepare(p Profile, s *Settings) (*prepared, error) {
 			out.invalid++
 		case math.Abs(v) > maxHeight:
 			return nil, &ProfileError{Index: i, Err: ErrHeight,
-				Text: fmt.Sprintf("the height %g µm at point %d is beyond any surface; check the unit", v, i+1)}
+				Text: fmt.Sprintf("the height %g µm at point %d is larger than on any surface; check the unit", v, i+1)}
 		default:
 			out.peak = max(out.peak, math.Abs(v))
 		}
@@ -50,7 +50,7 @@ func prepare(p Profile, s *Settings) (*prepared, error) {
 		return nil, &ProfileError{Index: -1, Err: ErrNoPoints, Text: fmt.Sprintf("none of the %d points is valid", n)}
 	}
 	if cut := a - lo + hi - b; cut > 0 {
-		out.note("ends-invalid", "%s without a height at the ends of the trace left away.", count(cut, "point"))
+		out.note("ends-invalid", "%s without a height at the ends of the trace left out.", count(cut, "point"))
 	}
 	out.first = a
 	out.z = z[a-lo : b-lo]
@@ -131,7 +131,7 @@ func (p *prepared) bridge(spacing, limit, excluded float64, exclude []Exclusion)
 		i = j
 	}
 	if gaps > 0 {
-		p.note("bridged", "%s in %s bridged by a straight line; bridged points take no part in the form fit.", count(bridged, "point"), count(gaps, "gap"))
+		p.note("bridged", "%s in %s bridged by a straight line; bridged points are not used in the form fit.", count(bridged, "point"), count(gaps, "gap"))
 	}
 	return nil
 }

@@ -17,7 +17,7 @@ type plan struct {
 	notes      []Note
 	calls      []params.Call
 	stratified *FilterSpec // the edition's own filter for stratified surfaces, when the settings state no L-filter
-	whole      bool        // a section is the whole trace left, divided by the number of sections
+	whole      bool        // a section is the whole remaining trace, divided by the number of sections
 }
 
 const (
@@ -104,7 +104,7 @@ func (p *plan) preparation(standards.Edition) error {
 	for i, e := range p.set.Exclude {
 		key := fmt.Sprintf("exclude[%d]", i)
 		if !finite(e.From) || !finite(e.To) || e.From > e.To {
-			return settingErrorf(key, "must lead from a place to a later one")
+			return settingErrorf(key, "must run from one place to a later one")
 		}
 		if strings.TrimSpace(e.Reason) == "" {
 			return settingErrorf(key+".reason", "is missing: a part is left out for a reason that stays in the record")
@@ -123,7 +123,7 @@ func (p *plan) form(standards.Edition) error {
 	p.origin("form.kind", p.set.Form.Kind != "", "default: least-squares line (own choice)")
 	if p.set.Input != Raw {
 		if k := p.set.Form.Kind; k != "" && k != "none" {
-			p.note("ignored", "The heights are %s: the form %q is not taken away.", p.set.Input, k)
+			p.note("ignored", "The heights are %s: the form %q is not removed.", p.set.Input, k)
 		}
 		p.set.Form = FormSpec{Kind: "none"}
 		p.origins["form.kind"] = "input " + p.set.Input.String()
@@ -287,7 +287,7 @@ func (p *plan) lengths(ed standards.Edition) error {
 	if s := p.set.Start; s != nil && (!(*s >= 0) || !finite(*s)) {
 		return settingErrorf("start", "must be a length, 0 or more, or null")
 	}
-	p.origin("start", p.set.Start != nil, "default: the sections stand in the middle of what is left")
+	p.origin("start", p.set.Start != nil, "default: the sections are in the middle of the remaining trace")
 	cutoff := 0.0
 	oneWaviness := p.set.Profile == W && ed.ID == defaultEdition
 	if p.set.Profile != P && !oneWaviness && !p.set.Long.Off {
@@ -302,7 +302,7 @@ func (p *plan) lengths(ed standards.Edition) error {
 		p.origins["section"] = "the cut-off of the L-filter"
 	default:
 		p.whole = true
-		p.origins["section"] = "the whole trace left, divided by the number of sections"
+		p.origins["section"] = "the whole remaining trace, divided by the number of sections"
 		sections = 1
 	}
 	p.origin("sections", p.set.Sections != 0, origin(ed.Columns.Sections, ed))

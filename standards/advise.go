@@ -52,7 +52,7 @@ func Advise(t Settings, s Surface) (Plan, error) {
 	}
 	for _, v := range []float64{s.Length, s.Spacing, s.Ra, s.Rz, s.RunUp} {
 		if !(v >= 0) || math.IsInf(v, 0) {
-			return Plan{}, errors.New("standards: what is known of a surface is numbers of 0 or more")
+			return Plan{}, errors.New("standards: the known values of a surface must be numbers of 0 or more")
 		}
 	}
 	p := Plan{Evaluation: t.Evaluation, MaxSpacing: t.MaxSpacing, TipRadius: t.TipRadius, Cone: 60, Steepest: 60, Force: 0.75,
@@ -146,10 +146,10 @@ func (p *Plan) fit(t Settings, s Surface) {
 	f.Missing = p.Traverse - s.Length
 	f.Text = fmt.Sprintf("%s are missing for %s sections.", Length(f.Missing), inWords(t.Sections))
 	if f.Sections > 0 {
-		f.Text += fmt.Sprintf(" %s with run-up: evaluate so many, and state the number.", fitWords(f.Sections))
+		f.Text += fmt.Sprintf(" %s with run-up: evaluate that many, and state the number.", fitWords(f.Sections))
 		f.StatedInSymbol = statedSymbol(t, f.Sections)
 	} else {
-		f.Text += " Not one section fits with run-up."
+		f.Text += " No section fits with run-up."
 	}
 	if f.SectionsNoRun > f.Sections {
 		f.Text += fmt.Sprintf(" %s when the filter keeps the moments at the ends and needs no run-up.", fitWords(f.SectionsNoRun))
@@ -158,7 +158,7 @@ func (p *Plan) fit(t Settings, s Surface) {
 		}
 	}
 	if f.SectionsNoRun == 0 {
-		f.Text += " The surface is shorter than one section: another cut-off or length must be agreed and stated. None is chosen here."
+		f.Text += " The surface is shorter than one section: agree and state another cut-off or length. Nothing is chosen here."
 	} else {
 		f.Text += " The cut-off stays as it is."
 	}
@@ -187,18 +187,18 @@ func (p *Plan) remarks(t Settings, s Surface) {
 		o := Origin{Ref: Ref{iso3274, "Table 1, note 1", Excerpt}, Text: "Ra above 0.5 µm or Rz above 3 µm: 5 µm makes no significant difference"}
 		if t.Edition == "iso-21920" {
 			o.Unconfirmed = true
-			o.Text += "; whether ISO 21920-3 says so too was not seen"
+			o.Text += "; we have not seen whether ISO 21920-3 says the same"
 		}
 		p.Origins["tip_allowed"] = o
 	}
 	if t.Long.Cutoff > 0 && s.Spacing > t.Long.Cutoff/2 {
-		p.Notes = append(p.Notes, fmt.Sprintf("The marks stand %s apart, more than half the cut-off of %s: the filter takes part of them for waviness. ISO 4288 gives such a spacing a longer cut-off.",
+		p.Notes = append(p.Notes, fmt.Sprintf("The marks stand %s apart, more than half the cut-off of %s: the filter treats part of them as waviness. ISO 4288 gives such a spacing a longer cut-off.",
 			Length(s.Spacing), Length(t.Long.Cutoff)))
 	}
 	if s.Soft {
 		p.Notes = append(p.Notes, "A tip of 2 µm at 0.75 mN can leave a mark on soft metal, plastics and lacquer: look at the track under the microscope; a larger radius, less force or a replica helps.")
 	}
 	if t.Short.Cutoff == 0 && t.Profile != "" {
-		p.Notes = append(p.Notes, "No filter takes the short waves away, so the radius of the tip itself shows in the value: state it.")
+		p.Notes = append(p.Notes, "No filter removes the short waves, so the radius of the tip changes the value: state it.")
 	}
 }

@@ -80,8 +80,8 @@ func TestFit(t *testing.T) {
 		{4799, false, 4, 5, "Ra4", "cut-off stays"},
 		{3200, false, 3, 4, "Ra3", "Three sections fit"},
 		{1600, false, 1, 2, "Ra1", "One section fits"},
-		{900, false, 0, 1, "Ra1", "Not one section fits with run-up"},
-		{700, false, 0, 0, "", "must be agreed"},
+		{900, false, 0, 1, "Ra1", "No section fits with run-up"},
+		{700, false, 0, 0, "", "agree and state"},
 	} {
 		p, err := standards.Advise(ra, standards.Surface{Length: c.length})
 		f := p.Fit

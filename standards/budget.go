@@ -73,7 +73,7 @@ func (b Budget) Combine() (Combined, error) {
 	}
 	for _, r := range b.Correlations {
 		if r.A < 0 || r.A >= n || r.B < 0 || r.B >= n || r.A == r.B || !(math.Abs(r.R) <= 1) {
-			return Combined{}, fmt.Errorf("standards: no correlation %g between lines %d and %d of a budget of %d", r.R, r.A, r.B, n)
+			return Combined{}, fmt.Errorf("standards: a correlation of %g between lines %d and %d is not possible in a budget of %d lines", r.R, r.A, r.B, n)
 		}
 		both := r.R * parts[r.A] * parts[r.B]
 		variances[r.A] += both
@@ -94,7 +94,7 @@ func (b Budget) Combine() (Combined, error) {
 	if denominator > 0 && sum > 0 {
 		c.DoF = max(1, math.Floor(sum*sum/denominator*(1+1e-12)))
 		if len(b.Correlations) > 0 {
-			c.Notes = append(c.Notes, "The effective degrees of freedom suppose contributions that do not depend on each other.")
+			c.Notes = append(c.Notes, "The effective degrees of freedom assume that the contributions do not depend on each other.")
 		}
 	}
 	c.K = studentQuantile((1+p)/2, c.DoF)

@@ -96,7 +96,7 @@ type GageStudy struct {
 	Parts           float64 // between parts
 	Total           float64
 	GageShare       float64 // Gage over Total
-	NDC             float64 // parts that can be told apart: √2 Parts/Gage
+	NDC             float64 // number of distinct categories: √2 Parts/Gage
 	Pooled          bool    // the interaction was not significant (5 %) and was added to the repeatability
 	Note            string
 }

@@ -109,7 +109,7 @@ func Cautions() []Caution {
 		{"level", "A tilt uses up the range of the instrument and falsifies an unfiltered profile."},
 		{"vibration", "Compare with a trace on a flat: what shows there is the instrument and the room."},
 		{"compare", "Compare only values with the same cut-offs, filter, number of sections and tip."},
-		{"cylinder", "On a cylinder trace along the axis at the crest, or take its form away."},
+		{"cylinder", "On a cylinder trace along the axis at the crest, or remove its form."},
 		{"lead", "A profile cannot show lead, the spiral that pumps oil past a seal."},
 		{"replica", "A replica turns heights over: peaks and valleys change places."},
 		{"safety", "Stop and lock the machine, clamp the part, mind sharp burrs and laser light. Keep fingers from under the drive; a diamond tip breaks under a side load."},

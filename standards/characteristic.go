@@ -16,7 +16,7 @@ type Characteristic struct {
 // at most 70 % of it, which end the plan at the first value. small 0 is the plan without that step, as for a lower limit.
 func SixteenCharacteristic(above, small float64) (Characteristic, error) {
 	if !(above >= 0) || !(small >= 0) || !(above+small <= 1) {
-		return Characteristic{}, fmt.Errorf("standards: shares of %g above the limit and %g below 70 %% of it cannot be", above, small)
+		return Characteristic{}, fmt.Errorf("standards: shares of %g above the limit and %g below 70 %% of it are not possible", above, small)
 	}
 	most := plan[len(plan)-1].allowed
 	c := Characteristic{Accept: small, Traces: small}
@@ -51,7 +51,7 @@ func SixteenCharacteristic(above, small float64) (Characteristic, error) {
 // share of at most 70 % of the limit.
 func NormalShares(above, scatter float64) (small float64, err error) {
 	if !(above > 0) || !(above < 1) || !(scatter > 0) {
-		return 0, fmt.Errorf("standards: a share of %g above the limit with a scatter of %g cannot be", above, scatter)
+		return 0, fmt.Errorf("standards: a share of %g above the limit with a scatter of %g is not possible", above, scatter)
 	}
 	mean := 1 / (1 - scatter*normalQuantile(above))
 	if !(mean > 0) || math.IsInf(mean, 0) {

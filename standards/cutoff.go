@@ -137,7 +137,7 @@ func (f *finder) settle(at int) (int, error) {
 		}
 		if _, again := f.tried[next]; again {
 			longer := max(at, next)
-			f.found.Note = fmt.Sprintf("The values go to and fro between %s and %s; the longer cut-off is kept (own rule).",
+			f.found.Note = fmt.Sprintf("The values alternate between %s and %s; the longer cut-off is kept (own rule).",
 				Length(f.e.Rows[min(at, next)].Long), Length(f.e.Rows[longer].Long))
 			return longer, nil
 		}

@@ -151,7 +151,7 @@ func ExampleAdvise() {
 	fmt.Println(p.Fit.Text)
 	// Output:
 	// 4.8 mm
-	// 1.3 mm are missing for five sections. Three sections fit with run-up: evaluate so many, and state the number. Four sections fit when the filter keeps the moments at the ends and needs no run-up. The cut-off stays as it is.
+	// 1.3 mm are missing for five sections. Three sections fit with run-up: evaluate that many, and state the number. Four sections fit when the filter keeps the moments at the ends and needs no run-up. The cut-off stays as it is.
 }
 
 // The cut-off of a surface whose drawing does not state it, turn by turn.

@@ -43,8 +43,8 @@ func iso21920() Edition {
 			{[]string{"Rmr", "Rmc", "Rdc", "Rk", "Rpk", "Rvk", "Rmrk1", "Rmrk2"}, "over the evaluation length", Ref{"ISO 21920-2:2021", "4.5", Memory}},
 		},
 		Notes: []string{
-			"Settings follow from what the drawing says; periodic and non-periodic profiles are not told apart.",
-			"That the Rk family takes a robust Gaussian filter is remembered, not seen.",
+			"Settings follow from what the drawing says; they are the same for periodic and other profiles.",
+			"The robust Gaussian filter of the Rk family is from memory; we have not seen the standard.",
 		},
 	}
 }

@@ -38,7 +38,7 @@ func jisB0601y1994() Edition {
 	}
 	e.Notes = []string{
 		"Rz is the ten-point height; the maximum height is Ry.",
-		"No filter takes the short waves away; the tip alone does.",
+		"No filter removes the short waves; only the tip does.",
 		"The value of a surface is the mean over places taken at random.",
 	}
 	return e
@@ -56,7 +56,7 @@ func jisB0601y1982() Edition {
 	e.Notes = []string{
 		"Rz is the ten-point height; the maximum height is Rmax.",
 		"Ra is the centre-line average behind a 2RC filter, 75 % at the cut-off; later texts call it Ra75.",
-		"No filter takes the short waves away; the tip alone does.",
+		"No filter removes the short waves; only the tip does.",
 	}
 	return e
 }

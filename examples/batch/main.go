@@ -39,7 +39,7 @@ that a spreadsheet would take for a formula gets a leading apostrophe.
   -settings FILE  settings as JSON, as for evaluate
   -text FILE      hints for delimited text, as JSON
   -json           print JSON instead of CSV
-  -jobs N         files worked on at once (default: the number of cores)
+  -jobs N         files evaluated at the same time (default: the number of cores)
   -progress       count the files on standard error
 `
 

@@ -72,7 +72,7 @@ Evaluates one trace. Without FILE: the built-in demonstration trace (invented).
   -json           print the result as JSON instead of a table
   -points         print what enters the evaluation, one x<TAB>z line a point, in µm, and stop
   -callout TEXT   take the settings from a drawing requirement, such as "Rz 3,2"; keys of -settings override them
-  -limit TEXT     judge against a limit, such as "Rz <= 3.2", or two of one parameter parted by a semicolon
+  -limit TEXT     judge against a limit, such as "Rz <= 3.2", or two of one parameter with a semicolon between them
   -rule NAME      acceptance rule: max, 16% or median (default: the edition's own)
   -record FILE, -selfcheck: not yet
 `

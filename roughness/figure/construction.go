@@ -95,7 +95,7 @@ func (d Construction) drawProfile(o Options) Picture {
 	return c.picture("Construction of "+d.Of.Symbol, d.words(c), d.caption(p.exaggeration()), d.table(c))
 }
 
-// tiny is the share of the width below which marks could not be told apart.
+// tiny is the share of the width below which two marks look like one.
 const tiny = 1.0 / 50
 
 // view is the stretch drawn: all of it, or the marks of the picked step, of all where none is, with twice their length

@@ -60,8 +60,8 @@ func (d Construction) drawCurve(o Options) Picture {
 }
 
 var curveCaptions = map[params.Plane]string{
-	params.LagPlane:         "How much the profile is like itself when it is shifted along the trace.",
-	params.SpectrumPlane:    "How high the wave of each wavelength in the profile is.",
+	params.LagPlane:         "How similar the profile is to itself when it is shifted along the trace.",
+	params.SpectrumPlane:    "The height of the wave of each wavelength in the profile.",
 	params.ProbabilityPlane: "The material ratio curve on normal paper: normally distributed heights make a straight line.",
 }
 

@@ -40,7 +40,7 @@ func (d Form) Draw(o Options) Picture {
 	q.lengthAxis("along the trace")
 	c.line("thin", q.at(x[0], 0), q.at(x[1], 0))
 	q.profile("prof", d.Primary, x[0], d.Spacing)
-	c.text(pt{left + 8, q.top() - 11}, pick(c, "what is left: the primary profile P", "what is left: P"), "lab", start)
+	c.text(pt{left + 8, q.top() - 11}, pick(c, "what remains: the primary profile P", "what is left: P"), "lab", start)
 	c.h = int(q.bottom()) + 40
 
 	t := Table{Columns: []string{"line", "starts at, µm", "ends at, µm", "lowest, µm", "at, mm", "highest, µm", "at, mm"}}
@@ -58,9 +58,9 @@ func (d Form) Draw(o Options) Picture {
 	desc := ""
 	if len(t.Rows) == 3 {
 		f, r := t.Rows[1], t.Rows[2]
-		desc = fmt.Sprintf("Above, the trace with the %s, which goes from %s µm to %s µm. Below, the primary profile that is left, from %s µm to %s µm.", name, f[1], f[2], r[3], r[5])
+		desc = fmt.Sprintf("Above, the trace with the %s, which goes from %s µm to %s µm. Below, the primary profile that remains, from %s µm to %s µm.", name, f[1], f[2], r[3], r[5])
 	}
-	return c.picture("Form removal", desc, "The trace with the "+name+", and what is left of it. Below: "+lower(q.exaggeration())+c.thinned(len(d.Read), q), t)
+	return c.picture("Form removal", desc, "The trace with the "+name+", and what remains of it. Below: "+lower(q.exaggeration())+c.thinned(len(d.Read), q), t)
 }
 
 // Waves draws the primary profile with the waviness through it.

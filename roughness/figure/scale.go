@@ -197,5 +197,5 @@ func (p *plot) exaggeration() string {
 	case ratio <= 0.95:
 		return "Heights are drawn " + p.c.digits(1/ratio, 3) + " times smaller than lengths."
 	}
-	return "Heights and lengths are drawn alike."
+	return "Heights and lengths have the same scale."
 }

@@ -75,7 +75,7 @@ func (d Spectrum) Draw(o Options) Picture {
 	row("Σ PSD·Δf", c.digits(sum, 6), "µm²")
 	row("mean square of the heights, Rq²", c.digits(square, 6), "µm²")
 	if d.Density {
-		desc += fmt.Sprintf(" The densities times the step add up to %s µm², as the squares of the heights do in the mean: %s µm².", t.Rows[3][1], t.Rows[4][1])
+		desc += fmt.Sprintf(" The densities times the step add up to %s µm²; the mean of the squared heights is %s µm².", t.Rows[3][1], t.Rows[4][1])
 	}
 	// The same by wavelength, octave by octave from the longest wave down.
 	for upper := s.Wavelength(1) * (1 + 1e-9); upper > 2*d.Spacing*(1-1e-9); upper /= 2 {
@@ -87,7 +87,7 @@ func (d Spectrum) Draw(o Options) Picture {
 		}
 		row("mean square from waves of "+c.short(upper/2000, 4)+" to "+c.short(upper/1000, 4)+" mm", c.digits(part, 4), "µm²")
 	}
-	caption := "How high the wave of each wavelength in the profile is."
+	caption := "The height of the wave of each wavelength in the profile."
 	if d.Density {
 		caption = "How the mean square of the heights is spread over the waves: Σ PSD·Δf = " + c.digits(sum, 4) + " µm² = Rq²."
 	}
@@ -151,5 +151,5 @@ func (d Correlation) Draw(o Options) Picture {
 	if t.Rows[2][1] == "not reached" {
 		desc = fmt.Sprintf("The autocorrelation function does not fall to %s within the shifts drawn.", t.Rows[2][0])
 	}
-	return c.picture(title, desc, "How much the profile is like itself when it is shifted along the trace: 1 is the same.", t)
+	return c.picture(title, desc, "How similar the profile is to itself when it is shifted along the trace: 1 is the same.", t)
 }

@@ -108,7 +108,7 @@ func (d Transmission) Draw(o Options) Picture {
 		c.circle("accf", pt{x, p.y.at(100 * w)}, 3)
 	}
 	c.h = int(p.bottom()) + 40
-	t := Table{Columns: []string{"wavelength", "taken away by the S-filter, %", "in R, %", "in W, %"}}
+	t := Table{Columns: []string{"wavelength", "removed by the S-filter, %", "in R, %", "in W, %"}}
 	for _, wave := range d.rows(ticks) {
 		passed, w, r := d.share(wave)
 		t.Rows = append(t.Rows, []string{c.wave(wave), c.fixed(100*(1-passed), 2), c.fixed(100*r, 2), c.fixed(100*w, 2)})

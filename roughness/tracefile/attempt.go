@@ -9,7 +9,7 @@ import (
 )
 
 // attempt reports whether a line above the first row would be one, were it not for a cell that is no number here: such a line is
-// an error, for a name or a title in its place would lose a point without a word. next reports that the rows follow it. It is one
+// an error, because a point would be lost unnoticed if the line passed as a name or a title. next reports that the rows follow it. It is one
 //   - when its other cells are numbers and the odd one is a number to a programmer (inf, 1e400, 0x1p-2, 1_000), or, next to the
 //     rows, what a program writes in the place of a number (null, #VALUE!, 1..5);
 //   - next to the rows, when x is a number, whatever the rest is;

@@ -45,12 +45,12 @@ func axis(x []float64) (step float64, bad int, err error) {
 			return step, i, because(ErrRepeated, "x is %s as in the row before", number(x[i]))
 		case math.Abs(d-median) <= even*math.Abs(median)+slack:
 		case d > 0 != rising:
-			return step, i, because(ErrTurns, "x turns round: %s stands behind %s", number(x[i]), number(x[i-1]))
+			return step, i, because(ErrTurns, "x turns back: %s follows %s", number(x[i]), number(x[i-1]))
 		default:
-			return step, i, because(ErrUneven, "x is not even: the step here is %s, the median step %s", number(d), number(median))
+			return step, i, because(ErrUneven, "x is not evenly spaced: the step here is %s, the median step %s", number(d), number(median))
 		}
 	}
-	return step, off, because(ErrUneven, "x is not even: %s lies more than 2 %% of a step beside the grid from first to last, at %s",
+	return step, off, because(ErrUneven, "x is not evenly spaced: %s is more than 2 %% of a step off the grid from first to last, at %s",
 		number(x[off]), number(x[0]+step*float64(off)))
 }
 
@@ -62,7 +62,7 @@ func strict(x []float64) (int, error) {
 		case x[i] == x[i-1]:
 			return i, because(ErrRepeated, "x is %s as in the row before", number(x[i]))
 		case x[i] > x[i-1] != rising:
-			return i, because(ErrTurns, "x turns round: %s stands behind %s", number(x[i]), number(x[i-1]))
+			return i, because(ErrTurns, "x turns back: %s follows %s", number(x[i]), number(x[i-1]))
 		}
 	}
 	return 0, nil

@@ -236,7 +236,7 @@ func TestHintsRefused(t *testing.T) {
 		`{"x_column":1,"z_column":1}`: "z_column",
 		`{"delimiter":"ab"}`:          "delimiter",
 		`{"spacing":1,"spacing":2}`:   "spacing",
-		`{"spacing":1} {}`:            "behind",
+		`{"spacing":1} {}`:            "after the hints",
 		`{"spacing":1`:                "",
 		`[]`:                          "",
 		``:                            "",

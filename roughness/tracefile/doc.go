@@ -17,7 +17,7 @@
 // Delimiter and decimal mark are those under which every row is numbers. Where several pairs are left, a header that splits into as
 // many names as the rows have cells settles the delimiter, and with it the mark; else it is a question. Units come from names
 // ("x_mm", "Height (nm)", "Weg [mm]", "Position / µm"), from a row of units below them, or from a line of their own ("unit z: um",
-// "dx [um]: 0.5"). A hint goes before what the file says.
+// "dx [um]: 0.5"). A hint overrides what the file says.
 //
 // A row that cannot be read is an error with its place, in the first row as in any other. Empty cells and the words NaN, NA, n/a,
 // BAD, ***, -, 1.#QNAN and #N/A are invalid points; their capitals do not matter.

@@ -48,7 +48,7 @@ func decode(data []byte) (decoded, error) {
 		}
 	}
 	if i := bytes.IndexByte(d.data, 0); i >= 0 {
-		return d, d.errorAt(i, because(ErrFormat, "a zero byte: this is no text"))
+		return d, d.errorAt(i, because(ErrFormat, "a zero byte: this is not text"))
 	}
 	switch plain := ascii(d.data); {
 	case plain && d.encoding == "":

@@ -60,7 +60,7 @@ func (r *reader) heightRows(l *layout) (*Trace, error) {
 	r.fill(t, l, &plan, out)
 	t.Report.SpacingBy = plan.spacingBy
 	t.Report.ZColumn, t.Report.ZName = 0, ""
-	t.note("rows", fmt.Sprintf("Every number, row by row, was taken for a height (%d).", len(out.z)))
+	t.note("rows", fmt.Sprintf("Every number, row by row, was read as a height (%d).", len(out.z)))
 	return t, nil
 }
 

@@ -85,7 +85,7 @@ func ParseHints(data []byte) (*Hints, error) {
 			}
 		case *float64:
 			if *v == 0 {
-				return nil, jsonError(data, at, because(ErrHint, "the hint %q is 0, which is no length", key))
+				return nil, jsonError(data, at, because(ErrHint, "the hint %q is 0, which is not a length", key))
 			}
 		}
 	}
@@ -93,7 +93,7 @@ func ParseHints(data []byte) (*Hints, error) {
 		return nil, jsonError(data, dec.InputOffset(), err)
 	}
 	if dec.More() {
-		return nil, jsonError(data, next(data, dec.InputOffset()), errors.New("something stands behind the hints"))
+		return nil, jsonError(data, next(data, dec.InputOffset()), errors.New("there is something after the hints"))
 	}
 	if key, err := h.check(); err != nil {
 		return nil, jsonError(data, seen[key], err)
@@ -163,7 +163,7 @@ func (h *Hints) check() (key string, err error) {
 	}
 	if h.Delimiter != "" {
 		if _, ok := delimiterByte(h.Delimiter); !ok {
-			return bad("delimiter", "%q cannot stand between cells", clip(h.Delimiter))
+			return bad("delimiter", "%q cannot separate cells", clip(h.Delimiter))
 		}
 	}
 	if h.Spacing < 0 || math.IsNaN(h.Spacing) || math.IsInf(h.Spacing, 0) {

@@ -139,7 +139,7 @@ func (j *judge) flat() bool {
 	}
 	if len(j.z) > 2 {
 		j.find(Finding{Code: "flat", Number: j.sigma, Unit: "µm", Text: fmt.Sprintf("The heights do not vary: their standard deviation is %s µm.", number(j.sigma)),
-			Advice: "Look whether the right column was read and whether the probe touched the surface."})
+			Advice: "Check that the right column was read and that the probe touched the surface."})
 	}
 	return true
 }
@@ -171,7 +171,7 @@ func (j *judge) form() {
 	if sigma := deviation(j.level); math.Abs(rise) > 20*sigma { // a line that hides the surface twentyfold
 		j.find(Finding{Code: "drift", Number: -rise, Unit: "µm",
 			Text:   fmt.Sprintf("The trace rises by %s µm over its length, %s times the standard deviation about its line.", number(round3(-rise)), number(math.Round(math.Abs(rise)/sigma))),
-			Advice: "Take the line away (form: line); if the part was level, look for drift of the instrument."})
+			Advice: "Remove the line (form: line); if the part was level, look for drift of the instrument."})
 	}
 	mid := len(j.z) / 2
 	bend := func(i int) float64 { return j.level[i] - j.rest[i] } // parabola less line
@@ -181,7 +181,7 @@ func (j *judge) form() {
 		j.find(Finding{Code: "form", Number: sagitta, Unit: "µm",
 			Text: fmt.Sprintf("The trace is bent by %s µm (radius about %s mm), the surface beside it has a standard deviation of %s µm.", number(round3(sagitta)),
 				number(round3(length*length/8/math.Abs(sagitta)/1000)), number(round3(j.sigma))),
-			Advice: "Take the nominal form away: a circle for a cylinder or ball, else a polynomial."})
+			Advice: "Remove the nominal form: a circle for a cylinder or ball, else a polynomial."})
 	}
 }
 
@@ -195,7 +195,7 @@ func (j *judge) upsideDown() {
 	n := float64(len(j.rest))
 	skew := s3 / n / math.Pow(s2/n, 1.5)
 	if skew > 1.5 { // turned surfaces stay below 1, plateaus lie below -1
-		j.find(Finding{Code: "upside-down", Number: skew, Text: fmt.Sprintf("Sharp peaks stand on a flat ground: the skewness is %s.", number(round3(skew))),
+		j.find(Finding{Code: "upside-down", Number: skew, Text: fmt.Sprintf("There are sharp peaks on a flat surface: the skewness is %s.", number(round3(skew))),
 			Advice: "If this is a replica, or the instrument counts depth, turn z over."})
 	}
 }
@@ -205,8 +205,8 @@ func (j *judge) oneSign() {
 	low, high := slices.Min(j.z), slices.Max(j.z)
 	if j.c.Filtered && (low >= 0 || high <= 0) {
 		j.find(Finding{Code: "one-sign", Number: low, Unit: "µm",
-			Text:   fmt.Sprintf("All heights have one sign (from %s to %s µm), though they are said to count from the mean line.", number(low), number(high)),
-			Advice: "They may be distances without a sign, or heights from another zero: values that need the sign mean nothing then."})
+			Text:   fmt.Sprintf("All heights have one sign (from %s to %s µm), although they should be measured from the mean line.", number(low), number(high)),
+			Advice: "They may be distances without a sign, or heights from another zero: values that need the sign are then meaningless."})
 	}
 }
 

@@ -41,7 +41,7 @@ func (j *judge) clipped() {
 			}
 		}
 		j.find(Finding{Code: "clipped", Number: float64(count), Unit: "points", From: from, To: to,
-			Text: fmt.Sprintf("%s stand at the %s value %s µm, %d of them in a row at %s: the range of the instrument seems to end there.",
+			Text: fmt.Sprintf("%s are at the %s value %s µm, %d of them in a row at %s: the range of the instrument seems to end there.",
 				plural(count, "point"), map[string]string{"top": "highest", "bottom": "lowest"}[c.where], number(c.limit), to-from, j.at(from)),
 			Advice: "Measure again with a larger range; peak values from here are too small."})
 	}
@@ -154,7 +154,7 @@ func (j *judge) spikes() {
 		return
 	}
 	j.find(Finding{Code: "spikes", Number: float64(count), Unit: "points", From: where, To: where + 1,
-		Text: fmt.Sprintf("%s of one or two points; the largest leaves its neighbours by %s µm, at %s, where %s µm is usual.", plural(count, "spike"),
+		Text: fmt.Sprintf("%s of one or two points; the largest differs from its neighbours by %s µm, at %s, where %s µm is usual.", plural(count, "spike"),
 			number(round3(best)), j.at(where), number(round3(usual))),
 		Advice: "Dust or a lost signal: leave it out with a reason, and compare the values before and after."})
 }

@@ -61,7 +61,7 @@ func (j *judge) spectrum() {
 		// A Gaussian S-filter leaves 1/800 of the power at c/2.2; surfaces and noise fall less than fiftyfold from c to there.
 		if a >= 4 && b >= 4 && short < 5e-3*long {
 			j.find(Finding{Code: "short-waves-missing", Number: short / long,
-				Text: fmt.Sprintf("Waves shorter than half the short cut-off %s µm have %s of the power of those above it: they were taken away before.",
+				Text: fmt.Sprintf("Waves shorter than half the short cut-off %s µm have %s of the power of those above it: they were removed before.",
 					number(c), number(round3(short/long))),
 				Advice: "The S-filter was applied by the instrument, or a large tip or a coarse interpolation smoothed the trace; leave the S-filter out if the first is certain."})
 		}

@@ -111,7 +111,7 @@ func reverse(t *Trace) {
 // finish converts the heights, counts, and holds the outcome against what a float64 can say.
 func (t *Trace) finish(u scaled) error {
 	if s := t.Profile.Spacing; !(s > 0) || math.IsInf(s, 0) {
-		return because(ErrFormat, "the points lie %g µm apart, which is no distance", s)
+		return because(ErrFormat, "the points lie %g µm apart, which is not a distance", s)
 	}
 	invalid, infinite := 0, 0
 	for i, v := range t.Profile.Z {
@@ -130,7 +130,7 @@ func (t *Trace) finish(u scaled) error {
 		t.Profile.Z[i] = v
 	}
 	if infinite > 0 {
-		t.note("infinite", fmt.Sprintf("%s stored as infinite were taken for missing ones.", plural(infinite, "height")))
+		t.note("infinite", fmt.Sprintf("%s stored as infinite were read as missing.", plural(infinite, "height")))
 	}
 	r := &t.Report
 	r.Points, r.Invalid, r.Spacing = len(t.Profile.Z), invalid, t.Profile.Spacing

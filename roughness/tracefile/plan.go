@@ -124,7 +124,7 @@ func (r *reader) doubleComma(l *layout) error {
 	if h := r.readHeader(&half); h.nameLine == 0 || !r.telling(h.names) {
 		return nil
 	}
-	return r.errorAt(l.start, because(ErrCells, "%d cells where the header names %d: the comma seems to part the cells and to be the decimal mark too; export with "+
+	return r.errorAt(l.start, because(ErrCells, "%d cells where the header names %d: the comma seems to separate the cells and to be the decimal mark as well; export with "+
 		"another delimiter, or with quotes", l.cells, half.cells))
 }
 
@@ -228,7 +228,7 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 			p.xUnit, p.xBy = h.x.unit, fmt.Sprintf("line %d", h.x.line)
 		case h.step.known && !h.step.unit.slope && step != 0 &&
 			math.Abs(math.Abs(step)-h.step.value) <= even*h.step.value:
-			p.xUnit, p.xBy = h.step.unit, fmt.Sprintf("line %d, whose spacing x has", h.step.line)
+			p.xUnit, p.xBy = h.step.unit, fmt.Sprintf("line %d, which gives the same spacing as x", h.step.line)
 		case p.spacing > 0, asked("x_unit"):
 		default:
 			open = append(open, Question{Hint: "x_unit", Text: "the file does not say the unit of x"})

@@ -46,7 +46,7 @@ func resample(t *Trace, x []float64, spacing float64) *Error {
 			out[i] = s.at(at, k)
 		}
 	}
-	t.note("resampled", fmt.Sprintf("%s were laid on an even grid of %s µm (%s) by a natural cubic spline, as asked.",
+	t.note("resampled", fmt.Sprintf("%s were resampled to an even grid of %s µm (%s) by a natural cubic spline, as asked.",
 		plural(len(x), "point"), number(spacing), plural(len(out), "point")))
 	t.Profile.Z, t.Profile.Spacing = out, spacing
 	t.Report.SpacingBy = "resampled"

@@ -43,7 +43,7 @@ var sdfSizes = []int{0: 1, 1: 2, 2: 4, 3: 4, 4: 1, 5: 2, 6: 4, 7: 8}
 func readSDF(data []byte, hints *Hints) (*Trace, error) {
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
 	if m := sdfVersion.FindSubmatch(data[:min(len(data), 16)]); string(m[1]) != "1" {
-		return nil, &Error{Line: 1, Column: 1, Err: because(ErrFormat, "SDF of a version (%s) whose layout is not known here", clip(string(m[0])))}
+		return nil, &Error{Line: 1, Column: 1, Err: because(ErrFormat, "SDF of a version (%s) whose layout furrow does not know", clip(string(m[0])))}
 	}
 	if data[0] == 'a' {
 		return readSDFText(data, hints)
@@ -131,9 +131,9 @@ func (h *sdfHeader) sound() (field string, err error) {
 	case h.profiles < 1:
 		return "numprofiles", because(ErrFormat, "%d points in %d profiles", h.points, h.profiles)
 	case !(h.xScale > 0) || math.IsInf(h.xScale, 0):
-		return "xscale", because(ErrFormat, "Xscale %g is no length above 0", h.xScale)
+		return "xscale", because(ErrFormat, "Xscale %g is not a length above 0", h.xScale)
 	case !(h.zScale != 0) || math.IsInf(h.zScale, 0) || math.IsNaN(h.zScale):
-		return "zscale", because(ErrFormat, "Zscale %g is no factor", h.zScale)
+		return "zscale", because(ErrFormat, "Zscale %g is not a factor", h.zScale)
 	case h.compression != 0:
 		return "compression", because(ErrFormat, "compressed heights (Compression %d) are not read", h.compression)
 	case h.kind < 0 || h.kind >= len(sdfSizes):
@@ -156,7 +156,7 @@ func (h *sdfHeader) finish(t *Trace, z []float64, pick picked, hints *Hints, for
 	t.Report.SpacingBy = "Xscale"
 	if pick.column {
 		if scale = h.yScale; !(scale > 0) || math.IsInf(scale, 0) {
-			return &Error{Err: Questions{{Hint: "spacing", Text: fmt.Sprintf("Yscale %g is no distance between rows", scale)}}}
+			return &Error{Err: Questions{{Hint: "spacing", Text: fmt.Sprintf("Yscale %g is not a distance between rows", scale)}}}
 		}
 		t.Report.SpacingBy = "Yscale"
 	}

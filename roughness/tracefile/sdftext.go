@@ -165,7 +165,7 @@ func (h *sdfHeader) set(t *Trace, key, value string) error {
 			return err
 		}
 		if v != math.Trunc(v) || v < 0 || v > maxPoints {
-			return because(ErrFormat, "%s: %s is no count from 0 to %d", key, clip(value), maxPoints)
+			return because(ErrFormat, "%s: %s is not a count from 0 to %d", key, clip(value), maxPoints)
 		}
 		*to = int(v)
 		return nil

@@ -166,7 +166,7 @@ func (r *reader) late(l *layout, all []*layout) *layout {
 }
 
 // byHeader keeps the layouts that a header speaks for: those whose delimiter splits it into as many names as the rows have
-// cells; and where it is one name, those with one cell. With the decimal mark given, grouping goes before a delimiter.
+// cells; and where it is one name, those with one cell. With the decimal mark given, grouping is preferred to a delimiter.
 func (r *reader) byHeader(alive []*layout) []*layout {
 	var several, one []*layout
 	names := false

@@ -138,10 +138,10 @@ func (r *reader) first(t *Trace, l *layout, p *plan, rows *rows) error {
 func (r *reader) noteFirst(t *Trace, p *plan, z []float64) {
 	switch n := len(z); {
 	case n > 2 && z[0] > 0 && z[1] == float64(n-2):
-		t.note("first-numbers", fmt.Sprintf("The first two numbers, %s and %s, were taken for heights and may be the length in mm and the count of those that follow; "+
+		t.note("first-numbers", fmt.Sprintf("The first two numbers, %s and %s, were read as heights and may be the length in mm and the count of those that follow; "+
 			"if they are, say so (hint first).", number(z[0]), number(z[1])))
 	case n > 1 && z[0] > 0 && (z[0] == p.spacing || z[0] == r.header.step.value):
-		t.note("first-numbers", fmt.Sprintf("The first number, %s, was taken for a height and is the spacing; if it is not meant as a height, say so (hint first).", number(z[0])))
+		t.note("first-numbers", fmt.Sprintf("The first number, %s, was read as a height and is equal to the spacing; if it is not a height, say so (hint first).", number(z[0])))
 	}
 }
 

@@ -149,7 +149,7 @@ func (r *smdReader) axis(text string, at int) (*smdAxis, error) {
 	}
 	n, ok := smdNumber(f[2])
 	if !ok || n != math.Trunc(n) || n < 1 {
-		return nil, bad(2, fmt.Sprintf("%q is no number of points", clip(f[2])))
+		return nil, bad(2, fmt.Sprintf("%q is not a number of points", clip(f[2])))
 	}
 	if n > maxPoints {
 		return nil, r.errorAt(at, because(ErrLimit, "%s points are announced; the limit is %d", number(n), maxPoints))
@@ -157,12 +157,12 @@ func (r *smdReader) axis(text string, at int) (*smdAxis, error) {
 	a.points = int(n)
 	if a.unit, ok = parseUnit(f[3]); !ok || a.unit.slope {
 		if a.unit, ok = parseUnit(strings.ToLower(f[3])); !ok || a.unit.slope {
-			return nil, bad(3, fmt.Sprintf("%q is no unit of length", clip(f[3])))
+			return nil, bad(3, fmt.Sprintf("%q is not a unit of length", clip(f[3])))
 		}
 	}
 	if len(f) > 4 {
 		if a.scale, ok = smdNumber(f[4]); !ok || a.scale == 0 {
-			return nil, bad(4, fmt.Sprintf("%q is no scale factor", clip(f[4])))
+			return nil, bad(4, fmt.Sprintf("%q is not a scale factor", clip(f[4])))
 		}
 	}
 	if len(f) > 5 {
@@ -280,7 +280,7 @@ func (r *smdReader) build(t *Trace, x, z *smdAxis, v []float64, from int, ended 
 	case len(v) == 2*n && !x.absolute:
 		return r.errorAt(from, because(ErrFormat, "x is incremental and there are two numbers for each point"))
 	case len(v) > wanted:
-		t.note("count-differs", fmt.Sprintf("%d numbers are announced and there are %d; the first ones were taken.", wanted, len(v)))
+		t.note("count-differs", fmt.Sprintf("%d numbers are announced and there are %d; the first ones were used.", wanted, len(v)))
 	}
 	zu := newScaled(z.unit, z.scale)
 	if !x.absolute {

@@ -133,7 +133,7 @@ func (r *reader) table(l *layout) (*Trace, error) {
 			if t.Report.Turned {
 				i = len(rows.z) - 1 - i
 			}
-			return nil, r.errorAt(r.rowOffset(l, rows.start, i), because(ErrNumber, "a slope is missing here: what lies behind it cannot be integrated"))
+			return nil, r.errorAt(r.rowOffset(l, rows.start, i), because(ErrNumber, "a slope is missing here: the slopes after it cannot be integrated"))
 		}
 		t.note("integrated", "The slopes were integrated (trapezoids, from 0 at the first point).")
 	}
@@ -188,7 +188,7 @@ func (r *reader) lay(t *Trace, l *layout, p *plan, rows *rows, step float64) err
 	case math.Abs(said-s) <= 1e-9*s && p.spacing == 0: // the same, and not through a division
 		t.Profile.Spacing = said
 	case math.Abs(said-s) > even*s:
-		t.note("spacing-differs", fmt.Sprintf("Line %d says a spacing of %s µm; x goes in steps of %s µm, which was taken.",
+		t.note("spacing-differs", fmt.Sprintf("Line %d says a spacing of %s µm; x goes in steps of %s µm, which was used.",
 			h.line, number(said), number(s)))
 	}
 	return nil
@@ -250,16 +250,16 @@ func (r *reader) fill(t *Trace, l *layout, p *plan, rows *rows) {
 		t.note("count-differs", fmt.Sprintf("Line %d says %s points; %d were read.", h.line, number(h.value), rep.Points))
 	}
 	if r.markSettled {
-		t.note("decimal-by-header", fmt.Sprintf("The decimal mark is taken to be the %s, though the file could be read otherwise too; if it is not, say so (hint decimal).", rep.Decimal))
+		t.note("decimal-by-header", fmt.Sprintf("The decimal mark is read as the %s, although the file could be read in another way; if this is wrong, say so (hint decimal).", rep.Decimal))
 	}
 	if r.plainNames {
-		t.note("delimiter-by-header", fmt.Sprintf("The comma is taken to part cells, for it parts %q; if it is the decimal mark, say so (hint decimal).", clip(r.header.nameText)))
+		t.note("delimiter-by-header", fmt.Sprintf("The comma is read as the mark between cells, because it separates %q; if it is the decimal mark, say so (hint decimal).", clip(r.header.nameText)))
 	}
 	if n := len(r.header.above); n > 0 {
 		t.note("numbers-above", fmt.Sprintf("%s with numbers above the rows, up to line %d, were not read.", plural(n, "line"), r.header.above[0]))
 	}
 	if rows.blanks > 0 {
-		t.note("blank-lines", fmt.Sprintf("%s inside the trace were taken for invalid points.", plural(rows.blanks, "blank line")))
+		t.note("blank-lines", fmt.Sprintf("%s inside the trace were read as invalid points.", plural(rows.blanks, "blank line")))
 	}
 }
 

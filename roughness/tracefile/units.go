@@ -40,7 +40,7 @@ var units = map[string]unit{
 
 	"rad": {factor: 1, slope: true, angle: true}, "mrad": {factor: 1e-3, slope: true, angle: true},
 	"µrad": {factor: 1e-6, slope: true, angle: true}, "microrad": {factor: 1e-6, slope: true, angle: true},
-	"micro-rad": {factor: 1e-6, slope: true, angle: true}, "micror-rad": {factor: 1e-6, slope: true, angle: true},
+	"micro-rad": {factor: 1e-6, slope: true, angle: true}, "micror-rad": {factor: 1e-6, slope: true, angle: true}, // misspelt so in open data files
 	"nrad": {factor: 1e-9, slope: true, angle: true}, "microradian": {factor: 1e-6, slope: true, angle: true},
 	"deg": {factor: math.Pi / 180, slope: true, angle: true}, "°": {factor: math.Pi / 180, slope: true, angle: true},
 	"arcsec": {factor: math.Pi / 648000, slope: true, angle: true},
@@ -138,7 +138,8 @@ const (
 var roleWords = map[string]role{
 	"x": isX, "position": isX, "pos": isX, "distance": isX, "dist": isX, "weg": isX, "abstand": isX, "travel": isX, "path": isX,
 	"abscissa": isX, "abscisse": isX, "strecke": isX, "lateral": isX, "length": isX,
-	"z": isZ, "height": isZ, "heigth": isZ, "heights": isZ, "hgt": isZ, "höhe": isZ, "hoehe": isZ, "hauteur": isZ,
+	"heigth": isZ, // misspelt so in open data files
+	"z":      isZ, "height": isZ, "heights": isZ, "hgt": isZ, "höhe": isZ, "hoehe": isZ, "hauteur": isZ,
 	"profile": isZ, "profil": isZ, "amplitude": isZ, "elevation": isZ, "altura": isZ, "altezza": isZ, "ordinate": isZ,
 	"y":  isY,
 	"no": isCounter, "nr": isCounter, "index": isCounter, "idx": isCounter, "i": isCounter, "n": isCounter, "#": isCounter,

@@ -110,5 +110,5 @@ func (r *reader) wrongRow(l *layout, p int) error {
 	if n > l.cells {
 		at = r.cellAt(l, p, l.cells)
 	}
-	return r.errorAt(at, because(ErrCells, "%s where the rows have %d; if this line is no row, pass it with the hint \"skip_lines\"", plural(n, "cell"), l.cells))
+	return r.errorAt(at, because(ErrCells, "%s where the rows have %d; if this line is not a row, skip it with the hint \"skip_lines\"", plural(n, "cell"), l.cells))
 }

@@ -83,7 +83,7 @@ func WriteSMD(w io.Writer, t *Trace) error {
 	}
 	for i, v := range t.Profile.Z {
 		if math.IsNaN(v) {
-			return because(ErrWrite, "tracefile: point %d has no height, and SMD cannot say so", i+1)
+			return because(ErrWrite, "tracefile: point %d has no height, and SMD cannot store that", i+1)
 		}
 	}
 	name := strings.Join(strings.Fields(plainASCII(t.Profile.Name)), "_")

@@ -166,16 +166,16 @@ func (c *container) checksumOfMain(t *Trace, d *x3pDocument) {
 	}
 	f, err := c.member(name)
 	if err != nil {
-		t.note("checksum", fmt.Sprintf("The checksum of main.xml cannot be looked at: %v.", err))
+		t.note("checksum", fmt.Sprintf("The checksum of main.xml cannot be checked: %v.", err))
 		return
 	}
 	line, err := c.readMember(f, 4096)
 	if err != nil {
-		t.note("checksum", fmt.Sprintf("The checksum of main.xml cannot be looked at: %v.", err))
+		t.note("checksum", fmt.Sprintf("The checksum of main.xml cannot be checked: %v.", err))
 		return
 	}
 	if want, _, _ := strings.Cut(strings.TrimSpace(string(line)), " "); !strings.EqualFold(want, d.sum) {
-		t.note("checksum", "main.xml is not the one its checksum was made of: it was changed afterwards.")
+		t.note("checksum", "main.xml does not match its checksum: it was changed afterwards.")
 	}
 }
 

@@ -145,7 +145,7 @@ func (d *x3pDocument) binary(ctx context.Context, t *Trace, c *container, link s
 		t.note("size", fmt.Sprintf("%s has %d bytes more than its points need.", name, rest-want))
 	}
 	if want := d.value["Record3/DataLink/MD5ChecksumPointData"]; want != "" && !strings.EqualFold(want, hex.EncodeToString(sum.Sum(nil))) {
-		t.note("checksum", fmt.Sprintf("%s is not the one its checksum was made of.", name))
+		t.note("checksum", fmt.Sprintf("%s does not match its checksum.", name))
 	}
 	return valid.end(t, d.value["Record3/DataLink/MD5ChecksumValidPoints"])
 }
@@ -226,7 +226,7 @@ func (m *mask) end(t *Trace, want string) error {
 		return m.failed(err)
 	}
 	if want != "" && !strings.EqualFold(want, hex.EncodeToString(m.sum.Sum(nil))) {
-		t.note("checksum", fmt.Sprintf("%s is not the one its checksum was made of.", m.name))
+		t.note("checksum", fmt.Sprintf("%s does not match its checksum.", m.name))
 	}
 	return nil
 }

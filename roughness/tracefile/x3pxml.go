@@ -72,7 +72,7 @@ func (d *x3pDocument) understand() error {
 	switch f := strings.ToUpper(d.value["Record1/FeatureType"]); f {
 	case "PRF", "SUR":
 	case "":
-		d.note("feature-type", "The file does not say whether it holds a profile or an area; its size tells.")
+		d.note("feature-type", "The file does not say whether it holds a profile or an area; its size decides.")
 	default:
 		return because(ErrFormat, "feature type %q; profiles (PRF) and areas (SUR) are read", clip(f))
 	}
