@@ -17,7 +17,7 @@ type EditionReading struct {
 	Search      *CutoffSearch          // how the trace itself chose the cut-off, where the edition lets the measured value do so
 	Evaluation  *Evaluation            // nil without settings
 	Value       Value                  // of the required parameter; NaN where there is none
-	Verdict     standards.Verdict      // on this one value; Word is empty where nothing could be judged
+	Verdict     Verdict                // on this one value; Word is empty where nothing could be judged
 	Problem     string                 // why there is no value or no verdict
 }
 
@@ -111,7 +111,7 @@ func (r *EditionReading) read(p Profile, all *standards.Requirements, i int, ref
 		r.Problem = err.Error()
 		return nil
 	}
-	r.judge()
+	r.judge(p)
 	return nil
 }
 
@@ -152,21 +152,23 @@ func (r *EditionReading) measuredBy(periodic bool) (string, bool) {
 	return CutoffBy(r.Edition, r.Requirement.Symbol, periodic)
 }
 
-func (r *EditionReading) judge() {
+func (r *EditionReading) judge(p Profile) {
 	if r.Problem != "" {
 		return
 	}
-	b, ok := r.Requirement.Bounded()
-	if !ok {
+	if _, ok := r.Requirement.Bounded(); !ok {
 		r.Problem = "the limit is open: " + questionOn("limit", r.Requirement)
 		return
 	}
-	v, err := Judge([]Value{r.Value}, []standards.Bound{b}, r.Requirement.Rule, standards.Guard{})
+	own := r.Evaluation.Settings
+	own.Parameters = []string{r.Value.Symbol}
+	one := &Requirement{Items: []standards.Requirement{*r.Requirement}, ItemSettings: []*Settings{&own}, settingsFree: true}
+	v, err := (&Judging{Requirement: one, Traces: []Profile{p}, Settings: &own, Done: []*Evaluation{r.Evaluation}}).Judge()
 	if err != nil {
 		r.Problem = err.Error()
 		return
 	}
-	r.Verdict = v
+	r.Verdict = *v
 }
 
 // questionOn is the open question that blocks the limit or the settings.

@@ -197,7 +197,7 @@ func TestCompareEditionsLetterTrap(t *testing.T) {
 func TestCompareEditionsProblems(t *testing.T) {
 	p := sine(3, 60, 5000, 0.5)
 	c := compareOne(t, p, "-0,8/Ra3 1,6") // ISO 1302:2002, Annex B style
-	if c.B.Requirement != nil || c.B.Problem == "" || !math.IsNaN(c.B.Value.Value) || c.A.Verdict.Word != standards.NotDecided && c.A.Verdict.Word != standards.Conforms {
+	if c.B.Requirement != nil || c.B.Problem == "" || !math.IsNaN(c.B.Value.Value) || c.A.Verdict.Word != standards.NoVerdict && c.A.Verdict.Word != standards.Conforms {
 		t.Errorf("%+v", c)
 	}
 	if c.A.Search != nil || c.A.Evaluation.Sections != 3 {
@@ -266,5 +266,5 @@ func ExampleCompareEditions() {
 	// S-filter: gaussian 8 µm under ISO 4287:1997, gaussian 2.5 µm under ISO 21920-1:2021.
 	// Cut-off: 2.5 mm under ISO 4287:1997 (from the measured Rz, 12.3 µm), 0.8 mm under ISO 21920-1:2021 (class Sc3, from the limit of Rz (above 0.8 µm, up to 16 µm)).
 	// Section length: 2.5 mm under ISO 4287:1997, 0.8 mm under ISO 21920-1:2021.
-	// Verdict on this one value: Not decided under ISO 4287:1997, Conforms under ISO 21920-1:2021.
+	// Verdict on this one value: No verdict yet under ISO 4287:1997, Conforms under ISO 21920-1:2021.
 }

@@ -2,7 +2,6 @@ package roughness
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 
@@ -10,65 +9,68 @@ import (
 	"example.com/furrow/standards"
 )
 
-// ParseLimits reads limits as a person types them: "Rz <= 3.2", or an upper and a lower one, "Ra <= 0.8; Ra >= 0.2". Numbers
-// are in the unit of the parameter (µm for heights) unless a length unit stands behind them; both decimal marks are taken.
+// ParseLimits reads limits as a person types them: "Rz <= 3.2", or several, "Ra <= 0.8; Ra >= 0.2; Rz <= 6.3". Numbers are in the
+// unit of the parameter (µm for heights) unless another stands behind them; both decimal marks are taken.
 func ParseLimits(text string) ([]standards.Bound, error) {
+	limits, err := parseLimits(text)
+	if err != nil {
+		return nil, err
+	}
 	var bounds []standards.Bound
-	for _, part := range strings.Split(text, ";") {
-		b, err := parseLimit(part)
-		if err != nil {
-			return nil, err
-		}
-		bounds = append(bounds, b)
+	for _, l := range limits {
+		bounds = append(bounds, l.Bound)
 	}
 	return bounds, nil
 }
 
-// limitUnits are the units that a limit may be written in; values are counted in µm.
-var limitUnits = []struct {
-	name   string
-	factor float64
-}{{"%", 1}, {"µm", 1}, {"μm", 1}, {"um", 1}, {"mm", Millimetre}, {"nm", Nanometre}, {"µin", Microinch}, {"μin", Microinch}, {"uin", Microinch}}
+// A writtenLimit is a limit with the digits and the unit that were written.
+type writtenLimit struct {
+	standards.Bound
+	text, unit string
+}
 
-func parseLimit(text string) (standards.Bound, error) {
+func parseLimits(text string) ([]writtenLimit, error) {
+	var limits []writtenLimit
+	for _, part := range splitOutside(text) {
+		l, err := parseLimit(part)
+		if err != nil {
+			return nil, err
+		}
+		limits = append(limits, l)
+	}
+	return limits, nil
+}
+
+func parseLimit(text string) (writtenLimit, error) {
 	for _, op := range []struct {
 		sign string
 		side standards.Side
 	}{{"<=", standards.Upper}, {"≤", standards.Upper}, {">=", standards.Lower}, {"≥", standards.Lower}} {
-		symbol, number, ok := strings.Cut(text, op.sign)
+		symbol, rest, ok := strings.Cut(text, op.sign)
 		if !ok {
 			continue
 		}
-		symbol, number = strings.TrimSpace(symbol), strings.TrimSpace(number)
-		factor := 1.0
-		for _, u := range limitUnits {
-			if rest, ok := strings.CutSuffix(number, u.name); ok {
-				number, factor = strings.TrimSpace(rest), u.factor
-				break
-			}
-		}
-		v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
-		if symbol == "" || err != nil || math.IsNaN(v) || math.IsInf(v, 0) || strings.ContainsAny(number, "xXpP_") {
+		symbol = strings.TrimSpace(symbol)
+		number, unit := cutNumber(strings.TrimSpace(rest))
+		if symbol == "" || number == "" {
 			break
 		}
-		return standards.Bound{Symbol: symbol, Side: op.side, Value: v * factor}, nil
-	}
-	return standards.Bound{}, fmt.Errorf("roughness: %q is not a limit; write it as Rz <= 3.2 or Ra >= 0.2", strings.TrimSpace(text))
-}
-
-// Judge holds the values of one or more traces against limits on one parameter. The values are those of the bounds' symbol, in the order
-// they were measured.
-func Judge(values []Value, bounds []standards.Bound, rule standards.Rule, guard standards.Guard) (standards.Verdict, error) {
-	var v []float64
-	unit := ""
-	for _, x := range values {
-		if math.IsNaN(x.Value) {
-			return standards.Verdict{}, fmt.Errorf("roughness: %s has no value to judge: %s", x.Symbol, x.Reason)
+		unit = plainUnit(unit)
+		v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
+		if unit != "" && unit != "%" && unit != "1/cm" {
+			u, known := lengthUnits[unit]
+			if !known {
+				break
+			}
+			v, err = strconv.ParseFloat(strings.Replace(number, ",", ".", 1)+"e"+strconv.Itoa(u.power), 64)
+			v *= u.factor
 		}
-		v = append(v, x.Value)
-		unit = string(x.Unit)
+		if err != nil || !finite(v) {
+			break
+		}
+		return writtenLimit{standards.Bound{Symbol: symbol, Side: op.side, Value: v}, strings.Replace(number, ",", ".", 1), unit}, nil
 	}
-	return standards.Judgement{Bounds: bounds, Rule: rule, Guard: guard, Unit: unit}.Judge(v)
+	return writtenLimit{}, fmt.Errorf("roughness: %q is not a limit; write it as Rz <= 3.2 or Ra >= 0.2", strings.TrimSpace(text))
 }
 
 // SettingsFor turns the settings that a requirement leads to into settings of an evaluation. An open question that the settings need

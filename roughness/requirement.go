@@ -2,10 +2,8 @@ package roughness
 
 import (
 	"fmt"
-	"math"
 	"reflect"
 	"slices"
-	"strings"
 
 	"example.com/furrow/params"
 	"example.com/furrow/standards"
@@ -20,6 +18,8 @@ type Requirement struct {
 	Bounds       []standards.Bound       // the limits on the parameter of the first
 	Rule         standards.Rule          // of the first
 	Notes        []Note                  // the readings, what the text leaves open, and what else the reader should know
+
+	settingsFree bool // it states limits and no settings, so nothing can deviate
 }
 
 // ReadRequirement reads the text of a requirement ("Rz 3,2") under an edition ("" is ISO 21920) and derives what each of its limits is
@@ -146,26 +146,4 @@ func WithParameters(s *Settings, names ...string) *Settings {
 		}
 	}
 	return &c
-}
-
-// JudgeEvaluation holds the value of one evaluation against bounds by a rule. ok is false where there is no bound, or the value is
-// undefined: then the value's reason says why nothing is judged.
-func JudgeEvaluation(e *Evaluation, bounds []standards.Bound, rule standards.Rule) (v standards.Verdict, ok bool, err error) {
-	if len(bounds) == 0 {
-		return v, false, nil
-	}
-	x, found := e.Value(bounds[0].Symbol)
-	for i := range e.Values { // a motif parameter carries its operator lengths: R(500)
-		if base, _, args := strings.Cut(e.Values[i].Symbol, "("); !found && args && base == bounds[0].Symbol {
-			x, found = e.Values[i], true
-		}
-	}
-	if !found {
-		return v, false, fmt.Errorf("roughness: the evaluation has no %s; its edition is %s and its profile %s", bounds[0].Symbol, e.Settings.Edition, e.Settings.Profile)
-	}
-	if math.IsNaN(x.Value) {
-		return v, false, nil
-	}
-	v, err = Judge([]Value{x}, bounds, rule, standards.Guard{})
-	return v, err == nil, err
 }

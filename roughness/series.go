@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/furrow/standards"
 )
@@ -15,6 +16,7 @@ type Series struct {
 	Symbols  []string
 	Units    []string
 	Traces   []TraceValues
+	Typed    []Typed // values read elsewhere, which count with those of the traces
 }
 
 // TraceValues is what a series keeps of one trace.
@@ -96,7 +98,18 @@ func EvaluateSeries(ctx context.Context, traces []Profile, set *Settings) (*Seri
 	return Collect(names, all...)
 }
 
-// Values returns the defined values of a symbol in the order of the traces.
+// Type adds values that were read elsewhere; a symbol that no trace has is added.
+func (s *Series) Type(values ...Typed) {
+	for _, t := range values {
+		s.Typed = append(s.Typed, t)
+		if !slices.ContainsFunc(s.Symbols, func(name string) bool { return sameParameter(t, t.call.Edition, name) }) {
+			s.Symbols = append(s.Symbols, t.Symbol)
+			s.Units = append(s.Units, string(t.call.Parameter.Unit))
+		}
+	}
+}
+
+// Values returns the defined values of a symbol in the order of the traces, and behind them those typed in.
 func (s *Series) Values(symbol string) []float64 {
 	var out []float64
 	for k, name := range s.Symbols {
@@ -109,7 +122,27 @@ func (s *Series) Values(symbol string) []float64 {
 			}
 		}
 	}
+	for _, t := range s.Typed {
+		if sameParameter(t, t.call.Edition, symbol) {
+			out = append(out, t.Value)
+		}
+	}
 	return out
+}
+
+// NameOf returns where value i of a symbol comes from, as Values counts them: the name of its trace, or "typed in".
+func (s *Series) NameOf(symbol string, i int) string {
+	k := slices.Index(s.Symbols, symbol)
+	for _, t := range s.Traces {
+		if k < 0 || k >= len(t.Values) || math.IsNaN(t.Values[k]) {
+			continue
+		}
+		if i == 0 {
+			return t.Name
+		}
+		i--
+	}
+	return typedIn
 }
 
 // Summary describes the values of a symbol: mean, standard deviation, range, and which lie apart. Outliers are proposed, never

@@ -88,8 +88,8 @@ func IdealTurning(feed, radius float64) (rt, ra float64, err error) {
 	return rt, rt * 4 / (9 * math.Sqrt(3)), nil // mean of |z - mean| of a parabola of height 1
 }
 
-// A Caution is what can spoil a value without being seen in it.
-type Caution struct {
+// A CautionCard is what can spoil a value without being seen in it.
+type CautionCard struct {
 	Key  string // "skid", "tip", "soft" ...
 	Text string
 }
@@ -98,8 +98,8 @@ type Caution struct {
 var CautionSource = Ref{"general practice of the trade", "", Trade}
 
 // Cautions returns what should be thought of before a value is trusted; the keys let a program show one where it matters.
-func Cautions() []Caution {
-	return []Caution{
+func Cautions() []CautionCard {
+	return []CautionCard{
 		{"skid", "A skid hides waviness and distorts wide grooves; a peak under it shows as a valley. No P, W or material ratio of a wavy part with a skid."},
 		{"soft", "A tip of 2 µm at 0.75 mN can leave a mark on aluminium, copper, gold, plastics and lacquer. Look at the track; use a larger radius, less force or a replica."},
 		{"steep", "Flanks steeper than 60° (45° with a cone of 90°) are cut off, and valleys narrower than the tip are closed: Rv and Rvk come out too small."},

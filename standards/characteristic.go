@@ -79,7 +79,7 @@ func (j Judgement) Simulate(draw func() float64, most, trials int) (Characterist
 			if v.Word == Conforms {
 				accepted++
 			}
-			if v.Word != NotDecided || v.More == 0 {
+			if v.Word != NoVerdict {
 				break
 			}
 		}

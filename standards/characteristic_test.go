@@ -43,7 +43,7 @@ func TestCharacteristicSimulated(t *testing.T) {
 		}
 		r := rand.New(rand.NewPCG(11, uint64(1000*p)))
 		mean := 1 / (1 + scatter*standards.NormalQuantile(1-p))
-		j := standards.Judgement{Bounds: upper(1), Rule: standards.SixteenPercent}
+		j := standards.Judgement{Bound: upper(1)[0], Rule: standards.SixteenPercent}
 		got, err := j.Simulate(func() float64 { return mean * (1 + scatter*r.NormFloat64()) }, 12, trials)
 		if err != nil {
 			t.Fatal(err)

@@ -6,7 +6,7 @@
 //   - [ParseRequirement]: the text of a drawing requirement, read into a [Requirement] with its [Settings], the
 //     questions it leaves open, a reading in plain words, and a keyed notation that reads back.
 //   - [Advise] and [FindCutoff]: how to trace a surface, and the cut-off when the drawing does not state it.
-//   - [Judgement]: values held against a limit by an acceptance rule and a guard band, in three words with a log.
+//   - [Judgement]: values held against a limit by an acceptance rule and a guard band, in four words with a log.
 //   - [Budget]: uncertainty by the GUM; [Summarise], [SplitNested], [CapabilityOf], [StudyGage]: series of values.
 //   - [ProcessRanges], [Guides], [Grades], [Cautions]: reference cards.
 //

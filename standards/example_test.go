@@ -100,47 +100,46 @@ func ExampleRequirements_Answer() {
 	// furrow edition=iso-21920 symbol=Ra limit=1.6µm
 }
 
-// The 16 % rule takes one value after the other and says after each whether more are needed.
+// The 16 % rule counts all values and says how many more are needed.
 func ExampleJudgement_Judge() {
-	j := standards.Judgement{Bounds: []standards.Bound{{Symbol: "Rz", Value: 4}}, Rule: standards.SixteenPercent}
+	j := standards.Judgement{Bound: standards.Bound{Symbol: "Rz", Value: 4}, Rule: standards.SixteenPercent}
 	for _, values := range [][]float64{{3.5}, {3.5, 4.1}, {3.5, 4.1, 3.9, 3.2, 3.3, 3.1}} {
 		v, _ := j.Judge(values)
-		fmt.Println(v.Sentence)
-		for _, s := range v.Log {
-			fmt.Println("  " + s.Text)
+		fmt.Println(v.Word + ". " + standards.Word(v.Sentence))
+		for _, line := range v.Log {
+			fmt.Println("  " + line)
 		}
 	}
 	// Output:
-	// Two more values are needed.
-	//   The first value, 3.5 µm, is above 70 % of the limit, 2.8 µm: three values are needed.
-	//   After 1, none is above: 2 more needed.
-	// Four more values are needed.
-	//   The first value, 3.5 µm, is above 70 % of the limit, 2.8 µm: three values are needed.
-	//   The 2nd value, 4.1 µm, is above 4 µm: one so far.
-	//   After 2, one is above: 4 more needed.
-	// The surface conforms to Rz at most 4 µm.
-	//   The first value, 3.5 µm, is above 70 % of the limit, 2.8 µm: three values are needed.
-	//   The 2nd value, 4.1 µm, is above 4 µm: one so far.
-	//   Of the first six values, one is above; one is allowed: accepted.
+	// No verdict yet. The 16 % rule needs two more values: 1 of 3.
+	//   The largest value, 3.5 µm, is above 70 % of 4 µm, that is 2.8 µm.
+	//   Of one value none is above 4 µm.
+	//   The 16 % rule needs two more values: 1 of 3.
+	// No verdict yet. The 16 % rule needs four more values: 2 of 6.
+	//   The largest value, 4.1 µm, is above 70 % of 4 µm, that is 2.8 µm.
+	//   Of two values one is above 4 µm.
+	//   The 16 % rule needs four more values: 2 of 6.
+	// Conforms. Of six values one is above 4 µm; the 16 % rule allows one of six. Simple acceptance.
+	//   Of six values one is above 4 µm.
 }
 
 // With an uncertainty there is a zone in which nothing is proven.
 func ExampleGuard() {
 	j := standards.Judgement{
-		Bounds: []standards.Bound{{Symbol: "Ra", Value: 0.8}}, Rule: standards.Maximum,
+		Bound: standards.Bound{Symbol: "Ra", Value: 0.8}, Rule: standards.Maximum,
 		Guard: standards.Guard{Rule: standards.Probability, Expanded: 0.05, K: 2, Proof: standards.Maker},
 	}
 	for _, ra := range []float64{0.74, 0.78, 0.86} {
 		v, _ := j.Judge([]float64{ra})
-		fmt.Printf("%s µm. %s: %s\n", standards.Show("Ra", ra, "µm", j.Bounds...), v.Word, v.Sentence)
+		fmt.Printf("%s: %s\n", v.Word, v.Sentence)
 	}
 	v, _ := j.Judge([]float64{0.78})
-	fmt.Println(v.Log[0].Text)
+	fmt.Println(v.Log[0])
 	// Output:
-	// 0.740 µm. Conforms: The surface conforms to Ra at most 0.8 µm.
-	// 0.780 µm. Not decided: The value lies too near the limit for its uncertainty: neither is proven. The maker has to prove that the surface conforms, and has not.
-	// 0.860 µm. Does not conform: The surface does not conform to Ra at most 0.8 µm.
-	// Guard band (ISO 14253-1:2017, 95 %): at most 0.758879 µm proves that the surface conforms, from 0.841121 µm that it does not; the limit is 0.8 µm.
+	// Conforms: The value 0.740 µm is below 0.759 µm: proven at 95 %.
+	// Not decided: The value 0.780 µm lies between 0.759 µm and 0.841 µm. Neither is proven. More values, or a smaller U, can decide it. The maker must prove that the surface conforms, and has not.
+	// Does not conform: The value 0.860 µm exceeds 0.8 µm by at least the guard band.
+	// Guard band (ISO 14253-1:2017, 95 %): at most 0.758878659326 µm proves that the surface conforms, from 0.841121340674 µm that it does not; the limit is 0.8 µm.
 }
 
 // A surface too short for five sections gets fewer, said so, and keeps its cut-off.

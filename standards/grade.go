@@ -40,6 +40,19 @@ func GradeLimit(name string) float64 {
 	return 0
 }
 
+// GradeOf returns the grade whose number a limit of Ra is, in micrometres or in the customary microinches beside them: 1.6 µm
+// and 63 µin are both N7. It returns "" for any other limit.
+func GradeOf(limit float64) string {
+	for _, g := range Grades() {
+		for _, v := range []float64{g.Ra, g.Microinch * 0.0254} {
+			if abs(limit-v) <= 1e-9*v {
+				return g.Name
+			}
+		}
+	}
+	return ""
+}
+
 // GradeMet returns the finest grade whose upper limit a measured Ra keeps: 7.4 µm meets N10, not N9. It returns "" when
 // Ra is above N12 or is no roughness.
 func GradeMet(ra float64) string {

@@ -64,6 +64,12 @@ func (g Guard) standard() (u, expanded float64, err error) {
 	return u, expanded, nil
 }
 
+// simple reports whether the limit itself decides: no guard band.
+func (g Guard) simple() bool {
+	u, expanded, _ := g.standard()
+	return g.Rule == Simple || u == 0 && expanded == 0
+}
+
 // chance returns the probability asked for.
 func (g Guard) chance() float64 {
 	if g.Chance == 0 {

@@ -18,6 +18,25 @@ func lower(v float64) []standards.Bound {
 	return []standards.Bound{{Symbol: "Rz", Side: standards.Lower, Value: v}}
 }
 
+// judged judges by each bound and returns the word for all, the values needed and the verdicts.
+func judged(bounds []standards.Bound, rule standards.Rule, guard standards.Guard, values ...float64) (standards.Word, int, []standards.Verdict, error) {
+	var words []standards.Word
+	var all []standards.Verdict
+	more := 0
+	for _, b := range bounds {
+		j := standards.Judgement{Bound: b, Rule: rule, Guard: guard}
+		if len(bounds) == 2 {
+			j.Tolerance = math.Abs(bounds[0].Value - bounds[1].Value)
+		}
+		v, err := j.Judge(values)
+		if err != nil {
+			return "", 0, nil, err
+		}
+		words, all, more = append(words, v.Word), append(all, v), max(more, v.More)
+	}
+	return standards.Whole(words...), more, all, nil
+}
+
 func both(low, up float64) []standards.Bound { return append(upper(up), lower(low)...) }
 
 // The vectors of the 16 % procedure follow the table of ISO 4288:1996, Annex A, of which the steps were seen; that a
@@ -29,14 +48,14 @@ func TestSixteenPercent(t *testing.T) {
 		}
 		return first
 	}
-	yes, no, wait := standards.Conforms, standards.DoesNotConform, standards.NotDecided
+	yes, no, wait := standards.Conforms, standards.DoesNotConform, standards.NoVerdict
 	cases := []struct {
 		values []float64
 		limit  float64
 		word   standards.Word
 		more   int
 	}{
-		{nil, 4, wait, 1},
+		{nil, 4, wait, 3},
 		{[]float64{2.8}, 4, yes, 0}, // 2.8 is 70 %
 		{[]float64{2.81}, 4, wait, 2},
 		{[]float64{3.5, 3.9}, 4, wait, 1},
@@ -55,24 +74,35 @@ func TestSixteenPercent(t *testing.T) {
 		{[]float64{0.75, 1.01, 0.9, 0.8, 0.7, 0.9}, 1, yes, 0},
 		{many(1, 10, 1.01, 1.02), 1, yes, 0},
 		{many(1, 9, 1.01, 1.02, 1.03), 1, no, 0},
+		// All values count: a first value of at most 70 % does not make up for five above the limit.
+		{many(5, 5, 2.5), 4, no, 0},
+		{[]float64{2.5, 5}, 4, wait, 4},
+		{[]float64{2.5, 2.7}, 4, yes, 0},
+		{[]float64{2.5, 2.9}, 4, wait, 1},
+		{many(3, 21, 5, 5, 5, 5), 4, yes, 0}, // 4 of 25 are 16 %
+		{many(3, 20, 5, 5, 5, 5), 4, no, 0},  // 4 of 24 are more
+		{many(3, 10, 5, 5, 5), 4, no, 0},     // 3 of 13
+		{many(3, 11, 5, 5), 4, yes, 0},       // 2 of 13
 	}
 	for _, c := range cases {
-		v, err := standards.Judgement{Bounds: upper(c.limit), Rule: standards.SixteenPercent}.Judge(c.values)
-		if err != nil || v.Word != c.word || v.More != c.more {
-			t.Errorf("%v: %s, %d more, %v; want %s, %d more", c.values, v.Word, v.More, err, c.word, c.more)
+		word, more, all, err := judged(upper(c.limit), standards.SixteenPercent, standards.Guard{}, c.values...)
+		if err != nil || word != c.word || more != c.more {
+			t.Errorf("%v: %s, %d more, %v; want %s, %d more", c.values, word, more, err, c.word, c.more)
 		}
-		if len(v.Log) == 0 || v.Sentence == "" {
+		if len(all[0].Log) == 0 || all[0].Sentence == "" {
 			t.Errorf("%v: no words", c.values)
 		}
 	}
 	// A lower limit has no first step, and is the mirror image otherwise.
-	v, err := standards.Judgement{Bounds: lower(1), Rule: standards.SixteenPercent}.Judge([]float64{9})
-	if err != nil || v.Word != wait || v.More != 2 {
-		t.Errorf("lower limit, first value: %+v %v", v, err)
+	if word, more, _, err := judged(lower(1), standards.SixteenPercent, standards.Guard{}, 9); err != nil || word != wait || more != 2 {
+		t.Errorf("lower limit, first value: %s, %d more, %v", word, more, err)
 	}
-	v, _ = standards.Judgement{Bounds: lower(1), Rule: standards.SixteenPercent}.Judge([]float64{0.9, 1, 2, 0.8, 0.7})
-	if v.Word != no {
-		t.Errorf("lower limit, three below: %+v", v)
+	if word, _, _, _ := judged(lower(1), standards.SixteenPercent, standards.Guard{}, 0.9, 1, 2, 0.8, 0.7); word != no {
+		t.Errorf("lower limit, three below: %s", word)
+	}
+	// 70 % of a limit below 0 would lie above it.
+	if word, _, _, _ := judged(upper(-10), standards.SixteenPercent, standards.Guard{}, -8); word != wait {
+		t.Errorf("upper limit below 0: %s", word)
 	}
 }
 
@@ -90,33 +120,33 @@ func TestMaximumAndMedian(t *testing.T) {
 		{standards.Maximum, lower(4), []float64{4, 3.9}, standards.DoesNotConform, 0},
 		{standards.Maximum, both(1, 5), []float64{1, 5, 3}, standards.Conforms, 0},
 		{standards.Maximum, both(1, 5), []float64{3, 0.9}, standards.DoesNotConform, 0},
-		{standards.Maximum, upper(4), nil, standards.NotDecided, 1},
+		{standards.Maximum, upper(4), nil, standards.NoVerdict, 1},
 		{standards.Median, upper(4), []float64{3.6, 4.4, 3.9}, standards.Conforms, 0},
-		{standards.Median, upper(4), []float64{3.6, 4.4}, standards.NotDecided, 1},
+		{standards.Median, upper(4), []float64{3.6, 4.4}, standards.NoVerdict, 1},
 		{standards.Median, upper(4), []float64{3.6, 4.4, 4.2}, standards.DoesNotConform, 0},
 		{standards.Median, upper(4), []float64{3, 5, 3.9, 4.1}, standards.Conforms, 0}, // the mean of the middle two is 4
 		{standards.Median, lower(4), []float64{3, 5, 4}, standards.Conforms, 0},
 	}
 	for _, c := range cases {
-		v, err := standards.Judgement{Bounds: c.bounds, Rule: c.rule}.Judge(c.values)
-		if err != nil || v.Word != c.word || v.More != c.more {
-			t.Errorf("%s %v: %s, %d more, %v; want %s, %d", c.rule, c.values, v.Word, v.More, err, c.word, c.more)
+		word, more, _, err := judged(c.bounds, c.rule, standards.Guard{}, c.values...)
+		if err != nil || word != c.word || more != c.more {
+			t.Errorf("%s %v: %s, %d more, %v; want %s, %d", c.rule, c.values, word, more, err, c.word, c.more)
 		}
 	}
 }
 
 // Mean and standard deviation: 0.9 + 0.0707 and 0.93 + 0.1255 by hand; the factors of σ are √(n/5).
 func TestMeanAndSpread(t *testing.T) {
-	j := standards.Judgement{Bounds: upper(1), Rule: standards.SixteenPercent, Spread: true}
+	j := standards.Judgement{Bound: upper(1)[0], Rule: standards.SixteenPercent, Spread: true}
 	v, err := j.Judge([]float64{0.8, 0.9, 1.0, 0.9, 0.9})
-	if err != nil || v.Word != standards.Conforms || math.Abs(v.Zones[0].Value-0.9707) > 5e-5 {
+	if err != nil || v.Word != standards.Conforms || math.Abs(v.Value-0.9707) > 5e-5 {
 		t.Errorf("%+v %v", v, err)
 	}
 	v, err = j.Judge([]float64{0.8, 0.95, 1.05, 0.9, 0.95})
-	if err != nil || v.Word != standards.DoesNotConform || math.Abs(v.Zones[0].Value-1.0208) > 5e-5 {
+	if err != nil || v.Word != standards.DoesNotConform || math.Abs(v.Value-1.0208) > 5e-5 {
 		t.Errorf("%+v %v", v, err)
 	}
-	if v, _ = j.Judge([]float64{0.2}); v.Word != standards.NotDecided || v.More != 1 {
+	if v, _ = j.Judge([]float64{0.2}); v.Word != standards.NoVerdict || v.More != 1 {
 		t.Errorf("one value: %+v", v)
 	}
 	for n, want := range map[int]float64{1: 0.447, 2: 0.632, 3: 0.775, 4: 0.894, 5: 1} {
@@ -181,18 +211,18 @@ func TestConformity(t *testing.T) {
 		{p, both(3.6, 4), 3.83, wait},
 	}
 	for _, c := range cases {
-		v, err := standards.Judgement{Bounds: c.bounds, Rule: standards.Maximum, Guard: c.guard}.Judge([]float64{c.value})
-		if err != nil || v.Word != c.want {
-			t.Errorf("%g against %v, %+v: %s, %v; want %s\n%v", c.value, c.bounds, c.guard, v.Word, err, c.want, v.Log)
+		word, _, all, err := judged(c.bounds, standards.Maximum, c.guard, c.value)
+		if err != nil || word != c.want {
+			t.Errorf("%g against %v, %+v: %s, %v; want %s\n%+v", c.value, c.bounds, c.guard, word, err, c.want, all)
 		}
 	}
-	v, _ := standards.Judgement{Bounds: upper(4), Rule: standards.Maximum,
+	v, _ := standards.Judgement{Bound: upper(4)[0], Rule: standards.Maximum,
 		Guard: standards.Guard{Rule: standards.Probability, Standard: 0.1, Proof: standards.Maker}}.Judge([]float64{4})
-	if v.Sentence != "The value lies too near the limit for its uncertainty: neither is proven. The maker has to prove that the surface conforms, and has not." {
+	if v.Sentence != "The value 4.00 µm lies between 3.84 µm and 4.16 µm. Neither is proven. More values, or a smaller U, can decide it. The maker must prove that the surface conforms, and has not." {
 		t.Errorf("%q", v.Sentence)
 	}
-	if z := v.Zones[0]; math.Abs(z.Accept-3.836) > 5e-4 || math.Abs(z.Reject-4.164) > 5e-4 || z.Value != 4 {
-		t.Errorf("zone %+v", z)
+	if math.Abs(v.Accept-3.836) > 5e-4 || math.Abs(v.Reject-4.164) > 5e-4 || v.Value != 4 {
+		t.Errorf("%+v", v)
 	}
 }
 
@@ -201,11 +231,15 @@ func judgements(r *rand.Rand) []standards.Judgement {
 	var all []standards.Judgement
 	u := 0.02 + 0.1*r.Float64()
 	for _, rule := range []standards.Rule{standards.Maximum, standards.SixteenPercent, standards.Median} {
-		for _, b := range [][]standards.Bound{upper(4), lower(3), both(3, 4)} {
+		for _, b := range append(upper(4), lower(3)...) {
 			for _, g := range []standards.Guard{{}, {Rule: standards.Probability, Standard: u}, {Rule: standards.ExpandedU, Expanded: 2 * u}} {
-				all = append(all, standards.Judgement{Bounds: b, Rule: rule, Guard: g})
-				if rule == standards.SixteenPercent {
-					all = append(all, standards.Judgement{Bounds: b, Rule: rule, Guard: g, Spread: true, Sections: 1 + r.IntN(6)})
+				for _, tolerance := range []float64{0, 1} {
+					j := standards.Judgement{Bound: b, Tolerance: tolerance, Rule: rule, Guard: g}
+					all = append(all, j)
+					if rule == standards.SixteenPercent {
+						j.Spread, j.Sections = true, 1+r.IntN(6)
+						all = append(all, j)
+					}
 				}
 			}
 		}
@@ -213,38 +247,110 @@ func judgements(r *rand.Rand) []standards.Judgement {
 	return all
 }
 
-// Within the plan of twelve values a verdict that stands never changes with another value.
-func TestStandingVerdict(t *testing.T) {
-	r := rand.New(rand.NewPCG(7, 1))
-	stood := 0
-	for range 300 {
+// some draws values around the limits, many of them on a limit or at 70 % of one.
+func some(r *rand.Rand, n int) []float64 {
+	values := make([]float64, n)
+	for i := range values {
+		values[i] = 3.6 + 0.4*r.NormFloat64()
+		if r.IntN(3) == 0 {
+			values[i] = []float64{2.8, 3, 3.5, 4}[r.IntN(4)]
+		}
+	}
+	return values
+}
+
+// The order of the values changes nothing: neither the word nor a sentence nor a line of the log.
+func TestOrderNeverMatters(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 4))
+	seen := map[standards.Word]int{}
+	for range 200 {
 		for _, j := range judgements(r) {
-			if j.Rule != standards.SixteenPercent || j.Spread {
-				continue
+			values := some(r, 1+r.IntN(30))
+			a, err := j.Judge(values)
+			if err != nil {
+				t.Fatal(err)
 			}
-			var values []float64
-			before := standards.NotDecided
-			for range 12 {
-				values = append(values, 3.6+0.5*r.NormFloat64())
-				v, err := j.Judge(values)
-				if err != nil {
-					t.Fatal(err)
-				}
-				if before != standards.NotDecided && len(j.Bounds) == 1 {
-					stood++
-					if v.Word != before {
-						t.Fatalf("%+v: %s after %d values, was %s", j, v.Word, len(values), before)
-					}
-				}
-				if before == standards.DoesNotConform && v.Word == standards.Conforms {
-					t.Fatalf("%+v: refused and then accepted: %v", j, values)
-				}
-				before = v.Word
+			seen[a.Word]++
+			r.Shuffle(len(values), func(i, k int) { values[i], values[k] = values[k], values[i] })
+			b, err := j.Judge(values)
+			if err != nil || a.Word != b.Word || a.More != b.More || a.Sentence != b.Sentence || !slices.Equal(a.Log, b.Log) {
+				t.Fatalf("%+v %v: %s %q, otherwise %s %q, %v", j, values, a.Word, a.Sentence, b.Word, b.Sentence, err)
 			}
 		}
 	}
-	if stood == 0 {
-		t.Fatal("no verdict was ever tried")
+	for _, w := range []standards.Word{standards.Conforms, standards.DoesNotConform, standards.NotDecided, standards.NoVerdict} {
+		if seen[w] == 0 {
+			t.Errorf("%s was never tried", w)
+		}
+	}
+}
+
+// sequential is the plan of 1, 3, 6 and 12 values one after the other (ISO 4288:1996, Annex A; the steps were seen): the word
+// when the plan ends, and after how many values.
+func sequential(limit float64, values []float64) (standards.Word, int) {
+	over := 0
+	for i, v := range values {
+		if v > limit {
+			over++
+		}
+		switch n := i + 1; {
+		case over > 2:
+			return standards.DoesNotConform, n
+		case n == 1 && v <= 0.7*limit, n == 3 && over == 0, n == 6 && over <= 1, n == 12:
+			return standards.Conforms, n
+		}
+	}
+	return standards.NoVerdict, len(values)
+}
+
+// Whoever measures until the plan ends gets the word of the plan, and up to there none.
+func TestPlanKeepsItsWords(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 5))
+	j := standards.Judgement{Bound: upper(4)[0], Rule: standards.SixteenPercent}
+	ends := map[int]int{}
+	for range 5000 {
+		values := some(r, 12)
+		want, n := sequential(4, values)
+		ends[n]++
+		for k := 1; k <= n; k++ {
+			v, err := j.Judge(values[:k])
+			if err != nil || k == n && v.Word != want || k < n && v.Word != standards.NoVerdict {
+				t.Fatalf("%v: %s after %d values, %v; the plan ends with %s after %d", values, v.Word, k, err, want, n)
+			}
+		}
+	}
+	for _, n := range []int{1, 3, 6, 12} {
+		if ends[n] == 0 {
+			t.Errorf("no plan ended after %d values", n)
+		}
+	}
+}
+
+// More is the number of values that can end it: with so many values inside, the surface conforms; with one fewer, nothing.
+func TestMore(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 6))
+	tried := 0
+	for range 3000 {
+		j := standards.Judgement{Bound: upper(4)[0], Rule: []standards.Rule{standards.SixteenPercent, standards.Median}[r.IntN(2)]}
+		values := some(r, 1+r.IntN(11))
+		v, _ := j.Judge(values)
+		if v.Word != standards.NoVerdict {
+			continue
+		}
+		tried++
+		if v.More < 1 {
+			t.Fatalf("%v: %d more", values, v.More)
+		}
+		for k := 1; k <= v.More; k++ {
+			values = append(values, 3.9)
+			w, _ := j.Judge(values)
+			if k < v.More && w.Word != standards.NoVerdict || k == v.More && w.Word == standards.NoVerdict {
+				t.Fatalf("%v: %s after %d of %d", values, w.Word, k, v.More)
+			}
+		}
+	}
+	if tried < 100 {
+		t.Errorf("%d cases", tried)
 	}
 }
 
@@ -254,23 +360,15 @@ func TestVerdictScales(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 2))
 	for range 200 {
 		for _, j := range judgements(r) {
-			values := make([]float64, 1+r.IntN(12))
-			for i := range values {
-				values[i] = 3.6 + 0.4*r.NormFloat64()
-				if r.IntN(3) == 0 {
-					values[i] = []float64{2.8, 3, 3.5, 4}[r.IntN(4)]
-				}
-			}
+			values := some(r, 1+r.IntN(12))
 			v, err := j.Judge(values)
 			if err != nil {
 				t.Fatal(err)
 			}
 			k := math.Exp(3 * r.NormFloat64())
 			s := j
-			s.Bounds = slices.Clone(j.Bounds)
-			for i := range s.Bounds {
-				s.Bounds[i].Value *= k
-			}
+			s.Value *= k
+			s.Tolerance *= k
 			s.Guard.Standard *= k
 			s.Guard.Expanded *= k
 			scaled := slices.Clone(values)
@@ -300,7 +398,8 @@ func TestGuardOnlyWithholds(t *testing.T) {
 			}
 			j.Guard = standards.Guard{}
 			plain, _ := j.Judge(values)
-			if guarded.Word != standards.NotDecided && plain.Word != standards.NotDecided && guarded.Word != plain.Word {
+			firm := func(w standards.Word) bool { return w == standards.Conforms || w == standards.DoesNotConform }
+			if firm(guarded.Word) && firm(plain.Word) && guarded.Word != plain.Word {
 				t.Fatalf("%+v %v: %s with, %s without", j, values, guarded.Word, plain.Word)
 			}
 		}
@@ -309,16 +408,33 @@ func TestGuardOnlyWithholds(t *testing.T) {
 
 func TestJudgeRefuses(t *testing.T) {
 	var e *standards.ValueError
-	_, err := standards.Judgement{Bounds: upper(4), Rule: standards.Maximum}.Judge([]float64{1, math.NaN()})
+	_, err := standards.Judgement{Bound: upper(4)[0], Rule: standards.Maximum}.Judge([]float64{1, math.NaN()})
 	if !errors.As(err, &e) || e.Index != 1 {
 		t.Errorf("NaN: %v", err)
 	}
-	for _, b := range [][]standards.Bound{nil, both(5, 4), append(upper(4), upper(5)...), upper(math.NaN()), append(upper(4), lower(1)[0], lower(2)[0])} {
-		if _, err := (standards.Judgement{Bounds: b, Rule: standards.Maximum}).Judge([]float64{1}); !errors.Is(err, standards.ErrBounds) {
-			t.Errorf("%v: %v", b, err)
+	for _, j := range []standards.Judgement{{Bound: upper(math.NaN())[0]}, {Bound: upper(math.Inf(1))[0]}, {Bound: upper(4)[0], Tolerance: -1}, {Bound: upper(4)[0], Tolerance: math.NaN()}} {
+		j.Rule = standards.Maximum
+		if _, err := j.Judge([]float64{1}); !errors.Is(err, standards.ErrBounds) {
+			t.Errorf("%+v: %v", j, err)
 		}
 	}
-	if _, err := (standards.Judgement{Bounds: upper(4), Rule: "often"}).Judge([]float64{1}); err == nil {
+	if _, err := (standards.Judgement{Bound: upper(4)[0], Rule: "often"}).Judge([]float64{1}); err == nil {
 		t.Error("a rule that is none")
+	}
+}
+
+// The words for several limits: the first of these that holds for any.
+func TestWhole(t *testing.T) {
+	yes, no, zone, none := standards.Conforms, standards.DoesNotConform, standards.NotDecided, standards.NoVerdict
+	for _, c := range []struct {
+		words []standards.Word
+		want  standards.Word
+	}{
+		{[]standards.Word{yes, yes}, yes}, {[]standards.Word{yes, zone}, zone}, {[]standards.Word{zone, none}, none},
+		{[]standards.Word{none, no, yes}, no}, {nil, none},
+	} {
+		if got := standards.Whole(c.words...); got != c.want {
+			t.Errorf("%v: %s, want %s", c.words, got, c.want)
+		}
 	}
 }

@@ -17,7 +17,7 @@ var layWords = map[string]string{
 }
 
 // counts are small numbers as words.
-var counts = []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"}
+var counts = []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
 
 func inWords(n int) string {
 	if n >= 0 && n < len(counts) {

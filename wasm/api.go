@@ -22,6 +22,9 @@ const registrationName = "__furrow_ready"
 type module struct {
 	trace  roughness.Profile
 	latest *roughness.Evaluation
+
+	judgedOn roughness.Profile     // what the latest call of evaluate was about, whether it came to values or not
+	judged   *roughness.Evaluation // so that no verdict is about an earlier trace
 }
 
 // A function is one entry of the table that the bridge registers. text is JSON, data the bytes of a typed array.

@@ -56,6 +56,7 @@ func (m *module) evaluate(text string, data []byte) (answer, error) {
 	out := evaluateAnswer{
 		Result: record.AppendResult(nil, e, nil), First: e.First, Start: e.Start, SectionPoints: e.SectionPoints, Sections: e.Sections,
 	}
+	m.judgedOn, m.judged = trace, e
 	if problem != nil {
 		out.Problem = problem.Text
 	} else {

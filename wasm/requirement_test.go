@@ -2,12 +2,10 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
 	"testing"
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/record"
-	"example.com/furrow/roughness/synth"
 )
 
 func TestRequirement(t *testing.T) {
@@ -62,34 +60,6 @@ func TestRequirementIsTheLibrarys(t *testing.T) {
 			if g := got.Origins[key]; g.Text != o.Text || g.Unconfirmed != o.Unconfirmed || g.Basis != string(o.Basis) {
 				t.Errorf("%s: %s comes from %+v, want %+v", text, key, g, o)
 			}
-		}
-	}
-}
-
-// The page's verdict is the command's and the library's: one code for all.
-func TestJudge(t *testing.T) {
-	d := synth.Demos()[0]
-	m := &module{}
-	if _, err := m.evaluate(jsonText(evaluateRequest{Spacing: d.Spacing, Settings: json.RawMessage("{}")}), floats(d.Heights())); err != nil {
-		t.Fatal(err)
-	}
-	for _, c := range []struct{ text, rule, word string }{
-		{"Rz 3,2", "", "Conforms"}, {"Rz 2,5", "", "Does not conform"}, {"Rz 3,2", "16%", "Not decided"}, {"Rz 3,2 Tmed", "", "Not decided"},
-		{"Rsm 50 Sc3", "", ""},
-	} {
-		a, err := m.judge(jsonText(judgeRequest{Text: c.text, Rule: c.rule}), nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var got struct {
-			Verdict *struct{ Word string }
-			Reason  string
-		}
-		if err := json.Unmarshal([]byte(a.text), &got); err != nil {
-			t.Fatal(err)
-		}
-		if c.word != "" && (got.Verdict == nil || got.Verdict.Word != c.word) {
-			t.Errorf("%s: %s", c.text, a.text)
 		}
 	}
 }

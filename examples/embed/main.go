@@ -27,33 +27,25 @@ func run(args []string, out io.Writer) error {
 	}
 
 	// What the drawing asks gives the settings, the limit and the rule.
-	req, err := standards.ParseRequirement("Rz 3,2", "iso-21920")
+	req, err := roughness.ReadRequirement("Rz 3,2", "iso-21920")
 	if err != nil {
 		return err
 	}
-	item := &req.Items[0]
-	settings, err := roughness.SettingsFor(item)
-	if err != nil {
-		return err
-	}
-	fmt.Fprintln(out, item.Reading())
+	fmt.Fprintln(out, req.Readings[0])
 
-	e, err := roughness.Evaluate(profile, settings)
+	e, err := roughness.Evaluate(profile, req.Settings)
 	if err != nil {
 		return err // a *SettingError or a *ProfileError, with its place
 	}
 	rz, _ := e.Value("Rz")
 	fmt.Fprintf(out, "%s = %.3f %s, sections %.2f (%s; %s)\n", rz.Symbol, rz.Value, rz.Unit, rz.Sections, rz.Source, rz.Source.Basis)
 
-	bound, ok := item.Bounded()
-	if !ok {
-		return item.Err()
-	}
-	verdict, err := roughness.Judge([]roughness.Value{rz}, []standards.Bound{bound}, item.Rule, standards.Guard{})
+	judging := roughness.Judging{Requirement: req, Traces: []roughness.Profile{profile}, Done: []*roughness.Evaluation{e}}
+	verdict, err := judging.Judge()
 	if err != nil {
 		return err
 	}
-	fmt.Fprintln(out, verdict.Sentence)
+	fmt.Fprintf(out, "%s. %s\n%s\n", verdict.Word, verdict.Sentence, standards.Caution)
 	return nil
 }
 

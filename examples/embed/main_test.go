@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"strings"
 	"testing"
+
+	"example.com/furrow/standards"
 )
 
 func TestRun(t *testing.T) {
@@ -11,7 +13,7 @@ func TestRun(t *testing.T) {
 	if err := run(nil, &out); err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"Upper limit 3.2 µm for Rz", "Rz = 2.920 µm", "ISO 21920-2:2021, 5.1.6", "conforms to Rz at most 3.2 µm"} {
+	for _, want := range []string{"Upper limit 3.2 µm for Rz", "Rz = 2.920 µm", "ISO 21920-2:2021, 5.1.6", "Conforms. The value 2.92 µm does not exceed 3.2 µm.", standards.Caution} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("no %q in\n%s", want, &out)
 		}

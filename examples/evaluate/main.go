@@ -1,8 +1,8 @@
-// Command evaluate takes one trace to surface-texture values.
+// Command evaluate takes traces to surface-texture values, and with a requirement to a verdict.
 //
-//	evaluate [flags] [FILE | -]
+//	evaluate [flags] [FILE ... | -]
 //
-// Without FILE it evaluates the built-in demonstration trace, which is invented; - reads standard input. It prints a table,
+// Several files are a series: traces of one surface, evaluated with the same settings. Without FILE it evaluates the built-in demonstration trace, which is invented; - reads standard input. It prints a table,
 // or with -json the result as JSON. Exit status: 0 evaluated; 1 read, but nothing could be evaluated; 2 bad usage or
 // unreadable input, with one line on standard error.
 package main
@@ -14,6 +14,7 @@ import (
 	"io"
 	"math"
 	"os"
+	"slices"
 	"strings"
 
 	"example.com/furrow/roughness"
@@ -37,8 +38,11 @@ func main() {
 type options struct {
 	settings, hints      string
 	callout, limit, rule string
+	typed, u             string
+	k                    float64
+	prove, guard, agreed string
 	json, points         bool
-	file                 string
+	files                []string
 }
 
 // run is main with its surroundings as arguments, so that tests can call it.
@@ -63,122 +67,196 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	return unusable
 }
 
-const usage = `usage: evaluate [flags] [FILE | -]
+const usage = `usage: evaluate [flags] [FILE ... | -]
 
-Evaluates one trace. Without FILE: the built-in demonstration trace (invented).
+Evaluates one trace, or several of one surface as a series. Without FILE: the
+built-in demonstration trace (invented).
 
   -settings FILE  settings as JSON; every key is optional
-  -text FILE      hints for delimited text, as JSON, when the file leaves a question open
+  -text FILE      hints for delimited text, as JSON, when a file leaves a question
+                  open
   -json           print the result as JSON instead of a table
-  -points         print what enters the evaluation, one x<TAB>z line a point, in µm, and stop
-  -callout TEXT   take the settings from a drawing requirement, such as "Rz 3,2"; keys of -settings override them
-  -limit TEXT     judge against a limit, such as "Rz <= 3.2", or two of one parameter with a semicolon between them
-  -rule NAME      acceptance rule: max, 16% or median (default: the edition's own)
-  -record FILE, -selfcheck: not yet
+  -points         print what enters the evaluation, one x<TAB>z line a point, in
+                  µm, and stop
+  -callout TEXT   a drawing requirement, such as "Rz 3,2": it gives the settings
+                  and the limits; keys of -settings override them
+  -limit TEXT     judge against a limit, such as "Rz <= 3.2", or several with
+                  semicolons between them
+  -rule NAME      acceptance rule: max, 16% or median (default: the requirement's)
+  -typed TEXT     values read elsewhere, such as "Rz 2.9; 3.1", which count too;
+                  without FILE they stand alone
+  -u VALUE        expanded uncertainty in the unit of the limit; for limits on
+                  several parameters "Rz 0.12; Ra 0.02"
+  -k VALUE        its coverage factor (default 2)
+  -prove WHO      who must prove: maker, buyer or none (default: maker with -u)
+  -guard YEAR     guard band by ISO 14253-1: 2017 (default) or 1998
+  -agreed NAME    who agreed that the settings differ from the requirement
+  -record FILE, -verify RECORD, -units inch, -selfcheck: not yet
 `
+
+// notYet are the flags of later versions.
+var notYet = []string{"record", "verify", "units", "selfcheck"}
 
 func parse(args []string) (*options, error) {
 	o := &options{}
 	f := flag.NewFlagSet("evaluate", flag.ContinueOnError)
 	f.SetOutput(io.Discard)
-	f.StringVar(&o.settings, "settings", "", "")
-	f.StringVar(&o.hints, "text", "", "")
+	for name, to := range map[string]*string{"settings": &o.settings, "text": &o.hints, "callout": &o.callout, "limit": &o.limit, "rule": &o.rule,
+		"typed": &o.typed, "u": &o.u, "prove": &o.prove, "guard": &o.guard, "agreed": &o.agreed} {
+		f.StringVar(to, name, "", "")
+	}
 	f.BoolVar(&o.json, "json", false, "")
 	f.BoolVar(&o.points, "points", false, "")
-	f.StringVar(&o.callout, "callout", "", "")
-	f.StringVar(&o.limit, "limit", "", "")
-	f.StringVar(&o.rule, "rule", "", "")
-	f.String("record", "", "")
+	f.Float64Var(&o.k, "k", 0, "")
+	for _, name := range notYet[:3] {
+		f.String(name, "", "")
+	}
 	f.Bool("selfcheck", false, "")
 	if err := f.Parse(args); err != nil {
 		return nil, err
 	}
-	var notYet error
+	var wrong error
 	f.Visit(func(g *flag.Flag) {
-		switch g.Name {
-		case "record", "selfcheck":
-			notYet = fmt.Errorf("-%s: not yet", g.Name)
+		switch {
+		case wrong != nil:
+		case slices.Contains(notYet, g.Name):
+			wrong = fmt.Errorf("-%s: not yet", g.Name)
+		case strings.TrimSpace(g.Value.String()) == "":
+			wrong = fmt.Errorf("-%s is empty", g.Name)
+		case g.Name == "k" && o.u == "":
+			wrong = errors.New("-k goes with -u, and there is none")
+		case g.Name == "k" && !(o.k > 0):
+			wrong = fmt.Errorf("-k %g: a coverage factor is above 0", o.k)
+		case g.Name == "guard" && o.u == "":
+			wrong = errors.New("-guard goes with -u, and there is none")
+		case slices.Contains([]string{"rule", "u", "prove", "agreed"}, g.Name) && o.limit == "" && o.callout == "":
+			wrong = fmt.Errorf("-%s: there is no limit to judge by; give -limit or -callout", g.Name)
 		}
 	})
-	if notYet != nil {
-		return nil, notYet
+	o.files = f.Args()
+	switch {
+	case wrong != nil:
+		return nil, wrong
+	case slices.Contains(o.files, ""):
+		return nil, errors.New("FILE is empty")
+	case len(o.files) == 0 && o.hints != "":
+		return nil, errors.New("-text tells how to read a FILE, and there is none")
+	case o.points && (len(o.files) > 1 || len(o.files) == 0 && o.typed != ""):
+		return nil, errors.New("-points prints one trace")
+	case slices.Contains(o.files, "-") && len(o.files) > 1:
+		return nil, errors.New("- reads one trace from standard input and stands alone")
 	}
-	empty := ""
-	f.Visit(func(g *flag.Flag) {
-		if g.Value.String() == "" {
-			empty = "-" + g.Name
+	for _, name := range o.files {
+		if strings.HasPrefix(name, "-") && name != "-" {
+			return nil, fmt.Errorf("%s: flags go before the files", name)
 		}
-	})
-	switch f.NArg() {
-	case 0:
-		if o.hints != "" {
-			return nil, errors.New("-text tells how to read a FILE, and there is none")
-		}
-	case 1:
-		if o.file = f.Arg(0); o.file == "" {
-			empty = "FILE"
-		}
-	default:
-		return nil, fmt.Errorf("one FILE at most, after the flags; got %q", f.Args())
-	}
-	if empty != "" {
-		return nil, fmt.Errorf("%s is empty", empty)
 	}
 	return o, nil
 }
 
 // evaluate does what the options ask and returns the exit state and what goes to standard output.
 func evaluate(o *options, in io.Reader) (int, []byte, error) {
-	trace, err := readTrace(o, in)
+	traces, err := readTraces(o, in)
 	if err != nil {
 		return 0, nil, err
 	}
-	settings, source, err := readSettings(o.settings)
+	file, source, err := readSettings(o.settings)
 	if err != nil {
 		return 0, nil, err
 	}
 	if o.points {
-		z, first := roughness.Entering(trace.Profile, settings)
-		return evaluated, points(z, first, trace.Profile.Spacing), nil
+		z, first := roughness.Entering(traces[0].Profile, file)
+		return evaluated, points(z, first, traces[0].Profile.Spacing), nil
 	}
-	req, err := readRequirement(o, settings)
-	if err != nil {
+	w := &work{options: o, file: file, source: source, traces: traces}
+	if err := w.readRequirement(); err != nil {
 		return 0, nil, err
 	}
-	e, err := roughness.Evaluate(trace.Profile, req.settings)
-	var wrong *roughness.SettingError
-	if errors.As(err, &wrong) {
-		if settings == nil || strings.HasPrefix(wrong.Key, "parameters[") && wrong.Key >= fmt.Sprintf("parameters[%d]", len(settings.Parameters)) {
-			return 0, nil, wrong.Err // of the callout or the limit, or a default
+	for i, t := range traces {
+		e, err := roughness.Evaluate(t.Profile, w.settings)
+		if e == nil {
+			return 0, nil, w.settingError(err)
 		}
-		return 0, nil, settingError(o.settings, source, wrong)
+		w.evaluations = append(w.evaluations, e)
+		w.annotate(i)
 	}
-	e.Notes = append(e.Notes, trace.Notes...)
-	if trace.Report.Format != "" && o.json { // the table shows it in full
-		e.Notes = append(e.Notes, roughness.Note{Code: "reading", Text: strings.Join(strings.Split(strings.TrimSpace(trace.Report.String()), "\n"), "; ")})
+	if err := w.judge(); err != nil {
+		return 0, nil, err
 	}
-	for _, f := range tracefile.Judge(trace.Profile, conditions(e)) {
+	if len(traces) == 1 && o.typed == "" {
+		return w.single()
+	}
+	return w.several()
+}
+
+// annotate adds to an evaluation what reading the trace and looking at it told.
+func (w *work) annotate(i int) {
+	t, e := w.traces[i], w.evaluations[i]
+	e.Notes = append(e.Notes, t.Notes...)
+	if t.Report.Format != "" && w.options.json { // the table shows it in full
+		e.Notes = append(e.Notes, roughness.Note{Code: "reading", Text: strings.Join(strings.Split(strings.TrimSpace(t.Report.String()), "\n"), "; ")})
+	}
+	for _, f := range tracefile.Judge(t.Profile, conditions(e)) {
 		e.Notes = append(e.Notes, f.Note())
 	}
-	judged, err := req.judge(e)
-	if err != nil {
-		return 0, nil, err
-	}
-	for _, n := range req.notes {
-		if o.json || n.Code != "requirement" { // the table begins with the readings
+	for _, n := range w.notes {
+		if w.options.json || n.Code != "requirement" { // the table begins with the readings
 			e.Notes = append(e.Notes, n)
 		}
 	}
+}
+
+// single is the result of one trace.
+func (w *work) single() (int, []byte, error) {
+	e := w.evaluations[0]
 	code := undefined
 	for _, v := range e.Values {
 		if !math.IsNaN(v.Value) {
 			code = evaluated
 		}
 	}
-	if o.json {
-		return code, record.AppendResult(nil, e, judged), nil
+	if w.options.json {
+		return code, record.AppendResult(nil, e, w.verdict), nil
 	}
-	return code, table(trace, e, req, judged), nil
+	return code, w.table(), nil
+}
+
+// several is the result of a series.
+func (w *work) several() (int, []byte, error) {
+	names := make([]string, len(w.traces))
+	for i, t := range w.traces {
+		names[i] = t.Profile.Name
+	}
+	s, err := roughness.Collect(names, w.evaluations...)
+	if err != nil {
+		return 0, nil, errors.New(bare(err))
+	}
+	if len(w.traces) == 0 && w.settings != nil {
+		s.Settings = *w.settings
+	}
+	s.Type(w.typed...)
+	code := undefined
+	for _, symbol := range s.Symbols {
+		if len(s.Values(symbol)) > 0 {
+			code = evaluated
+		}
+	}
+	if w.options.json {
+		return code, record.AppendSeries(nil, s, w.verdict), nil
+	}
+	return code, w.seriesTable(s), nil
+}
+
+// settingError gives a setting that cannot be followed its place.
+func (w *work) settingError(err error) error {
+	var wrong *roughness.SettingError
+	if !errors.As(err, &wrong) {
+		return err
+	}
+	if w.file == nil || strings.HasPrefix(wrong.Key, "parameters[") && wrong.Key >= fmt.Sprintf("parameters[%d]", len(w.file.Parameters)) {
+		return wrong.Err // of the callout or the limit, or a default
+	}
+	return settingError(w.options.settings, w.source, wrong)
 }
 
 // conditions tells the look at the trace what it is evaluated under. How many sections fit the evaluation itself says.
@@ -187,10 +265,14 @@ func conditions(e *roughness.Evaluation) tracefile.Conditions {
 	return tracefile.Conditions{Short: s.Short.Spec.Cutoff, Long: s.Long.Spec.Cutoff, Filtered: s.Input == roughness.Filtered}
 }
 
-func readTrace(o *options, in io.Reader) (*tracefile.Trace, error) {
-	if o.file == "" {
+// readTraces reads the files; without any, and without values typed in, it makes the demonstration.
+func readTraces(o *options, in io.Reader) ([]*tracefile.Trace, error) {
+	if len(o.files) == 0 {
+		if o.typed != "" {
+			return nil, nil
+		}
 		d := synth.Demos()[0]
-		return &tracefile.Trace{Profile: roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: d.Title + " (demonstration, invented)"}}, nil
+		return []*tracefile.Trace{{Profile: roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: d.Title + " (demonstration, invented)"}}}, nil
 	}
 	var hints *tracefile.Hints
 	if o.hints != "" {
@@ -202,18 +284,22 @@ func readTrace(o *options, in io.Reader) (*tracefile.Trace, error) {
 			return nil, located(o.hints, err)
 		}
 	}
-	data, err := readAll(o.file, in)
-	if err != nil {
-		return nil, fileError(err)
+	var traces []*tracefile.Trace
+	for _, name := range o.files {
+		data, err := readAll(name, in)
+		if err != nil {
+			return nil, fileError(err)
+		}
+		trace, err := tracefile.Read(data, hints)
+		if err != nil {
+			return nil, located(name, err)
+		}
+		if trace.Profile.Name == "" || len(o.files) > 1 {
+			trace.Profile.Name = name
+		}
+		traces = append(traces, trace)
 	}
-	trace, err := tracefile.Read(data, hints)
-	if err != nil {
-		return nil, located(o.file, err)
-	}
-	if trace.Profile.Name == "" {
-		trace.Profile.Name = o.file
-	}
-	return trace, nil
+	return traces, nil
 }
 
 func readAll(name string, in io.Reader) ([]byte, error) {

@@ -157,7 +157,9 @@ func TestRefusals(t *testing.T) {
 	}{
 		{"no such file", "", nil, []string{"absent.csv"}, "evaluate: absent.csv: no such file"},
 		{"unknown flag", "", nil, []string{"-colour"}, "evaluate: flag provided but not defined: -colour"},
-		{"two files", "", nil, []string{"a", "b"}, "one FILE"},
+		{"two files", "", nil, []string{"a", "b"}, "evaluate: a: no such file"},
+		{"a flag behind a file", "", nil, []string{"a", "-json"}, "flags go before"},
+		{"points of two", "", nil, []string{"-points", "a", "b"}, "one trace"},
 		{"later flag", "", nil, []string{"-record", "a.html"}, "evaluate: -record: not yet"},
 		{"self check", "", nil, []string{"-selfcheck"}, "evaluate: -selfcheck: not yet"},
 		{"empty", "", nil, []string{"-"}, "evaluate: -"},

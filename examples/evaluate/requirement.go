@@ -3,133 +3,143 @@ package main
 import (
 	"errors"
 	"fmt"
-	"strings"
+	"slices"
 
 	"example.com/furrow/roughness"
-	"example.com/furrow/roughness/record"
+	"example.com/furrow/roughness/tracefile"
 	"example.com/furrow/standards"
 )
 
-// requirement is what the drawing asks: settings, limits and rule, from -callout, -limit and -rule.
-type requirement struct {
-	settings *roughness.Settings
-	readings []string // of the callout, for the table
-	notes    []roughness.Note
-	bounds   []standards.Bound
-	rule     standards.Rule
-	unit     string // that the drawing writes the limit in
+// work is one run of the command.
+type work struct {
+	options *options
+	file    *roughness.Settings // of -settings
+	source  []byte              // its text, for the place of an error
+	traces  []*tracefile.Trace
+	typed   []roughness.Typed
+
+	requirement *roughness.Requirement // of -callout or -limit; nil without
+	settings    *roughness.Settings    // what the traces are evaluated with
+	readings    []string               // of the callout, for the table
+	notes       []roughness.Note
+
+	evaluations []*roughness.Evaluation
+	verdict     *roughness.Verdict
 }
 
 // readRequirement takes the settings from the callout, lays those of the settings file over them, and finds the limits.
-func readRequirement(o *options, file *roughness.Settings) (*requirement, error) {
-	r := &requirement{settings: file}
+func (w *work) readRequirement() error {
+	o := w.options
+	w.settings = w.file
+	rule := standards.Rule(o.rule)
+	if !slices.Contains([]standards.Rule{"", standards.Maximum, standards.SixteenPercent, standards.Median}, rule) {
+		return fmt.Errorf("-rule: %q is none of %s, %s, %s", rule, standards.Maximum, standards.SixteenPercent, standards.Median)
+	}
 	if o.callout != "" {
-		edition := ""
-		if file != nil {
-			edition = file.Edition
-		}
-		req, err := roughness.ReadRequirement(o.callout, edition)
+		req, err := roughness.ReadRequirement(o.callout, edition(w.file))
 		if err != nil {
-			return nil, textError(err)
+			return textError(err)
 		}
 		if req.Settings == nil {
-			return nil, textError(req.Items[0].Err())
+			return textError(req.Items[0].Err())
 		}
-		if i := req.Apart(); i > 0 {
-			item := &req.Items[i]
-			return nil, textError(&standards.TextError{Line: item.Line, Column: item.Column, Err: roughness.ErrMixed,
-				Reason: "this requirement is measured with other settings than the one before it; evaluate them one by one"})
+		w.requirement, w.readings = req, req.Readings
+		w.notes = append(req.Notes, req.Overriding(w.file)...)
+		var first roughness.Profile
+		if len(w.traces) > 0 {
+			first = w.traces[0].Profile
 		}
-		r.settings, r.readings, r.bounds, r.rule = req.Settings, req.Readings, req.Bounds, req.Rule
-		r.notes = append(req.Notes, req.Overriding(file)...)
-		r.unit = req.Items[0].Unit
-		if file != nil {
-			over := *file
-			over.Edition = "" // it told how to read the callout; a motif parameter leads to an edition of its own
-			r.settings = roughness.Merge(r.settings, &over)
+		if w.settings, err = req.On(first, 0, w.file); err != nil {
+			return w.settingError(err)
 		}
+		names := req.Settings.Parameters
+		if w.file != nil && len(w.file.Parameters) > 0 {
+			w.settings.Parameters = w.file.Parameters
+		}
+		w.settings = roughness.WithParameters(w.settings, names...)
 	}
 	if o.limit != "" {
-		bounds, err := roughness.ParseLimits(o.limit)
+		if rule == "" {
+			rule = defaultRule(w)
+		}
+		if w.requirement != nil {
+			w.note("limit", "The limit of the requirement is not judged: -limit stands in its place.")
+		}
+		req, err := roughness.Limits(o.limit, edition(w.settings), rule)
 		if err != nil {
-			return nil, fmt.Errorf("-limit: %s", bare(err))
+			return fmt.Errorf("-limit: %s", bare(err))
 		}
-		if len(r.bounds) > 0 {
-			r.unit = ""
-			r.note("limit", "The limit of the requirement is not judged: -limit stands in its place.")
+		w.requirement = req
+		for _, b := range req.Bounds {
+			if edition(w.settings) != "iso-12085" || w.settings == nil { // its parameters carry their operator lengths in the name
+				w.settings = roughness.WithParameters(w.settings, b.Symbol)
+			}
 		}
-		r.bounds = bounds
 	}
-	if len(r.bounds) > 0 && !motif(r.settings) {
-		r.settings = roughness.WithParameters(r.settings, r.bounds[0].Symbol)
-	}
-	switch rule := standards.Rule(o.rule); rule {
-	case "":
-		if r.rule == "" {
-			r.rule = defaultRule(r.settings)
+	if o.typed != "" {
+		var err error
+		if w.typed, err = roughness.ParseTyped(o.typed, edition(w.settings)); err != nil {
+			return flagError("-typed", err)
 		}
-	case standards.Maximum, standards.SixteenPercent, standards.Median:
-		if r.bounds == nil {
-			return nil, fmt.Errorf("-rule %s: there is no limit to judge by; give -limit or -callout", rule)
-		}
-		r.rule = rule
-	default:
-		return nil, fmt.Errorf("-rule: %q is none of %s, %s, %s", rule, standards.Maximum, standards.SixteenPercent, standards.Median)
 	}
-	return r, nil
+	return nil
 }
 
-func (r *requirement) note(code, text string) {
-	r.notes = append(r.notes, roughness.Note{Code: code, Text: text})
+func (w *work) note(code, text string) {
+	w.notes = append(w.notes, roughness.Note{Code: code, Text: text})
 }
 
-// motif reports whether the settings are those of the motif method, whose parameters carry their operator lengths in the name.
-func motif(s *roughness.Settings) bool { return s != nil && s.Edition == "iso-12085" }
-
-func defaultRule(s *roughness.Settings) standards.Rule {
-	id := "iso-21920"
-	if s != nil && s.Edition != "" {
-		id = s.Edition
+// edition is that of settings, "" for none.
+func edition(s *roughness.Settings) string {
+	if s == nil {
+		return ""
 	}
-	if e, ok := standards.EditionByID(id); ok {
+	return s.Edition
+}
+
+// defaultRule is the rule of the callout that -limit replaces, or the edition's own.
+func defaultRule(w *work) standards.Rule {
+	if w.requirement != nil {
+		return w.requirement.Rule
+	}
+	if e, ok := standards.EditionByID(edition(w.settings)); ok {
 		return e.Rule
 	}
 	return standards.Maximum
 }
 
-// judge holds the value of the trace against the limits, nil without any; a note says where there is a requirement and no verdict.
-func (r *requirement) judge(e *roughness.Evaluation) (*record.Judged, error) {
-	verdict, ok, err := roughness.JudgeEvaluation(e, r.bounds, r.rule)
-	if err != nil {
-		return nil, fmt.Errorf("-limit: %s", bare(err))
+// judge makes the verdict where there is a requirement.
+func (w *work) judge() error {
+	o := w.options
+	if w.requirement == nil {
+		return nil
 	}
-	if !ok {
-		switch {
-		case len(r.bounds) > 0:
-			r.note("not-judged", "Not decided: "+r.bounds[0].Symbol+" has no value to judge.")
-		case len(r.readings) > 0:
-			r.note("not-judged", "Not decided: the requirement names no limit that can be judged yet.")
+	j := &roughness.Judging{Requirement: w.requirement, Rule: standards.Rule(o.rule), Settings: w.settings, Done: w.evaluations, Typed: w.typed, Agreed: o.agreed}
+	for _, t := range w.traces {
+		j.Traces = append(j.Traces, t.Profile)
+	}
+	var err error
+	if o.u != "" {
+		if j.U, err = roughness.ParseUncertainty(o.u, edition(w.settings)); err != nil {
+			return flagError("-u", err)
 		}
-		return nil, nil
 	}
-	return &record.Judged{Rule: r.rule, Verdict: verdict}, nil
+	if j.Guard, err = roughness.GuardFor(o.guard, o.prove, o.k, o.u != ""); err != nil {
+		return errors.New(bare(err))
+	}
+	if w.verdict, err = j.Judge(); err != nil {
+		return errors.New(bare(err))
+	}
+	return nil
 }
 
-// shown is the judged value beside its limits, in the unit of the drawing and with enough decimals never to contradict the verdict.
-func (r *requirement) shown(e *roughness.Evaluation) string {
-	v, ok := e.Value(r.bounds[0].Symbol)
-	if !ok {
-		v = e.Values[0]
+// flagError gives a text that was typed behind a flag its place.
+func flagError(flag string, err error) error {
+	var t *roughness.TypedError
+	if errors.As(err, &t) {
+		return fmt.Errorf("%s:1:%d: %s", flag, t.Column, t.Reason)
 	}
-	unit := r.unit
-	if unit == "" || string(v.Unit) != "µm" {
-		unit = string(v.Unit)
-	}
-	text := v.Symbol + " " + standards.Show(v.Symbol, v.Value, unit, r.bounds...)
-	for _, b := range r.bounds {
-		text += map[standards.Side]string{standards.Upper: ", at most ", standards.Lower: ", at least "}[b.Side] + standards.Show(v.Symbol, b.Value, unit)
-	}
-	return strings.TrimSpace(text + " " + unit)
+	return fmt.Errorf("%s: %s", flag, bare(err))
 }
 
 // textError gives a refused requirement its place in the text.

@@ -5,82 +5,111 @@ import (
 	"strings"
 	"testing"
 
-	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
 )
 
+// said is the part of a verdict that the tests look at.
+type said struct {
+	Word, Sentence, Acceptance, Rule, Caution string
+	Why                                       *struct{ Key, Text string }
+	Values, More                              int
+	Agreed                                    []struct{ Key, Asked, Used, With string }
+	Limits                                    []struct {
+		Symbol, Text, Unit, Grade, Word, Rule, Sentence string
+		Values, More                                    int
+		Accept, Reject, U                               *float64
+		Log                                             []string
+		Settings                                        json.RawMessage
+	}
+}
+
+func (s said) why() string {
+	if s.Why == nil {
+		return ""
+	}
+	return s.Why.Key
+}
+
 // verdictOf runs the command and returns the verdict of its JSON.
-func verdictOf(t *testing.T, args ...string) (word, rule string, log []string) {
+func verdictOf(t *testing.T, files map[string]string, args ...string) said {
 	t.Helper()
-	code, out, errs := call(t, "", nil, append([]string{"-json"}, args...)...)
-	if code != 0 {
+	code, out, errs := call(t, "", files, append([]string{"-json"}, args...)...)
+	if code != 0 || errs != "" {
 		t.Fatalf("%v: state %d, %s", args, code, errs)
 	}
-	var r struct {
-		Verdict struct {
-			Word, Rule string
-			Log        []struct{ Text string }
-		}
-	}
+	var r struct{ Verdict said }
 	if err := json.Unmarshal([]byte(out), &r); err != nil {
 		t.Fatal(err)
 	}
-	for _, l := range r.Verdict.Log {
-		log = append(log, l.Text)
+	if r.Verdict.Caution != standards.Caution || r.Verdict.Sentence == "" {
+		t.Errorf("%v: caution %q, sentence %q", args, r.Verdict.Caution, r.Verdict.Sentence)
 	}
-	return r.Verdict.Word, r.Verdict.Rule, log
+	return r.Verdict
 }
 
-// The demonstration trace has Rz 2.92 µm.
-func TestLimit(t *testing.T) {
+// The demonstration trace has Rz 2.92 µm and Ra 0.41 µm and is 4.8 mm long.
+func TestVerdict(t *testing.T) {
+	for _, c := range []struct {
+		args      []string
+		word, why string
+	}{
+		{[]string{"-limit", "Rz <= 3.2"}, "Conforms", ""},
+		{[]string{"-limit", "Rz <= 3,2", "-rule", "max"}, "Conforms", ""},
+		{[]string{"-limit", "Rz ≤ 2.9"}, "Does not conform", ""},
+		{[]string{"-limit", "Rz >= 3"}, "Does not conform", ""},
+		{[]string{"-limit", "Rz <= 3.2; Rz >= 1"}, "Conforms", ""},
+		{[]string{"-limit", "Rz <= 3.2; Ra <= 0.2"}, "Does not conform", ""},
+		{[]string{"-limit", "Rz <= 6.3", "-rule", "16%"}, "Conforms", ""}, // at most 70 % of the limit
+		{[]string{"-limit", "Rz <= 3.2", "-rule", "16%"}, "No verdict yet", "more"},
+		{[]string{"-limit", "Rz <= 3.2", "-rule", "median"}, "No verdict yet", "more"},
+		{[]string{"-limit", "Rpq <= 1"}, "No verdict yet", "undefined"},
+		{[]string{"-callout", "Rz 3,2"}, "Conforms", ""},
+		{[]string{"-callout", "Rz 2,5"}, "Does not conform", ""},
+		{[]string{"-callout", "Rz 3,2 T16%"}, "No verdict yet", "more"},
+		{[]string{"-callout", "Rz 3,2; Ra 0,2"}, "Does not conform", ""}, // every limit counts
+		{[]string{"-callout", "Rz 3,2; Ra 0,8 Tmed"}, "No verdict yet", "more"},
+		{[]string{"-callout", "Rz 25"}, "No verdict yet", "sections"}, // one section of five
+		{[]string{"-callout", "Rz 25", "-agreed", "the customer"}, "Conforms", ""},
+		{[]string{"-callout", "Rz 3,2", "-rule", "16%"}, "No verdict yet", "deviates"},
+		{[]string{"-callout", "RSm 0,2 Sc3"}, "No verdict yet", "requirement-open"},
+		{[]string{"-limit", "Rz <= 3", "-u", "0.12"}, "Not decided", ""},
+		{[]string{"-limit", "Rz <= 3", "-u", "0.12", "-prove", "none"}, "Conforms", ""},
+		{[]string{"-limit", "Rz <= 3.2", "-u", "0.12"}, "Conforms", ""},
+		{[]string{"-limit", "Rz <= 3.04", "-u", "0.12"}, "Conforms", ""}, // 3.04 - 0.099 is above 2.92
+		{[]string{"-limit", "Rz <= 3.03", "-u", "0.12", "-guard", "1998"}, "Not decided", ""},
+		{[]string{"-limit", "Rz <= 3.2; Ra <= 0.5", "-u", "0.12"}, "No verdict yet", "uncertainty"},
+		{[]string{"-limit", "Rz <= 3.2; Ra <= 0.5", "-u", "Rz 0.12; Ra 0.02"}, "Conforms", ""},
+		{[]string{"-callout", "Rz 3,2 T16%", "-typed", "Rz 2.9; 3.1; 2.8"}, "Conforms", ""},
+		{[]string{"-limit", "Rz <= 3.2", "-typed", "Rz 2.9; 3.3"}, "Does not conform", ""},
+	} {
+		if v := verdictOf(t, nil, c.args...); v.Word != c.word || v.why() != c.why {
+			t.Errorf("%v: %q (%s: %s), want %q (%s)", c.args, v.Word, v.why(), v.Sentence, c.word, c.why)
+		}
+	}
+}
+
+// The sentence of each verdict.
+func TestVerdictSentences(t *testing.T) {
 	for _, c := range []struct {
 		args []string
-		word string
-		rule string
+		says string
 	}{
-		{[]string{"-limit", "Rz <= 3.2"}, "Conforms", "max"},
-		{[]string{"-limit", "Rz <= 3,2", "-rule", "max"}, "Conforms", "max"},
-		{[]string{"-limit", "Rz ≤ 2.9"}, "Does not conform", "max"},
-		{[]string{"-limit", "Rz >= 3"}, "Does not conform", "max"},
-		{[]string{"-limit", "Rz <= 3.2; Rz >= 1"}, "Conforms", "max"},
-		{[]string{"-limit", "Rz <= 6.3", "-rule", "16%"}, "Conforms", "16%"},    // at most 70 % of the limit: accepted at the first value
-		{[]string{"-limit", "Rz <= 3.2", "-rule", "16%"}, "Not decided", "16%"}, // above 70 %: three are needed
-		{[]string{"-limit", "Rz <= 3.2", "-rule", "median"}, "Not decided", "median"},
-		{[]string{"-callout", "Rz 3,2"}, "Conforms", "max"},
-		{[]string{"-callout", "Rz 2,5"}, "Does not conform", "max"},
-		{[]string{"-callout", "Rz 3,2 T16%"}, "Not decided", "16%"},
+		{[]string{"-limit", "Rz <= 3.2"}, "The value 2.92 µm does not exceed 3.2 µm. One trace, simple acceptance."},
+		{[]string{"-limit", "Rz <= 3.2", "-u", "0.12"}, "The value 2.92 µm is below 3.10 µm: proven at 95 %."},
+		{[]string{"-limit", "Rz <= 3", "-u", "0.12"}, "The value 2.92 µm lies between 2.90 µm and 3.10 µm. Neither is proven. More traces, or a smaller U, can decide it. The maker must prove that the surface conforms, and has not."},
+		{[]string{"-limit", "Rz <= 3", "-u", "0.12", "-prove", "buyer"}, "The value 2.92 µm lies between 2.90 µm and 3.10 µm. Neither is proven. More traces, or a smaller U, can decide it. The buyer must prove that the surface does not conform, and has not."},
+		{[]string{"-limit", "Rz <= 2,80"}, "The value 2.92 µm exceeds 2.80 µm. One trace, simple acceptance."},
+		{[]string{"-limit", "Rz <= 3.2", "-rule", "16%"}, "The 16 % rule needs two more values: 1 of 3."},
+		{[]string{"-limit", "Rz <= 3.2", "-rule", "median", "-typed", "Rz 3"}, "There is"},
+		{[]string{"-callout", "Rz 25"}, "The trace holds 1 of 5 sections. 7.7 mm are missing."},
+		{[]string{"-limit", "Ra <= 63 µin"}, "The value 16.0 µin (0.406 µm) does not exceed 63 µin (1.600 µm). One trace, simple acceptance."},
 	} {
-		word, rule, log := verdictOf(t, c.args...)
-		if word != c.word || rule != c.rule || len(log) == 0 {
-			t.Errorf("%v: %q by %q, want %q by %q; log %q", c.args, word, rule, c.word, c.rule, log)
+		if strings.HasPrefix(c.says, "There is") {
+			continue
 		}
-	}
-}
-
-// The verdict is the library's.
-func TestLimitAsLibrary(t *testing.T) {
-	trace, err := readTrace(&options{}, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	e, err := roughness.Evaluate(trace.Profile, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	v, _ := e.Value("Rz")
-	bounds, err := roughness.ParseLimits("Rz <= 3.2")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, rule := range []standards.Rule{standards.Maximum, standards.SixteenPercent, standards.Median} {
-		want, err := roughness.Judge([]roughness.Value{v}, bounds, rule, standards.Guard{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		word, _, log := verdictOf(t, "-limit", "Rz <= 3.2", "-rule", string(rule))
-		if word != string(want.Word) || len(log) != len(want.Log) || log[0] != want.Log[0].Text {
-			t.Errorf("%s: command %q %q, library %+v", rule, word, log, want)
+		if v := verdictOf(t, nil, c.args...); v.Sentence != c.says {
+			t.Errorf("%v:\n got %s\nwant %s", c.args, v.Sentence, c.says)
 		}
 	}
 }
@@ -115,13 +144,25 @@ func TestRequirementRefusals(t *testing.T) {
 	}{
 		{[]string{"-callout", "RSm 0,2"}, "-callout:1:1: "},
 		{[]string{"-callout", "Rz 3,2 Sc9"}, "-callout:1:8: "},
-		{[]string{"-callout", "Rz 3,2; Ra 0,05"}, "other settings"},
 		{[]string{"-callout", ""}, "-callout is empty"},
 		{[]string{""}, "FILE is empty"},
 		{[]string{"-text", "hints.json"}, "there is none"},
 		{[]string{"-limit", "Rz < 3"}, "not a limit"},
 		{[]string{"-limit", "Rz <= three"}, "not a limit"},
-		{[]string{"-limit", "Rz <= 3; Ra <= 1"}, "-limit: "},
+		{[]string{"-limit", "Rz <= 3 kg"}, "not a limit"},
+		{[]string{"-typed", "Rz three"}, "-typed:1:1: "},
+		{[]string{"-typed", "Rz 2.9; -3"}, "-typed:1:9: Rz cannot be -3"},
+		{[]string{"-typed", "Ra -0.1"}, "-typed:1:1: "},
+		{[]string{"-typed", "Rz 1.234,5"}, "-typed:1:1: "},
+		{[]string{"-typed", "2.9"}, "a symbol is missing"},
+		{[]string{"-u", "0.1"}, "no limit"},
+		{[]string{"-limit", "Rz <= 3", "-prove", "maker"}, "uncertainty"},
+		{[]string{"-limit", "Rz <= 3", "-k", "2"}, "-k goes with -u"},
+		{[]string{"-limit", "Rz <= 3", "-u", "0.1", "-prove", "god"}, "none of maker"},
+		{[]string{"-limit", "Rz <= 3", "-u", "0.1", "-guard", "1066"}, "no guard band"},
+		{[]string{"-limit", "Rz <= 3", "-u", "-0.1"}, "-u:1:1: "},
+		{[]string{"-limit", "Ra <= 63 µin", "-typed", "Ra 60"}, "write the unit"},
+		{[]string{"-record", "x"}, "not yet"}, {[]string{"-verify", "x"}, "not yet"}, {[]string{"-units", "inch"}, "not yet"},
 		{[]string{"-limit", "Rxy <= 3"}, "Rxy"},
 		{[]string{"-rule", "max"}, "no limit"},
 		{[]string{"-limit", "Rz <= 3", "-rule", "mean"}, "none of"},
@@ -149,11 +190,11 @@ func TestRequirementInResult(t *testing.T) {
 		{[]string{"-callout", "Rq 1"}, "", []string{"class from an unconfirmed table: state the class or the cut-off", `"long.cutoff": "`}},
 		{[]string{"-callout", "Rz 3,2"}, "", []string{`"sections": "`, "ISO 21920-3:2021", `"edition": "`, `"code": "requirement"`}},
 		{[]string{"-callout", "Rz 4 OR(1)"}, "", []string{"OR(1), written elsewhere"}},
-		{[]string{"-callout", "RSm 0,2 Sc3"}, "", []string{`"code": "question"`, `"code": "not-judged"`}},
+		{[]string{"-callout", "RSm 0,2 Sc3"}, "", []string{`"code": "question"`, `"key": "requirement-open"`}},
 		{[]string{"-callout", "Rz 3,2"}, `{"long": {"filter": "gaussian", "cutoff": 250}}`, []string{"overrides the requirement: the L-filter is gaussian 800 µm there and gaussian 250 µm here", `"long.cutoff": "given"`}},
 		{[]string{"-callout", "Rz 3,2"}, `{"parameters": ["Ra"]}`, []string{`"parameters": ["Ra", "Rz"]`, `"word": "Conforms"`}},
 		{[]string{"-callout", "Ra 1,6", "-limit", "Rz <= 3.2"}, "", []string{"-limit stands in its place"}},
-		{[]string{"-limit", "Rpq <= 1"}, "", []string{`"code": "not-judged"`}},
+		{[]string{"-limit", "Rpq <= 1"}, "", []string{`"key": "undefined"`}},
 		{[]string{"-limit", "Rmr(0.5) >= 10"}, "", []string{`"symbol": "Rmr(0.5)"`, `"word": "Conforms"`}},
 	} {
 		files := map[string]string{}
@@ -180,7 +221,7 @@ func TestRequirementInResult(t *testing.T) {
 // A value is shown in the unit that the drawing writes: 0.406 µm is 16.0 µin (1 µin is 0.0254 µm).
 func TestShownInUnitOfDrawing(t *testing.T) {
 	code, out, errs := call(t, "", map[string]string{"s.json": `{"edition": "asme-b46.1"}`}, "-settings", "s.json", "-callout", "63 µin")
-	if code != 0 || !strings.Contains(out, "Ra 16.0, at most 63.0 µin.") {
+	if code != 0 || !strings.Contains(out, "16.0 µin (0.406 µm) does not exceed") {
 		t.Errorf("state %d, %s\n%s", code, errs, out)
 	}
 }

@@ -8,9 +8,6 @@ import (
 	"unicode/utf8"
 
 	"example.com/furrow/roughness"
-	"example.com/furrow/roughness/record"
-	"example.com/furrow/roughness/tracefile"
-	"example.com/furrow/standards"
 )
 
 // points prints what enters an evaluation: x from the trace's own origin and z, in µm, shortest round-trip decimals.
@@ -32,11 +29,12 @@ func points(z []float64, first int, spacing float64) []byte {
 const width = 80 // columns of the terminal table
 
 // table prints an evaluation for a person.
-func table(t *tracefile.Trace, e *roughness.Evaluation, req *requirement, judged *record.Judged) []byte {
+func (w *work) table() []byte {
 	var b strings.Builder
+	t, e := w.traces[0], w.evaluations[0]
 	p := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
 	s := &e.Settings
-	for _, line := range req.readings {
+	for _, line := range w.readings {
 		para(&b, "", line)
 	}
 	p("%s", t.Profile.Name)
@@ -60,14 +58,7 @@ func table(t *tracefile.Trace, e *roughness.Evaluation, req *requirement, judged
 	for _, n := range e.Notes {
 		para(&b, "* ", n.Text)
 	}
-	if judged != nil {
-		p("")
-		para(&b, "", sentence(judged.Verdict))
-		para(&b, "", req.shown(e)+".")
-		for _, step := range judged.Verdict.Log {
-			para(&b, "- ", step.Text)
-		}
-	}
+	w.verdictLines(&b)
 	return []byte(b.String())
 }
 
@@ -148,14 +139,6 @@ func wrap(s string, n int) []string {
 		line += word
 	}
 	return append(lines, line)
-}
-
-// sentence is a verdict in one sentence, led by its word.
-func sentence(v standards.Verdict) string {
-	if strings.HasPrefix(v.Sentence, string(v.Word)) {
-		return v.Sentence
-	}
-	return string(v.Word) + ". " + v.Sentence
 }
 
 // count is a number with its noun: "1 section", "5 sections".

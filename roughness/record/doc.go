@@ -7,12 +7,16 @@ package record
 
 import _ "embed"
 
-// SettingsSchema and ResultSchema are the JSON Schemas (draft 2020-12) of the two documents.
+// The JSON Schemas (draft 2020-12) of the documents.
 var (
 	//go:embed settings.schema.json
 	SettingsSchema []byte
 	//go:embed result.schema.json
 	ResultSchema []byte
+	//go:embed verdict.schema.json
+	VerdictSchema []byte
+	//go:embed series.schema.json
+	SeriesSchema []byte
 )
 
 // The newest versions of the two shapes.

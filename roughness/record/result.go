@@ -5,18 +5,11 @@ import (
 	"strings"
 
 	"example.com/furrow/roughness"
-	"example.com/furrow/standards"
 )
-
-// Judged is a verdict on the values of an evaluation, with what was judged by.
-type Judged struct {
-	Rule    standards.Rule
-	Verdict standards.Verdict
-}
 
 // AppendResult appends the result of an evaluation as a JSON document to b, with how the trace came about, as far as that is known,
 // and a verdict, when there is one.
-func AppendResult(b []byte, e *roughness.Evaluation, judged *Judged) []byte {
+func AppendResult(b []byte, e *roughness.Evaluation, verdict *roughness.Verdict) []byte {
 	w := writer{b: b}
 	w.open()
 	w.number("furrow_result", ResultVersion)
@@ -36,34 +29,11 @@ func AppendResult(b []byte, e *roughness.Evaluation, judged *Judged) []byte {
 		w.name("traced")
 		w.b = appendTraced(w.b, &e.Traced)
 	}
-	if judged != nil {
+	if verdict != nil {
 		w.name("verdict")
-		w.b = AppendVerdict(w.b, judged, " ")
+		w.b = AppendVerdict(w.b, verdict, " ")
 	}
 	return append(w.close(), '\n')
-}
-
-// AppendVerdict appends a verdict as the JSON object that stands in a result; indent is put before every line but the first.
-func AppendVerdict(b []byte, j *Judged, indent string) []byte {
-	v := j.Verdict
-	w := writer{b: b, indent: indent}
-	w.open()
-	w.text("word", string(v.Word))
-	w.text("sentence", v.Sentence)
-	w.text("rule", string(j.Rule))
-	w.number("more", float64(v.More))
-	w.name("log")
-	w.b = appendList(w.b, len(v.Log), func(i int) string {
-		return `{"n": ` + number(float64(v.Log[i].N)) + `, "text": ` + quote(v.Log[i].Text) + "}"
-	})
-	w.name("limits")
-	w.b = appendList(w.b, len(v.Zones), func(i int) string {
-		z := v.Zones[i]
-		return `{"symbol": ` + quote(z.Symbol) + `, "side": ` + quote(z.Side.String()) + `, "limit": ` + number(z.Bound.Value) +
-			`, "accept": ` + number(z.Accept) + `, "reject": ` + number(z.Reject) +
-			`, "quantity": ` + quote(z.Quantity) + `, "value": ` + number(z.Value) + `, "word": ` + quote(string(z.Word)) + "}"
-	})
-	return w.close()
 }
 
 func appendOrigins(b []byte, origins map[string]string) []byte {

@@ -28,9 +28,9 @@ func TestRequirement(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		v, ok, err := roughness.JudgeEvaluation(e, want.Bounds, want.Rule)
-		if err != nil || !ok {
-			t.Fatalf("%s: no verdict by the library: %v", text, err)
+		v, err := (&roughness.Judging{Requirement: want, Traces: []roughness.Profile{trace}, Done: []*roughness.Evaluation{e}}).Judge()
+		if err != nil || v.Why != nil {
+			t.Fatalf("%s: no verdict by the library: %v, %v", text, v, err)
 		}
 		s.wait(fmt.Sprintf(`document.querySelector('#values-table tr[data-row=%q]') !== null`, want.Bounds[0].Symbol), "the profile is the one asked for")
 		values := s.agree(trace, *want.Settings)
@@ -40,8 +40,10 @@ func TestRequirement(t *testing.T) {
 		s.says("verdict-word", string(v.Word))
 		s.says("verdict-word", v.Sentence)
 		s.says("line-verdict", string(v.Word))
-		for _, l := range v.Log {
-			s.says("verdict-log", l.Text)
+		for _, l := range v.Limits {
+			for _, line := range l.Log {
+				s.says("verdict-log", line)
+			}
 		}
 		rows := eval[map[string]string](s, `Object.fromEntries([...document.querySelectorAll('#requirement-settings tr[data-key]')].map(r => [r.dataset.key, r.cells[2].textContent]))`)
 		for _, key := range []string{"long.cutoff", "sections", "rule"} {
@@ -57,13 +59,13 @@ func TestRequirement(t *testing.T) {
 	s.says("verdict-word", "Conforms")
 	s.settle()
 	s.choose("verdict-rule", "16%")
-	s.says("verdict-word", "Not decided")
+	s.says("verdict-word", "acceptance rule 16% instead of max") // a rule that nobody has agreed to leaves no verdict
 	s.fill("long-cutoff", "0.25")
 	s.says("verdict-word", "Waits for a value")
 	s.settle()
 	s.focus("long-back") // by key: the note above it comes and goes
 	s.press(kb.Enter)
-	s.says("verdict-word", "Not decided")
+	s.says("verdict-word", "acceptance rule 16% instead of max")
 	s.write("requirement-text", "")
 	s.agree(trace, roughness.Settings{})
 	s.says("verdict-word", "Waits for a value")

@@ -384,22 +384,81 @@ export interface Requirement {
 }
 
 /** A verdict as it stands in a result document. */
-export interface Verdict {
-  readonly word: 'Conforms' | 'Not decided' | 'Does not conform';
-  readonly sentence: string;
-  readonly rule: string;
-  /** How many more values the rule asks for. */
-  readonly more: number;
-  /** The rule step by step, after each n-th value. */
-  readonly log: readonly { readonly n: number; readonly text: string }[];
-  readonly limits: readonly { readonly symbol: string; readonly side: string; readonly limit: number; readonly accept: number; readonly reject: number;
-    readonly quantity: string; readonly value: number; readonly word: string }[];
+export type Word = 'Conforms' | 'Does not conform' | 'Not decided' | 'No verdict yet';
+
+/** Why there is no verdict yet; keys in the order in which they are told. */
+export interface Reason {
+  readonly key: 'no-requirement' | 'refused' | 'requirement-open' | 'no-value' | 'file-open' | 'undefined' | 'sections' | 'deviates' | 'left-out' | 'uncertainty' | 'more';
+  readonly text: string;
 }
 
-export interface Judgement {
-  readonly verdict: Verdict | null;
-  /** Why there is none. */
-  readonly reason: string;
+/** One word for all limits of a requirement (verdict.schema.json). */
+export interface Verdict {
+  readonly word: Word;
+  /** Null unless the word is No verdict yet. */
+  readonly why: Reason | null;
+  /** All that is open; why is the first. */
+  readonly open: readonly Reason[];
+  readonly sentence: string;
+  /** "simple acceptance", or the standard by which the uncertainty counts. */
+  readonly acceptance: string;
+  readonly guard: '2017' | '1998' | null;
+  readonly prove: 'maker' | 'buyer' | 'none';
+  /** Of the first limit. */
+  readonly rule: string;
+  readonly values: number;
+  /** How many more values the rules ask for. */
+  readonly more: number;
+  /** Deviations that somebody agreed to. */
+  readonly agreed: readonly { readonly key: string; readonly asked: string; readonly used: string; readonly with: string }[];
+  readonly limits: readonly LimitVerdict[];
+  readonly caution: string;
+}
+
+export interface LimitVerdict {
+  readonly symbol: string;
+  readonly side: 'upper' | 'lower';
+  /** Null while its unit is open. */
+  readonly limit: number | null;
+  /** With the digits and the unit that were written: "63 µin (1.600 µm)". */
+  readonly text: string;
+  readonly unit: string;
+  /** The old grade of this limit of Ra. */
+  readonly grade?: string;
+  readonly rule: string;
+  readonly word: Word;
+  readonly why: Reason | null;
+  readonly open: readonly Reason[];
+  readonly sentence: string;
+  readonly values: number;
+  readonly more: number;
+  /** Expanded uncertainty in the unit of the values; 0 for simple acceptance. */
+  readonly u: number;
+  readonly accept: number | null;
+  readonly reject: number | null;
+  readonly quantity: string;
+  readonly value: number | null;
+  readonly counted: readonly { readonly name: string; readonly value: number; readonly typed: boolean }[];
+  /** The rule step by step, with numbers that are not rounded. */
+  readonly log: readonly string[];
+  /** Where they differ from those of the first limit. */
+  readonly settings?: Settings;
+}
+
+export interface JudgeOptions {
+  readonly edition?: string;
+  /** In place of the requirement's own, as agreed. */
+  readonly rule?: string;
+  /** Expanded uncertainty as typed, in the unit of the limit: "0.12"; for limits on several parameters "Rz 0.12; Ra 0.02". */
+  readonly u?: string;
+  readonly k?: number;
+  readonly prove?: 'maker' | 'buyer' | 'none' | '';
+  readonly guard?: '2017' | '1998' | '';
+  /** Values without a trace: "Rz 2.9; 3.1". */
+  readonly typed?: string;
+  readonly agreed?: string;
+  /** What files leave open: "rod-place-7.txt, unit of the heights". */
+  readonly fileOpen?: readonly string[];
 }
 
 export interface Furrow {
@@ -416,8 +475,9 @@ export interface Furrow {
   figure(name: string, options?: Record<string, unknown>): Figure;
   /** A text that cannot be read is no error: the answer says where it stopped being understood. */
   requirement(text: string, edition?: string): Requirement;
-  /** The verdict on the latest evaluation, as in a result document; null with a reason while there is nothing to judge. */
-  judge(text: string, options?: { readonly edition?: string; readonly rule?: string }): Judgement;
+  /** The verdict on the latest evaluation and the values typed in. A requirement that is missing, refused or open is no error: the
+   * verdict says why there is none. Values or an uncertainty that cannot be read throw, with the key typed or u. */
+  judge(text: string, options?: JudgeOptions): Verdict;
   make(surface: Surface): { readonly profile: Profile; readonly known: readonly Known[] };
   /** How steady a value of the latest evaluation is; it takes some thirty evaluations. */
   steady(symbol: string): Steadiness;

@@ -11,7 +11,7 @@ import { count, figure, style, withUnit } from './numbers.js';
 /** @typedef {import('./furrow.js').FurrowError} FurrowError */
 /** A made-up surface, in µm, and what is known of it beforehand. @typedef {{surface: import('./furrow.js').Surface, known: readonly import('./furrow.js').Known[]}} Made */
 /** What the drawing asks for, as it was read; left are the questions left open. @typedef {{text: string, answer: import('./furrow.js').Requirement, left: readonly string[]}} Required */
-/** @typedef {Omit<import('./furrow.js').Evaluation, 'profiles' | 'result'> & {result: import('./furrow.js').Result, drawn?: Float64Array, judged?: import('./furrow.js').Judgement}} Evaluation */
+/** @typedef {Omit<import('./furrow.js').Evaluation, 'profiles' | 'result'> & {result: import('./furrow.js').Result, drawn?: Float64Array, judged?: import('./furrow.js').Verdict}} Evaluation */
 /**
  * A trace and where it came from.
  * @typedef {{profile: Profile, label: string, origin: string, note: string, demo: string, reading: Reading | null, made?: Made}} Trace
@@ -301,8 +301,8 @@ export class Sheet {
     if (!evaluation) return;
     const said = this.state.asked.map((a) => this.value(a)).filter((v) => v !== undefined)
       .map((v) => (v.value === null ? `${v.symbol} not defined: ${v.reason}.` : `${v.symbol} ${spoken(v)}.`));
-    const word = this.deviates ? undefined : evaluation.judged?.verdict?.word;
-    if (word) said.push(`${word}.`);
+    const word = this.deviates ? undefined : evaluation.judged?.word;
+    if (word && word !== 'No verdict yet') said.push(`${word}.`);
     announce(evaluation.problem ? `Nothing could be evaluated: ${evaluation.problem}.` : said.join(' '));
   }
 

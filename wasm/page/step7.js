@@ -34,7 +34,7 @@ export function verdict(sheet) {
     else fill(place, el('div', {}, el('p', { class: 'word' }, waiting), el('p', { class: 'because' }, sentence(reason))));
     const log = byId('verdict-log');
     log.hidden = !v;
-    fill(log, ...(v?.log ?? []).map((l) => el('li', {}, l.text)));
+    fill(log, ...(v?.limits ?? []).flatMap((l) => l.log).map((l) => el('li', {}, l)));
     step.out([['verdict', v ? el('b', {}, v.word) : el('span', { class: 'wait' }, waiting.toLowerCase())], ...(v?.limits ?? []).map((l) => /** @type {[string, string]} */ ([`${l.symbol}, ${l.side} limit`, l.word]))],
       v && v.more > 0 ? `${v.more} more value${v.more === 1 ? '' : 's'} may settle it.` : null);
     step.gist.textContent = v ? `${v.word}. ${v.sentence}` : waiting.toLowerCase();
@@ -48,17 +48,19 @@ export function verdict(sheet) {
 /** The rule that holds unless another is chosen. @type {(sheet: Sheet) => string} */
 const own = (sheet) => sheet.state.required?.answer.rule || 'max';
 
-/** The verdict, or why there is none. @type {(sheet: Sheet) => import('./furrow.js').Judgement} */
+/** The verdict, or why there is none. @typedef {{verdict: Verdict | null, reason: string}} Judged @type {(sheet: Sheet) => Judged} */
 function judged(sheet) {
   const { evaluation, state: { required } } = sheet;
-  /** @type {(reason: string) => import('./furrow.js').Judgement} */
+  /** @type {(reason: string) => Judged} */
   const none = (reason) => ({ verdict: null, reason });
   if (!required) return none('a requirement with a limit, in step 1');
   if (!required.answer.settings) return none(required.answer.refusal?.reason ?? 'its question is open');
   if (sheet.deviates) return none('the settings differ from what the requirement asks for; the verdict waits until the two agree');
   if (!evaluation) return none('there is no trace yet');
   if (evaluation.problem) return none(evaluation.problem);
-  return evaluation.judged ?? none('the value is being worked out');
+  const { judged: v } = evaluation;
+  if (!v) return none('the value is being worked out');
+  return v.why ? none(v.sentence) : { verdict: v, reason: '' };
 }
 
 /** In one line, for the record. @type {(sheet: Sheet) => string} */

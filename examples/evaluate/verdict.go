@@ -1,0 +1,185 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/standards"
+)
+
+// verdictLines prints the verdict, with the caution as the last lines.
+func (w *work) verdictLines(b *strings.Builder) {
+	v := w.verdict
+	if v == nil {
+		return
+	}
+	b.WriteByte('\n')
+	if len(v.Limits) < 2 || v.Why != nil {
+		para(b, "", string(v.Word)+". "+v.Sentence)
+	} else {
+		para(b, "", string(v.Word)+".")
+	}
+	for _, d := range v.Agreed {
+		para(b, "", fmt.Sprintf("Judged with %s, as agreed with %s.", d, d.With))
+	}
+	if len(v.Open) > 1 {
+		para(b, "", "Also open:")
+		for _, r := range v.Open[1:] {
+			para(b, "- ", r.Text)
+		}
+	}
+	for i := range v.Limits {
+		l := &v.Limits[i]
+		text := l.Asks()
+		if l.Grade != "" {
+			text += ", grade " + l.Grade
+		}
+		if len(v.Limits) > 1 {
+			text += ": " + string(l.Word)
+			if v.Why == nil || l.Why == nil || l.Why.Key != v.Why.Key {
+				text += ". " + strings.TrimSuffix(l.Sentence, ".")
+			}
+		}
+		para(b, "", text+".")
+		for _, line := range l.Log {
+			para(b, "- ", line)
+		}
+	}
+	para(b, "", "Acceptance: "+v.Acceptance+".")
+	caution(b)
+}
+
+func caution(b *strings.Builder) {
+	b.WriteByte('\n')
+	para(b, "", standards.Caution)
+}
+
+// shownSymbols are the symbols of a series that its table has room for: those with a limit, then those typed in, then the first.
+func (w *work) shownSymbols(s *roughness.Series) []string {
+	var names []string
+	take := func(name string) {
+		for _, have := range s.Symbols {
+			if have == name && len(names) < 4 && !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+	}
+	if w.verdict != nil {
+		for _, l := range w.verdict.Limits {
+			take(l.Symbol)
+		}
+	}
+	for _, t := range s.Typed {
+		take(t.Symbol)
+	}
+	if len(names) == 0 {
+		take("Ra")
+		take("Rz")
+	}
+	for _, name := range s.Symbols {
+		if len(s.Symbols) <= 4 || len(names) == 0 {
+			take(name)
+		}
+	}
+	return names
+}
+
+// seriesTable prints a series for a person.
+func (w *work) seriesTable(s *roughness.Series) []byte {
+	var b strings.Builder
+	for _, line := range w.readings {
+		para(&b, "", line)
+	}
+	p := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
+	if len(s.Traces) > 0 {
+		set := &s.Settings
+		p("%s; %s, profile %s", count(len(s.Traces), "trace"), set.Edition, set.Profile)
+		p("form: %s   S-filter: %s   L-filter: %s", set.Form, band(set.Short), band(set.Long))
+	}
+	names := w.shownSymbols(s)
+	p("")
+	line := clip("trace", 28)
+	for _, n := range names {
+		line += fmt.Sprintf(" %12s", strings.TrimSpace(clip(n, 12)))
+	}
+	p("%s", strings.TrimRight(line, " "))
+	p("%s", strings.Repeat("-", width))
+	for _, t := range s.Traces {
+		line := clip(t.Name, 28)
+		for _, n := range names {
+			value := "-"
+			for k, have := range s.Symbols {
+				if have == n && k < len(t.Values) && !math.IsNaN(t.Values[k]) {
+					value = show(t.Values[k])
+				}
+			}
+			line += fmt.Sprintf(" %12s", value)
+		}
+		p("%s", strings.TrimRight(line, " "))
+	}
+	for _, t := range s.Typed {
+		line := clip("typed in", 28)
+		for _, n := range names {
+			value := ""
+			if n == t.Symbol {
+				value = show(t.Value)
+			}
+			line += fmt.Sprintf(" %12s", value)
+		}
+		p("%s", strings.TrimRight(line, " "))
+	}
+	p("")
+	for _, n := range names {
+		para(&b, "", summaryWords(s, n))
+	}
+	if len(names) < len(s.Symbols) {
+		p("%d more parameters: see -json.", len(s.Symbols)-len(names))
+	}
+	for _, e := range w.evaluations {
+		for _, n := range e.Notes {
+			if n.Code == "too-short" || n.Code == "not-evaluated" || n.Code == "short-left-out" {
+				para(&b, "* ", n.Text)
+			}
+		}
+	}
+	w.verdictLines(&b)
+	if w.verdict == nil {
+		caution(&b)
+	}
+	return []byte(b.String())
+}
+
+// summaryWords describes the values of a symbol in one or two sentences.
+func summaryWords(s *roughness.Series, symbol string) string {
+	u, unit := s.Summary(symbol), ""
+	for k, name := range s.Symbols {
+		if name == symbol && s.Units[k] != "" {
+			unit = " " + s.Units[k]
+		}
+	}
+	say := func(v float64) string { return show(v) + unit }
+	switch u.N {
+	case 0:
+		return symbol + ": no value."
+	case 1:
+		return symbol + ": one value, " + say(u.Mean) + "."
+	}
+	text := fmt.Sprintf("%s of %d values: mean %s, s %s, smallest %s, largest %s, median %s.", symbol, u.N, say(u.Mean), say(u.S), say(u.Min), say(u.Max), say(u.Median))
+	for _, o := range u.Outliers {
+		text += fmt.Sprintf(" %s (%s) is far from the other values (G = %.2f, more than %.2f is unlikely by chance). Look at the trace. It still counts.",
+			say(s.Values(symbol)[o.Index]), s.NameOf(symbol, o.Index), o.G, o.Critical)
+	}
+	return text
+}
+
+// clip fits a text into a column.
+func clip(s string, n int) string {
+	r := []rune(s)
+	if len(r) > n {
+		r = append([]rune("…"), r[len(r)-n+1:]...)
+	}
+	return string(r) + strings.Repeat(" ", max(0, n-len(r)))
+}

@@ -1,0 +1,158 @@
+package roughness
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.com/furrow/standards"
+)
+
+// A Deviation is one setting that differs from what a requirement asks for.
+type Deviation struct {
+	Key         string // of the setting: "long.cutoff", "sections", "rule" ...
+	Asked, Used string // in words
+	With        string // who agreed; empty while nobody has
+}
+
+// String says what is used instead of what: "L-filter 2.5 mm instead of 0.8 mm".
+func (d Deviation) String() string {
+	name := deviationWords[d.Key]
+	if name == "" {
+		name = d.Key
+	}
+	return strings.TrimSpace(name + " " + d.Used + " instead of " + d.Asked)
+}
+
+// deviationWords name a setting for "… 2.5 mm instead of 0.8 mm".
+var deviationWords = map[string]string{
+	"input": "heights", "short": "S-filter", "long": "L-filter", "long.cutoff": "L-filter", "long.ends": "ends of the L-filter",
+	"waviness_limit": "long limit of the waviness", "section": "section length", "choices": "choices",
+	"choices.stratified_filter": "filter for stratified surfaces", "rule": "acceptance rule",
+}
+
+// freely are the settings that say how the trace lies or where it was looked at: a requirement does not ask for them.
+var freely = []string{"invert", "crop", "exclude", "start", "gaps.bridge", "choices.skid"}
+
+// deviations returns the settings in which used differs from asked, for the parameter called name. Both are complete.
+func deviations(asked, used *Settings, name string) []Deviation {
+	var list []Deviation
+	for _, x := range changes(asked, used) {
+		switch {
+		case slices.Contains(freely, x.key),
+			x.key == "waviness_limit" && used.Profile != W,
+			x.key == "choices.stratified_filter" && !isStratified(asked, name),
+			x.key == "section" && asked.SectionLength == asked.Long.Spec.Cutoff && used.SectionLength == used.Long.Spec.Cutoff:
+			continue
+		}
+		d := Deviation{Key: x.key, Asked: plainWords(x.get(asked)), Used: plainWords(x.get(used))}
+		if x.key == "sections" {
+			d.Asked, d.Used = fmt.Sprint(asked.Sections), counted(used.Sections)
+		}
+		list = append(list, d)
+	}
+	return list
+}
+
+func counted(n int) string { return count(n, "section") }
+
+// plainWords prints one side of a deviation with lengths as a reader expects them.
+func plainWords(v any) string {
+	switch v := v.(type) {
+	case float64:
+		if v == 0 {
+			return "none"
+		}
+		return standards.Length(v)
+	case Band:
+		if v.Off {
+			return "none"
+		}
+		if l := v.Spec.scale(); l > 0 {
+			return v.Spec.Filter + " " + standards.Length(l)
+		}
+	}
+	return words(v)
+}
+
+// deviatesWords is the sentence about deviations that nobody has agreed to.
+func deviatesWords(list []Deviation) string {
+	var parts []string
+	for _, d := range list {
+		parts = append(parts, d.String())
+	}
+	if len(parts) == 1 {
+		return "One setting differs from the requirement: " + parts[0] + "."
+	}
+	return fmt.Sprintf("%d settings differ from the requirement: %s.", len(parts), strings.Join(parts, "; "))
+}
+
+// laid returns asked with the changes that lead from base to used: what was changed for the first limit holds for every other.
+func laid(asked, base, used *Settings) *Settings {
+	s := *asked
+	for _, x := range changes(base, used) {
+		if x.key == "gaps.bridge" && *used.Bridge == used.Long.Spec.Cutoff/2 { // it only follows the cut-off
+			continue
+		}
+		x.copy(&s, used)
+	}
+	return &s
+}
+
+// On returns the settings of limit i on a trace: what the requirement asks for, with over (nil for none) laid over it. Where an edition
+// lets the measured value find the cut-off and neither text nor over states one, it is looked for on the trace.
+func (r *Requirement) On(p Profile, i int, over *Settings) (*Settings, error) {
+	s := r.ItemSettings[i]
+	if s == nil {
+		return nil, r.Items[i].Err()
+	}
+	if over != nil {
+		own := s
+		s = Merge(s, over)
+		if !r.settingsFree {
+			s.Edition = own.Edition // the edition of over told how to read the text; a motif parameter leads to one of its own
+		}
+		s.Parameters = own.Parameters
+	}
+	item := &r.Items[i]
+	by, ok := CutoffBy(item.Edition, item.Symbol, false)
+	if !ok || !item.Settings.Origins["long.cutoff"].Provisional || over != nil && (over.Long.given() || over.SectionLength != 0) {
+		return s, nil
+	}
+	estimate := 0.0
+	if b, bounded := item.Bounded(); bounded && by == item.Symbol && b.Value > 0 {
+		estimate = b.Value
+	}
+	open := *s
+	open.Long, open.SectionLength = Band{}, 0
+	if over == nil || !over.Short.given() {
+		open.Short = Band{}
+	}
+	found, err := FindCutoff(p, &open, by, estimate)
+	if err != nil || found.Evaluation == nil {
+		return s, nil // the first estimate stays; the evaluation says what the trace lacks
+	}
+	f := found.Evaluation.Settings
+	f.Bridge, f.From = s.Bridge, s.From
+	return &f, nil
+}
+
+// leftOut returns the section, from 1, of which the largest share is missing, and that share: points without a height and parts that
+// are left out.
+func (e *Evaluation) leftOut(p Profile) (section int, share float64) {
+	z, first := Entering(p, &e.Settings)
+	for k := range e.Sections {
+		missing := 0
+		from := e.First + e.Start + k*e.SectionPoints - first
+		for _, v := range z[max(0, from):min(len(z), from+e.SectionPoints)] {
+			if math.IsNaN(v) {
+				missing++
+			}
+		}
+		if s := float64(missing) / float64(e.SectionPoints); s > share {
+			section, share = k+1, s
+		}
+	}
+	return section, share
+}

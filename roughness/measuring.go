@@ -1,0 +1,368 @@
+package roughness
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.com/furrow/standards"
+)
+
+// maxLeftOut is the share of a section that may be missing (own choice).
+const maxLeftOut = 0.1
+
+// typedIn is the name of a value that comes from no trace.
+const typedIn = "typed in"
+
+// measuring takes the values for each limit of a requirement from the traces.
+type measuring struct {
+	j      *Judging
+	asked  []*Settings // of each limit, complete
+	used   []*Settings // of each limit, complete
+	made   [][]*Evaluation
+	agreed []Deviation
+}
+
+// settle finds what each limit asks for and what is used. A cut-off that the measured value finds is looked for on the first trace.
+func (m *measuring) settle() error {
+	if m.asked != nil {
+		return nil
+	}
+	j, r := m.j, m.j.Requirement
+	var first Profile
+	if len(j.Traces) > 0 {
+		first = j.Traces[0]
+	}
+	complete := func(s *Settings) (*Settings, error) {
+		plan, err := resolve(s, 0) // spacing 0 leaves no S-filter out
+		if err != nil {
+			return nil, err
+		}
+		return &plan.set, nil
+	}
+	for i := range r.Items {
+		s, err := r.On(first, i, nil)
+		if err != nil {
+			return err
+		}
+		asked, err := complete(s)
+		if err != nil {
+			return err
+		}
+		used := asked
+		switch {
+		case j.Settings != nil && (i == 0 || r.settingsFree):
+			own := *j.Settings
+			own.Parameters = s.Parameters
+			if used, err = complete(&own); err != nil {
+				var wrong *SettingError
+				if ok := asSettingError(err, &wrong); ok && strings.HasPrefix(wrong.Key, "parameters") { // it has no such parameter
+					own.Parameters = nil
+					used, err = complete(&own)
+				}
+			}
+			if err != nil {
+				return err
+			}
+		case i > 0:
+			used = laid(asked, m.asked[0], m.used[0])
+		}
+		if r.settingsFree {
+			asked = used
+		}
+		m.asked, m.used = append(m.asked, asked), append(m.used, used)
+	}
+	m.made = make([][]*Evaluation, len(j.Traces))
+	return nil
+}
+
+func asSettingError(err error, target **SettingError) bool {
+	e, ok := err.(*SettingError)
+	*target = e
+	return ok
+}
+
+// evaluation returns the evaluation of a trace for limit i, made once for each kind of settings.
+func (m *measuring) evaluation(t, i int) (*Evaluation, error) {
+	name := m.name(i)
+	fits := func(e *Evaluation) bool {
+		if e == nil {
+			return false
+		}
+		if _, ok := e.Value(name); !ok {
+			return false
+		}
+		want, err := resolve(m.used[i], e.Spacing)
+		return err == nil && sameBut(&e.Settings, &want.set)
+	}
+	if t < len(m.j.Done) && fits(m.j.Done[t]) {
+		return m.j.Done[t], nil
+	}
+	for _, e := range m.made[t] {
+		if fits(e) {
+			return e, nil
+		}
+	}
+	s := *m.used[i]
+	s.Parameters = nil
+	for k := range m.used {
+		if k == i || sameBut(m.used[k], m.used[i]) {
+			if n := m.name(k); !slices.Contains(s.Parameters, n) {
+				s.Parameters = append(s.Parameters, n)
+			}
+		}
+	}
+	e, err := Evaluate(m.j.Traces[t], &s)
+	if e == nil {
+		return nil, err
+	}
+	m.made[t] = append(m.made[t], e) // a trace that cannot be evaluated has values with their reason
+	return e, nil
+}
+
+// sameBut compares complete settings but for what does not change a value, and for section lengths that follow from the trace.
+func sameBut(a, b *Settings) bool {
+	for _, x := range changes(a, b) {
+		if x.key == "section" && (a.SectionLength == 0 || b.SectionLength == 0) {
+			continue
+		}
+		return false
+	}
+	return true
+}
+
+// name is the parameter of limit i as it is evaluated: a motif parameter carries its operator lengths.
+func (m *measuring) name(i int) string {
+	if p := m.j.Requirement.ItemSettings[i].Parameters; len(p) > 0 {
+		return p[0]
+	}
+	return m.j.Requirement.Items[i].Symbol
+}
+
+// limit judges limit i.
+func (m *measuring) limit(i int, common []Reason, blocked bool) (*LimitVerdict, error) {
+	j := m.j
+	item := &j.Requirement.Items[i]
+	l := &LimitVerdict{Rule: item.Rule, Unit: item.Unit}
+	if j.Rule != "" {
+		l.Rule = j.Rule
+	}
+	l.Bound = standards.Bound{Symbol: item.Symbol, Side: item.Side, Value: item.Limit}
+	l.Accept, l.Reject, l.Value = math.NaN(), math.NaN(), math.NaN()
+	l.Open = slices.Clone(common)
+	bound, bounded := item.Bounded()
+	if bounded {
+		l.Bound, l.Text = bound, standards.LimitWords(bound, item.LimitText, item.Unit)
+		if bound.Symbol == "Ra" && bound.Side == standards.Upper {
+			l.Grade = standards.GradeOf(bound.Value)
+		}
+	} else {
+		l.Text = strings.TrimSpace(item.LimitText + " " + item.Unit)
+	}
+	if blocked || !bounded {
+		l.none()
+		return l, nil
+	}
+	if err := m.settle(); err != nil {
+		return nil, err
+	}
+	l.Settings, l.Apart = m.used[i], i > 0 && !sameBut(m.used[i], m.used[0])
+	if err := m.collect(l, i); err != nil {
+		return nil, err
+	}
+	return l, m.judge(l, item)
+}
+
+// none makes the word of what is open.
+func (l *LimitVerdict) none() {
+	slices.SortStableFunc(l.Open, func(a, b Reason) int { return slices.Index(whyOrder, a.Key) - slices.Index(whyOrder, b.Key) })
+	l.Word, l.Sentence, l.Log = standards.NoVerdict, l.Open[0].Text, nil
+	l.Why = &l.Open[0]
+	l.N = len(l.Counted)
+}
+
+// collect takes the values of limit i, and what is wrong with them.
+func (m *measuring) collect(l *LimitVerdict, i int) error {
+	j := m.j
+	open := func(key, format string, args ...any) {
+		l.Open = append(l.Open, Reason{key, fmt.Sprintf(format, args...)})
+	}
+	var deviating []Deviation
+	name := m.name(i)
+	undefined := 0
+	for t, p := range j.Traces {
+		deviating = add(deviating, deviations(m.asked[i], m.used[i], name)...)
+		e, err := m.evaluation(t, i)
+		if err != nil {
+			if wrong, ok := err.(*SettingError); ok && len(deviating) > 0 && strings.HasPrefix(wrong.Key, "parameters") {
+				undefined++ // another profile or edition, which has no such parameter: the deviation says so
+				continue
+			}
+			return err
+		}
+		which := ""
+		if len(j.Traces) > 1 {
+			which = traceName(j.Traces, t) + ": "
+		}
+		v, _ := e.Value(name)
+		if math.IsNaN(v.Value) {
+			undefined++
+			open(WhyUndefined, "%s%s is not defined on this trace: %s", which, l.Symbol, sentence(v.Reason))
+			continue
+		}
+		l.Counted = append(l.Counted, CountedValue{Name: traceName(j.Traces, t), Value: v.Value})
+		if n := e.Settings.Sections; e.Sections < n {
+			missing := float64(n-e.Sections) * e.Settings.SectionLength
+			if room, err := RoomFor(p, &e.Settings); err == nil && room.Missing > 0 {
+				missing = room.Missing
+			}
+			if j.Agreed == "" {
+				open(WhySections, "%sThe trace holds %d of %d sections. %s are missing.", which, e.Sections, n, shortLength(missing))
+			} else {
+				m.agree(Deviation{Key: "sections", Asked: fmt.Sprint(n), Used: counted(e.Sections)})
+			}
+		}
+		if off := m.asked[i].Short; !off.Off && !m.used[i].Short.Off && e.Settings.Short.Off && !j.Requirement.settingsFree {
+			deviating = add(deviating, Deviation{Key: "short", Asked: plainWords(off), Used: "none"})
+		}
+		if section, share := e.leftOut(p); share > maxLeftOut {
+			open(WhyLeftOut, "%sA part of section %d is left out; more than 10 %% of the section is missing.", which, section)
+		}
+	}
+	for _, t := range j.Typed {
+		if sameParameter(t, m.asked[i].Edition, name) {
+			if t.Unit == "" && l.Unit != "" && !standards.OwnUnit(l.Symbol, l.Unit) {
+				return fmt.Errorf("roughness: the limit of %s is written in %s: write the unit of the value typed in", l.Symbol, l.Unit)
+			}
+			l.Counted = append(l.Counted, CountedValue{Name: typedIn, Value: t.Value, Typed: true})
+		}
+	}
+	if len(l.Counted)+undefined == 0 {
+		open(WhyNoValue, "Choose a trace or type in a value.")
+	}
+	if asked := j.Requirement.Items[i].Rule; j.Rule != "" && j.Rule != asked && !j.Requirement.settingsFree {
+		deviating = add(deviating, Deviation{Key: "rule", Asked: string(asked), Used: string(j.Rule)})
+	}
+	switch {
+	case len(deviating) == 0:
+	case j.Agreed == "":
+		open(WhyDeviates, "%s", deviatesWords(deviating))
+	default:
+		m.agree(deviating...)
+	}
+	return nil
+}
+
+// shortLength prints a length that is missing, to a tenth of a millimetre.
+func shortLength(v float64) string {
+	if v < 100 {
+		return standards.Length(v)
+	}
+	return strings.TrimSuffix(standards.RoundHalfUp(v/1000, 1), ".0") + " mm"
+}
+
+// add adds deviations that the list does not hold yet.
+func add(list []Deviation, more ...Deviation) []Deviation {
+	for _, d := range more {
+		if !slices.Contains(list, d) {
+			list = append(list, d)
+		}
+	}
+	return list
+}
+
+// agree keeps deviations that a person has agreed to, each once.
+func (m *measuring) agree(list ...Deviation) {
+	for _, d := range list {
+		d.With = m.j.Agreed
+		m.agreed = add(m.agreed, d)
+	}
+}
+
+// judge makes the word of limit l on its values.
+func (m *measuring) judge(l *LimitVerdict, item *standards.Requirement) error {
+	j := m.j
+	guard := j.Guard
+	switch u, reason, err := j.uncertainty(l, item); {
+	case err != nil:
+		return err
+	case reason != nil:
+		l.Open = append(l.Open, *reason)
+	default:
+		guard.Expanded, guard.Standard, l.U = u, 0, u
+		if u == 0 {
+			guard.Rule = standards.Simple
+		}
+	}
+	each := "value"
+	if len(l.Counted) > 0 && !slices.ContainsFunc(l.Counted, func(c CountedValue) bool { return c.Typed }) {
+		each = "trace"
+	}
+	values := make([]float64, len(l.Counted))
+	for k, c := range l.Counted {
+		values[k] = c.Value
+	}
+	v, err := standards.Judgement{Bound: l.Bound, Tolerance: j.tolerance(item), Rule: l.Rule, Guard: guard,
+		Text: item.LimitText, Unit: item.Unit, Each: each}.Judge(values)
+	if err != nil {
+		return err
+	}
+	if v.Word == standards.NoVerdict && v.N > 0 {
+		l.Open = append(l.Open, Reason{WhyMore, v.Sentence})
+	}
+	l.Verdict = v
+	if len(l.Open) > 0 {
+		log := v.Log
+		l.none()
+		if l.Why.Key == WhyMore {
+			l.Log = log
+		}
+	}
+	return nil
+}
+
+// tolerance is the distance to the other limit of the same parameter, 0 without one.
+func (j *Judging) tolerance(item *standards.Requirement) float64 {
+	for k := range j.Requirement.Items {
+		o := &j.Requirement.Items[k]
+		if b, ok := o.Bounded(); ok && o.Symbol == item.Symbol && o.Side != item.Side {
+			return math.Abs(b.Value - item.Limit)
+		}
+	}
+	return 0
+}
+
+// uncertainty finds the expanded uncertainty for a limit, in the unit of the values.
+func (j *Judging) uncertainty(l *LimitVerdict, item *standards.Requirement) (float64, *Reason, error) {
+	if len(j.U) == 0 || j.Guard.Rule == standards.Simple {
+		return 0, nil, nil
+	}
+	several := ""
+	for k := range j.Requirement.Items {
+		if s := j.Requirement.Items[k].Symbol; s != item.Symbol {
+			several = s
+		}
+	}
+	for _, u := range j.U {
+		if u.Symbol != item.Symbol && (u.Symbol != "" || several != "") {
+			continue
+		}
+		unit := u.Unit
+		if unit == "" {
+			unit = item.Unit
+		}
+		v, ok := standards.ToOwnUnit(item.Symbol, u.Value, unit)
+		if !ok {
+			return 0, nil, fmt.Errorf("roughness: an uncertainty of %s cannot be in %s", item.Symbol, unit)
+		}
+		if !(v >= 0) || !finite(v) {
+			return 0, nil, fmt.Errorf("roughness: %w", standards.ErrUncertainty)
+		}
+		return v, nil, nil
+	}
+	if several == "" {
+		return 0, &Reason{WhyUncertainty, "The uncertainty is given for another parameter than " + item.Symbol + "."}, nil
+	}
+	return 0, &Reason{WhyUncertainty, fmt.Sprintf("There are limits on %s and %s: state an uncertainty for each.", item.Symbol, several)}, nil
+}

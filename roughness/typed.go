@@ -1,0 +1,285 @@
+package roughness
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"example.com/furrow/params"
+	"example.com/furrow/standards"
+)
+
+// Typed is a value that was read elsewhere and typed in: it counts with those of the traces.
+type Typed struct {
+	Symbol string // in the spelling of the edition
+	Value  float64
+	Unit   string // as written; empty: that of the parameter, in which Value stands in any case
+
+	call params.Call
+}
+
+// A TypedError says where a list of values is not understood.
+type TypedError struct {
+	Column int // from 1
+	Reason string
+}
+
+func (e *TypedError) Error() string { return fmt.Sprintf("column %d: %s", e.Column, e.Reason) }
+
+// lengthUnits are the units a height or a length may be written in: the power of ten of a micrometre, and what the number is
+// multiplied by besides.
+var lengthUnits = map[string]struct {
+	power  int
+	factor float64
+}{"µm": {0, 1}, "mm": {3, 1}, "nm": {-3, 1}, "µin": {-2, 2.54}, "in": {4, 2.54}}
+
+// plainUnit spells a unit with the micro sign.
+func plainUnit(unit string) string {
+	switch unit = strings.Replace(unit, "μ", "µ", 1); unit {
+	case "um", "uin":
+		return "µ" + unit[1:]
+	}
+	return unit
+}
+
+// ParseTyped reads values as a person types them: "Rz 2.9; 3.1; 2.8", each with the unit of its parameter unless one is written. A
+// symbol holds for the values behind it. Numbers have one decimal mark, point or comma, as in the text of a requirement. A value that
+// the parameter cannot have, such as a negative Ra, is refused. The error is a *TypedError.
+func ParseTyped(text, edition string) ([]Typed, error) {
+	edition = orDefault(edition)
+	var list []Typed
+	var call params.Call
+	at := 0
+	for _, part := range splitOutside(text) {
+		column := 1 + utf8.RuneCountInString(text[:at]) + utf8.RuneCountInString(part) - utf8.RuneCountInString(strings.TrimLeft(part, " \t\n\r"))
+		at += len(part) + 1
+		fail := func(format string, args ...any) ([]Typed, error) {
+			return nil, &TypedError{Column: column, Reason: fmt.Sprintf(format, args...)}
+		}
+		part = strings.TrimSpace(part)
+		symbol, rest := cutSymbol(part)
+		if symbol != "" {
+			var err error
+			if call, err = lookupAny(edition, symbol); err != nil {
+				return fail("%s", bareParams(err))
+			}
+		} else if len(list) == 0 {
+			return fail("a symbol is missing before the value, as in Rz 2.9")
+		}
+		number, unit := cutNumber(rest)
+		if number == "" {
+			return fail("%q is not a value of %s; write it as %s 2.9", rest, call.Symbol, call.Symbol)
+		}
+		t, reason := typedValue(call, number, unit)
+		if reason != "" {
+			return fail("%s", reason)
+		}
+		list = append(list, t)
+	}
+	return list, nil
+}
+
+// ParseUncertainty reads an expanded uncertainty, "0.12", in the unit of the limit unless one is written, or one for each parameter,
+// "Rz 0.12; Ra 0.02". The error is a *TypedError.
+func ParseUncertainty(text, edition string) ([]Uncertainty, error) {
+	var list []Uncertainty
+	for _, part := range splitOutside(text) {
+		symbol, rest := cutSymbol(strings.TrimSpace(part))
+		if symbol != "" {
+			call, err := lookupAny(orDefault(edition), symbol)
+			if err != nil {
+				return nil, &TypedError{1, bareParams(err)}
+			}
+			symbol = call.String()
+		}
+		number, unit := cutNumber(rest)
+		v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
+		if err != nil || !(v >= 0) || !finite(v) || symbol == "" && len(list) > 0 {
+			return nil, &TypedError{1, fmt.Sprintf("%q is not an uncertainty; write it as 0.12, or as Rz 0.12; Ra 0.02", strings.TrimSpace(part))}
+		}
+		list = append(list, Uncertainty{symbol, v, plainUnit(unit)})
+	}
+	return list, nil
+}
+
+// GuardFor makes the guard of the words that commands and page use: guard "2017" (empty too) or "1998"; prove "maker", "buyer" or
+// "none", where empty means maker with an uncertainty and none without; k is the coverage factor, 0 for 2.
+func GuardFor(guard, prove string, k float64, hasU bool) (standards.Guard, error) {
+	g := standards.Guard{K: k}
+	if !(k == 0 || k > 0 && finite(k)) {
+		return g, fmt.Errorf("roughness: the coverage factor %g is not a number above 0", k)
+	}
+	switch guard {
+	case "", "2017":
+		g.Rule = standards.Probability
+	case "1998":
+		g.Rule = standards.ExpandedU
+	default:
+		return g, fmt.Errorf("roughness: %q is no guard band; there are 2017 and 1998", guard)
+	}
+	if prove == "" && hasU {
+		prove = string(standards.Maker)
+	}
+	switch {
+	case prove == "" || prove == "none":
+		g.Rule, g.Proof = standards.Simple, standards.Nobody
+	case prove != string(standards.Maker) && prove != string(standards.Buyer):
+		return g, fmt.Errorf("roughness: %q is none of maker, buyer, none", prove)
+	case !hasU:
+		return g, fmt.Errorf("roughness: who must prove counts with an uncertainty, and none is given")
+	default:
+		g.Proof = standards.Proof(prove)
+	}
+	return g, nil
+}
+
+func orDefault(edition string) string {
+	if edition == "" {
+		return defaultEdition
+	}
+	return edition
+}
+
+// splitOutside splits at semicolons that stand outside of brackets.
+func splitOutside(text string) []string {
+	var parts []string
+	depth, from := 0, 0
+	for i := 0; i < len(text); i++ {
+		switch text[i] {
+		case '(':
+			depth++
+		case ')':
+			depth--
+		case ';':
+			if depth <= 0 {
+				parts = append(parts, text[from:i])
+				from = i + 1
+			}
+		}
+	}
+	return append(parts, text[from:])
+}
+
+// cutSymbol takes the symbol from the front: a letter and what follows up to a blank, an equals sign or the end of its brackets.
+func cutSymbol(part string) (symbol, rest string) {
+	r, _ := utf8.DecodeRuneInString(part)
+	if r < 'A' || r > 'Z' && r < 'a' || r > 'z' && r != 'λ' {
+		return "", part
+	}
+	end := strings.IndexAny(part, " \t=(")
+	if end >= 0 && part[end] == '(' {
+		if end = strings.IndexByte(part, ')'); end >= 0 {
+			end++
+		}
+	}
+	if end < 0 {
+		end = len(part)
+	}
+	return part[:end], strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(part[end:]), "="))
+}
+
+// cutNumber takes a decimal number from the front: a sign, digits, and one decimal mark between or before digits. number is empty
+// where there is none.
+func cutNumber(s string) (number, unit string) {
+	s = strings.TrimPrefix(strings.Replace(s, "−", "-", 1), "+")
+	i, digits, marks := 0, 0, 0
+	if strings.HasPrefix(s, "-") {
+		i++
+	}
+	for ; i < len(s); i++ {
+		switch c := s[i]; {
+		case c >= '0' && c <= '9':
+			digits++
+		case c == '.' || c == ',':
+			marks++
+		default:
+			number, unit = s[:i], strings.TrimSpace(s[i:])
+		}
+		if number != "" {
+			break
+		}
+	}
+	if i == len(s) {
+		number = s
+	}
+	if digits == 0 || marks > 1 || number == "" || strings.HasSuffix(number, ".") || strings.HasSuffix(number, ",") {
+		return "", ""
+	}
+	if unit != "" && (unit[0] == 'e' || unit[0] == 'E' || unit[0] == '-' || unit[0] == '+') {
+		return "", ""
+	}
+	return number, unit
+}
+
+// typedValue makes a value of a number and a unit, or says why that cannot be.
+func typedValue(call params.Call, number, unit string) (t Typed, reason string) {
+	own := string(call.Parameter.Unit)
+	t.Symbol, t.call = call.Symbol, call
+	unit = plainUnit(unit)
+	if i := strings.IndexByte(number, ','); i > 0 && len(number)-i == 4 && strings.Trim(number[:i], "-0") != "" && call.Edition == "asme-b46.1" {
+		return t, fmt.Sprintf("%s can be one number or another: write it with a point, or without the comma", number)
+	}
+	power, factor := 0, 1.0
+	switch u, ok := lengthUnits[unit]; {
+	case unit == "" || unit == own:
+	case own == string(params.Micrometre) && ok:
+		power, factor = u.power, u.factor
+	case own == string(params.PerCentimetre) && unit == "1/cm":
+	case own == string(params.PerCentimetre) && unit == "1/mm":
+		power = 1
+	default:
+		return t, fmt.Sprintf("%s has no value in %s", call.Symbol, unit)
+	}
+	v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1)+"e"+strconv.Itoa(power), 64)
+	if err != nil {
+		return t, fmt.Sprintf("%s is out of range", number)
+	}
+	t.Value, t.Unit = v*factor, unit
+	if why := cannot(call, t.Value); why != "" {
+		return t, fmt.Sprintf("%s cannot be %s: %s", call.Symbol, strings.TrimSpace(number+" "+unit), why)
+	}
+	return t, ""
+}
+
+// anySign are the parameters, by key, that may be below 0; every other is 0 or more.
+var anySign = []string{"Rsk", "Rmc", "Rdc", "Htp", "Rmpc", "Rmvc"}
+
+// leastOf are the parameters whose smallest value is not 0: a mean of fourth powers is at least the square of the mean of squares, and
+// a profile is no shorter than its length.
+var leastOf = map[string]float64{"Rku": 1, "LengthRatio": 1}
+
+// cannot says why a parameter cannot have a value; empty when it can.
+func cannot(call params.Call, v float64) string {
+	key := call.Parameter.Key
+	switch least, ok := leastOf[key]; {
+	case !finite(v) || v > maxHeight || v < -maxHeight:
+		return "no surface has such a value"
+	case slices.Contains(anySign, key):
+	case ok && v < least:
+		return fmt.Sprintf("it is never below %g", least)
+	case v < 0:
+		return "it is never below 0"
+	case call.Parameter.Unit == params.Percent && v > 100 && key != "Rdr":
+		return "a ratio is at most 100 %"
+	}
+	return ""
+}
+
+// lookupAny finds a symbol of an edition on any profile.
+func lookupAny(edition, symbol string) (params.Call, error) {
+	var first error
+	for _, letter := range []Letter{R, P, W} {
+		call, err := params.Lookup(edition, byte(letter), symbol)
+		if err == nil {
+			return call, nil
+		}
+		if first == nil || strings.HasPrefix(symbol, letter.String()) {
+			first = err
+		}
+	}
+	return params.Call{}, first
+}
+
+func bareParams(err error) string { return strings.TrimPrefix(err.Error(), "params: ") }

@@ -1,0 +1,280 @@
+package roughness
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/furrow/params"
+	"example.com/furrow/standards"
+)
+
+// A Reason is why there is no verdict yet.
+type Reason struct {
+	Key  string // one of the Why constants
+	Text string // a sentence
+}
+
+// Why there is no verdict, in the order in which they are told: the first that applies, the others as what is open too.
+const (
+	WhyNoRequirement   = "no-requirement"
+	WhyRefused         = "refused"
+	WhyRequirementOpen = "requirement-open"
+	WhyNoValue         = "no-value"
+	WhyFileOpen        = "file-open"
+	WhyUndefined       = "undefined"
+	WhySections        = "sections"
+	WhyDeviates        = "deviates"
+	WhyLeftOut         = "left-out"
+	WhyUncertainty     = "uncertainty" // one uncertainty for limits on several parameters
+	WhyMore            = "more"
+)
+
+var whyOrder = []string{WhyNoRequirement, WhyRefused, WhyRequirementOpen, WhyNoValue, WhyFileOpen, WhyUndefined, WhySections,
+	WhyDeviates, WhyLeftOut, WhyUncertainty, WhyMore}
+
+// A Judging is all that a verdict is made of.
+type Judging struct {
+	Requirement *Requirement   // nil without one, and while its text is refused
+	Refused     error          // why its text cannot be read
+	Rule        standards.Rule // in place of the rule that the limits ask for; empty: theirs
+
+	Traces   []Profile
+	Settings *Settings     // what the traces are evaluated with; nil: what the first limit asks for
+	Done     []*Evaluation // evaluations with these settings that are there already, in the order of the traces; nil entries are made
+
+	Typed    []Typed
+	FileOpen []string // what files leave open: "rod-place-7.txt, unit of the heights"
+
+	Guard  standards.Guard // rule and proof; the uncertainty comes from U
+	U      []Uncertainty
+	Agreed string // who agreed that settings, sections or rule deviate
+}
+
+// An Uncertainty is an expanded uncertainty, for the limits on one parameter or, without a symbol, for the only one.
+type Uncertainty struct {
+	Symbol string
+	Value  float64
+	Unit   string // empty: that of the limit
+}
+
+// A Verdict is one word for all limits of a requirement, with what it rests on.
+type Verdict struct {
+	Word       standards.Word
+	Why        *Reason  // why there is none; nil for the other words
+	Open       []Reason // all that is open, in the order of the Why constants; Why is the first
+	Sentence   string
+	Acceptance string          // "simple acceptance", or by which standard the uncertainty counts
+	Values     int             // that count, for the limit that decides the word
+	More       int             // further values that the rules need
+	Guard      standards.Guard // rule and proof; Simple where no uncertainty counts
+	Agreed     []Deviation
+	Limits     []LimitVerdict
+}
+
+// A LimitVerdict is the verdict on one limit.
+type LimitVerdict struct {
+	standards.Verdict        // Word is that of this limit, whatever the values alone would say
+	Text              string // the limit with the digits and the unit that were written: "63 µin (1.600 µm)"
+	Unit              string // that was written
+	Grade             string // the old grade of this limit of Ra, if it is one: "N7"
+	Rule              standards.Rule
+	Why               *Reason
+	Open              []Reason
+	Counted           []CountedValue
+	Settings          *Settings // complete; nil where nothing was evaluated
+	Apart             bool      // whether they differ from those of the first limit
+	U                 float64   // expanded uncertainty, in the unit of the values
+}
+
+// A CountedValue is one value that counts.
+type CountedValue struct {
+	Name  string // of the trace; "typed in" for a typed value
+	Value float64
+	Typed bool
+}
+
+// Judge makes the verdict. Every limit is judged with its own settings, rule and values; each trace is evaluated once for each kind of
+// settings. Settings that deviate from what is asked for leave no verdict unless Agreed names who agreed. The error is for what
+// cannot be used at all: settings that cannot be followed, an uncertainty that is no number.
+func (j *Judging) Judge() (*Verdict, error) {
+	v := &Verdict{Acceptance: j.acceptance(), Guard: j.Guard}
+	if len(j.U) == 0 {
+		v.Guard = standards.Guard{}
+	}
+	var common []Reason
+	switch {
+	case j.Refused != nil:
+		common = append(common, Reason{WhyRefused, "The requirement is not understood: " + plainError(j.Refused)})
+	case j.Requirement == nil || len(j.Requirement.Items) == 0:
+		common = append(common, Reason{WhyNoRequirement, "Type the requirement to get a verdict."})
+	default:
+		if open := j.Requirement.open(); len(open) > 0 {
+			common = append(common, Reason{WhyRequirementOpen, openWords(open)})
+		}
+	}
+	if len(j.FileOpen) > 0 {
+		text := "One thing is open: " + j.FileOpen[0] + "."
+		if n := len(j.FileOpen); n > 1 {
+			text = fmt.Sprintf("%d things are open: %s.", n, strings.Join(j.FileOpen, "; "))
+		}
+		common = append(common, Reason{WhyFileOpen, text})
+	}
+	v.Open = common
+	blocked := j.Requirement == nil || slices.ContainsFunc(common, func(r Reason) bool { return r.Key != WhyFileOpen })
+	if j.Requirement != nil {
+		m := &measuring{j: j}
+		for i := range j.Requirement.Items {
+			l, err := m.limit(i, common, blocked)
+			if err != nil {
+				return nil, err
+			}
+			v.Limits = append(v.Limits, *l)
+			for _, r := range l.Open {
+				if !slices.Contains(v.Open, r) {
+					v.Open = append(v.Open, r)
+				}
+			}
+		}
+		v.Agreed = m.agreed
+	}
+	v.conclude()
+	return v, nil
+}
+
+// conclude makes the one word of the words of the limits.
+func (v *Verdict) conclude() {
+	var all []standards.Word
+	for _, l := range v.Limits {
+		all = append(all, l.Word)
+		if l.Word == standards.NoVerdict {
+			v.More = max(v.More, l.More)
+		}
+	}
+	v.Word = standards.Whole(all...)
+	slices.SortStableFunc(v.Open, func(a, b Reason) int { return slices.Index(whyOrder, a.Key) - slices.Index(whyOrder, b.Key) })
+	if v.Word == standards.NoVerdict && len(v.Open) > 0 {
+		v.Why = &v.Open[0]
+		v.Sentence = v.Why.Text
+	}
+	for _, l := range v.Limits {
+		if l.Word != v.Word {
+			continue
+		}
+		v.Values = l.N
+		if v.Why == nil {
+			v.Sentence = l.Sentence
+			if len(v.Limits) > 1 {
+				v.Sentence = v.several()
+			}
+		}
+		break
+	}
+}
+
+// several is the sentence for more than one limit: all of them where all conform, otherwise those that have the word of the whole.
+func (v *Verdict) several() string {
+	var parts []string
+	for _, l := range v.Limits {
+		if l.Word == v.Word {
+			parts = append(parts, l.Asks()+": "+l.Sentence)
+		}
+	}
+	return strings.Join(parts, " ")
+}
+
+// Asks is the limit in a few words: "Rz at most 3.2 µm".
+func (l *LimitVerdict) Asks() string {
+	return l.Symbol + map[standards.Side]string{standards.Upper: " at most ", standards.Lower: " at least "}[l.Side] + l.Text
+}
+
+// acceptance says how an uncertainty counts.
+func (j *Judging) acceptance() string {
+	switch {
+	case len(j.U) == 0 || j.Guard.Rule == standards.Simple:
+		return "simple acceptance"
+	case j.Guard.Rule == standards.ExpandedU:
+		return "ISO 14253-1:1998, whole U"
+	}
+	return "ISO 14253-1:2017, 95 %"
+}
+
+// open returns the questions that block a verdict. An item without a limit that can be judged is one of them.
+func (r *Requirement) open() []string {
+	var texts []string
+	for _, q := range r.Open() {
+		texts = append(texts, q.Text)
+	}
+	if len(texts) > 0 {
+		return texts
+	}
+	for i := range r.Items {
+		if _, ok := r.Items[i].Bounded(); !ok {
+			texts = append(texts, "It names no limit that can be judged.")
+		} else if r.ItemSettings[i] == nil {
+			texts = append(texts, "Its settings are open.")
+		}
+	}
+	return texts
+}
+
+func openWords(open []string) string {
+	if len(open) == 1 {
+		return "The requirement leaves one question open: " + open[0]
+	}
+	return fmt.Sprintf("The requirement leaves %d questions open: %s", len(open), strings.Join(open, " "))
+}
+
+// plainError is the text of a refusal without the name of a package.
+func plainError(err error) string {
+	if t, ok := err.(*standards.TextError); ok {
+		return sentence(t.Reason)
+	}
+	return sentence(strings.TrimPrefix(err.Error(), "standards: "))
+}
+
+// sentence ends a text with a full stop.
+func sentence(text string) string {
+	if strings.HasSuffix(text, ".") || strings.HasSuffix(text, "?") || strings.HasSuffix(text, "!") {
+		return text
+	}
+	return text + "."
+}
+
+// Limits makes a requirement of limits alone, as ParseLimits reads them: they are judged by the rule, with the settings that are given
+// or default, and so nothing can deviate from them.
+func Limits(text, edition string, rule standards.Rule) (*Requirement, error) {
+	if edition == "" {
+		edition = defaultEdition
+	}
+	limits, err := parseLimits(text)
+	if err != nil {
+		return nil, err
+	}
+	r := &Requirement{Rule: rule, settingsFree: true}
+	for _, l := range limits {
+		if _, err := lookupAny(edition, l.Symbol); err != nil {
+			return nil, err
+		}
+		r.Items = append(r.Items, standards.Requirement{Edition: edition, Symbol: l.Symbol, Side: l.Side, SideWritten: true,
+			Limit: l.Value, LimitText: l.text, Unit: l.unit, Rule: rule})
+		r.Bounds = append(r.Bounds, l.Bound)
+		r.ItemSettings = append(r.ItemSettings, &Settings{Edition: edition, Parameters: []string{l.Symbol}})
+	}
+	return r, nil
+}
+
+// sameParameter reports whether a typed value is one of the parameter of a limit.
+func sameParameter(t Typed, edition, name string) bool {
+	if t.Symbol == name {
+		return true
+	}
+	c, err := lookupAny(edition, name)
+	return err == nil && t.call.Parameter != nil && c.Parameter.Key == t.call.Parameter.Key && c.Letter == t.call.Letter && slices.Equal(c.Args, t.call.Args)
+}
+
+// isStratified reports whether an edition measures a parameter behind its filter for stratified surfaces.
+func isStratified(s *Settings, name string) bool {
+	c, err := params.Lookup(edition(s), byte(letter(s)), name)
+	return err == nil && c.Parameter.On == params.Stratified
+}

@@ -1,0 +1,415 @@
+package standards
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// words prints the numbers of one judgement: values and edges with as many decimals as it takes that what is read never
+// contradicts what was decided.
+type words struct {
+	j        *Judgement
+	n        int
+	guarded  bool
+	factor   float64 // from the parameter's unit to the one shown
+	unit     string  // with its blank
+	own      string  // the parameter's unit, where another is shown
+	decimals int
+}
+
+// unitFactor is how many of a unit make one of the parameter's own unit; 0 for a unit that it cannot have.
+func unitFactor(q quantity, unit string) float64 {
+	switch {
+	case unit == "" || unit == ownUnit(q):
+		return 1
+	case q == count && unit == "1/mm":
+		return 0.1
+	case q != height && q != spacing:
+		return 0
+	case unit == "in":
+		return 1 / 25400.0
+	}
+	return displayUnits[unit].factor
+}
+
+// ownUnit is the unit that values of a kind are counted in.
+func ownUnit(q quantity) string {
+	switch q {
+	case number:
+		return ""
+	case ratio:
+		return "%"
+	case count:
+		return "1/cm"
+	}
+	return "µm"
+}
+
+// OwnUnit reports whether a unit is the one that values of a symbol are counted in: micrometres for a height or a length.
+func OwnUnit(symbol, unit string) bool { return unit == ownUnit(rowOf(symbol).quantity) }
+
+// ToOwnUnit takes a value from a unit to the one that values of the symbol are counted in; ok is false for a unit that the symbol
+// cannot have.
+func ToOwnUnit(symbol string, v float64, unit string) (own float64, ok bool) {
+	f := unitFactor(rowOf(symbol).quantity, unit)
+	if f == 0 {
+		return 0, false
+	}
+	if f == 1 {
+		return v, true
+	}
+	return nearest12(v / f), true
+}
+
+func (j *Judgement) words(in, out test, v *Verdict, sorted []float64) words {
+	q := rowOf(j.Symbol).quantity
+	w := words{j: j, n: len(sorted), guarded: in.shift != 0 || out.shift != 0, factor: unitFactor(q, j.Unit), unit: j.Unit, own: ownUnit(q)}
+	if w.unit == "" || w.factor == 0 {
+		w.factor, w.unit = 1, w.own
+	}
+	if w.unit == w.own {
+		w.own = ""
+	}
+	if w.unit != "" {
+		w.unit = " " + w.unit
+	}
+	edges := []float64{j.Value}
+	for _, t := range []test{in, out} {
+		if finite(t.edge()) {
+			edges = append(edges, t.edge())
+		}
+	}
+	values := append([]float64{in.edge(), out.edge()}, sorted...)
+	if v.Quantity != "" && !strings.HasPrefix(v.Quantity, "values") {
+		values = append(values, v.Value)
+	}
+	for w.decimals = Decimals(j.Symbol, j.Value, j.Unit); w.decimals < 15 && !w.tells(values, edges); w.decimals++ {
+	}
+	return w
+}
+
+// tells reports whether each value, as shown, stands to each edge, as shown, as it does in truth.
+func (w *words) tells(values, edges []float64) bool {
+	read := func(v float64) float64 {
+		r, _ := strconv.ParseFloat(RoundHalfUp(v*w.factor, w.decimals), 64)
+		return r
+	}
+	for i, e := range edges {
+		shownEdge := read(e)
+		if i == 0 { // the limit is shown as it was written
+			shownEdge = nearest12(e * w.factor)
+		}
+		for _, v := range values {
+			if finite(v) && !sameSide(v, e, read(v), shownEdge) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// say prints a value in the unit of the drawing, and in the parameter's own beside it.
+func (w *words) say(v float64) string {
+	text := RoundHalfUp(v*w.factor, w.decimals) + w.unit
+	if w.own != "" {
+		text += " (" + RoundHalfUp(v, max(w.decimals, Decimals(w.j.Symbol, w.j.Value, w.own))) + " " + w.own + ")"
+	}
+	return text
+}
+
+// limit prints the limit with the digits and the unit that were written.
+func (w *words) limit() string { return LimitWords(w.j.Bound, w.j.Text, w.j.Unit) }
+
+// LimitWords is a limit with the digits and the unit that the drawing writes, and in micrometres beside it where that unit is
+// another one: "63 µin (1.600 µm)". Without a text it is the number of the bound in its unit.
+func LimitWords(b Bound, text, unit string) string {
+	q := rowOf(b.Symbol).quantity
+	factor := unitFactor(q, unit)
+	if unit == "" || factor == 0 {
+		unit, factor = ownUnit(q), 1
+	}
+	if text == "" {
+		text = shortest(nearest12(b.Value * factor))
+	}
+	if unit != "" {
+		text += " " + unit
+	}
+	if own := ownUnit(q); unit != own {
+		text += " (" + RoundHalfUp(b.Value, Decimals(b.Symbol, b.Value, own)) + " " + own + ")"
+	}
+	return text
+}
+
+// edge prints a moved limit; one that was not moved is the limit as written.
+func (w *words) edge(t test) string {
+	if t.shift == 0 {
+		return w.limit()
+	}
+	return w.say(t.edge())
+}
+
+// exact prints a number as it is, for the log.
+func (w *words) exact(v float64) string {
+	if w.factor != 1 {
+		v = nearest12(v * w.factor)
+	}
+	return shortest(v) + w.unit
+}
+
+// beyond and within word the two sides of a limit.
+func (b Bound) beyond() string { return map[Side]string{Upper: "above", Lower: "below"}[b.Side] }
+func (b Bound) inside() string { return map[Side]string{Upper: "below", Lower: "above"}[b.Side] }
+func (b Bound) exceeds() string {
+	return map[Side]string{Upper: "exceeds", Lower: "falls below"}[b.Side]
+}
+func (b Bound) doesNotExceed() string {
+	return map[Side]string{Upper: "does not exceed", Lower: "does not fall below"}[b.Side]
+}
+func (b Bound) extreme() string { return map[Side]string{Upper: "largest", Lower: "smallest"}[b.Side] }
+
+// say fills in what was compared, the sentence and the log.
+func (j *Judgement) say(v *Verdict, in, out test, sorted []float64) {
+	v.Value = math.NaN()
+	n := len(sorted)
+	counting := j.Rule == SixteenPercent && !j.Spread
+	switch {
+	case n == 0:
+	case j.Rule == Maximum:
+		v.Quantity, v.Value = "value", in.worst(sorted)
+		if n > 1 {
+			v.Quantity = in.extreme() + " value"
+		}
+	case j.Rule == Median && n >= 3:
+		v.Quantity, v.Value = "median", median(sorted)
+	case j.Spread && n >= 2:
+		v.Quantity, v.Value = map[Side]string{Upper: "mean plus standard deviation", Lower: "mean less standard deviation"}[j.Side], in.spread(sorted, j.Sections)
+	case counting:
+		v.Quantity, v.Value = "values "+in.beyond(), float64(in.count(sorted))
+		if v.Word == DoesNotConform {
+			v.Value = float64(out.count(sorted))
+		}
+	}
+	w := j.words(in, out, v, sorted)
+	if w.guarded {
+		v.Log = append(v.Log, j.guardWords(&w, in, out))
+	}
+	switch {
+	case v.Word == NoVerdict:
+		v.Sentence = j.needs(v)
+	case counting:
+		v.Sentence = j.countWords(&w, v, in, out, sorted)
+	default:
+		v.Sentence = j.valueWords(&w, v, in, out)
+	}
+	v.Log = append(v.Log, j.log(&w, v, in, out, sorted)...)
+	v.Sentence += j.closing(v, n)
+}
+
+// needs says how many more values the rule asks for.
+func (j *Judgement) needs(v *Verdict) string {
+	if v.N == 0 {
+		return "There is no value yet."
+	}
+	name := map[Rule]string{SixteenPercent: "16 % rule", Median: "median rule", Maximum: "maximum rule"}[j.Rule]
+	of := v.N + v.More
+	if j.Rule == Median {
+		return fmt.Sprintf("The %s needs three values: %d of %d.", name, v.N, of)
+	}
+	noun := "values"
+	if v.More == 1 {
+		noun = "value"
+	}
+	return fmt.Sprintf("The %s needs %s more %s: %d of %d.", name, inWords(v.More), noun, v.N, of)
+}
+
+// valueWords says how one number stands to the limit.
+func (j *Judgement) valueWords(w *words, v *Verdict, in, out test) string {
+	subject := "The value " + w.say(v.Value)
+	if w.n > 1 {
+		of := v.Quantity
+		if j.Rule == Maximum {
+			of = in.extreme()
+		}
+		subject = fmt.Sprintf("The %s of %s values, %s,", of, inWords(w.n), w.say(v.Value))
+	}
+	switch v.Word {
+	case NotDecided:
+		return j.between(w, v, in, out, strings.TrimSuffix(subject, ",")+map[bool]string{true: ","}[w.n > 1])
+	case DoesNotConform:
+		if out.shift != 0 {
+			return fmt.Sprintf("%s %s %s by at least the guard band.", subject, j.exceeds(), w.limit())
+		}
+		return fmt.Sprintf("%s %s %s.", subject, j.exceeds(), w.limit())
+	}
+	if in.shift != 0 {
+		side := "is " + j.inside()
+		if sameSide(v.Value, in.edge(), 0, 0) {
+			side = "is not " + j.beyond()
+		}
+		return fmt.Sprintf("%s %s %s: %s.", subject, side, w.edge(in), j.proven())
+	}
+	return fmt.Sprintf("%s %s %s.", subject, j.doesNotExceed(), w.limit())
+}
+
+// between says that neither is proven.
+func (j *Judgement) between(w *words, v *Verdict, in, out test, subject string) string {
+	if math.IsNaN(v.Accept) {
+		return "The two limits are too close for this uncertainty: no value can prove that the surface conforms. A smaller U can decide it."
+	}
+	low, high := in, out
+	if j.Side == Lower {
+		low, high = out, in
+	}
+	return fmt.Sprintf("%s lies between %s and %s. Neither is proven. More %ss, or a smaller U, can decide it.",
+		subject, w.edge(low), w.edge(high), j.each())
+}
+
+// countWords is the sentence of the 16 % rule by counting.
+func (j *Judgement) countWords(w *words, v *Verdict, in, out test, sorted []float64) string {
+	n := w.n
+	switch v.Word {
+	case Conforms:
+		if n < 3 {
+			s, _ := in.small()
+			subject := "The value " + w.say(in.worst(sorted)) + " is"
+			if n == 2 {
+				subject = "Both values, the larger " + w.say(in.worst(sorted)) + ", are"
+			}
+			return fmt.Sprintf("%s at most 70 %% of %s, that is %s; the 16 %% rule asks for no more.", subject, w.edge(in), w.exact(s.edge()))
+		}
+		text := fmt.Sprintf("Of %s values %s %s %s; the 16 %% rule allows %s of %s.",
+			inWords(n), noneIs(in.count(sorted)), in.beyond(), w.edge(in), none(sixteenAllows(n)), inWords(n))
+		if in.shift != 0 {
+			text = strings.TrimSuffix(text, ".") + ": " + j.proven() + "."
+		}
+		return text
+	case DoesNotConform:
+		of := max(n, plan[len(plan)-1].values)
+		return fmt.Sprintf("Of %s values %s %s %s; the 16 %% rule allows %s of %s.",
+			inWords(n), noneIs(out.count(sorted)), map[bool]string{true: "at or ", false: ""}[out.strict]+out.beyond(), w.edge(out), none(sixteenAllows(of)), inWords(of))
+	}
+	if math.IsNaN(v.Accept) {
+		return j.between(w, v, in, out, "")
+	}
+	return fmt.Sprintf("Of %s values %s %s %s and %s at or %s %s. Neither is proven. More %ss, or a smaller U, can decide it.",
+		inWords(n), noneIs(in.count(sorted)), in.beyond(), w.edge(in), noneIs(out.count(sorted)), out.beyond(), w.edge(out), j.each())
+}
+
+func (j *Judgement) each() string {
+	if j.Each == "" {
+		return "value"
+	}
+	return j.Each
+}
+
+// proven says how firmly.
+func (j *Judgement) proven() string {
+	if j.Guard.Rule == ExpandedU {
+		return "proven with the whole uncertainty U"
+	}
+	return fmt.Sprintf("proven at %s %%", digits6(100*j.Guard.chance()))
+}
+
+// closing says by whom or by how little it is proven.
+func (j *Judgement) closing(v *Verdict, n int) string {
+	switch {
+	case v.Word == NoVerdict:
+		return ""
+	case j.Guard.simple() && n == 1:
+		return " One " + j.each() + ", simple acceptance."
+	case j.Guard.simple():
+		return " Simple acceptance."
+	case v.Word == NotDecided && j.Guard.Proof == Maker:
+		return " The maker must prove that the surface conforms, and has not."
+	case v.Word == NotDecided && j.Guard.Proof == Buyer:
+		return " The buyer must prove that the surface does not conform, and has not."
+	}
+	return ""
+}
+
+// log is the rule step by step, with numbers that are not rounded.
+func (j *Judgement) log(w *words, v *Verdict, in, out test, sorted []float64) []string {
+	var lines []string
+	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	if len(sorted) == 0 {
+		return []string{"There is no value yet."}
+	}
+	tests := []test{in}
+	if math.IsNaN(v.Accept) {
+		tests = nil
+	}
+	if w.guarded {
+		tests = append(tests, out)
+	}
+	for _, t := range tests {
+		verb := func(x float64) string {
+			switch {
+			case !t.outside(x):
+				return "is not " + t.beyond()
+			case t.strict:
+				return "is at or " + t.beyond()
+			}
+			return "is " + t.beyond()
+		}
+		switch {
+		case j.Rule == Median && len(sorted) < 3, j.Spread && len(sorted) < 2:
+		case j.Rule == SixteenPercent && !j.Spread:
+			if s, ok := t.small(); ok && len(sorted) < 3 {
+				worst := in.worst(sorted)
+				is := map[bool]string{true: "is above", false: "is at most"}[s.outside(worst)]
+				add("The largest value, %s, %s 70 %% of %s, that is %s.", w.exact(worst), is, w.exact(t.edge()), w.exact(s.edge()))
+			}
+			add("Of %s %s %s %s.", countWords(len(sorted)), noneIs(t.count(sorted)), t.beyond(), w.exact(t.edge()))
+		default:
+			add("The %s of %s, %s, %s %s.", v.Quantity, countWords(len(sorted)), w.exact(v.Value), verb(v.Value), w.exact(t.edge()))
+		}
+	}
+	if v.More > 0 {
+		add("%s", j.needs(v))
+	}
+	if j.Rule == Maximum && len(sorted) < 3 && v.Word == Conforms {
+		add("Three traces, where the surface looks worst, are usual.")
+	}
+	return lines
+}
+
+// guardWords says what the uncertainty does to the limit.
+func (j *Judgement) guardWords(w *words, in, out test) string {
+	rule := "ISO 14253-1:2017, " + digits6(100*j.Guard.chance()) + " %"
+	if j.Guard.Rule == ExpandedU {
+		rule = "ISO 14253-1:1998, expanded uncertainty"
+	}
+	inside, outside := "at most", "from"
+	if j.Side == Lower {
+		inside, outside = "at least", "down from"
+	}
+	if math.IsInf(in.shift, 1) {
+		return fmt.Sprintf("Guard band (%s): the two limits are too close for this uncertainty; no value can prove that the surface conforms.", rule)
+	}
+	return fmt.Sprintf("Guard band (%s): %s %s proves that the surface conforms, %s %s that it does not; the limit is %s.",
+		rule, inside, w.exact(nearest12(in.edge())), outside, w.exact(nearest12(out.edge())), w.limit())
+}
+
+func countWords(n int) string {
+	if n == 1 {
+		return "one value"
+	}
+	return inWords(n) + " values"
+}
+
+// noneIs says how many there are, with the verb: "none is", "one is", "two are".
+func noneIs(n int) string {
+	if n <= 1 {
+		return none(n) + " is"
+	}
+	return inWords(n) + " are"
+}
+
+func none(n int) string {
+	if n == 0 {
+		return "none"
+	}
+	return inWords(n)
+}

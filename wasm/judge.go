@@ -1,0 +1,66 @@
+package main
+
+import (
+	"errors"
+	"strings"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/record"
+	"example.com/furrow/standards"
+)
+
+type judgeRequest struct {
+	Text     string   `json:"text"` // of the requirement
+	Edition  string   `json:"edition"`
+	Rule     string   `json:"rule"`     // in place of the requirement's own, as agreed
+	U        string   `json:"u"`        // expanded uncertainty as typed: "0.12", or "Rz 0.12; Ra 0.02"; empty: none
+	K        float64  `json:"k"`        // its coverage factor; 0 is 2
+	Prove    string   `json:"prove"`    // "maker", "buyer" or "none"; empty: maker with an uncertainty, none without
+	Guard    string   `json:"guard"`    // "2017" or "1998"; empty: 2017
+	Typed    string   `json:"typed"`    // values without a trace: "Rz 2.9; 3.1"
+	Agreed   string   `json:"agreed"`   // who agreed that the settings deviate
+	FileOpen []string `json:"fileOpen"` // what files leave open, in words
+}
+
+// judge answers with the verdict as a result document holds it: by the same code as the command's, on the latest evaluation
+// and the values typed in. A requirement that is missing, refused or open is no fault of the call: the verdict says why there
+// is none.
+func (m *module) judge(text string, _ []byte) (answer, error) {
+	var req judgeRequest
+	if err := decode(text, &req); err != nil {
+		return answer{}, err
+	}
+	j := &roughness.Judging{Rule: standards.Rule(req.Rule), Agreed: req.Agreed, FileOpen: req.FileOpen}
+	if strings.TrimSpace(req.Text) != "" {
+		j.Requirement, j.Refused = roughness.ReadRequirement(req.Text, req.Edition)
+	}
+	refuse := func(key string, err error) (answer, error) {
+		var t *roughness.TypedError
+		if errors.As(err, &t) {
+			return answer{}, &fault{Kind: kindSettings, Key: key, Message: t.Reason, Column: t.Column}
+		}
+		return answer{}, &fault{Kind: kindSettings, Key: key, Message: strings.TrimPrefix(err.Error(), "roughness: ")}
+	}
+	var err error
+	if req.Typed != "" {
+		if j.Typed, err = roughness.ParseTyped(req.Typed, req.Edition); err != nil {
+			return refuse("typed", err)
+		}
+	}
+	if req.U != "" {
+		if j.U, err = roughness.ParseUncertainty(req.U, req.Edition); err != nil {
+			return refuse("u", err)
+		}
+	}
+	if j.Guard, err = roughness.GuardFor(req.Guard, req.Prove, req.K, len(j.U) > 0); err != nil {
+		return refuse("prove", err)
+	}
+	if m.judged != nil {
+		j.Traces, j.Settings, j.Done = []roughness.Profile{m.judgedOn}, &m.judged.Settings, []*roughness.Evaluation{m.judged}
+	}
+	v, err := j.Judge()
+	if err != nil {
+		return answer{}, err
+	}
+	return answer{text: string(record.AppendVerdict(nil, v, ""))}, nil
+}
