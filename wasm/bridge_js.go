@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.com/furrow/roughness/tracefile"
 	"github.com/hack-pad/safejs"
 )
 
@@ -23,6 +24,9 @@ func export(m *module, f function) (safejs.Func, error) {
 			}
 		}()
 		text, data, err := arguments(args)
+		if refused, ok := errors.AsType[*fault](err); ok {
+			return refuse(reply, refused)
+		}
 		if err != nil {
 			return refuse(reply, &fault{Kind: kindInternal, Message: "furrow: " + f.name + ": " + err.Error()})
 		}
@@ -76,6 +80,9 @@ func bytesOf(array safejs.Value) ([]byte, error) {
 			return nil, err
 		}
 	}
+	if err := tracefile.CheckSize(int64(place[1])); err != nil { // before there is a copy
+		return nil, traceFault(err)
+	}
 	view, err := newOf("Uint8Array", buffer, place[0], place[1])
 	if err != nil {
 		return nil, err
@@ -90,22 +97,29 @@ func bytesOf(array safejs.Value) ([]byte, error) {
 
 // arrayOf copies heights into a new Float64Array.
 func arrayOf(z []float64) (safejs.Value, error) {
-	data := make([]byte, 8*len(z))
-	for i, v := range z {
-		binary.LittleEndian.PutUint64(data[8*i:], math.Float64bits(v))
-	}
-	view, err := newOf("Uint8Array", len(data))
+	array, err := newOf("Float64Array", len(z))
 	if err != nil {
 		return safejs.Value{}, err
 	}
-	if _, err := safejs.CopyBytesToJS(view, data); err != nil {
-		return safejs.Value{}, err
-	}
-	buffer, err := view.Get("buffer")
+	buffer, err := array.Get("buffer")
 	if err != nil {
 		return safejs.Value{}, err
 	}
-	return newOf("Float64Array", buffer)
+	data := make([]byte, 0, 8*min(len(z), 1<<16)) // a piece at a time: the heights of a big file are there only once
+	for at := 0; at < len(z); at += 1 << 16 {
+		data = data[:0]
+		for _, v := range z[at:min(len(z), at+1<<16)] {
+			data = binary.LittleEndian.AppendUint64(data, math.Float64bits(v))
+		}
+		view, err := newOf("Uint8Array", buffer, 8*at, len(data))
+		if err != nil {
+			return safejs.Value{}, err
+		}
+		if _, err := safejs.CopyBytesToJS(view, data); err != nil {
+			return safejs.Value{}, err
+		}
+	}
+	return array, nil
 }
 
 // put sets reply.value to {text, arrays}.

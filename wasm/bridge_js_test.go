@@ -113,6 +113,14 @@ func TestStrangeArguments(t *testing.T) {
 	}
 }
 
+// What is larger than can be read is refused before it is copied: the array here only says that it is.
+func TestTooLarge(t *testing.T) {
+	reply := call(t, func(*module, string, []byte) (answer, error) { return answer{}, nil }, "", map[string]any{"byteOffset": 0, "byteLength": 3 << 30})
+	if got := text(t, get(t, reply, "error")); !strings.Contains(got, `"kind":"file"`) || !strings.Contains(got, "larger than the 536 MB") {
+		t.Errorf("error %s", got)
+	}
+}
+
 // register gives the whole table to the waiting callback.
 func TestRegister(t *testing.T) {
 	var got safejs.Value

@@ -9,10 +9,15 @@ import (
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/record"
+	"example.com/furrow/roughness/tracefile"
 )
 
 func (m *module) version(string, []byte) (answer, error) {
-	return answer{text: jsonText(map[string]string{"furrow": version, "go": runtime.Version()})}, nil
+	return answer{text: jsonText(struct {
+		Furrow   string `json:"furrow"`
+		Go       string `json:"go"`
+		MaxBytes int64  `json:"maxBytes"`
+	}{version, runtime.Version(), tracefile.MaxSize()})}, nil
 }
 
 type evaluateRequest struct {

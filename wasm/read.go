@@ -95,7 +95,7 @@ func traceFault(err error) *fault {
 	if e, ok := errors.AsType[*tracefile.Error](err); ok {
 		f.Message, f.Line, f.Column = e.Err.Error(), e.Line, e.Column
 	}
-	if errors.Is(err, tracefile.ErrForeign) {
+	if errors.Is(err, tracefile.ErrForeign) || errors.Is(err, tracefile.ErrSize) {
 		f.Kind = kindFile
 	}
 	if open := tracefile.IsQuestion(err); open != nil {

@@ -167,12 +167,7 @@ func evaluate(o *options, name string) (r row) {
 		r.err = fmt.Errorf("%s is no regular file any more", name)
 		return r
 	}
-	data, err := os.ReadFile(path)
-	if err != nil {
-		r.err = err
-		return r
-	}
-	trace, err := tracefile.Read(data, o.hints)
+	trace, err := tracefile.ReadFile(path, o.hints)
 	if err != nil {
 		r.err = err
 		return r

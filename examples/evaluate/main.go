@@ -287,6 +287,9 @@ func readTraces(o *options, in io.Reader) ([]*tracefile.Trace, error) {
 	var traces []*tracefile.Trace
 	for _, name := range o.files {
 		data, err := readAll(name, in)
+		if errors.Is(err, tracefile.ErrSize) {
+			return nil, located(name, err)
+		}
 		if err != nil {
 			return nil, fileError(err)
 		}
@@ -304,9 +307,14 @@ func readTraces(o *options, in io.Reader) ([]*tracefile.Trace, error) {
 
 func readAll(name string, in io.Reader) ([]byte, error) {
 	if name == "-" {
-		return io.ReadAll(in)
+		return tracefile.Load(in)
 	}
-	return os.ReadFile(name)
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return tracefile.Load(f)
 }
 
 func readSettings(name string) (*roughness.Settings, []byte, error) {

@@ -2,7 +2,6 @@ package tracefile
 
 import (
 	"math"
-	"slices"
 	"strconv"
 )
 
@@ -28,15 +27,10 @@ func axis(x []float64) (step float64, bad int, err error) {
 	if off < 0 {
 		return step, 0, nil
 	}
-	steps := make([]float64, n-1)
-	for i := range steps {
-		steps[i] = x[i+1] - x[i]
-	}
-	slices.Sort(steps)
-	m := len(steps) / 2
-	median := steps[m]
-	if len(steps)%2 == 0 {
-		median = (steps[m-1] + steps[m]) / 2
+	m := (n - 1) / 2
+	median := kthStep(x, m)
+	if (n-1)%2 == 0 {
+		median = (kthStep(x, m-1) + median) / 2
 	}
 	rising := median > 0 || median == 0 && step > 0
 	for i := 1; i < n; i++ {
@@ -52,6 +46,39 @@ func axis(x []float64) (step float64, bad int, err error) {
 	}
 	return step, off, because(ErrUneven, "x is not evenly spaced: %s is more than 2 %% of a step off the grid from first to last, at %s",
 		number(x[off]), number(x[0]+step*float64(off)))
+}
+
+// kthStep is the step of x that has k others before it in order of size. It halves what the value can be until one is left, which
+// takes 64 walks over x and no memory.
+func kthStep(x []float64, k int) float64 {
+	low, high := uint64(0), uint64(math.MaxUint64)
+	for low < high {
+		mid := low + (high-low)/2
+		upTo := 0
+		for i := 1; i < len(x); i++ {
+			if ordered(x[i]-x[i-1]) <= mid {
+				upTo++
+			}
+		}
+		if upTo > k {
+			high = mid
+		} else {
+			low = mid + 1
+		}
+	}
+	if low>>63 == 0 {
+		return math.Float64frombits(^low)
+	}
+	return math.Float64frombits(low &^ (1 << 63))
+}
+
+// ordered are the bits of a number as a whole number that grows with it.
+func ordered(v float64) uint64 {
+	if b := math.Float64bits(v + 0); b>>63 == 0 { // no negative zero
+		return b | 1<<63
+	} else {
+		return ^b
+	}
 }
 
 // strict returns the first point at which x does not go on in the direction of the whole.

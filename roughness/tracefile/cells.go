@@ -118,7 +118,7 @@ func isWide(r rune) bool {
 
 // glue joins what blanks have parted in a header: "Height" "(µm)" is one name, and so is "Height / µm".
 func glue(line []byte, cells []span) []span {
-	var out []span
+	out := make([]span, 0, len(cells))
 	for _, c := range cells {
 		t := c.of(line)
 		if n := len(out); n > 0 && len(t) > 0 && !c.quoted && !out[n-1].quoted {

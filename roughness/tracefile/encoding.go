@@ -12,6 +12,7 @@ type decoded struct {
 	data     []byte
 	encoding string
 	lineEnds string
+	own      bool // data are a copy of the file's bytes
 }
 
 // decode finds the encoding: by its mark, by the zero bytes of UTF-16 without a mark, else UTF-8 where the bytes are
@@ -23,8 +24,10 @@ func decode(data []byte) (decoded, error) {
 		d.data, d.encoding = data[3:], "UTF-8 with mark"
 	case bytes.HasPrefix(data, []byte("\xff\xfe")):
 		d.data, d.encoding = fromUTF16(data[2:], false), "UTF-16 LE"
+		d.own = true
 	case bytes.HasPrefix(data, []byte("\xfe\xff")):
 		d.data, d.encoding = fromUTF16(data[2:], true), "UTF-16 BE"
+		d.own = true
 	default:
 		head := data[:min(len(data), 4096)]
 		if zeros := bytes.Count(head, []byte{0}); zeros > 0 {
@@ -36,9 +39,9 @@ func decode(data []byte) (decoded, error) {
 			}
 			switch pairs := len(head) / 2; {
 			case pairs > 1 && odd == zeros && 10*odd >= 9*pairs:
-				d.data, d.encoding = fromUTF16(data, false), "UTF-16 LE"
+				d.data, d.encoding, d.own = fromUTF16(data, false), "UTF-16 LE", true
 			case pairs > 1 && odd == 0 && 10*zeros >= 9*pairs:
-				d.data, d.encoding = fromUTF16(data, true), "UTF-16 BE"
+				d.data, d.encoding, d.own = fromUTF16(data, true), "UTF-16 BE", true
 			}
 		}
 	}
@@ -58,7 +61,7 @@ func decode(data []byte) (decoded, error) {
 			d.encoding = "UTF-8"
 		}
 	default:
-		d.data, d.encoding = fromWindows1252(d.data), "Latin-1"
+		d.data, d.encoding, d.own = fromWindows1252(d.data), "Latin-1", true
 	}
 	d.data = bytes.TrimRight(d.data, "\x1a") // the end mark of old systems
 	d.endLines()
@@ -86,7 +89,6 @@ func (d *decoded) endLines() {
 		return
 	}
 	d.lineEnds = "CR LF"
-	copied := false
 	for i := 0; ; {
 		k := bytes.IndexByte(d.data[i:], '\r')
 		if k < 0 {
@@ -97,9 +99,8 @@ func (d *decoded) endLines() {
 			i += 2
 			continue
 		}
-		if !copied {
-			d.data = bytes.Clone(d.data)
-			copied = true
+		if !d.own {
+			d.data, d.own = append(make([]byte, 0, len(d.data)), d.data...), true
 		}
 		if i+2 < len(d.data) && d.data[i+1] == '\r' && d.data[i+2] == '\n' {
 			d.data[i] = ' '
@@ -112,13 +113,21 @@ func (d *decoded) endLines() {
 }
 
 func fromUTF16(b []byte, big bool) []byte {
-	out := make([]byte, 0, len(b)/2+len(b)/8)
 	at := func(i int) rune {
 		if big {
 			return rune(b[i])<<8 | rune(b[i+1])
 		}
 		return rune(b[i+1])<<8 | rune(b[i])
 	}
+	size := 0
+	for i := 0; i+1 < len(b); i += 2 {
+		if n := utf8.RuneLen(at(i)); n > 0 {
+			size += n
+		} else { // half of a pair, or the mark that takes the place of a lone one
+			size += 3
+		}
+	}
+	out := make([]byte, 0, size)
 	for i := 0; i+1 < len(b); i += 2 {
 		r := at(i)
 		if utf16.IsSurrogate(r) {
@@ -141,7 +150,11 @@ var windows1252 = [32]rune{'€', 0x81, '‚', 'ƒ', '„', '…', '†', '‡',
 	0x90, '‘', '’', '“', '”', '•', '–', '—', '˜', '™', 'š', '›', 'œ', 0x9d, 'ž', 'Ÿ'}
 
 func fromWindows1252(b []byte) []byte {
-	out := make([]byte, 0, len(b)+len(b)/16)
+	size := 0
+	for _, c := range b {
+		size += utf8.RuneLen(fromByte1252(c))
+	}
+	out := make([]byte, 0, size)
 	for _, c := range b {
 		out = utf8.AppendRune(out, fromByte1252(c))
 	}

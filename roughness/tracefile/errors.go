@@ -26,6 +26,9 @@ var (
 	ErrForeign   = errors.New("a file of another kind") // the sentence says which; there is no place, and none of its bytes is quoted
 )
 
+// ErrSize is the [ErrLimit] of a file that is larger than can be read here: see [MaxSize].
+var ErrSize = because(ErrLimit, "a file too large to be read")
+
 // Error says what is wrong with a file, and where. Line and Column count from 1 and are 0 where there is none, as in a
 // binary file; Column counts characters, not bytes, and a byte order mark is no character.
 type Error struct {
@@ -102,6 +105,9 @@ func because(sentinel error, format string, args ...any) error {
 
 // clip shortens what an error quotes from a file, which may be a number of a million digits.
 func clip(s string) string { return clipTo(40, s) }
+
+// clipLine is a line of a file as a report shows it, without a copy of the whole.
+func clipLine(line []byte) string { return clip(string(line[:min(len(line), 200)])) }
 
 // shown is a name from an archive as a message can show it.
 func shown(name string) string {

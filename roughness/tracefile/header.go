@@ -33,6 +33,12 @@ type said struct {
 	known bool // the unit is one
 }
 
+// mostHeader bounds how many lines above the rows are looked at.
+const mostHeader = 1000
+
+// longestHeader bounds what a line of names or statements can be, in bytes; a longer one tells nothing.
+const longestHeader = 1 << 16
+
 // preamble calls f for each line above the rows that is not blank, with comment marks taken off.
 func (r *reader) preamble(l *layout, f func(line []byte, number, at int, remark bool)) {
 	number := 1 + bytes.Count(r.data[:r.top], []byte("\n"))
@@ -72,13 +78,14 @@ func (r *reader) readHeader(l *layout) header {
 	}
 	var lines []one
 	r.preamble(l, func(line []byte, number, at int, remark bool) {
-		if len(lines) > 1000 {
-			lines = lines[1:]
+		if len(lines) == 2*mostHeader {
+			lines = lines[:copy(lines, lines[mostHeader:])]
 		}
 		key, _, statement := bytes.Cut(line, []byte("="))
 		aside := remark || r.drawn(line, l) || statement && bytes.ContainsFunc(key, unicode.IsLetter)
 		lines = append(lines, one{line, number, at, aside})
 	})
+	lines = lines[max(0, len(lines)-mostHeader):]
 	h := header{wrong: -1}
 	unexplained, last := 0, -1 // lines between the names and the rows that are neither
 	doubtful := false          // the names tell nothing: a line above may show that they are a row gone wrong
@@ -90,8 +97,8 @@ func (r *reader) readHeader(l *layout) header {
 				last = at.at
 			}
 		}
-		if what := h.statement(string(at.line), at.number, l); what != "" {
-			h.taken = append(h.taken, Line{at.number, string(at.line), what})
+		if what := h.statement(string(at.line[:min(len(at.line), longestHeader+1)]), at.number, l); what != "" {
+			h.taken = append(h.taken, Line{at.number, clipLine(at.line), what})
 			continue
 		}
 		if h.nameLine != 0 {
@@ -141,9 +148,9 @@ func (r *reader) readHeader(l *layout) header {
 	for _, at := range lines {
 		switch at.number {
 		case h.unitLine:
-			h.taken = append(h.taken, Line{at.number, string(at.line), "units of the columns"})
+			h.taken = append(h.taken, Line{at.number, clipLine(at.line), "units of the columns"})
 		case h.nameLine:
-			h.taken = append(h.taken, Line{at.number, string(at.line), "names of the columns"})
+			h.taken = append(h.taken, Line{at.number, clipLine(at.line), "names of the columns"})
 		}
 	}
 	return h
@@ -194,6 +201,9 @@ var pointWords = []string{"points", "number of points", "count", "point count", 
 
 // statement reads a line such as "key = value unit", "key: value" or "key<TAB>value<TAB>unit" and returns what it was taken for.
 func (h *header) statement(text string, lineNumber int, l *layout) string {
+	if len(text) > longestHeader {
+		return ""
+	}
 	key, value, ok := strings.Cut(text, "=")
 	if !ok {
 		key, value, ok = strings.Cut(text, ":")

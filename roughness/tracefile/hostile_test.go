@@ -208,31 +208,3 @@ func TestProgressAndCancel(t *testing.T) {
 		t.Errorf("cancelled: %v", err)
 	}
 }
-
-// Peak memory for text stays under 12 times the file, also for the leanest way to write numbers. The figure is all that is ever
-// allocated, which no peak can exceed.
-func TestMemory(t *testing.T) {
-	for name, c := range map[string]struct {
-		data  []byte
-		hints tracefile.Hints
-	}{
-		"one digit per line":   {[]byte(strings.Repeat("1\n2\n", 500_000)), tracefile.Hints{Spacing: 1, ZUnit: "um"}},
-		"digits in one row":    {[]byte(strings.Repeat("1 2 ", 500_000)), tracefile.Hints{Spacing: 1, ZUnit: "um", Heights: "rows"}},
-		"two columns":          {table(200_000), tracefile.Hints{}},
-		"two columns, Latin-1": {append([]byte("\xb5\n"), table(200_000)...), tracefile.Hints{}},
-		"two columns, CR":      {bytes.ReplaceAll(table(200_000), []byte("\n"), []byte("\r")), tracefile.Hints{}},
-		"blank lines":          {[]byte("1\n" + strings.Repeat("\n", 1_000_000) + "2\n"), tracefile.Hints{Spacing: 1, ZUnit: "um"}},
-		"commas":               {[]byte("1\n" + strings.Repeat(",", 1_000_000) + "2\n"), tracefile.Hints{Spacing: 1, ZUnit: "um"}},
-	} {
-		var before, after runtime.MemStats
-		runtime.GC()
-		runtime.ReadMemStats(&before)
-		_, err := tracefile.Read(c.data, &c.hints)
-		runtime.ReadMemStats(&after)
-		factor := float64(after.TotalAlloc-before.TotalAlloc)/float64(len(c.data)) + 1
-		if factor > 12 {
-			t.Errorf("%s: %.1f times the file (%v)", name, factor, err)
-		}
-		t.Logf("%s: at most %.1f times the file", name, factor)
-	}
-}

@@ -43,6 +43,8 @@ type reader struct {
 	header   header
 	spans    []span
 	absent   *absent
+	room     *room // what earlier readings of rows have left to the next one
+	size     int   // bytes of the file
 	ctx      context.Context
 	progress func(done, total int)
 
@@ -208,8 +210,9 @@ func (r *reader) try(l *layout, end int) {
 
 // lastLineAs takes the last line above the rows for names.
 func (r *reader) lastLineAs(l *layout) (names []string, delimiter byte) {
-	r.preamble(l, func(line []byte, _, _ int, _ bool) { names, delimiter = r.names(line, l) })
-	return names, delimiter
+	var last []byte
+	r.preamble(l, func(line []byte, _, _ int, _ bool) { last = line })
+	return r.names(last, l)
 }
 
 // headerBetween reports whether a line of column names stands behind the rows at start, so that they are results above the

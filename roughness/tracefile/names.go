@@ -10,7 +10,7 @@ import (
 
 // names splits a line into as many names as a row has cells: at the delimiter of the rows, or else at another one.
 func (r *reader) names(line []byte, l *layout) ([]string, byte) {
-	if bytes.IndexByte(line, '=') >= 0 { // a statement, though a comma in it may part it in two
+	if len(line) > longestHeader || bytes.IndexByte(line, '=') >= 0 { // a statement, though a comma in it may part it in two
 		return nil, 0
 	}
 	for _, d := range []byte{l.delimiter, '\t', ';', ',', ' '} {

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"example.com/furrow/roughness"
 )
 
 // maxPoints bounds what a header may announce.
@@ -53,8 +55,18 @@ func shift10(v float64, k int) float64 {
 // metres is the unit of SDF and X3P.
 var metres = unit{text: "m", factor: 1e6}
 
+// maxFields bounds the lines of a file that are kept.
+const maxFields = 10_000
+
 // keep stores a line that furrow has no use for, so that writing the trace again loses nothing.
-func (t *Trace) keep(key, value string) { t.Fields = append(t.Fields, Field{key, value}) }
+func (t *Trace) keep(key, value string) {
+	switch {
+	case len(t.Fields) < maxFields:
+		t.Fields = append(t.Fields, Field{key, value})
+	case !slices.ContainsFunc(t.Notes, func(n roughness.Note) bool { return n.Code == "fields" }):
+		t.note("fields", fmt.Sprintf("The file says more than %d things beside the heights; the others were left out.", maxFields))
+	}
+}
 
 // place gives a trace of a file with absolute x its spacing. The error's Column is the number of the point from 1.
 func place(t *Trace, x []float64, u scaled, hints *Hints) *Error {

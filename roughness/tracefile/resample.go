@@ -5,26 +5,17 @@ import (
 	"math"
 )
 
+// maxFiner bounds the points that resampling makes where they are more than four times those there are.
+const maxFiner = 1 << 22
+
 // resample lays the points at x (µm, rising strictly from 0) on an even grid by a natural cubic spline through the valid ones. A
-// new point between two valid ones that have an invalid one between them is invalid.
+// new point between two valid ones that have an invalid one between them is invalid. x and the heights of t are used up.
 func resample(t *Trace, x []float64, spacing float64) *Error {
-	xs, z := x, t.Profile.Z
-	var index []int // of the valid points, to see gaps; nil where all are
-	for i, v := range t.Profile.Z {
-		switch {
-		case v != v && index == nil:
-			index = make([]int, 0, len(z))
-			for k := range i {
-				index = append(index, k)
-			}
-			xs, z = append([]float64(nil), x[:i]...), append([]float64(nil), z[:i]...)
-		case v == v && index != nil:
-			xs, z, index = append(xs, x[i]), append(z, v), append(index, i)
-		}
-	}
-	count := math.Floor(x[len(x)-1]/spacing+1e-9) + 1
+	length, points := x[len(x)-1], len(x)
+	xs, z, gaps := valid(x, t.Profile.Z)
+	count := math.Floor(length/spacing+1e-9) + 1
 	switch {
-	case !(count <= maxPoints):
+	case !(count <= max(maxFiner, 4*float64(points))):
 		return &Error{Err: because(ErrLimit, "resampling at %s µm would make %s points", number(spacing), number(count))}
 	case len(xs) < 2:
 		return &Error{Err: because(ErrNoData, "resampling needs two valid points")}
@@ -40,17 +31,38 @@ func resample(t *Trace, x []float64, spacing float64) *Error {
 		}
 		switch {
 		case at < xs[0]-tolerance || at > xs[len(xs)-1]+tolerance,
-			index != nil && index[k+1]-index[k] > 1 && at > xs[k]+tolerance && at < xs[k+1]-tolerance:
+			gaps != nil && gaps[k+1] && at > xs[k]+tolerance && at < xs[k+1]-tolerance:
 			out[i] = math.NaN()
 		default:
 			out[i] = s.at(at, k)
 		}
 	}
 	t.note("resampled", fmt.Sprintf("%s were resampled to an even grid of %s µm (%s) by a natural cubic spline, as asked.",
-		plural(len(x), "point"), number(spacing), plural(len(out), "point")))
+		plural(points, "point"), number(spacing), plural(len(out), "point")))
 	t.Profile.Z, t.Profile.Spacing = out, spacing
 	t.Report.SpacingBy = "resampled"
 	return nil
+}
+
+// valid moves the valid points to the front of both slices. gaps, nil where all are valid, says of each point whether an invalid one
+// stands before it.
+func valid(x, z []float64) (_, _ []float64, gaps []bool) {
+	k, gap := 0, false
+	for i, v := range z {
+		if v != v {
+			if gaps == nil {
+				gaps = make([]bool, len(z))
+			}
+			gap = true
+			continue
+		}
+		if gaps != nil {
+			gaps[k] = gap
+		}
+		x[k], z[k], gap = x[i], v, false
+		k++
+	}
+	return x[:k], z[:k], gaps
 }
 
 // spline is a natural cubic spline: second derivatives at the knots, 0 at both ends.

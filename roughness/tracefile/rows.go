@@ -7,15 +7,15 @@ import (
 
 // rows are the numbers of one trace, and what was met on the way.
 type rows struct {
-	x, y, z  []float64 // x and y are nil where the trace has none
-	picked   []int     // where the points stand that were taken out of triples, counted in rows
-	start    int       // offset of the first row
-	missing  int       // points without a height
-	blanks   int       // of these, blank lines
-	remarks  int       // lines of remarks between the rows
-	lastLine int       // offset of the last row
-	next     int       // where the next trace of the file begins, or -1
-	part     int       // offset of a row behind a blank line, or -1: another trace may begin there
+	x, y, z  []float64       // x and y are nil where the trace has none
+	pick     func(i int) int // the row in which a point stands that was taken out of triples
+	start    int             // offset of the first row
+	missing  int             // points without a height
+	blanks   int             // of these, blank lines
+	remarks  int             // lines of remarks between the rows
+	lastLine int             // offset of the last row
+	next     int             // where the next trace of the file begins, or -1
+	part     int             // offset of a row behind a blank line, or -1: another trace may begin there
 }
 
 // cellsWanted are the cells, from 0, that hold x, y and z; -1 is none.
@@ -29,13 +29,16 @@ const progressEvery = 1 << 16
 func (r *reader) readRows(l *layout, want cellsWanted, start int) (*rows, error) {
 	b := r.data
 	out := &rows{start: start, next: -1, part: -1, lastLine: start}
-	n := r.countLines(start)
-	out.z = make([]float64, 0, n)
+	n, err := r.fits(want, start)
+	if err != nil {
+		return nil, err
+	}
+	out.z = take(&r.room.z, n)
 	if want.x >= 0 {
-		out.x = make([]float64, 0, n)
+		out.x = take(&r.room.x, n)
 	}
 	if want.y >= 0 {
-		out.y = make([]float64, 0, n)
+		out.y = take(&r.room.y, n)
 	}
 	pending := 0 // blank lines not yet known to be inside the trace
 	ended := -1  // the first row that has neither x nor z, for another trace beside this one is longer
@@ -113,11 +116,6 @@ func (r *reader) readRows(l *layout, want cellsWanted, start int) (*rows, error)
 		p = q
 	}
 	return out, nil
-}
-
-// countLines counts the lines from start on, so that memory is taken once.
-func (r *reader) countLines(start int) int {
-	return bytes.Count(r.data[start:], []byte("\n")) + 1
 }
 
 // tell reports progress and asks whether to go on.

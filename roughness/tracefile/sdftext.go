@@ -80,7 +80,7 @@ func readSDFText(data []byte, hints *Hints) (*Trace, error) {
 		t.note("no-end-mark", "The mark that ends the heights is missing.")
 	}
 	t.keepSDF(h)
-	for _, line := range strings.Split(string(b[min(p, len(b)):]), "\n") {
+	for line := range strings.SplitSeq(string(b[min(p, len(b)):]), "\n") {
 		line = strings.Trim(line, " \t\r\x00\x1a")
 		if line == "" || line == "*" {
 			continue

@@ -161,6 +161,9 @@ func integrate(z []float64, dx float64) int {
 	return -1
 }
 
+// maxTriples bounds the rows or columns of an area that is written as triples.
+const maxTriples = 20_000
+
 // pickTriples keeps the points of one row (the same y) or one column (the same x) of an area.
 func (r *reader) pickTriples(l *layout, p *plan, rows *rows) error {
 	along, across, key, n := rows.x, rows.y, "row", r.hints.Row
@@ -169,8 +172,11 @@ func (r *reader) pickTriples(l *layout, p *plan, rows *rows) error {
 	}
 	order := map[float64]int{}
 	var value float64
-	for _, v := range across {
+	for i, v := range across {
 		if _, ok := order[v]; !ok {
+			if len(order) == maxTriples {
+				return r.errorAt(r.rowOffset(l, rows.start, i), because(ErrLimit, "the triples hold more than %d %ss: they are no grid", maxTriples, key))
+			}
 			order[v] = len(order) + 1
 			if len(order) == n {
 				value = v
@@ -187,7 +193,6 @@ func (r *reader) pickTriples(l *layout, p *plan, rows *rows) error {
 	rows.missing = 0
 	for i, v := range across {
 		if v == value {
-			rows.picked = append(rows.picked, i)
 			along[k], rows.z[k] = along[i], rows.z[i]
 			if rows.z[k] != rows.z[k] {
 				rows.missing++
@@ -196,6 +201,17 @@ func (r *reader) pickTriples(l *layout, p *plan, rows *rows) error {
 		}
 	}
 	rows.x, rows.z, rows.y = along[:k], rows.z[:k], nil
+	rows.pick = func(point int) int {
+		for i, v := range across {
+			if v == value {
+				if point == 0 {
+					return i
+				}
+				point--
+			}
+		}
+		return len(across)
+	}
 	return nil
 }
 
@@ -204,6 +220,15 @@ func (r *reader) matrix(l *layout) (*Trace, error) {
 	row, col := r.hints.Row, r.hints.Column
 	count := 0
 	got := &rows{start: l.start, lastLine: l.start}
+	if row > 0 {
+		got.z = make([]float64, 0, l.cells)
+	} else if col > 0 {
+		n, err := r.fits(cellsWanted{-1, -1, 0}, l.start)
+		if err != nil {
+			return nil, err
+		}
+		got.z = make([]float64, 0, n)
+	}
 	r.named = columns{}
 	nan := math.NaN()
 	for p := l.start; p < len(r.data); {

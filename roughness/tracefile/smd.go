@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -194,14 +195,17 @@ func (r *smdReader) fields(t *Trace) error {
 			}
 			return nil
 		}
-		if f := strings.Fields(text); true {
-			if _, ok := smdNumber(strings.Trim(f[0], "\x03")); ok { // no record 2
-				r.p = at
-				return nil
-			}
-			key, value, _ := strings.Cut(strings.TrimSpace(text), " ")
-			t.keep(key, strings.TrimSpace(value))
+		line := strings.TrimSpace(text)
+		word := line
+		if end := strings.IndexFunc(line, unicode.IsSpace); end >= 0 {
+			word = line[:end]
 		}
+		if _, ok := smdNumber(strings.Trim(word, "\x03")); ok { // no record 2
+			r.p = at
+			return nil
+		}
+		key, value, _ := strings.Cut(line, " ")
+		t.keep(key, strings.TrimSpace(value))
 	}
 }
 
@@ -292,13 +296,10 @@ func (r *smdReader) build(t *Trace, x, z *smdAxis, v []float64, from int, ended 
 		}
 		t.Report.SpacingBy = "increment of the x axis"
 	} else {
-		xs, zs := v[:n], v[n:2*n]
-		if line, _, _ := strings.Cut(string(r.data[from:]), "\n"); len(strings.Fields(line)) == 2 { // pairs
-			xs, zs = make([]float64, n), make([]float64, n)
-			for i := range n {
-				xs[i], zs[i] = v[2*i], v[2*i+1]
-			}
+		if line, _, _ := bytes.Cut(r.data[from:], []byte("\n")); len(bytes.Fields(line[:min(len(line), 4096)])) == 2 {
+			part(v[:2*n])
 		}
+		xs, zs := v[:n], v[n:2*n]
 		t.Profile.Z = zs
 		if err := place(t, xs, newScaled(x.unit, x.scale), hints); err != nil {
 			err.Line, _ = r.place(from)
@@ -311,6 +312,21 @@ func (r *smdReader) build(t *Trace, x, z *smdAxis, v []float64, from int, ended 
 		return r.errorAt(from, err)
 	}
 	return nil
+}
+
+// part turns pairs x z x z into all x and then all z, in the memory they have: it parts both halves and turns what lies between.
+func part(v []float64) {
+	n := len(v) / 2
+	if n < 2 {
+		return
+	}
+	h := n / 2
+	part(v[:2*h])
+	part(v[2*h:])
+	turn := v[h : h+n] // the z of the first half and the x of the second
+	slices.Reverse(turn[:h])
+	slices.Reverse(turn[h:])
+	slices.Reverse(turn)
 }
 
 // checksum holds record 4 against the bytes before it.

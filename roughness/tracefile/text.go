@@ -15,7 +15,7 @@ func readText(ctx context.Context, data []byte, hints *Hints, progress func(done
 	if err != nil {
 		return nil, err
 	}
-	r := &reader{decoded: d, hints: *hints, ctx: ctx, progress: progress,
+	r := &reader{decoded: d, hints: *hints, ctx: ctx, progress: progress, room: &room{}, size: len(data),
 		named: columns{x: hints.XColumn, y: hints.YColumn, z: hints.ZColumn}}
 	r.absent = newAbsent(hints.Missing, grammar{decimal: '.'})
 	if len(bytes.TrimSpace(r.data)) == 0 {
@@ -52,7 +52,7 @@ func (r *reader) skip() error {
 		}
 	}
 	line, next := r.nextLine(r.top)
-	if v, ok := bytes.CutPrefix(bytes.ToLower(bytes.TrimSpace(line)), []byte("sep=")); ok && len(line) < 8 {
+	if v, ok := bytes.CutPrefix(bytes.ToLower(bytes.TrimSpace(line[:min(len(line), 8)])), []byte("sep=")); ok && len(line) < 8 {
 		if r.hints.Delimiter == "" {
 			if len(v) == 0 {
 				v = []byte("\t")
@@ -95,7 +95,7 @@ func (r *reader) table(l *layout) (*Trace, error) {
 			if r.hints.Column > 0 {
 				along = p.y
 			}
-			return nil, r.errorAt(r.cellAt(l, r.rowOffset(l, rows.start, rows.picked[bad]), along), err)
+			return nil, r.errorAt(r.cellAt(l, r.rowOffset(l, rows.start, rows.pick(bad)), along), err)
 		default:
 			where := r.rowOffset(l, rows.start, bad)
 			if where == rows.part {
@@ -230,21 +230,18 @@ func (r *reader) fill(t *Trace, l *layout, p *plan, rows *rows) {
 	for _, at := range l.skipped {
 		line, _ := r.nextLine(at)
 		n, _ := r.place(at)
-		rep.Lines = append(rep.Lines, Line{n, string(line), "results above the data, not read"})
+		rep.Lines = append(rep.Lines, Line{n, clipLine(line), "results above the data, not read"})
 	}
 	slices.SortFunc(rep.Lines, func(a, b Line) int { return a.Number - b.Number })
 	at := l.start
 	for i := 0; i < 4 && at < len(r.data) && at <= rows.lastLine; i++ {
 		line, next := r.nextLine(at)
-		rep.Lines = append(rep.Lines, Line{rep.FirstLine + i, string(line), "row"})
+		rep.Lines = append(rep.Lines, Line{rep.FirstLine + i, clipLine(line), "row"})
 		at = next
 	}
 	if at <= rows.lastLine {
 		line, _ := r.nextLine(rows.lastLine)
-		rep.Lines = append(rep.Lines, Line{rep.LastRow, string(line), "row"})
-	}
-	for i, row := range rep.Lines {
-		rep.Lines[i].Text = clip(row.Text)
+		rep.Lines = append(rep.Lines, Line{rep.LastRow, clipLine(line), "row"})
 	}
 	if h := r.header.points; h.line > 0 && h.value != float64(rep.Points) {
 		t.note("count-differs", fmt.Sprintf("Line %d says %s points; %d were read.", h.line, number(h.value), rep.Points))

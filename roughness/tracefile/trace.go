@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"io"
+	"io/fs"
 	"os"
 
 	"example.com/furrow/roughness"
@@ -38,6 +40,9 @@ func ReadContext(ctx context.Context, data []byte, hints *Hints, progress func(d
 		return nil, &Error{Err: err}
 	}
 	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	if err := CheckSize(int64(len(data))); err != nil {
 		return nil, err
 	}
 	var t *Trace
@@ -87,18 +92,51 @@ func ReadAll(data []byte, hints *Hints) ([]*Trace, error) {
 		if err != nil {
 			return nil, err
 		}
+		if h.Trace > maxTraces {
+			return nil, &Error{Err: because(ErrLimit, "the file holds more than %d traces", maxTraces)}
+		}
 		all = append(all, t)
 	}
 }
+
+// maxTraces bounds what ReadAll returns, for it reads the file again for each.
+const maxTraces = 1000
 
 // errNoTrace is the end of the traces of a file.
 var errNoTrace = errors.New("no such trace in the file")
 
 func oneTrace() error { return because(errNoTrace, "hint \"trace\": the file has 1 trace") }
 
+// Load reads all of a file or a stream, up to [MaxSize] bytes: what is larger is refused before it is read, or where its size is not
+// known, when it turns out.
+func Load(r io.Reader) ([]byte, error) {
+	var b bytes.Buffer
+	if f, ok := r.(interface{ Stat() (fs.FileInfo, error) }); ok {
+		if is, err := f.Stat(); err == nil && is.Mode().IsRegular() {
+			if err := CheckSize(is.Size()); err != nil {
+				return nil, err
+			}
+			b.Grow(int(is.Size()) + bytes.MinRead) // so that reading to the end needs no more
+		}
+	}
+	_, err := b.ReadFrom(io.LimitReader(r, MaxSize()+1))
+	if err == nil {
+		err = CheckSize(int64(b.Len()))
+	}
+	if err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
 // ReadFile reads the file with the given name, which becomes the name of the profile.
 func ReadFile(name string, hints *Hints) (*Trace, error) {
-	data, err := os.ReadFile(name)
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	data, err := Load(f)
 	if err != nil {
 		return nil, err
 	}

@@ -57,7 +57,8 @@ func (d *x3pDocument) read(ctx context.Context, t *Trace, c *container, hints *H
 
 // room bounds how many points the archive can hold at all, whatever is announced.
 func (c *container) room(d *x3pDocument) int64 {
-	return (c.size*maxRatio + ratioFrom) / int64(d.z.size())
+	const deflate = 1032 // the highest ratio of DEFLATE (J. Gailly and M. Adler, zlib technical details)
+	return min(c.size*deflate, c.size*maxRatio+ratioFrom) / int64(d.z.size())
 }
 
 // wanted reports whether a cell belongs to the profile.

@@ -462,7 +462,8 @@ export interface JudgeOptions {
 }
 
 export interface Furrow {
-  readonly version: { readonly furrow: string; readonly go: string };
+  /** maxBytes is the size of the largest file that `read` takes. */
+  readonly version: { readonly furrow: string; readonly go: string; readonly maxBytes: number };
   catalogue(): Catalogue;
   demos(): Demo[];
   /** The heights of a demonstration trace are computed when they are asked for. */

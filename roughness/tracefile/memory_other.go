@@ -1,0 +1,5 @@
+//go:build !wasm
+
+package tracefile
+
+const inBrowser = false
