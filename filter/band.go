@@ -2,7 +2,7 @@ package filter
 
 import "fmt"
 
-// A Band is what lies between two cut-offs of a profile: Short takes the shortest waves away, Long the longest.
+// A Band is what lies between two cut-offs of a profile: Short removes the shortest waves, Long the longest.
 //
 //	band = s - l,  s = Short's long-wave part of z,  l = Long's long-wave part of s
 //	T(λ) = T_short(λ)·(1 - T_long(λ))

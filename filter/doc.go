@@ -1,4 +1,4 @@
-// Package filter splits a surface profile into its long waves and its short ones, and takes its form away.
+// Package filter splits a surface profile into its long waves and its short ones, and removes its form.
 //
 // Everything works on plain slices: heights z at equal spacing dx. Cut-off, spacing, radius and wavelength share one
 // length unit with each other, and with the heights wherever a circle, a disk or a total least-squares line is involved.

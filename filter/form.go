@@ -5,7 +5,7 @@ import (
 	"math"
 )
 
-// A Form is a shape that can be fitted to a profile and taken away from it.
+// A Form is a shape that can be fitted to a profile and subtracted from it.
 //
 // Fit returns the height of the fitted shape at every point, in dst if that is not nil; the residual is z minus that,
 // taken in z. use says which points take part, nil for all; a point that does not may have any height, NaN too. dst may be z

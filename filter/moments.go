@@ -1,7 +1,7 @@
 package filter
 
 // A momentBank computes, for a window, the moments Σ δ·g·u^k of the weights and Σ δ·z·g·u^k of the weighted heights at
-// every point, and from them the local polynomial. Its kernels are transformed once and serve every pass of a robust
+// every point, and from them the local polynomial. Its kernels are transformed once and used in every pass of a robust
 // filter.
 type momentBank struct {
 	win     *window

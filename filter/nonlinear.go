@@ -43,7 +43,7 @@ func descend(n int, start []float64, row rowOf) (best []float64, least float64) 
 			}
 			s := sum(next)
 			if change < 1e-9 {
-				// One plain step takes away what the damping leaves, so that the result does not hang on the way here.
+				// One plain step removes what the damping leaves, so that the result does not depend on the way here.
 				if step, ok = t.damped(0); ok {
 					for j := range next {
 						next[j] = best[j] + step[j]

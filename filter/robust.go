@@ -129,7 +129,7 @@ func highest(z []float64) float64 {
 	return most
 }
 
-// A biweight repeats a fit with Tukey's weights until their scale settles.
+// A biweight repeats a fit with Tukey's weights until their scale no longer changes.
 type biweight struct {
 	tolerance float64
 	passes    int

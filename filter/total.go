@@ -13,7 +13,7 @@ import (
 // The residual is nevertheless taken in z; at 1° the two differ by 1.5e-4 of it.
 //
 //   - Input: heights in the length unit of dx, at least two that take part.
-//   - Errors: [ErrNoFit] for a line that stands upright, [ErrFewPoints], [ErrSpacing], [ErrNotFinite] inside a [PointError].
+//   - Errors: [ErrNoFit] for a vertical line, [ErrFewPoints], [ErrSpacing], [ErrNotFinite] inside a [PointError].
 //   - Source: ISO 21920-2 and ISO 25178-2 name the total least squares fit as an F-operation (excerpt); the formula is textbook.
 type TotalLine struct{}
 

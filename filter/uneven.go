@@ -113,7 +113,7 @@ type hermite struct {
 
 func newHermite(n int) *hermite { return &hermite{rows: make([][2][5]float64, n)} }
 
-// add rotates a row into the two rows of the present point, and returns what is left of it.
+// add rotates a row into the two rows of the present point, and returns the rest of it.
 func (h *hermite) add(row [5]float64) [5]float64 {
 	own := &h.rows[h.at]
 	for c := range 2 {

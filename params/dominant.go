@@ -7,7 +7,7 @@ import (
 
 // A Dominance is the wave that dominates a primary profile, if one does.
 //
-// The band limits and the threshold are an own choice, for the numbers of the works standard were not seen: of the
+// The band limits and the threshold are an own choice, because we have not seen the numbers of the works standard: of the
 // amplitude spectrum under a Hann window, the largest local peak counts, between 20 µm and a fifth of the evaluation
 // length, that exceeds four times the median amplitude, both of all that range and of each octave beside the peak. The
 // second keeps a rough surface without a wave, whose spectrum falls steeply, from having one.

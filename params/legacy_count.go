@@ -68,7 +68,7 @@ func bandCount(w *work, args []float64) result {
 }
 
 // bandPeaks counts how often z rises above upper and then falls below lower; touching a level is not enough. What
-// has only risen by the end does not count. Each count is told to peak, if any, with the indices of its first point
+// has only risen by the end does not count. peak, if not nil, is called for each count with the indices of its first point
 // above and its first point below.
 func bandPeaks(z []float64, upper, lower float64, peak func(rise, fall int)) int {
 	count, armed := 0, -1
@@ -86,7 +86,7 @@ func bandPeaks(z []float64, upper, lower float64, peak func(rise, fall int)) int
 	return count
 }
 
-// highSpots counts the regions of z above level, those at the ends too. Each is told to spot, if any.
+// highSpots counts the regions of z above level, those at the ends too. spot, if not nil, is called for each.
 func highSpots(z []float64, level float64, spot func(from, to int)) int {
 	count, from := 0, -1
 	for i := 0; i <= len(z); i++ {

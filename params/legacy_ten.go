@@ -27,7 +27,7 @@ var tenPointRows = []Parameter{
 			Refs: refs(jis1982(), ownChoice("peaks and valleys about the mean line of the section")),
 		}},
 		Formula:  "1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean",
-		Sentence: "The ten-point height of the profile without a cut-off, peaks and valleys counted about the mean of the section.",
+		Sentence: "The ten-point height of the profile without a cut-off, peaks and valleys counted about the mean line of the section.",
 		Practice: "On Japanese drawings up to 1993; the same letters Rz mean another height today.",
 		Blind:    "Everything but ten points of each section. Waviness shorter than a section adds to it.",
 		eval:     tenPoint(true), construct: showTenPoint(true, 0, false),

@@ -196,7 +196,7 @@ func parseName(name string) (symbol string, args []float64, err *NameError) {
 }
 
 // ambiguousRatio refuses Rmr(0,5): half a micrometre with a decimal comma, or 5 µm below the height of a ratio of 0 %? The other
-// parameters take a fixed number of arguments, which settles what a comma is.
+// parameters take a fixed number of arguments, so that a comma has one meaning.
 func ambiguousRatio(name, symbol string) *NameError {
 	if len(symbol) != 3 || symbol[1:] != "mr" {
 		return nil

@@ -198,7 +198,7 @@ func motifDepths(motifs []Motif) []float64 {
 	return depths
 }
 
-// meanWindow returns the mean of max - min over windows of w points; what is left over belongs to none.
+// meanWindow returns the mean of max - min over windows of w points; points that remain belong to none.
 func meanWindow(z []float64, w int) float64 {
 	w = min(max(w, 2), len(z))
 	sum, count := 0.0, 0

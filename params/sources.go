@@ -55,7 +55,7 @@ func jis1982() standards.Ref {
 	return standards.Ref{Doc: "JIS B 0601:1982", Basis: standards.Memory}
 }
 
-// ownChoice says that a rule is decided here because no text settles it.
+// ownChoice says that a rule is our own decision, because no text that we know gives it.
 func ownChoice(rule string) standards.Ref {
 	return standards.Ref{Doc: "furrow", Clause: rule, Basis: standards.OwnChoice}
 }

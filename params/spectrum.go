@@ -144,7 +144,7 @@ func largest(z []float64) float64 {
 }
 
 // transform returns the coefficients 0 … N/2 of the discrete Fourier transform of z. A length with a large prime factor
-// goes through a convolution (Bluestein's chirp transform), for the plain transform needs N² steps on a prime.
+// goes through a convolution (Bluestein's chirp transform), because the plain transform needs N² steps for a prime.
 func (l *lazyWork) transform(z []float64) []complex128 {
 	n := len(z)
 	if roughest(n) <= 64 {

@@ -77,7 +77,7 @@ func kindOf(b Band) Band {
 	return b
 }
 
-// simple reports whether a filter is told by a cut-off and ends like the Gaussian.
+// simple reports whether a filter is described by a cut-off and ends like the Gaussian.
 func simple(b Band) bool { return !b.Off && convolves(b.Spec.Filter) }
 
 // A Change is one aspect in which two settings differ.
@@ -140,7 +140,7 @@ func words(v any) string {
 	return fmt.Sprint(v)
 }
 
-// String names the filter with what it is told: "gaussian 800 µm".
+// String names the filter with its settings: "gaussian 800 µm".
 func (s FilterSpec) String() string {
 	var b strings.Builder
 	b.WriteString(s.Filter)

@@ -42,7 +42,7 @@ type CompareOptions struct {
 //
 // Where an edition lets the measured value choose the cut-off (ISO 4288:1996), the search is run on the trace with the limit as
 // its first estimate; where the limit or the text chooses, it is not. A text that one edition refuses, a setting that it leaves
-// open, and a trace that is too short are told in Problem; the error is for a text that neither edition reads, or settings in the
+// open, and a trace that is too short are reported in Problem; the error is for a text that neither edition reads, or settings in the
 // options that cannot be followed.
 func CompareEditions(p Profile, text, a, b string, options *CompareOptions) ([]EditionComparison, error) {
 	if options == nil {

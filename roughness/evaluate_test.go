@@ -201,7 +201,7 @@ func TestConstantProfile(t *testing.T) {
 	}
 }
 
-// The closed forms of the waves hold through the front door: input filtered, whole periods.
+// The closed forms of the waves hold through Evaluate: input filtered, whole periods.
 func TestClosedForms(t *testing.T) {
 	for _, c := range []struct {
 		name  string

@@ -68,7 +68,7 @@ const (
 	Unsettled Outcome = "not decided"
 )
 
-// leastTraces is the number of traces on a specimen below which a check settles nothing (trade practice: three to five).
+// leastTraces is the number of traces on a specimen below which a check cannot decide (common practice: three to five).
 const leastTraces = 3
 
 // A SpecimenCheck holds traces of a specimen against its certificate. All lengths are micrometres. It can be written as JSON: no field is NaN.

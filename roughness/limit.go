@@ -10,7 +10,7 @@ import (
 )
 
 // ParseLimits reads limits as a person types them: "Rz <= 3.2", or several, "Ra <= 0.8; Ra >= 0.2; Rz <= 6.3". Numbers are in the
-// unit of the parameter (µm for heights) unless another stands behind them; both decimal marks are taken.
+// unit of the parameter (µm for heights) unless another follows them; both decimal marks are accepted.
 func ParseLimits(text string) ([]standards.Bound, error) {
 	limits, err := parseLimits(text)
 	if err != nil {

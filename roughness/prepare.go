@@ -73,7 +73,7 @@ func points(length, spacing float64) int {
 	return int(math.Floor(k + 1e-9))
 }
 
-// leaveOut takes the heights away that the settings leave out, and says which and why.
+// leaveOut removes the heights that the settings leave out, and says which and why.
 func (p *prepared) leaveOut(z []float64, first int, spacing float64, exclude []Exclusion) {
 	for _, e := range exclude {
 		left := 0

@@ -60,7 +60,7 @@ func catalogueTable() string {
 			}
 		}
 	}
-	fmt.Fprintf(&b, "%d parameters. What their references rest on:", len(rows))
+	fmt.Fprintf(&b, "%d parameters. The basis of their references:", len(rows))
 	for i, basis := range []standards.Basis{standards.TextRead, standards.Excerpt, standards.Trade, standards.Memory, standards.OwnChoice} {
 		if i > 0 {
 			b.WriteString(",")

@@ -134,7 +134,7 @@ func (p *plan) form(standards.Edition) error {
 	return nil
 }
 
-// bands settles the S-filter and the L-filter.
+// bands determines the S-filter and the L-filter.
 func (p *plan) bands(ed standards.Edition) error {
 	for _, b := range []struct {
 		key    string
@@ -209,7 +209,7 @@ func (p *plan) bands(ed standards.Edition) error {
 	return nil
 }
 
-// chooseStratified settles which filter makes the profile for stratified surfaces: the edition's own as long as the
+// chooseStratified determines which filter makes the profile for stratified surfaces: the edition's own as long as the
 // settings state no kind of L-filter, or where they ask for it.
 func (p *plan) chooseStratified(ed standards.Edition, kindGiven bool) {
 	own, cutoff := ed.Stratified, p.set.Long.Spec.Cutoff

@@ -44,9 +44,9 @@ type Settings struct {
 	Parameters []string // names with arguments in brackets; empty: all that the edition has for the profile
 }
 
-// The two filters that can serve stratified surfaces.
+// The two filters for stratified surfaces.
 const (
-	StratifiedByLong    = "long"    // the L-filter of the settings serves every parameter
+	StratifiedByLong    = "long"    // the L-filter of the settings is used for every parameter
 	StratifiedByEdition = "edition" // the edition's own, such as the robust Gaussian regression of ISO 21920-3
 )
 

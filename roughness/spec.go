@@ -241,7 +241,7 @@ func (s FilterSpec) complete() FilterSpec {
 	return s
 }
 
-// FormSpec is the nominal form to take away.
+// FormSpec is the nominal form to remove.
 type FormSpec struct {
 	Kind   string  // one of FormNames; empty: line for raw heights, none otherwise
 	Degree int     // of the polynomial

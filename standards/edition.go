@@ -22,7 +22,7 @@ type Edition struct {
 	Title     string   // for a reader: "ISO 21920-1, -2, -3:2021"
 	Documents []string // the documents taken together
 
-	Default Row     // the row that serves when nothing chooses another
+	Default Row     // the row that is used when nothing chooses another
 	Rows    []Row   // from the finest to the coarsest
 	Columns Columns // where the columns of Rows come from
 	Steps   []Steps // which row a value asks for; empty when no value chooses
@@ -31,9 +31,9 @@ type Edition struct {
 	// and the limit is no more than a first estimate (ISO 4288:1996).
 	FromLimit bool
 
-	Short      FilterKey // takes the short waves away; Name "" when the edition has no such filter
+	Short      FilterKey // removes the short waves; Name "" when the edition has no such filter
 	Long       FilterKey // splits roughness from waviness; Name "" when the edition has none
-	Stratified FilterKey // serves the Rk family in place of Long; Name "" when the edition does not have the family
+	Stratified FilterKey // used for the Rk family instead of Long; Name "" when the edition does not have the family
 
 	Rule       Rule // the acceptance rule when the drawing names none
 	RuleSource Ref
@@ -113,7 +113,7 @@ func (s Steps) Row(value float64) (int, bool) {
 	return 0, false
 }
 
-// serves tells whether the table is meant for symbol.
+// serves reports whether the table is for symbol.
 func (s Steps) serves(symbol string) bool { return slices.Contains(s.For, symbol) }
 
 // RowOfLong returns the row whose long cut-off is given, in micrometres.
@@ -132,7 +132,7 @@ func near(a, b float64) bool {
 	return d <= 1e-9*b && -d <= 1e-9*b
 }
 
-// editions are made afresh for each caller, so that nobody can change another's tables.
+// editions are made afresh for each caller, so that no caller can change the tables of another.
 var editions = []func() Edition{
 	iso21920, iso4287, iso12085, asmeB46, jisB0601y2013, jisB0601y1994, jisB0601y1982,
 }

@@ -1,7 +1,7 @@
 package standards
 
 // JIS B 0601 in three states. 2013 is ISO 4287 with the ten-point height kept as RzJIS. In 1994 and 1982 Rz is the
-// ten-point height itself, and no filter takes the short waves away.
+// ten-point height itself, and no filter removes the short waves.
 
 func jisB0601y2013() Edition {
 	e := iso4287()

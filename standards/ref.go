@@ -1,7 +1,7 @@
 package standards
 
 // Basis says what the knowledge of a clause rests on. The text of most standards is not public, so a
-// value carries how its formula became known, and the reader is told.
+// value says how its formula became known.
 type Basis string
 
 // The five bases, from the firmest to the weakest.

@@ -56,8 +56,8 @@ func (s PlateauSet) Known() []Known {
 	return l.known
 }
 
-// Honed is what is left when a rough surface is honed: at each place the lower of two normal processes, a fine one (the
-// plateau) and a coarse one that stands Offset higher (what is left of it are the grooves).
+// Honed is the result when a rough surface is honed: at each place the lower of two normal processes, a fine one (the
+// plateau) and a coarse one that is Offset higher (its grooves remain).
 type Honed struct {
 	Plateau, Groove             float64 // standard deviations
 	PlateauLength, GrooveLength float64 // lengths of their autocorrelation, as in Correlated

@@ -2,7 +2,7 @@ package synth
 
 import "math"
 
-// Line is a straight line: a tilt for the form removal to take away.
+// Line is a straight line: a tilt for the form removal.
 type Line struct {
 	Offset, Slope float64
 }

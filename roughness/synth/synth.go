@@ -8,7 +8,7 @@
 //	ra, _ := synth.Value(s, "Ra")       // 2/π
 //
 // All lengths share one unit, along and across; the demonstration traces are in micrometres. The package imports
-// nothing of the other rooms, so that their tests can use it.
+// nothing of the other packages, so that their tests can use it.
 package synth
 
 // A Shape is a profile that can be sampled and whose parameters are known.

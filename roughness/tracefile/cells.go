@@ -134,7 +134,7 @@ func glue(line []byte, cells []span) []span {
 	return out
 }
 
-// comment reports whether a line is a remark, and what stands behind its mark.
+// comment reports whether a line is a remark, and what follows its mark.
 func comment(line []byte) ([]byte, bool) {
 	t := bytes.TrimSpace(line)
 	switch {

@@ -8,14 +8,14 @@
 //   - X3P, ISO 25178-72, a ZIP archive; a profile, or a row or column of an area.
 //
 // What a file does not say, and what could be read in more than one way, is never guessed: the error wraps [Questions], which name
-// the hints that answer. What was taken for what is in the [Report] of a [Trace].
+// the hints that answer. How the file was read is in the [Report] of a [Trace].
 //
 // Lengths and heights come out in micrometres. Places in errors are lines and columns from 1; a column counts characters.
 //
 // # Text
 //
 // Delimiter and decimal mark are those under which every row is numbers. Where several pairs are left, a header that splits into as
-// many names as the rows have cells settles the delimiter, and with it the mark; else it is a question. Units come from names
+// many names as the rows have cells decides the delimiter, and with it the mark; otherwise it is a question. Units come from names
 // ("x_mm", "Height (nm)", "Weg [mm]", "Position / µm"), from a row of units below them, or from a line of their own ("unit z: um",
 // "dx [um]: 0.5"). A hint overrides what the file says.
 //

@@ -74,7 +74,7 @@ func (r *reader) readHeader(l *layout) header {
 	type one struct {
 		line       []byte
 		number, at int
-		aside      bool // it cannot be a row gone wrong: a remark, a line drawn, "key = value"
+		aside      bool // it cannot be a damaged row: a remark, a line drawn, "key = value"
 	}
 	var lines []one
 	r.preamble(l, func(line []byte, number, at int, remark bool) {
@@ -88,7 +88,7 @@ func (r *reader) readHeader(l *layout) header {
 	lines = lines[max(0, len(lines)-mostHeader):]
 	h := header{wrong: -1}
 	unexplained, last := 0, -1 // lines between the names and the rows that are neither
-	doubtful := false          // the names tell nothing: a line above may show that they are a row gone wrong
+	doubtful := false          // the names say nothing: a line above may show that they are a damaged row
 	for back := len(lines) - 1; back >= 0; back-- {
 		at := lines[back]
 		pass := func() { // a line that is neither names nor a row
@@ -199,7 +199,7 @@ var stepWords = []string{"dx", "step", "step size", "stepsize", "spacing", "samp
 
 var pointWords = []string{"points", "number of points", "count", "point count", "punkte", "anzahl punkte", "nombre de points", "n", "samples"}
 
-// statement reads a line such as "key = value unit", "key: value" or "key<TAB>value<TAB>unit" and returns what it was taken for.
+// statement reads a line such as "key = value unit", "key: value" or "key<TAB>value<TAB>unit" and returns how it was read.
 func (h *header) statement(text string, lineNumber int, l *layout) string {
 	if len(text) > longestHeader {
 		return ""

@@ -164,7 +164,7 @@ func (j *judge) sampling() {
 	}
 }
 
-// form compares the line and the parabola through the trace with what is left beside them.
+// form compares the line and the parabola through the trace with the residuals.
 func (j *judge) form() {
 	n := float64(len(j.z))
 	rise := (j.z[0] - j.level[0]) - (j.z[len(j.z)-1] - j.level[len(j.level)-1])
@@ -185,7 +185,7 @@ func (j *judge) form() {
 	}
 }
 
-// upsideDown looks at the skewness of what is left of the parabola: worn, honed and ground surfaces have more pits than peaks.
+// upsideDown looks at the skewness of the residuals of the parabola: worn, honed and ground surfaces have more pits than peaks.
 func (j *judge) upsideDown() {
 	var s2, s3 float64
 	for _, v := range j.rest {

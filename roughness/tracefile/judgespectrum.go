@@ -7,7 +7,7 @@ import (
 	"gonum.org/v1/gonum/dsp/fourier"
 )
 
-// spectrum looks for what a filter has taken away already, and for one wave that rules the trace.
+// spectrum looks for signs of an earlier filter, and for one wave that dominates the trace.
 func (j *judge) spectrum() {
 	n := fastLength(len(j.rest))
 	if n < 64 {

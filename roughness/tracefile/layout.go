@@ -16,13 +16,13 @@ type layout struct {
 	rows     int  // rows of the sample that can be read so
 	fail     int  // offset of the first line that cannot, or -1
 	quote    bool // that line is a row with a quoted cell that does not end
-	mark     int  // offset of the first cell whose reading hangs on the mark or the delimiter, or -1
+	mark     int  // offset of the first cell whose reading depends on the mark or the delimiter, or -1
 	sum      uint64
 	points   bool // a point stands in a cell
 	commas   bool
 	marked   uint64 // the first columns of which a cell has a mark
 	threes   uint64 // the first columns of which a cell is three digits and nothing else
-	skipped  []int  // offsets of rows above the data that were taken for results
+	skipped  []int  // offsets of rows above the data that were read as results
 }
 
 // columns says which cells are looked at; the others may hold anything. Both are 0 where nothing is said.
@@ -215,7 +215,7 @@ func (r *reader) lastLineAs(l *layout) (names []string, delimiter byte) {
 	return r.names(last, l)
 }
 
-// headerBetween reports whether a line of column names stands behind the rows at start, so that they are results above the
+// headerBetween reports whether a line of column names follows the rows at start, so that they are results above the
 // data and not data.
 func (r *reader) headerBetween(l *layout, start, rows, end int) bool {
 	for p := start; p < end; {

@@ -206,7 +206,7 @@ func (r *reader) headerUnit(c int) (unit, string) {
 	return unit{}, ""
 }
 
-// ask settles the units and the spacing, or returns all questions that are left. step is that of x in its own unit.
+// ask determines the units and the spacing, or returns all open questions. step is that of x in its own unit.
 func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 	l = at(l, rows.start)
 	h := &r.header

@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// Report says what a file was taken for.
+// Report says how a file was read.
 type Report struct {
 	Format    string // "delimited text", "SMD", ...
 	Encoding  string // "UTF-8", "Latin-1", ...
@@ -26,7 +26,7 @@ type Report struct {
 	Lines []Line // header lines that carried meaning, then the first four rows and the last
 }
 
-// Line is one line of the file and what it was taken for.
+// Line is one line of the file and how it was read.
 type Line struct {
 	Number      int
 	Text, Taken string

@@ -134,7 +134,7 @@ func (r *reader) first(t *Trace, l *layout, p *plan, rows *rows) error {
 	return nil
 }
 
-// noteFirst says so where a column seems to begin with its spacing, or with length and count, and these were taken for heights.
+// noteFirst says so where a column seems to begin with its spacing, or with length and count, and these were read as heights.
 func (r *reader) noteFirst(t *Trace, p *plan, z []float64) {
 	switch n := len(z); {
 	case n > 2 && z[0] > 0 && z[1] == float64(n-2):

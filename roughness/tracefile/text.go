@@ -144,7 +144,7 @@ func (r *reader) table(l *layout) (*Trace, error) {
 	return t, nil
 }
 
-// lay gives the points their places: by x, or by the spacing that somebody said.
+// lay gives the points their places: by x, or by the spacing that is given.
 func (r *reader) lay(t *Trace, l *layout, p *plan, rows *rows, step float64) error {
 	t.Profile.Z, t.Profile.Spacing = rows.z, p.spacing
 	t.Report.SpacingBy = p.spacingBy

@@ -169,7 +169,7 @@ func roleOf(name string) role {
 }
 
 // columnRole is the role of a name that may be numbered, as in x1 z1 x2 z2. It is for lines that are known to hold names: anywhere
-// else x2 may be a number gone wrong.
+// otherwise x2 may be a damaged number.
 func columnRole(name string) role {
 	if ro := roleOf(name); ro != unnamed {
 		return ro

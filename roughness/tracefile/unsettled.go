@@ -2,7 +2,7 @@ package tracefile
 
 import "bytes"
 
-// noRows says why no line could be taken for a row: the first that nearly is one tells.
+// noRows says why no line could be read as a row, by the first that nearly is one.
 func (r *reader) noRows(all []*layout) error {
 	if r.need() > 0 {
 		try := *r

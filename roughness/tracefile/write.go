@@ -75,7 +75,7 @@ func plainASCII(s string) string {
 	}, s)
 }
 
-// WriteSMD writes a trace as ISO 5436-2 wants reference data: four records, CR LF, ETX at the end of a record, SUB at the end of the
+// WriteSMD writes a trace as ISO 5436-2 requires for reference data: four records, CR LF, ETX at the end of a record, SUB at the end of the
 // file, a checksum. Heights and spacing keep every bit. The format has no mark for an invalid point.
 func WriteSMD(w io.Writer, t *Trace) error {
 	if err := writable(t); err != nil {

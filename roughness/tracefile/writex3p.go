@@ -13,7 +13,7 @@ import (
 )
 
 // WriteX3P writes a trace as an ISO 25178-72 container with binary 64-bit heights, valid under both editions of the schema (2007 and
-// 2020): every element that one of them wants is there, in order. Invalid points are NaN and 0 in bindata/valid.bin.
+// 2020): every element that one of them requires is there, in order. Invalid points are NaN and 0 in bindata/valid.bin.
 //
 // The format counts in metres. A trace that was read from such a file keeps every bit; one in µm keeps it where a number of metres
 // exists that reads as the same number of micrometres, and else comes back as its neighbour.
@@ -115,7 +115,7 @@ func element(b *strings.Builder, name, text string) {
 
 var dateTime = regexp.MustCompile(`^-?\d{4,}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?(Z|[+-]\d\d:\d\d)?$`)
 
-// record2 writes what is known about the measurement. What the schema wants and nobody said is "unknown"; an unknown date
+// record2 writes what is known about the measurement. What the schema requires and the file does not give is "unknown"; an unknown date
 // is the start of 1970.
 func (t *Trace) record2(b *strings.Builder) {
 	text := func(key, otherwise string) string {
