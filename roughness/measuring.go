@@ -34,19 +34,12 @@ func (m *measuring) settle() error {
 	if len(j.Traces) > 0 {
 		first = j.Traces[0]
 	}
-	complete := func(s *Settings) (*Settings, error) {
-		plan, err := resolve(s, 0) // spacing 0 leaves no S-filter out
-		if err != nil {
-			return nil, err
-		}
-		return &plan.set, nil
-	}
 	for i := range r.Items {
 		s, err := r.On(first, i, nil)
 		if err != nil {
 			return err
 		}
-		asked, err := complete(s)
+		asked, err := Complete(s)
 		if err != nil {
 			return err
 		}
@@ -55,11 +48,14 @@ func (m *measuring) settle() error {
 		case j.Settings != nil && (i == 0 || r.settingsFree):
 			own := *j.Settings
 			own.Parameters = s.Parameters
-			if used, err = complete(&own); err != nil {
+			if r.settingsFree { // a limit on P is judged on P
+				own.Profile = s.Profile
+			}
+			if used, err = Complete(&own); err != nil {
 				var wrong *SettingError
 				if ok := asSettingError(err, &wrong); ok && strings.HasPrefix(wrong.Key, "parameters") { // it has no such parameter
 					own.Parameters = nil
-					used, err = complete(&own)
+					used, err = Complete(&own)
 				}
 			}
 			if err != nil {
@@ -233,7 +229,7 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 	for _, t := range j.Typed {
 		if sameParameter(t, m.asked[i].Edition, name) {
 			if t.Unit == "" && l.Unit != "" && !standards.OwnUnit(l.Symbol, l.Unit) {
-				return fmt.Errorf("roughness: the limit of %s is written in %s: write the unit of the value typed in", l.Symbol, l.Unit)
+				return &TypedError{1, fmt.Sprintf("the limit of %s is written in %s: write the unit of the value typed in", l.Symbol, l.Unit)}
 			}
 			l.Counted = append(l.Counted, CountedValue{Name: typedIn, Value: t.Value, Typed: true})
 		}

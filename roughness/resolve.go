@@ -66,6 +66,15 @@ func resolve(s *Settings, spacing float64) (*plan, error) {
 	return p, nil
 }
 
+// Complete returns the settings with every default filled in that does not follow from the trace. s may be nil.
+func Complete(s *Settings) (*Settings, error) {
+	plan, err := resolve(s, 0) // at this spacing no S-filter is left out
+	if err != nil {
+		return nil, err
+	}
+	return &plan.set, nil
+}
+
 func editionIDs() []string {
 	var ids []string
 	for _, e := range standards.Editions() {

@@ -253,13 +253,14 @@ func Limits(text, edition string, rule standards.Rule) (*Requirement, error) {
 	}
 	r := &Requirement{Rule: rule, settingsFree: true}
 	for _, l := range limits {
-		if _, err := lookupAny(edition, l.Symbol); err != nil {
+		call, err := lookupAny(edition, l.Symbol)
+		if err != nil {
 			return nil, err
 		}
 		r.Items = append(r.Items, standards.Requirement{Edition: edition, Symbol: l.Symbol, Side: l.Side, SideWritten: true,
 			Limit: l.Value, LimitText: l.text, Unit: l.unit, Rule: rule})
 		r.Bounds = append(r.Bounds, l.Bound)
-		r.ItemSettings = append(r.ItemSettings, &Settings{Edition: edition, Parameters: []string{l.Symbol}})
+		r.ItemSettings = append(r.ItemSettings, &Settings{Edition: edition, Profile: Letter(call.Letter), Parameters: []string{l.Symbol}})
 	}
 	return r, nil
 }

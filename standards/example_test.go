@@ -112,7 +112,7 @@ func ExampleJudgement_Judge() {
 	}
 	// Output:
 	// No verdict yet. The 16 % rule needs two more values: 1 of 3.
-	//   The largest value, 3.5 µm, is above 70 % of 4 µm, that is 2.8 µm.
+	//   The value, 3.5 µm, is above 70 % of 4 µm, that is 2.8 µm.
 	//   Of one value none is above 4 µm.
 	//   The 16 % rule needs two more values: 1 of 3.
 	// No verdict yet. The 16 % rule needs four more values: 2 of 6.

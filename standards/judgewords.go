@@ -114,7 +114,7 @@ func (w *words) tells(values, edges []float64) bool {
 func (w *words) say(v float64) string {
 	text := RoundHalfUp(v*w.factor, w.decimals) + w.unit
 	if w.own != "" {
-		text += " (" + RoundHalfUp(v, max(w.decimals, Decimals(w.j.Symbol, w.j.Value, w.own))) + " " + w.own + ")"
+		text += " (" + RoundHalfUp(v, max(0, w.decimals+int(math.Round(math.Log10(w.factor))))) + " " + w.own + ")"
 	}
 	return text
 }
@@ -157,6 +157,9 @@ func (w *words) exact(v float64) string {
 	}
 	return shortest(v) + w.unit
 }
+
+// exactEdge prints a moved limit, which twelve digits tell.
+func (w *words) exactEdge(v float64) string { return shortest(nearest12(v*w.factor)) + w.unit }
 
 // beyond and within word the two sides of a limit.
 func (b Bound) beyond() string { return map[Side]string{Upper: "above", Lower: "below"}[b.Side] }
@@ -277,7 +280,7 @@ func (j *Judgement) countWords(w *words, v *Verdict, in, out test, sorted []floa
 			if n == 2 {
 				subject = "Both values, the larger " + w.say(in.worst(sorted)) + ", are"
 			}
-			return fmt.Sprintf("%s at most 70 %% of %s, that is %s; the 16 %% rule asks for no more.", subject, w.edge(in), w.exact(s.edge()))
+			return fmt.Sprintf("%s at most 70 %% of %s, that is %s; the 16 %% rule asks for no more.", subject, w.edge(in), w.exactEdge(s.edge()))
 		}
 		text := fmt.Sprintf("Of %s values %s %s %s; the 16 %% rule allows %s of %s.",
 			inWords(n), noneIs(in.count(sorted)), in.beyond(), w.edge(in), none(sixteenAllows(n)), inWords(n))
@@ -359,11 +362,19 @@ func (j *Judgement) log(w *words, v *Verdict, in, out test, sorted []float64) []
 			if s, ok := t.small(); ok && len(sorted) < 3 {
 				worst := in.worst(sorted)
 				is := map[bool]string{true: "is above", false: "is at most"}[s.outside(worst)]
-				add("The largest value, %s, %s 70 %% of %s, that is %s.", w.exact(worst), is, w.exact(t.edge()), w.exact(s.edge()))
+				name := "value"
+				if len(sorted) > 1 {
+					name = "largest value"
+				}
+				add("The %s, %s, %s 70 %% of %s, that is %s.", name, w.exact(worst), is, w.exactEdge(t.edge()), w.exactEdge(s.edge()))
 			}
-			add("Of %s %s %s %s.", countWords(len(sorted)), noneIs(t.count(sorted)), t.beyond(), w.exact(t.edge()))
+			add("Of %s %s %s %s.", countWords(len(sorted)), noneIs(t.count(sorted)), t.beyond(), w.exactEdge(t.edge()))
 		default:
-			add("The %s of %s, %s, %s %s.", v.Quantity, countWords(len(sorted)), w.exact(v.Value), verb(v.Value), w.exact(t.edge()))
+			subject := "The value " + w.exact(v.Value)
+			if len(sorted) > 1 {
+				subject = fmt.Sprintf("The %s of %s, %s,", strings.TrimSuffix(v.Quantity, " value"), countWords(len(sorted)), w.exact(v.Value))
+			}
+			add("%s %s %s.", subject, verb(v.Value), w.exactEdge(t.edge()))
 		}
 	}
 	if v.More > 0 {
@@ -389,7 +400,7 @@ func (j *Judgement) guardWords(w *words, in, out test) string {
 		return fmt.Sprintf("Guard band (%s): the two limits are too close for this uncertainty; no value can prove that the surface conforms.", rule)
 	}
 	return fmt.Sprintf("Guard band (%s): %s %s proves that the surface conforms, %s %s that it does not; the limit is %s.",
-		rule, inside, w.exact(nearest12(in.edge())), outside, w.exact(nearest12(out.edge())), w.limit())
+		rule, inside, w.exactEdge(in.edge()), outside, w.exactEdge(out.edge()), w.limit())
 }
 
 func countWords(n int) string {

@@ -59,7 +59,11 @@ func (m *module) judge(text string, _ []byte) (answer, error) {
 		j.Traces, j.Settings, j.Done = []roughness.Profile{m.judgedOn}, &m.judged.Settings, []*roughness.Evaluation{m.judged}
 	}
 	v, err := j.Judge()
-	if err != nil {
+	var typed *roughness.TypedError
+	switch {
+	case errors.As(err, &typed):
+		return refuse("typed", err)
+	case err != nil:
 		return answer{}, err
 	}
 	return answer{text: string(record.AppendVerdict(nil, v, ""))}, nil

@@ -232,7 +232,11 @@ func (w *work) several() (int, []byte, error) {
 		return 0, nil, errors.New(bare(err))
 	}
 	if len(w.traces) == 0 && w.settings != nil {
-		s.Settings = *w.settings
+		complete, err := roughness.Complete(w.settings)
+		if err != nil {
+			return 0, nil, w.settingError(err)
+		}
+		s.Settings = *complete
 	}
 	s.Type(w.typed...)
 	code := undefined

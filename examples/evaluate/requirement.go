@@ -70,9 +70,18 @@ func (w *work) readRequirement() error {
 			return fmt.Errorf("-limit: %s", bare(err))
 		}
 		w.requirement = req
-		for _, b := range req.Bounds {
-			if edition(w.settings) != "iso-12085" || w.settings == nil { // its parameters carry their operator lengths in the name
-				w.settings = roughness.WithParameters(w.settings, b.Symbol)
+		first := req.ItemSettings[0]
+		if w.settings == nil || w.settings.Profile == 0 {
+			own := roughness.Settings{}
+			if w.settings != nil {
+				own = *w.settings
+			}
+			own.Profile = first.Profile
+			w.settings = &own
+		}
+		for _, s := range req.ItemSettings {
+			if s.Profile == w.settings.Profile && w.settings.Edition != "iso-12085" { // whose parameters carry their operator lengths in the name
+				w.settings = roughness.WithParameters(w.settings, s.Parameters...)
 			}
 		}
 	}
@@ -128,7 +137,7 @@ func (w *work) judge() error {
 		return errors.New(bare(err))
 	}
 	if w.verdict, err = j.Judge(); err != nil {
-		return errors.New(bare(err))
+		return flagError("-typed", err)
 	}
 	return nil
 }
@@ -139,7 +148,7 @@ func flagError(flag string, err error) error {
 	if errors.As(err, &t) {
 		return fmt.Errorf("%s:1:%d: %s", flag, t.Column, t.Reason)
 	}
-	return fmt.Errorf("%s: %s", flag, bare(err))
+	return errors.New(bare(err))
 }
 
 // textError gives a refused requirement its place in the text.

@@ -14,7 +14,11 @@ func AppendSeries(b []byte, s *roughness.Series, verdict *roughness.Verdict) []b
 	w.open()
 	w.number("furrow_series", SeriesVersion)
 	w.name("settings")
-	w.b = AppendSettings(w.b, &s.Settings, " ")
+	if s.Settings.Edition == "" { // values typed in, and nothing asked for
+		w.b = append(w.b, "{}"...)
+	} else {
+		w.b = AppendSettings(w.b, &s.Settings, " ")
+	}
 	w.name("traces")
 	w.b = appendList(w.b, len(s.Traces), func(i int) string {
 		t := s.Traces[i]

@@ -1,0 +1,88 @@
+package roughness_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"example.com/furrow/roughness"
+)
+
+// Values as a person types them. 63 µin are 1.6002 µm (1 in is 25.4 mm); RPc counts per 10 mm.
+func TestParseTyped(t *testing.T) {
+	type v struct {
+		symbol string
+		value  float64
+	}
+	for _, c := range []struct {
+		text, edition string
+		want          []v
+	}{
+		{"Rz 2.9; 3.1; 2.8", "", []v{{"Rz", 2.9}, {"Rz", 3.1}, {"Rz", 2.8}}},
+		{"Rz 2,9;Ra = 0,41", "", []v{{"Rz", 2.9}, {"Ra", 0.41}}},
+		{" Ra 63 µin ; 63 uin ; 0.0016 mm; 1600 nm", "", []v{{"Ra", 1.6002}, {"Ra", 1.6002}, {"Ra", 1.6}, {"Ra", 1.6}}},
+		{"Rsk -0.5; +0.2; −0,1", "", []v{{"Rsk", -0.5}, {"Rsk", 0.2}, {"Rsk", -0.1}}},
+		{"Rmr(0.5) 60; 61 %", "", []v{{"Rmr(0.5)", 60}, {"Rmr(0.5)", 61}}},
+		{"Rmr(5;1) 60; Rz 3", "", []v{{"Rmr(5;1)", 60}, {"Rz", 3}}},
+		{"RPc 80; 8 1/mm", "iso-4287", []v{{"RPc", 80}, {"RPc", 80}}},
+		{"Pt 3; Wz 1", "", []v{{"Pt", 3}, {"Wz", 1}}},
+		{"Rmc(5) -0.3", "", []v{{"Rmc(5)", -0.3}}},
+		{"Rz 0", "", []v{{"Rz", 0}}},
+		{"Ra 1,5", "asme-b46.1", []v{{"Ra", 1.5}}},
+	} {
+		got, err := roughness.ParseTyped(c.text, c.edition)
+		if err != nil || len(got) != len(c.want) {
+			t.Errorf("%q: %v, %v", c.text, got, err)
+			continue
+		}
+		for i, w := range c.want {
+			if got[i].Symbol != w.symbol || math.Abs(got[i].Value-w.value) > 1e-12*math.Abs(w.value) {
+				t.Errorf("%q: value %d is %s %g, want %s %g", c.text, i+1, got[i].Symbol, got[i].Value, w.symbol, w.value)
+			}
+		}
+	}
+	for _, c := range []struct {
+		text, edition string
+		column        int
+	}{
+		{"", "", 1}, {"2.9", "", 1}, {"Rz", "", 1}, {"Rz three", "", 1}, {"Rz 2.9; x", "", 9}, {"Rz 2.9;", "", 8}, {"Rz 1.234,5", "", 1}, {"Rz 1e3", "", 1},
+		{"Rz 0x1p2", "", 1}, {"Rz inf", "", 1}, {"Rz NaN", "", 1}, {"Rz 3 kg", "", 1}, {"Rz 2. 9", "", 1}, {"Rz 2.9 3.1", "", 1},
+		{"Ra -0.1", "", 1}, {"Rz 2; -2", "", 7}, {"Rku 0.5", "", 1}, {"Rmr(0.5) 101", "", 1}, {"Rmr(0.5) -1", "", 1}, {"RPc -3", "iso-4287", 1}, {"Rz 1e", "", 1},
+		{"Rxy 3", "", 1}, {"RSm 3", "iso-12085", 1}, {"Ra 1,000", "asme-b46.1", 1}, {"Rz 99999999999999999999", "", 1}, {"Rz --3", "", 1}, {"Rz 3-", "", 1},
+	} {
+		got, err := roughness.ParseTyped(c.text, c.edition)
+		var wrong *roughness.TypedError
+		if !errors.As(err, &wrong) || wrong.Column != c.column || wrong.Reason == "" {
+			t.Errorf("%q: %v, %v; want an error in column %d", c.text, got, err, c.column)
+		}
+	}
+}
+
+func FuzzTyped(f *testing.F) {
+	for _, s := range []string{"Rz 2.9; 3.1; 2.8", "Rmr(5;1) 60 %; Rsk -0,5", "Ra 63 µin", "Rz 1.234,5", "R(", "Rz 2.9;", "λ 1", "Rsm 0,2 mm", "Rz\t−3"} {
+		f.Add(s, "iso-21920")
+		f.Add(s, "asme-b46.1")
+	}
+	f.Fuzz(func(t *testing.T, text, edition string) {
+		list, err := roughness.ParseTyped(text, edition)
+		var wrong *roughness.TypedError
+		if err != nil && !errors.As(err, &wrong) {
+			t.Fatalf("%q: %v is no TypedError", text, err)
+		}
+		if err != nil && (wrong.Column < 1 || wrong.Column > len(text)+1 || list != nil) {
+			t.Fatalf("%q: column %d, %v", text, wrong.Column, list)
+		}
+		for _, v := range list {
+			if math.IsNaN(v.Value) || math.IsInf(v.Value, 0) || v.Symbol == "" || math.Abs(v.Value) > 1e9 {
+				t.Fatalf("%q: %+v", text, v)
+			}
+		}
+		if u, err := roughness.ParseUncertainty(text, edition); err == nil {
+			for _, x := range u {
+				if !(x.Value >= 0) || math.IsInf(x.Value, 0) {
+					t.Fatalf("%q: %+v", text, x)
+				}
+			}
+		}
+	})
+}
