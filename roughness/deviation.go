@@ -18,6 +18,12 @@ type Deviation struct {
 
 // String says what is used instead of what: "L-filter 2.5 mm instead of 0.8 mm".
 func (d Deviation) String() string {
+	if d.Key == "sections" {
+		if d.Used == "1" {
+			return "1 section instead of " + d.Asked
+		}
+		return d.Used + " sections instead of " + d.Asked
+	}
 	name := deviationWords[d.Key]
 	if name == "" {
 		name = d.Key
@@ -47,15 +53,10 @@ func deviations(asked, used *Settings, name string) []Deviation {
 			continue
 		}
 		d := Deviation{Key: x.key, Asked: plainWords(x.get(asked)), Used: plainWords(x.get(used))}
-		if x.key == "sections" {
-			d.Asked, d.Used = fmt.Sprint(asked.Sections), counted(used.Sections)
-		}
 		list = append(list, d)
 	}
 	return list
 }
-
-func counted(n int) string { return count(n, "section") }
 
 // plainWords prints one side of a deviation with lengths as a reader expects them.
 func plainWords(v any) string {

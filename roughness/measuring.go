@@ -216,7 +216,7 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 			if j.Agreed == "" {
 				open(WhySections, "%sThe trace holds %d of %d sections. %s are missing.", which, e.Sections, n, shortLength(missing))
 			} else {
-				m.agree(Deviation{Key: "sections", Asked: fmt.Sprint(n), Used: counted(e.Sections)})
+				m.agree(Deviation{Key: "sections", Asked: fmt.Sprint(n), Used: fmt.Sprint(e.Sections)})
 			}
 		}
 		if off := m.asked[i].Short; !off.Off && !m.used[i].Short.Off && e.Settings.Short.Off && !j.Requirement.settingsFree {

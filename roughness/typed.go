@@ -51,10 +51,10 @@ func ParseTyped(text, edition string) ([]Typed, error) {
 	edition = orDefault(edition)
 	var list []Typed
 	var call params.Call
-	at := 0
+	before := 0 // characters
 	for _, part := range splitOutside(text) {
-		column := 1 + utf8.RuneCountInString(text[:at]) + utf8.RuneCountInString(part) - utf8.RuneCountInString(strings.TrimLeft(part, " \t\n\r"))
-		at += len(part) + 1
+		column := 1 + before + utf8.RuneCountInString(part) - utf8.RuneCountInString(strings.TrimLeft(part, " \t\n\r"))
+		before += utf8.RuneCountInString(part) + 1
 		fail := func(format string, args ...any) ([]Typed, error) {
 			return nil, &TypedError{Column: column, Reason: fmt.Sprintf(format, args...)}
 		}
