@@ -82,9 +82,10 @@ func meanOfDefined(s []float64, what, none string) result {
 	return r
 }
 
-// alone evaluates one parameter by itself: the exported functions of the parameters that need shared work are this.
+// alone evaluates one parameter by itself: the exported functions of the parameters that need shared work are this. Without a
+// height, or with an input that has a fault, there is no value.
 func alone(in Input, eval evaluator, args ...float64) float64 {
-	if len(in.Z) == 0 {
+	if len(in.Z) == 0 || in.fault() != "" {
 		return nan
 	}
 	w := newWork(&in)

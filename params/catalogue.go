@@ -32,9 +32,19 @@ func groups() [][]Parameter {
 	}
 }
 
-// Catalogue returns all parameters, group by group. The slice is the caller's; the rows are shared and must not be changed.
+// Catalogue returns all parameters, group by group. It is a copy: what a caller changes in it, down to an edition or an
+// argument, changes nothing elsewhere.
 func Catalogue() []Parameter {
-	return append([]Parameter(nil), catalogue().rows...)
+	rows := slices.Clone(catalogue().rows)
+	for i := range rows {
+		p := &rows[i]
+		p.Args, p.Meanings = slices.Clone(p.Args), slices.Clone(p.Meanings)
+		for j := range p.Meanings {
+			m := &p.Meanings[j]
+			m.Editions, m.Refs = slices.Clone(m.Editions), slices.Clone(m.Refs)
+		}
+	}
+	return rows
 }
 
 // A listed parameter is a row with the symbol and the meaning that an edition has for it on one profile.

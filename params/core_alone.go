@@ -18,7 +18,7 @@ package params
 //
 //	Rk of fewer than two heights = NaN
 //	Rk = 0 where 40 % of the heights or more are equal
-func Rk(z []float64) float64 { return alone(Input{Z: z}, evalCore) }
+func Rk(z []float64) float64 { return alone(Input{Z: z, Dx: 1}, evalCore) }
 
 // Rpk returns the reduced peak height of z.
 //
@@ -35,7 +35,7 @@ func Rk(z []float64) float64 { return alone(Input{Z: z}, evalCore) }
 // Special cases are:
 //
 //	Rpk = 0 where no part of the curve lies above the core
-func Rpk(z []float64) float64 { return alone(Input{Z: z}, evalReducedPeak) }
+func Rpk(z []float64) float64 { return alone(Input{Z: z, Dx: 1}, evalReducedPeak) }
 
 // Rvk returns the reduced pit depth of z.
 //
@@ -52,7 +52,7 @@ func Rpk(z []float64) float64 { return alone(Input{Z: z}, evalReducedPeak) }
 // Special cases are:
 //
 //	Rvk = 0 where no part of the curve lies below the core
-func Rvk(z []float64) float64 { return alone(Input{Z: z}, evalReducedDale) }
+func Rvk(z []float64) float64 { return alone(Input{Z: z, Dx: 1}, evalReducedDale) }
 
 // Rpkx returns the maximum peak height above the core of z.
 //
@@ -69,7 +69,7 @@ func Rvk(z []float64) float64 { return alone(Input{Z: z}, evalReducedDale) }
 // Special cases are:
 //
 //	Rpkx = 0 where no part of the curve lies above the core
-func Rpkx(z []float64) float64 { return alone(Input{Z: z}, evalHighestPeak) }
+func Rpkx(z []float64) float64 { return alone(Input{Z: z, Dx: 1}, evalHighestPeak) }
 
 // Rvkx returns the maximum pit depth below the core of z.
 //
@@ -86,7 +86,7 @@ func Rpkx(z []float64) float64 { return alone(Input{Z: z}, evalHighestPeak) }
 // Special cases are:
 //
 //	Rvkx = 0 where no part of the curve lies below the core
-func Rvkx(z []float64) float64 { return alone(Input{Z: z}, evalDeepestDale) }
+func Rvkx(z []float64) float64 { return alone(Input{Z: z, Dx: 1}, evalDeepestDale) }
 
 // Rmrk1 returns the material ratio at the upper core limit of z, in %.
 //
@@ -104,7 +104,7 @@ func Rvkx(z []float64) float64 { return alone(Input{Z: z}, evalDeepestDale) }
 //
 //	Rmrk1 = 0 where no part of the curve lies above the core
 //	Rmrk1 of equal heights = NaN
-func Rmrk1(z []float64) float64 { return alone(Input{Z: z}, evalUpperRatio) }
+func Rmrk1(z []float64) float64 { return alone(Input{Z: z, Dx: 1}, evalUpperRatio) }
 
 // Rmrk2 returns the material ratio at the lower core limit of z, in %.
 //
@@ -122,7 +122,7 @@ func Rmrk1(z []float64) float64 { return alone(Input{Z: z}, evalUpperRatio) }
 //
 //	Rmrk2 = 100 where no part of the curve lies below the core
 //	Rmrk2 of equal heights = NaN
-func Rmrk2(z []float64) float64 { return alone(Input{Z: z}, evalLowerRatio) }
+func Rmrk2(z []float64) float64 { return alone(Input{Z: z, Dx: 1}, evalLowerRatio) }
 
 // Rak1 returns the area of the hills of z, above the core.
 //
@@ -139,7 +139,7 @@ func Rmrk2(z []float64) float64 { return alone(Input{Z: z}, evalLowerRatio) }
 // Special cases are:
 //
 //	Rak1 = 0 where no part of the curve lies above the core
-func Rak1(z []float64) float64 { return alone(Input{Z: z}, evalPeakArea) }
+func Rak1(z []float64) float64 { return alone(Input{Z: z, Dx: 1}, evalPeakArea) }
 
 // Rak2 returns the area of the dales of z, below the core.
 //
@@ -156,4 +156,4 @@ func Rak1(z []float64) float64 { return alone(Input{Z: z}, evalPeakArea) }
 // Special cases are:
 //
 //	Rak2 = 0 where no part of the curve lies below the core
-func Rak2(z []float64) float64 { return alone(Input{Z: z}, evalDaleArea) }
+func Rak2(z []float64) float64 { return alone(Input{Z: z, Dx: 1}, evalDaleArea) }

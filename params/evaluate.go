@@ -17,7 +17,7 @@ type Value struct {
 	Note     string        // what the reader must know about the value; else empty
 }
 
-// A Call is a parameter with its arguments, as asked of one edition and profile.
+// A Call is a parameter with its arguments, as asked of one edition and profile. Calls come from [Lookup] and [Defaults].
 type Call struct {
 	Parameter *Parameter
 	Symbol    string    // exactly as asked
@@ -30,11 +30,19 @@ type Call struct {
 }
 
 // Evaluate computes the calls on one input, in their order. What they share (sorted heights, crossings, spectrum) is
-// computed once. A parameter that cannot be computed has a NaN and a reason; it never fails the others.
+// computed once. A parameter that cannot be computed has a NaN and a reason; it never fails the others. On an input with a
+// height that is no finite number, or without a spacing, that is the reason of all; a Call that is empty has its own.
 func Evaluate(in *Input, calls ...Call) []Value {
+	values := make([]Value, len(calls))
+	fault := in.fault()
+	if fault != "" {
+		for i := range calls {
+			values[i] = calls[i].undefined(fault)
+		}
+		return values
+	}
 	w := newWork(in)
 	defer w.release()
-	values := make([]Value, len(calls))
 	for i := range calls {
 		values[i] = calls[i].evaluate(w)
 	}
@@ -42,12 +50,31 @@ func Evaluate(in *Input, calls ...Call) []Value {
 }
 
 // Meaning returns what the edition of the call makes of the parameter.
-func (c *Call) Meaning() Meaning { return *c.meaning }
+func (c *Call) Meaning() Meaning {
+	if c.meaning == nil {
+		return Meaning{}
+	}
+	return *c.meaning
+}
 
-func (c *Call) evaluate(w *work) Value {
-	v := Value{Symbol: c.Symbol, Unit: c.Parameter.Unit, Value: math.NaN()}
+// undefined is the value of a call that has none, for the reason given; an empty call has its own.
+func (c *Call) undefined(reason string) Value {
+	v := Value{Symbol: c.Symbol, Value: math.NaN(), Reason: reason}
+	if c.Parameter == nil || c.meaning == nil {
+		v.Reason = reasonCall
+		return v
+	}
+	v.Unit = c.Parameter.Unit
 	if len(c.meaning.Refs) > 0 {
 		v.Source = c.meaning.Refs[0]
+	}
+	return v
+}
+
+func (c *Call) evaluate(w *work) Value {
+	v := c.undefined("")
+	if v.Reason == reasonCall {
+		return v
 	}
 	if w.n == 0 {
 		v.Reason = reasonEmpty
@@ -78,8 +105,12 @@ func (c *Call) evaluate(w *work) Value {
 
 // Construct shows how the value of a call came about.
 func Construct(in *Input, call Call) (Construction, error) {
+	v := call.undefined(in.fault())
+	if v.Reason != "" {
+		return Construction{Symbol: v.Symbol, Unit: v.Unit, Result: v.Value, Plane: ProfilePlane}, &ConstructError{Symbol: v.Symbol, Reason: v.Reason}
+	}
 	w := newWork(in)
-	v := call.evaluate(w)
+	v = call.evaluate(w)
 	c := Construction{Symbol: v.Symbol, Unit: v.Unit, Result: v.Value, Plane: ProfilePlane}
 	build := call.meaning.construct
 	if build == nil {
@@ -103,6 +134,7 @@ func (e *ConstructError) Error() string { return "params: " + e.Symbol + ": " + 
 
 // Reasons shared by several parameters.
 const (
+	reasonCall  = "the call is empty: no parameter was looked up"
 	reasonEmpty = "there are no points"
 	reasonRange = "the numbers are too large or too small to calculate with"
 	reasonFlat  = "the profile is flat: Rq = 0"

@@ -172,7 +172,9 @@ func evalMaximumHeight(w *work, _ []float64) result {
 //
 //	Rp(nil, n) = NaN
 //	Rp is below zero when a section lies below the reference line
-func Rp(z []float64, section int) float64 { return alone(Input{Z: z, Section: section}, evalPeak) }
+func Rp(z []float64, section int) float64 {
+	return alone(Input{Z: z, Dx: 1, Section: section}, evalPeak)
+}
 
 // Rv returns the mean pit depth of z, cut into sections of the given number of points. Depths are positive downwards.
 //
@@ -188,7 +190,9 @@ func Rp(z []float64, section int) float64 { return alone(Input{Z: z, Section: se
 //
 //	Rv(nil, n) = NaN
 //	Rv is below zero when a section lies above the reference line
-func Rv(z []float64, section int) float64 { return alone(Input{Z: z, Section: section}, evalPit) }
+func Rv(z []float64, section int) float64 {
+	return alone(Input{Z: z, Dx: 1, Section: section}, evalPit)
+}
 
 // Rz returns the maximum height of z, cut into sections of the given number of points.
 //
@@ -204,7 +208,7 @@ func Rv(z []float64, section int) float64 { return alone(Input{Z: z, Section: se
 //
 //	Rz(nil, n) = NaN
 func Rz(z []float64, section int) float64 {
-	return alone(Input{Z: z, Section: section}, evalMaximumHeight)
+	return alone(Input{Z: z, Dx: 1, Section: section}, evalMaximumHeight)
 }
 
 // Rt returns the total height of z.
@@ -221,7 +225,7 @@ func Rz(z []float64, section int) float64 {
 //
 //	Rt(nil) = NaN
 func Rt(z []float64) float64 {
-	if len(z) == 0 {
+	if len(z) == 0 || notFinite(z) >= 0 {
 		return nan
 	}
 	high, low := extremeIndices(z)
@@ -242,7 +246,7 @@ func Rt(z []float64) float64 {
 //
 //	Rpt(nil) = NaN
 func Rpt(z []float64) float64 {
-	if len(z) == 0 {
+	if len(z) == 0 || notFinite(z) >= 0 {
 		return nan
 	}
 	high, _ := extremeIndices(z)
@@ -263,7 +267,7 @@ func Rpt(z []float64) float64 {
 //
 //	Rvt(nil) = NaN
 func Rvt(z []float64) float64 {
-	if len(z) == 0 {
+	if len(z) == 0 || notFinite(z) >= 0 {
 		return nan
 	}
 	_, low := extremeIndices(z)

@@ -15,7 +15,7 @@ package params
 // Special cases are:
 //
 //	R5p(z) = NaN for fewer than five peaks
-func R5p(z []float64) float64 { return rowAlone(featureRows, "R5p", Input{Z: z}) }
+func R5p(z []float64) float64 { return rowAlone(featureRows, "R5p", Input{Z: z, Dx: 1}) }
 
 // R5v returns the mean depth of the five deepest pits of z, positive downwards.
 //
@@ -32,7 +32,7 @@ func R5p(z []float64) float64 { return rowAlone(featureRows, "R5p", Input{Z: z})
 // Special cases are:
 //
 //	R5v(z) = NaN for fewer than five pits
-func R5v(z []float64) float64 { return rowAlone(featureRows, "R5v", Input{Z: z}) }
+func R5v(z []float64) float64 { return rowAlone(featureRows, "R5v", Input{Z: z, Dx: 1}) }
 
 // R10z returns the ten-point height of z.
 //
@@ -49,7 +49,7 @@ func R5v(z []float64) float64 { return rowAlone(featureRows, "R5v", Input{Z: z})
 // Special cases are:
 //
 //	R10z(z) = NaN for fewer than five peaks or pits
-func R10z(z []float64) float64 { return rowAlone(featureRows, "R10z", Input{Z: z}) }
+func R10z(z []float64) float64 { return rowAlone(featureRows, "R10z", Input{Z: z, Dx: 1}) }
 
 // Rpd returns the density of the peaks of z.
 //

@@ -1,5 +1,10 @@
 package params
 
+import (
+	"math"
+	"strconv"
+)
+
 // Input is one profile ready for evaluation, as every parameter sees it.
 type Input struct {
 	// Z holds the heights over the evaluation length, measured from the reference line, positive out of the
@@ -17,4 +22,33 @@ type Input struct {
 	Flat float64
 	// Choices are the switches where the text of a standard leaves room; the zero value is the default of each.
 	Choices Choices
+}
+
+// fault says what is wrong with the input, "" when nothing. No parameter has a value on a faulty one.
+func (in *Input) fault() string {
+	if in == nil {
+		return reasonEmpty
+	}
+	if !(in.Dx > 0) || math.IsInf(in.Dx, 0) {
+		return "the spacing " + strconv.FormatFloat(in.Dx, 'g', -1, 64) + " is not a length above 0"
+	}
+	for _, part := range []struct {
+		z     []float64
+		where string
+	}{{in.Z, "the height"}, {in.Lead, "before the first height, the height"}, {in.Tail, "behind the last height, the height"}} {
+		if i := notFinite(part.z); i >= 0 {
+			return part.where + " at point " + strconv.Itoa(i+1) + " is no finite number"
+		}
+	}
+	return ""
+}
+
+// notFinite returns the index of the first height that is no finite number, -1 when all are.
+func notFinite(z []float64) int {
+	for i, v := range z {
+		if v-v != 0 {
+			return i
+		}
+	}
+	return -1
 }

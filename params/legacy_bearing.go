@@ -73,7 +73,7 @@ func bearingMean(w *work, args []float64) result {
 // Special cases are:
 //
 //	Tp(z, c) = 100 where c is max z - min z or more
-func Tp(z []float64, c float64) float64 { return rowAlone(bearingRows, "Tp", Input{Z: z}, c) }
+func Tp(z []float64, c float64) float64 { return rowAlone(bearingRows, "Tp", Input{Z: z, Dx: 1}, c) }
 
 // Htp returns the height between two bearing length ratios of z, p and q in %.
 //
@@ -90,7 +90,9 @@ func Tp(z []float64, c float64) float64 { return rowAlone(bearingRows, "Tp", Inp
 // Special cases are:
 //
 //	Htp(z, 0, 100) = max z - min z
-func Htp(z []float64, p, q float64) float64 { return rowAlone(bearingRows, "Htp", Input{Z: z}, p, q) }
+func Htp(z []float64, p, q float64) float64 {
+	return rowAlone(bearingRows, "Htp", Input{Z: z, Dx: 1}, p, q)
+}
 
 // showBearing draws the level below the highest peak and what lies at or above it, over all or in each section.
 func showBearing(sections bool) constructor {

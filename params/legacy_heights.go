@@ -73,7 +73,7 @@ var olderHeightRows = []Parameter{
 //
 //	Rpm(nil, n) = NaN
 func Rpm(z []float64, section int) float64 {
-	return rowAlone(olderHeightRows, "Rpm", Input{Z: z, Section: section})
+	return rowAlone(olderHeightRows, "Rpm", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rmax returns the largest height of z in a sampling length, cut into sections of the given number of points.
@@ -92,7 +92,7 @@ func Rpm(z []float64, section int) float64 {
 //
 //	Rmax(nil, n) = NaN
 func Rmax(z []float64, section int) float64 {
-	return rowAlone(olderHeightRows, "Rmax", Input{Z: z, Section: section})
+	return rowAlone(olderHeightRows, "Rmax", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Ry returns the maximum height of z, cut into sections of the given number of points.
@@ -111,7 +111,7 @@ func Rmax(z []float64, section int) float64 {
 //
 //	Ry(nil, n) = NaN
 func Ry(z []float64, section int) float64 {
-	return rowAlone(olderHeightRows, "Ry", Input{Z: z, Section: section})
+	return rowAlone(olderHeightRows, "Ry", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rmax1982 returns the maximum height of the section profile z, cut into sections of the given number of points.
@@ -130,7 +130,7 @@ func Ry(z []float64, section int) float64 {
 //
 //	Rmax1982(nil, n) = NaN
 func Rmax1982(z []float64, section int) float64 {
-	return rowAlone(olderHeightRows, "Rmax1982", Input{Z: z, Section: section})
+	return rowAlone(olderHeightRows, "Rmax1982", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Ra75 returns the centre-line mean roughness of z, a profile behind the 2RC filter with 75 % at the cut-off.
@@ -149,7 +149,7 @@ func Rmax1982(z []float64, section int) float64 {
 // Special cases are:
 //
 //	Ra75(nil) = NaN
-func Ra75(z []float64) float64 { return rowAlone(olderHeightRows, "Ra75", Input{Z: z}) }
+func Ra75(z []float64) float64 { return rowAlone(olderHeightRows, "Ra75", Input{Z: z, Dx: 1}) }
 
 // showSectionHeights marks peak and pit of every section, or only of the one that is largest, the first of equals.
 func showSectionHeights(largestOnly bool) constructor {

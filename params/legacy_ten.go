@@ -264,7 +264,7 @@ func showTenPoint(centred bool, third int, largestOnly bool) constructor {
 //
 //	RzJIS(z, n) = NaN where no section has five peaks and five valleys
 func RzJIS(z []float64, section int) float64 {
-	return rowAlone(tenPointRows, "RzJIS", Input{Z: z, Section: section})
+	return rowAlone(tenPointRows, "RzJIS", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rz1982 returns the ten-point height of the section profile z, cut into sections of the given number of points.
@@ -283,7 +283,7 @@ func RzJIS(z []float64, section int) float64 {
 //
 //	Rz1982(z, n) = NaN where no section has five peaks and five valleys
 func Rz1982(z []float64, section int) float64 {
-	return rowAlone(tenPointRows, "Rz1982", Input{Z: z, Section: section})
+	return rowAlone(tenPointRows, "Rz1982", Input{Z: z, Dx: 1, Section: section})
 }
 
 // R3z returns the mean third height of z, cut into sections of the given number of points.
@@ -302,7 +302,7 @@ func Rz1982(z []float64, section int) float64 {
 //
 //	R3z(z, n) = NaN where no section has three peaks and three valleys
 func R3z(z []float64, section int) float64 {
-	return rowAlone(tenPointRows, "R3z", Input{Z: z, Section: section})
+	return rowAlone(tenPointRows, "R3z", Input{Z: z, Dx: 1, Section: section})
 }
 
 // R3zm returns the largest third height of z, cut into sections of the given number of points.
@@ -321,5 +321,5 @@ func R3z(z []float64, section int) float64 {
 //
 //	R3zm(z, n) = NaN where no section has three peaks and three valleys
 func R3zm(z []float64, section int) float64 {
-	return rowAlone(tenPointRows, "R3zm", Input{Z: z, Section: section})
+	return rowAlone(tenPointRows, "R3zm", Input{Z: z, Dx: 1, Section: section})
 }

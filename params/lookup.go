@@ -67,6 +67,9 @@ func Defaults(edition string, letter byte) []Call {
 
 // String returns the edition's spelling with the arguments, without those at the end that are the defaults.
 func (c Call) String() string {
+	if c.Parameter == nil || c.meaning == nil {
+		return c.Symbol
+	}
 	n := len(c.Args)
 	for n > 0 && c.Parameter.Args[n-1].HasDefault && same(c.Args[n-1], c.Parameter.Args[n-1].Default) {
 		n--

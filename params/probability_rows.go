@@ -68,7 +68,7 @@ func (w *work) probability() (*Probability, string) {
 // Special cases are:
 //
 //	Rpq(z) = NaN where the curve does not have two straight parts
-func Rpq(z []float64) float64 { return rowAlone(probabilityRows, "Rpq", Input{Z: z}) }
+func Rpq(z []float64) float64 { return rowAlone(probabilityRows, "Rpq", Input{Z: z, Dx: 1}) }
 
 // Rvq returns the root mean square height of the dales of the profile z, whose order does not matter.
 //
@@ -85,7 +85,7 @@ func Rpq(z []float64) float64 { return rowAlone(probabilityRows, "Rpq", Input{Z:
 // Special cases are:
 //
 //	Rvq(z) = NaN where the curve does not have two straight parts
-func Rvq(z []float64) float64 { return rowAlone(probabilityRows, "Rvq", Input{Z: z}) }
+func Rvq(z []float64) float64 { return rowAlone(probabilityRows, "Rvq", Input{Z: z, Dx: 1}) }
 
 // Rmq returns the material ratio at which the plateaus of the profile z, whose order does not matter, go over to its
 // dales, in %.
@@ -103,7 +103,7 @@ func Rvq(z []float64) float64 { return rowAlone(probabilityRows, "Rvq", Input{Z:
 // Special cases are:
 //
 //	Rmq(z) = NaN where the curve does not have two straight parts
-func Rmq(z []float64) float64 { return rowAlone(probabilityRows, "Rmq", Input{Z: z}) }
+func Rmq(z []float64) float64 { return rowAlone(probabilityRows, "Rmq", Input{Z: z, Dx: 1}) }
 
 // showProbability draws the curve on normal paper, the two lines and where they cross.
 func showProbability(plateau, dale bool) constructor {

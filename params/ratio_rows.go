@@ -102,7 +102,7 @@ func evalHeightDifference(w *work, a []float64) result {
 //
 //	Rmr(c) = 100 if c is at most the lowest height
 //	Rmr(c) = 0 if c is above the highest height
-func Rmr(z []float64, c float64) float64 { return alone(Input{Z: z}, evalMaterialRatio, c) }
+func Rmr(z []float64, c float64) float64 { return alone(Input{Z: z, Dx: 1}, evalMaterialRatio, c) }
 
 // RmrFrom returns the material ratio of the profile z at the depth d below the height that has the ratio p, in %.
 //
@@ -116,7 +116,7 @@ func Rmr(z []float64, c float64) float64 { return alone(Input{Z: z}, evalMateria
 //
 // Special cases are those of [Rmr].
 func RmrFrom(z []float64, p, d float64) float64 {
-	return alone(Input{Z: z}, evalRelativeRatio, p, d)
+	return alone(Input{Z: z, Dx: 1}, evalRelativeRatio, p, d)
 }
 
 // Rmc returns the height at which the profile z has the material ratio p, in %.
@@ -136,10 +136,10 @@ func RmrFrom(z []float64, p, d float64) float64 {
 //	Rmc(0) = max z
 //	Rmc(100) = min z
 func Rmc(z []float64, p float64) float64 {
-	if len(z) == 0 {
+	if len(z) == 0 || notFinite(z) >= 0 {
 		return nan
 	}
-	return newWork(&Input{Z: z}).materialHeight(p / 100)
+	return newWork(&Input{Z: z, Dx: 1}).materialHeight(p / 100)
 }
 
 // Rdc returns the difference in height between two material ratios of the profile z, in %.
@@ -155,4 +155,6 @@ func Rmc(z []float64, p float64) float64 {
 // Special cases are:
 //
 //	Rdc(0,100) = Rt
-func Rdc(z []float64, p, q float64) float64 { return alone(Input{Z: z}, evalHeightDifference, p, q) }
+func Rdc(z []float64, p, q float64) float64 {
+	return alone(Input{Z: z, Dx: 1}, evalHeightDifference, p, q)
+}

@@ -15,7 +15,7 @@ package params
 // Special cases are:
 //
 //	Rvm(0) = 0
-func Rvm(z []float64, p float64) float64 { return alone(Input{Z: z}, materialAt, p) }
+func Rvm(z []float64, p float64) float64 { return alone(Input{Z: z, Dx: 1}, materialAt, p) }
 
 // Rvv returns the void volume of z at the material ratio p, in %.
 //
@@ -32,7 +32,7 @@ func Rvm(z []float64, p float64) float64 { return alone(Input{Z: z}, materialAt,
 // Special cases are:
 //
 //	Rvv(100) = 0
-func Rvv(z []float64, p float64) float64 { return alone(Input{Z: z}, voidAt, p) }
+func Rvv(z []float64, p float64) float64 { return alone(Input{Z: z, Dx: 1}, voidAt, p) }
 
 // Rvmp returns the peak material volume of z at the material ratio p, in %, by default 10.
 //
@@ -49,7 +49,7 @@ func Rvv(z []float64, p float64) float64 { return alone(Input{Z: z}, voidAt, p) 
 // Special cases are:
 //
 //	Rvmp(0) = 0
-func Rvmp(z []float64, p float64) float64 { return alone(Input{Z: z}, materialAt, p) }
+func Rvmp(z []float64, p float64) float64 { return alone(Input{Z: z, Dx: 1}, materialAt, p) }
 
 // Rvmc returns the core material volume of z between the material ratios p and q, in %, by default 10 and 80.
 //
@@ -66,7 +66,7 @@ func Rvmp(z []float64, p float64) float64 { return alone(Input{Z: z}, materialAt
 // Special cases are:
 //
 //	Rvmc(p,p) = 0
-func Rvmc(z []float64, p, q float64) float64 { return alone(Input{Z: z}, materialBetween, p, q) }
+func Rvmc(z []float64, p, q float64) float64 { return alone(Input{Z: z, Dx: 1}, materialBetween, p, q) }
 
 // Rvvc returns the core void volume of z between the material ratios p and q, in %, by default 10 and 80.
 //
@@ -83,7 +83,7 @@ func Rvmc(z []float64, p, q float64) float64 { return alone(Input{Z: z}, materia
 // Special cases are:
 //
 //	Rvvc(p,p) = 0
-func Rvvc(z []float64, p, q float64) float64 { return alone(Input{Z: z}, voidBetween, p, q) }
+func Rvvc(z []float64, p, q float64) float64 { return alone(Input{Z: z, Dx: 1}, voidBetween, p, q) }
 
 // Rvvv returns the dale void volume of z at the material ratio q, in %, by default 80.
 //
@@ -100,4 +100,4 @@ func Rvvc(z []float64, p, q float64) float64 { return alone(Input{Z: z}, voidBet
 // Special cases are:
 //
 //	Rvvv(100) = 0
-func Rvvv(z []float64, q float64) float64 { return alone(Input{Z: z}, voidAt, q) }
+func Rvvv(z []float64, q float64) float64 { return alone(Input{Z: z, Dx: 1}, voidAt, q) }
