@@ -185,6 +185,7 @@ func (e *Evaluation) lay(plan *plan) error {
 		return &ProfileError{Index: -1, Err: ErrTooShort, Text: fmt.Sprintf(
 			"a section of %.6g µm holds fewer than two points at a spacing of %.6g µm", s.SectionLength, d)}
 	}
+	e.room = [2]int{head, n - tail}
 	first, room := head, left
 	if s.Start != nil {
 		first = int(math.Round(min(*s.Start/d, 1<<30))) - e.First

@@ -44,6 +44,8 @@ type Evaluation struct {
 
 	Values []Value
 	Notes  []Note
+
+	room [2]int // the points between which the sections may stand
 }
 
 // Profile returns the profile that the settings name (P, W or R), whole.

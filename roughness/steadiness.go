@@ -2,31 +2,45 @@ package roughness
 
 import (
 	"context"
+	"fmt"
 	"math"
+	"strconv"
+	"strings"
 
 	"example.com/furrow/filter"
+	"example.com/furrow/params"
 )
 
 // Steadiness says how far one value moves when conditions move that the requirement does not fix.
 type Steadiness struct {
 	Symbol string
 	Value  float64 // with the settings as they are
+	Unit   params.Unit
 	Trials []Trial
-	// Low and High bound the value as the sections slide along the trace: the only trial that changes nothing but the place.
+	// Low and High bound the value as the sections move along the trace, to a number of different Places.
 	Low, High float64
-	// Digits is the number of significant digits that stay the same over the places: of 2.91 between 2.78 and 2.94, one
-	// is sure and the second nearly so, which makes 2. At least 1.
+	Places    int
+	// Stated says whether anything can be said of Digits: the sections can stand at five different places or more and have a tenth of
+	// a section to move, and another condition than the place gives a value as well (own choice).
+	Stated bool
+	// Digits is the number of significant digits that are sure, from 0 to 4, where Stated: the unit of the last one is at least a
+	// third of the range of the value over the places and over the trials that count (own choice). It says nothing about the instrument.
 	Digits int
 }
 
 // A Trial is one change of conditions and the value it gives, NaN where the trace or the settings do not allow it.
 type Trial struct {
-	Text  string
-	Value float64
+	Text   string
+	Value  float64
+	Counts bool // the trace changes, not a filter: the value enters Digits
 }
 
-// places is the number of places at which the sections are laid for the slide.
-const places = 21
+const (
+	places      = 21  // at which the sections are laid
+	leastPlaces = 5   // that must be different for Digits
+	leastFree   = 0.1 // of a section that they must be able to move
+	mostDigits  = 4
+)
 
 // Steady evaluates each symbol of the settings again under changed conditions: other places along the trace, every second
 // point, the S-filter off or on, the L-filter one standard step shorter and longer, and a tip of 5 µm in place of 2 µm.
@@ -49,29 +63,72 @@ func Steady(ctx context.Context, p Profile, s *Settings) ([]Steadiness, error) {
 	}
 	out := make([]Steadiness, len(base.Values))
 	for k, v := range base.Values {
-		st := Steadiness{Symbol: v.Symbol, Value: v.Value, Low: v.Value, High: v.Value}
+		st := Steadiness{Symbol: v.Symbol, Value: v.Value, Unit: v.Unit, Low: v.Value, High: v.Value}
+		low, high, conditions := v.Value, v.Value, 0
 		for i, t := range trials {
 			x := math.NaN()
 			if results[i] != nil {
 				x = results[i].Values[k].Value
 			}
-			if t.place {
-				if !math.IsNaN(x) {
-					st.Low, st.High = min(st.Low, x), max(st.High, x)
-				}
-				continue
+			if !math.IsNaN(x) && (t.place || t.counts) {
+				low, high = min(low, x), max(high, x)
 			}
-			st.Trials = append(st.Trials, Trial{t.text, x})
+			switch {
+			case !t.place:
+				st.Trials = append(st.Trials, Trial{t.text, x, t.counts})
+				if t.counts && !math.IsNaN(x) {
+					conditions++
+				}
+			case !math.IsNaN(x):
+				st.Low, st.High = min(st.Low, x), max(st.High, x)
+				st.Places++
+			}
 		}
-		st.Digits = digits(v.Value, st.High-st.Low)
+		st.Stated = !math.IsNaN(v.Value) && conditions > 0 && st.Places >= leastPlaces && float64(base.free()) >= leastFree*float64(base.SectionPoints)
+		if st.Stated {
+			st.Digits = digits(v.Value, high-low)
+		}
 		out[k] = st
 	}
 	return out, nil
 }
 
+// String says in words how steady the value is.
+func (s Steadiness) String() string {
+	if !s.Stated {
+		return "The trace has no room to move the sections, so nothing can be said about steadiness."
+	}
+	figure := func(v float64) string {
+		return strconv.FormatFloat(v, 'f', max(0, max(3, s.Digits+1)-1-exponent(v)), 64)
+	}
+	var with []string
+	for _, t := range s.Trials {
+		if t.Counts && !math.IsNaN(t.Value) {
+			with = append(with, t.Text)
+		}
+	}
+	high := strings.TrimSpace(figure(s.High) + " " + string(s.Unit))
+	return fmt.Sprintf("Moved along the trace, the sections give %s to %s (%d places). With %s as well, %s sure. This says nothing about the instrument.",
+		figure(s.Low), high, s.Places, strings.Join(with, " and "), sure(s.Digits))
+}
+
+func sure(n int) string {
+	switch n {
+	case 0:
+		return "no digit is"
+	case 1:
+		return "1 digit is"
+	}
+	return strconv.Itoa(n) + " digits are"
+}
+
+// free is how many points the sections can be moved.
+func (e *Evaluation) free() int { return e.room[1] - e.room[0] - e.Sections*e.SectionPoints }
+
 type trial struct {
 	text     string
 	place    bool
+	counts   bool
 	profile  Profile
 	settings Settings
 }
@@ -82,9 +139,14 @@ var ladder = []float64{80, 250, 800, 2500, 8000}
 func steadinessTrials(p Profile, base *Evaluation) []trial {
 	var list []trial
 	s := base.Settings
-	room := len(base.Read) - base.Sections*base.SectionPoints
+	last := -1
 	for i := range places {
-		start := float64(base.First)*base.Spacing + float64(room)*base.Spacing*float64(i)/(places-1)
+		at := base.First + base.room[0] + int(math.Round(float64(base.free())*float64(i)/(places-1)))
+		if at == last {
+			continue
+		}
+		last = at
+		start := float64(at) * base.Spacing
 		t := trial{place: true, profile: p, settings: s}
 		t.settings.Start = &start
 		t.settings.SectionLength = float64(base.SectionPoints) * base.Spacing
@@ -95,7 +157,7 @@ func steadinessTrials(p Profile, base *Evaluation) []trial {
 	for i := 0; i < len(p.Z); i += 2 {
 		half.Z = append(half.Z, p.Z[i])
 	}
-	list = append(list, trial{text: "every second point", profile: half, settings: s})
+	list = append(list, trial{text: "every second point", counts: true, profile: half, settings: s})
 
 	t := trial{text: "without the S-filter", profile: p, settings: s}
 	t.settings.Short = Band{Off: true}
@@ -123,7 +185,7 @@ func steadinessTrials(p Profile, base *Evaluation) []trial {
 		}
 	}
 	if blunt, ok := tipped(p); ok {
-		list = append(list, trial{text: "a tip of 5 µm in place of 2 µm", profile: blunt, settings: s})
+		list = append(list, trial{text: "a tip of 5 µm in place of 2 µm", counts: true, profile: blunt, settings: s})
 	}
 	return list
 }
@@ -138,14 +200,25 @@ func tipped(p Profile) (q Profile, ok bool) {
 	return Profile{Z: z, Spacing: p.Spacing, Name: p.Name, Traced: p.Traced}, true
 }
 
-// digits is how many significant digits of v a spread leaves.
+// digits is how many significant digits of v are sure when it has the given range: the unit of the last one is the smallest power of
+// ten that is at least a third of the range.
 func digits(v, spread float64) int {
-	if math.IsNaN(v) || v == 0 || math.IsNaN(spread) {
-		return 1
-	}
 	if spread == 0 {
-		return 6
+		return mostDigits
 	}
-	d := int(math.Floor(math.Log10(math.Abs(v)))) - int(math.Floor(math.Log10(spread))) + 1
-	return min(max(d, 1), 6)
+	if v == 0 {
+		return 0
+	}
+	unit := exponent(spread / 3)
+	if spread/3 > math.Pow10(unit)*(1+1e-9) {
+		unit++
+	}
+	return min(max(exponent(v)-unit+1, 0), mostDigits)
+}
+
+// exponent is the power of ten of the first digit of v.
+func exponent(v float64) int {
+	s := strconv.FormatFloat(v, 'e', -1, 64)
+	n, _ := strconv.Atoi(s[strings.IndexByte(s, 'e')+1:])
+	return n
 }

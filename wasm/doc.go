@@ -11,7 +11,7 @@
 //	figure      a picture of the latest evaluation as SVG, with the numbers it shows
 //	transmit    the share of a wave's height that the filters of the latest evaluation let into each profile
 //	make        a surface made up to try things out, and what is known of it beforehand
-//	steady      how far a value of the latest evaluation moves when conditions move that nothing fixes
+//	steady      how far a value of the latest evaluation moves when conditions move that nothing fixes, and what digits are sure
 //	requirement what the text of a drawing asks: readings, settings, limits, open questions
 //	judge       the verdict on the latest evaluation by such a text
 //

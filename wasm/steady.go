@@ -13,13 +13,15 @@ type steadyRequest struct {
 type steadyAnswer struct {
 	Low    number       `json:"low"`
 	High   number       `json:"high"`
-	Digits int          `json:"digits"` // significant digits that stay as the sections slide along the trace
+	Places int          `json:"places"` // different places of the sections
+	Digits *int         `json:"digits"` // significant digits that are sure; null where nothing can be said
 	Trials []steadyTest `json:"trials"`
 }
 
 type steadyTest struct {
-	Text  string `json:"text"`
-	Value number `json:"value"`
+	Text   string `json:"text"`
+	Value  number `json:"value"`
+	Counts bool   `json:"counts"` // enters the digits
 }
 
 // steady answers how far one value of the latest evaluation moves when conditions move that the requirement does not
@@ -40,9 +42,12 @@ func (m *module) steady(text string, _ []byte) (answer, error) {
 		return answer{}, err
 	}
 	s := all[0]
-	out := steadyAnswer{Low: number(s.Low), High: number(s.High), Digits: s.Digits, Trials: make([]steadyTest, len(s.Trials))}
+	out := steadyAnswer{Low: number(s.Low), High: number(s.High), Places: s.Places, Trials: make([]steadyTest, len(s.Trials))}
+	if s.Stated {
+		out.Digits = &s.Digits
+	}
 	for i, t := range s.Trials {
-		out.Trials[i] = steadyTest{t.Text, number(t.Value)}
+		out.Trials[i] = steadyTest{t.Text, number(t.Value), t.Counts}
 	}
 	return answer{text: jsonText(out)}, nil
 }

@@ -1,4 +1,5 @@
-// Worked lines: the calculation with the printed figures. What is printed comes out as printed, or one more digit is shown.
+// Worked lines: the calculation with the printed figures, to one digit more than is sure. Where what is printed does not come out as
+// printed, the line says ≈; no digits are added to make it agree.
 import { decimalsFor, fixed, style } from './numbers.js';
 
 /** @typedef {import('./furrow.js').Construction} Construction */
@@ -44,29 +45,29 @@ const workable = (form) => !/…|\.\.\.|[a-zA-Z²³^]/.test(form);
 /** @type {(form: string) => boolean} */
 const onlyAdds = (form) => !/[·*]|\}\s*\/|\/\s*\(?\{|\/\s*\(/.test(form);
 
+/** How many digits a worked line prints: one more than is sure, four where that is not known. @type {(sure: number | null | undefined) => number} */
+export const workedDigits = (sure) => (sure === null || sure === undefined ? 4 : Math.max(1, Math.min(4, sure + 1)));
+
 /**
- * The printed terms and result of a line, with as many digits as it takes for them to agree.
- * @type {(line: Construction['worked'][number], digits?: number) => {terms: string[], result: string, decimals: number}}
+ * The printed terms and result of a line, and whether the printed terms give the printed result.
+ * @type {(line: Construction['worked'][number], digits?: number) => {terms: string[], result: string, decimals: number, agrees: boolean}}
  */
 export function printed(line, digits = 4) {
   const { form, terms } = line;
   const result = line.result ?? NaN;
+  const decimals = decimalsFor(result, digits);
   const alike = onlyAdds(form);
-  for (let extra = 0; ; extra++) {
-    const decimals = decimalsFor(result, digits + extra);
-    const raw = terms.map((t) => (Number.isInteger(t) && Math.abs(t) >= 1 ? String(t) : t.toFixed(alike ? decimals : decimalsFor(t, digits + extra))));
-    if (extra === 3 || !workable(form) || work(put(form, raw)).toFixed(decimals) === result.toFixed(decimals)) {
-      return { terms: raw.map((r) => dress(r)), result: fixed(result, decimals), decimals };
-    }
-  }
+  const raw = terms.map((t) => (Number.isInteger(t) && Math.abs(t) >= 1 ? String(t) : t.toFixed(alike ? decimals : decimalsFor(t, digits))));
+  const agrees = !workable(form) || work(put(form, raw)).toFixed(decimals) === result.toFixed(decimals);
+  return { terms: raw.map((r) => dress(r)), result: fixed(result, decimals), decimals, agrees };
 }
 
 /** @type {(raw: string) => string} */
 const dress = (raw) => fixed(Number(raw), (raw.split('.')[1] ?? '').length);
 
-/** The line as text: the expression, where it is a mean the sum as well, and the result. @type {(line: Construction['worked'][number]) => {parts: string[], result: string}} */
-export function lineOf(line) {
-  const { terms, result } = printed(line);
+/** The line as text: the expression, where it is a mean the sum as well, and the result behind its sign. @type {(line: Construction['worked'][number], digits?: number) => {parts: string[], sign: string, result: string}} */
+export function lineOf(line, digits) {
+  const { terms, result, agrees } = printed(line, digits);
   const form = line.form.replace(/ \/ 1$/, '');
   // A negative term that is taken away stands in brackets.
   const shown = tidy(put(form, terms));
@@ -77,24 +78,18 @@ export function lineOf(line) {
     const sum = terms.reduce((s, t) => s + Number(t.replace('\u2212', '-').replace(/\u202f/g, '').replace(style.mark, '.')), 0);
     parts.push(`${fixed(sum, decimals)} / ${mean[2]}`);
   }
-  return { parts, result };
+  return { parts, sign: agrees ? '=' : '≈', result };
 }
 
 /** @type {(text: string) => string} */
 const tidy = (text) => text.replace(/ - /g, ' − ').replace(/ · /g, ' × ').replace(/\((\u2212[^()]*)\)/g, '($1)').replace(/(− )\(([^()\u2212][^() ]*)\)$/, '$1$2');
 
 /**
- * How many decimals sections are printed with: so many that the mean of the printed heights is the printed result. Peaks
- * and pits take one more, so that each printed height is their sum, rounded.
- * @type {(peaks: number[], pits: number[], result: number, digits?: number) => {decimals: number, sum: number}}
+ * How many decimals sections are printed with, the sum of the printed heights, and whether its mean is the printed result.
+ * @type {(heights: number[], result: number, digits?: number) => {decimals: number, sum: number, agrees: boolean}}
  */
-export function sections(peaks, pits, result, digits = 4) {
-  for (let extra = 0; ; extra++) {
-    const decimals = decimalsFor(result, digits + extra);
-    const heights = peaks.map((p, i) => Number((p + pits[i]).toFixed(decimals)));
-    const sum = Number(heights.reduce((s, h) => s + h, 0).toFixed(decimals));
-    const finer = (/** @type {number} */ v) => Number(v.toFixed(decimals + 1));
-    const whole = heights.every((h, i) => (finer(finer(peaks[i]) + finer(pits[i])) + 1e-12).toFixed(decimals) === h.toFixed(decimals));
-    if (extra === 3 || (whole && (sum / heights.length).toFixed(decimals) === result.toFixed(decimals))) return { decimals, sum };
-  }
+export function sections(heights, result, digits = 4) {
+  const decimals = decimalsFor(result, digits);
+  const sum = Number(heights.reduce((s, h) => s + Number(h.toFixed(decimals)), 0).toFixed(decimals));
+  return { decimals, sum, agrees: (sum / heights.length).toFixed(decimals) === result.toFixed(decimals) };
 }

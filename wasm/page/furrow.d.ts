@@ -361,11 +361,14 @@ export interface Known {
 
 /** How far a value moves when conditions move that the requirement does not fix. */
 export interface Steadiness {
-  /** Bounds as the sections slide along the trace, and the significant digits that stay. */
+  /** Bounds as the sections move along the trace, and to how many different places. */
   readonly low: number | null;
   readonly high: number | null;
-  readonly digits: number;
-  readonly trials: readonly { readonly text: string; readonly value: number | null }[];
+  readonly places: number;
+  /** The significant digits that are sure; null where the sections have no room to move, so that nothing can be said. */
+  readonly digits: number | null;
+  /** Those that count enter the digits; changes of a filter do not. */
+  readonly trials: readonly { readonly text: string; readonly value: number | null; readonly counts: boolean }[];
 }
 
 /** What the text of a drawing asks for. */

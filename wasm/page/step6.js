@@ -89,7 +89,7 @@ export function values(sheet) {
     const symbols = ['k', 'pk', 'vk'].map((s) => sheet.letter + s).filter((s) => sheet.value(s)?.value !== null && sheet.value(s));
     try {
       const all = await Promise.all(symbols.map((s) => sheet.client.call('construct', s)));
-      fill(place, ...all.flatMap((c, i) => [i > 0 && el('br'), ...(/** @type {import('./furrow.js').Construction} */ (c)).worked.flatMap(workedLine)]));
+      fill(place, ...all.flatMap((c, i) => [i > 0 && el('br'), ...(/** @type {import('./furrow.js').Construction} */ (c)).worked.flatMap((line) => workedLine(line))]));
     } catch {
       fill(place);
     }

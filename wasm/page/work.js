@@ -1,6 +1,6 @@
 // How a value came about: sentence, formula, picture, the steps to go through, the arithmetic, what it does not see.
 import { el, fill, src } from './dom.js';
-import { lineOf, sections } from './arithmetic.js';
+import { lineOf, sections, workedDigits } from './arithmetic.js';
 import { figure, fixed, place, style, withUnit } from './numbers.js';
 import { Picture } from './picture.js';
 
@@ -19,6 +19,8 @@ export class Work {
   #asked = 0;
   /** @type {Construction | null} */
   #construction = null;
+  /** The digits that are sure, null while that is not known. @type {number | null} */
+  #sure = null;
 
   /**
    * @param {Sheet} sheet
@@ -92,6 +94,7 @@ export class Work {
     }
     if (asked !== this.#asked) return;
     this.#construction = construction;
+    this.#sure = null;
     this.#show();
     this.picture.draw();
     if (asked !== this.#asked) return;
@@ -107,7 +110,10 @@ export class Work {
     fill(this.steady, el('span', { class: 'wait' }, 'being tried'));
     try {
       const s = await sheet.client.beside(() => asked === this.#asked && this.cell.isConnected, 'steady', trace.profile, sheet.compose(), this.symbol);
-      if (s && asked === this.#asked) fill(this.steady, ...steadily(s, sheet.value(this.symbol)));
+      if (!s || asked !== this.#asked) return;
+      fill(this.steady, ...steadily(s, sheet.value(this.symbol)));
+      this.#sure = s.digits;
+      this.#show();
     } catch (error) {
       if (asked === this.#asked) fill(this.steady, `not known: ${/** @type {Error} */ (error).message}`);
     }
@@ -128,7 +134,7 @@ export class Work {
 
   /** @param {Construction} c */
   #lines(c) {
-    fill(this.worked, ...c.worked.flatMap((line, i) => [i > 0 && el('br'), ...workedLine(line)]));
+    fill(this.worked, ...c.worked.flatMap((line, i) => [i > 0 && el('br'), ...workedLine(line, workedDigits(this.#sure))]));
   }
 
   // The table of the sections, and the line that makes one value of them.
@@ -149,23 +155,22 @@ export class Work {
     const letter = this.symbol[0];
     const high = /** @type {number[]} */ (peaks);
     const deep = /** @type {number[]} */ (pits).map((v) => -v);
-    const { decimals, sum } = sections(high, deep, result);
+    const { decimals, sum, agrees } = sections(high.map((p, i) => p + deep[i]), result, workedDigits(this.#sure));
     const show = (/** @type {number} */ v) => fixed(v, decimals);
-    const finer = (/** @type {number} */ v) => fixed(v, decimals + 1);
     const all = high.map((p, i) => show(p + deep[i]));
     this.#table([
-      [['highest peak ', el('var', {}, `${letter}p`, el('sub', {}, 'k'))], high.map(finer)],
-      [['lowest pit ', el('var', {}, `${letter}v`, el('sub', {}, 'k'))], deep.map(finer)],
+      [['highest peak ', el('var', {}, `${letter}p`, el('sub', {}, 'k'))], high.map(show)],
+      [['lowest pit ', el('var', {}, `${letter}v`, el('sub', {}, 'k'))], deep.map(show)],
       [['height'], all],
     ]);
     const n = all.length;
     fill(this.worked, el('var', {}, this.symbol), ` = (${all.slice(0, -1).join(' + ')} + `, el('span', { class: 'nb' }, `${all[n - 1]}) / ${n}`), ' ',
-      el('span', { class: 'nb' }, `= ${show(sum)} / ${n}`), ' ', el('span', { class: 'nb' }, '= ', el('b', {}, withUnit(show(result), c.unit))));
+      el('span', { class: 'nb' }, `= ${show(sum)} / ${n}`), ' ', el('span', { class: 'nb' }, agrees ? '= ' : '≈ ', el('b', {}, withUnit(show(result), c.unit))));
   }
 
   /** @param {Construction} c */
   #plainTable(c) {
-    this.#table([[['value'], c.steps.map((s) => (s.value === null ? '–' : figure(s.value, 4)))]]);
+    this.#table([[['value'], c.steps.map((s) => (s.value === null ? '–' : figure(s.value, workedDigits(this.#sure))))]]);
   }
 
   /** @param {[import('./dom.js').Child[], string[]][]} rows */
@@ -183,19 +188,22 @@ const longest = 50000; // points, beyond which steadiness is not tried
 
 /** @type {(s: import('./furrow.js').Steadiness, v: import('./furrow.js').Value | undefined) => import('./dom.js').Child[]} */
 function steadily(s, v) {
-  if (s.low === null || s.high === null || !v || v.value === null) return ['not known: it is not defined at other places'];
+  if (s.digits === null || s.low === null || s.high === null || !v || v.value === null) return ['The trace has no room to move the sections, so nothing can be said about steadiness.'];
   const digits = Math.max(3, s.digits + 1);
-  const trials = s.trials.filter((t) => t.value !== null).map((t) => `${prose(t.text)} ${figure(/** @type {number} */ (t.value), digits)}`);
-  return [`between ${figure(s.low, digits)} and ${withUnit(figure(s.high, digits), v.unit)} as the sections slide along the trace: ${s.digits === 1 ? 'one digit means' : `${words[s.digits] ?? s.digits} digits mean`} something here.`,
-    trials.length > 0 && ` Otherwise the same, but: ${trials.join('; ')}.`];
+  const there = s.trials.filter((t) => t.value !== null);
+  const list = (/** @type {typeof there} */ some) => some.map((t) => `${prose(t.text)} ${figure(/** @type {number} */ (t.value), digits)}`).join('; ');
+  const counted = there.filter((t) => t.counts);
+  const filters = there.filter((t) => !t.counts);
+  return [`Moved along the trace, the sections give ${figure(s.low, digits)} to ${withUnit(figure(s.high, digits), v.unit)} (${s.places} places). Other conditions: ${list(counted)}. `,
+    `With these, ${words[s.digits]} sure.`, filters.length > 0 && ` With another filter, which is another value: ${list(filters)}.`, ' This says nothing about the instrument.'];
 }
 
-const words = ['', 'one', 'two', 'three', 'four', 'five', 'six'];
+const words = ['no digit is', 'one digit is', 'two digits are', 'three digits are', 'four digits are'];
 
-/** A worked line. @type {(line: Construction['worked'][number]) => import('./dom.js').Child[]} */
-export function workedLine(line) {
-  const { parts, result } = lineOf(line);
-  return [el('var', {}, line.symbol), ' ', ...parts.flatMap((p, i) => [i ? el('span', { class: 'nb' }, `= ${p}`) : `= ${p}`, ' ']), el('span', { class: 'nb' }, '= ', el('b', {}, withUnit(result, line.unit)))];
+/** A worked line. @type {(line: Construction['worked'][number], digits?: number) => import('./dom.js').Child[]} */
+export function workedLine(line, digits) {
+  const { parts, sign, result } = lineOf(line, digits);
+  return [el('var', {}, line.symbol), ' ', ...parts.flatMap((p, i) => [i ? el('span', { class: 'nb' }, `= ${p}`) : `= ${p}`, ' ']), el('span', { class: 'nb' }, `${sign} `, el('b', {}, withUnit(result, line.unit)))];
 }
 
 // "section 3 of 5: peak 1.31 at 2.502 mm, pit 1.98 at 2.459 mm"
