@@ -83,9 +83,17 @@ type fault struct {
 
 // A question is one thing that a trace file leaves open, and the hint that answers it.
 type question struct {
-	Hint    string    `json:"hint"`
-	Text    string    `json:"text"`
-	Answers []reading `json:"answers"`
+	Hint    string       `json:"hint"`
+	Text    string       `json:"text"`
+	Answers []fileAnswer `json:"answers"`
+}
+
+// A fileAnswer is a reading of the file: the hint that says so and what it is given as, or the unit of the number that it takes.
+type fileAnswer struct {
+	Hint  string          `json:"hint"`
+	Value json.RawMessage `json:"value"` // null where a number is to be given
+	Unit  string          `json:"unit"`
+	Text  string          `json:"text"`
 }
 
 type reading struct {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
 
@@ -101,9 +102,11 @@ func traceFault(err error) *fault {
 	if open := tracefile.IsQuestion(err); open != nil {
 		f.Kind = kindQuestion
 		for _, q := range open {
-			asked := question{Hint: q.Hint, Text: q.Text, Answers: []reading{}}
+			asked := question{Hint: q.Hint, Text: q.Text, Answers: []fileAnswer{}}
 			for _, a := range q.Answers {
-				asked.Answers = append(asked.Answers, reading{a.Value, a.Text})
+				asked.Answers = append(asked.Answers, fileAnswer{
+					Hint: cmp.Or(a.Hint, q.Hint), Value: json.RawMessage(cmp.Or(a.Value, "null")), Unit: a.Unit, Text: a.Text,
+				})
 			}
 			f.Questions = append(f.Questions, asked)
 		}

@@ -10,8 +10,8 @@ import (
 // spacing where no x gives it. at is the offset of the first place that contradicts one above it, or -1.
 func (r *reader) contradictions(l *layout, p *plan) (open Questions, at int) {
 	h, at := &r.header, -1
-	ask := func(hint string, where int, text string) {
-		open = append(open, Question{Hint: hint, Text: text})
+	say := func(hint string, where int, text string) {
+		open = append(open, ask(hint, text))
 		if at < 0 || where < at {
 			at = where
 		}
@@ -36,7 +36,7 @@ func (r *reader) contradictions(l *layout, p *plan) (open Questions, at int) {
 				if s.line == h.nameLine || s.line == h.unitLine {
 					where = r.cellAt(l, where, c.column)
 				}
-				ask(c.hint, where, fmt.Sprintf("line %d says that the unit of %s is %s, and line %d says %s", all[0].line, c.what, first.text, s.line, s.unit.text))
+				say(c.hint, where, fmt.Sprintf("line %d says that the unit of %s is %s, and line %d says %s", all[0].line, c.what, first.text, s.line, s.unit.text))
 				break
 			}
 		}
@@ -53,7 +53,7 @@ func (r *reader) contradictions(l *layout, p *plan) (open Questions, at int) {
 			a, b = first.unit.value(a), s.unit.value(b)
 		}
 		if i > 0 && math.Abs(a-b) > 1e-9*a {
-			ask("spacing", r.lineOffset(s.line), fmt.Sprintf("line %d says a spacing of %s, and line %d says %s", first.line, first.quantity(), s.line, s.quantity()))
+			say("spacing", r.lineOffset(s.line), fmt.Sprintf("line %d says a spacing of %s, and line %d says %s", first.line, first.quantity(), s.line, s.quantity()))
 			break
 		}
 	}

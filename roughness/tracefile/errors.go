@@ -53,11 +53,62 @@ func (e *Error) Unwrap() error { return e.Err }
 type Question struct {
 	Hint    string   // key of the hint that answers it: "x_unit"
 	Text    string   // what is open
-	Answers []Answer // the readings that are possible, where they can be listed
+	Answers []Answer // the readings that are possible; one of them without a Value takes a number
 }
 
 // Answer is one reading: what to write for the hint, and what follows from it.
-type Answer struct{ Value, Text string }
+type Answer struct {
+	Value string // as JSON; empty where a number is to be given
+	Text  string
+	Hint  string // in place of the question's hint, where another one says it
+	Unit  string // of the number to be given; empty for one that counts from 1
+}
+
+// asked holds every hint that a question can ask for, with the answers that hold for any file.
+var asked = []struct {
+	hint    string
+	answers []Answer
+}{
+	{"x_unit", []Answer{{Value: `"mm"`, Text: "millimetres"}, {Value: `"µm"`, Text: "micrometres"}, {Value: `"nm"`, Text: "nanometres"},
+		{Value: `"m"`, Text: "metres"}, {Value: `"in"`, Text: "inches"}}},
+	{"z_unit", []Answer{{Value: `"µm"`, Text: "micrometres"}, {Value: `"nm"`, Text: "nanometres"}, {Value: `"mm"`, Text: "millimetres"},
+		{Value: `"m"`, Text: "metres"}, {Value: `"µin"`, Text: "microinches"}}},
+	{"spacing", []Answer{{Text: "distance between points", Unit: "µm"}}},
+	{"x_column", []Answer{{Text: "number of the column"}}},
+	{"z_column", []Answer{{Text: "number of the column"}}},
+	{"decimal", []Answer{{Value: `","`, Text: "the comma is the decimal mark"}, {Value: `"."`, Text: "the point is the decimal mark"}}},
+	{"delimiter", nil},
+	{"heights", nil},
+	{"trace", []Answer{{Text: "number of the trace"}}},
+	{"row", []Answer{{Text: "a row, along x"}, {Hint: "column", Text: "a column, along y"}}},
+	{"integrate", []Answer{{Value: "true", Text: "Integrate them"}}},
+}
+
+// Asked returns the hints that a question can ask for.
+func Asked() []string {
+	var hints []string
+	for _, a := range asked {
+		hints = append(hints, a.hint)
+	}
+	return hints
+}
+
+// ask makes a question. The answers given come before those that hold for any file; where they list every reading, none is left.
+func ask(hint, text string, answers ...Answer) Question {
+	for _, a := range asked {
+		if a.hint == hint {
+			return Question{hint, text, append(answers, a.answers...)}
+		}
+	}
+	panic("tracefile: no question asks for the hint " + hint)
+}
+
+// askFor makes a question whose answers are all that is possible.
+func askFor(hint, text string, answers []Answer) Question {
+	q := ask(hint, text)
+	q.Answers = answers
+	return q
+}
 
 // Questions is the error of a file that can be read in more than one way: everything that is open at once.
 // errors.Is(err, ErrOpen) reports it.
@@ -77,7 +128,17 @@ func (q Questions) Error() string {
 			default:
 				b.WriteString(" as")
 			}
-			fmt.Fprintf(&b, " %s", a.Value)
+			if a.Hint != "" {
+				fmt.Fprintf(&b, " the hint %q as", a.Hint)
+			}
+			switch {
+			case a.Value != "":
+				b.WriteString(" " + a.Value)
+			case a.Unit != "":
+				b.WriteString(" a number of " + a.Unit)
+			default:
+				b.WriteString(" a number")
+			}
 			if a.Text != "" {
 				fmt.Fprintf(&b, " (%s)", a.Text)
 			}

@@ -77,7 +77,7 @@ func place(t *Trace, x []float64, u scaled, hints *Hints) *Error {
 			t.Profile.Spacing, t.Report.SpacingBy = hints.Spacing, "hint spacing"
 			return nil
 		}
-		return &Error{Column: 1, Err: Questions{{Hint: "spacing", Text: "one point has no spacing"}}}
+		return &Error{Column: 1, Err: Questions{ask("spacing", "one point has no spacing")}}
 	}
 	for i, v := range x {
 		if math.IsNaN(v) || math.IsInf(v, 0) {

@@ -79,16 +79,17 @@ func (r *reader) plan(l *layout) (plan, error) {
 	case l.cells == 2 && p.x < 0:
 		p.x = 1 - p.z
 	case p.z < 0 && l.cells == 3 && only(isX) >= 0 && only(isY) >= 0 && only(isZ) >= 0:
-		return p, r.errorAt(l.start, Questions{{Hint: "row", Text: "the columns are x, y and z of an area; which profile along x is meant (or \"column\", along y)"}})
+		return p, r.errorAt(l.start, Questions{ask("row", "the columns are x, y and z of an area; which profile is meant")})
 	case p.z < 0:
 		if p.z = only(isZ); p.z < 0 {
 			if l.rows == 1 {
-				return p, r.errorAt(l.start, Questions{{Hint: "heights", Text: fmt.Sprintf("one row of %d cells", l.cells),
-					Answers: []Answer{{"\"rows\"", "each is a height"}, {"\"column\"", "one point, with the hint z_column"}}}})
+				return p, r.errorAt(l.start, Questions{ask("heights", fmt.Sprintf("one row of %d cells", l.cells),
+					Answer{Value: `"rows"`, Text: "each is a height"}, Answer{Value: `"column"`, Text: "they are one point"})})
 			}
-			q := r.which("z_column", "the heights", l)
+			q := r.which("z_column", "the heights", l, p.x)
 			if h.names == nil {
-				q.Text += " (or \"heights\" as \"rows\" or \"matrix\", where every number is one)"
+				q.Answers = append(q.Answers, Answer{Hint: "heights", Value: `"rows"`, Text: "every number is a height, row after row"},
+					Answer{Hint: "heights", Value: `"matrix"`, Text: "every number is a height of an area"})
 			}
 			return p, r.errorAt(l.start, Questions{q})
 		}
@@ -96,7 +97,9 @@ func (r *reader) plan(l *layout) (plan, error) {
 	if p.x < 0 && l.cells > 2 && p.spacing == 0 {
 		if p.x = only(isX); p.x < 0 {
 			if c := only(isCounter); c < 0 || h.step.line == 0 {
-				return p, r.errorAt(l.start, Questions{r.which("x_column", "x", l)})
+				q := r.which("x_column", "x", l, p.z)
+				q.Answers = append(q.Answers, Answer{Hint: "spacing", Unit: "µm", Text: "none of them; distance between points"})
+				return p, r.errorAt(l.start, Questions{q})
 			}
 		}
 	}
@@ -165,24 +168,34 @@ func (r *reader) columnPairs(l *layout, p *plan, roles []role) error {
 		p.z, p.paired = p.x+1, true
 		return nil
 	}
-	q := Question{Hint: "trace", Text: fmt.Sprintf("the columns hold %s", plural(len(at), "trace"))}
+	var answers []Answer
 	for i, c := range at {
-		q.Answers = append(q.Answers, Answer{fmt.Sprint(i + 1), fmt.Sprintf("columns %d and %d", c+1, c+2)})
+		answers = append(answers, Answer{Value: fmt.Sprint(i + 1), Text: fmt.Sprintf("columns %d and %d", c+1, c+2)})
 	}
-	return r.errorAt(l.start, Questions{q})
+	return r.errorAt(l.start, Questions{askFor("trace", fmt.Sprintf("the columns hold %s", plural(len(at), "trace")), answers)})
 }
 
-// which asks for a column.
-func (r *reader) which(hint, what string, l *layout) Question {
-	q := Question{Hint: hint, Text: fmt.Sprintf("the rows have %d columns and none of them is certain to be %s", l.cells, what)}
-	for i := 0; i < l.cells && i < 12; i++ {
-		a := Answer{Value: fmt.Sprint(i + 1)}
-		if n := r.columnName(i); n != "" {
-			a.Text = clip(n)
+// most is the number of readings that a question lists one by one.
+const most = 12
+
+// which asks for a column other than the one that is taken.
+func (r *reader) which(hint, what string, l *layout, taken int) Question {
+	var answers []Answer
+	for i := 0; i < l.cells && i < most; i++ {
+		if i == taken {
+			continue
 		}
-		q.Answers = append(q.Answers, a)
+		a := Answer{Value: fmt.Sprint(i + 1), Text: fmt.Sprintf("column %d", i+1)}
+		if n := r.columnName(i); n != "" {
+			a.Text += ", " + clip(n)
+		}
+		answers = append(answers, a)
 	}
-	return q
+	text := fmt.Sprintf("the rows have %d columns and none of them is certain to be %s", l.cells, what)
+	if l.cells > most {
+		return ask(hint, text, answers...)
+	}
+	return askFor(hint, text, answers)
 }
 
 func (r *reader) hasUnit(c int) bool {
@@ -231,10 +244,10 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 			p.xUnit, p.xBy = h.step.unit, fmt.Sprintf("line %d, which gives the same spacing as x", h.step.line)
 		case p.spacing > 0, asked("x_unit"):
 		default:
-			open = append(open, Question{Hint: "x_unit", Text: "the file does not say the unit of x"})
+			open = append(open, ask("x_unit", "the file does not say the unit of x"))
 		}
 		if len(rows.x) < 2 && p.spacing == 0 {
-			open = append(open, Question{Hint: "spacing", Text: "one point has no spacing"})
+			open = append(open, ask("spacing", "one point has no spacing"))
 		}
 	} else if p.spacing == 0 && !asked("spacing") {
 		switch {
@@ -243,14 +256,20 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 		case h.step.line > 0 && h.x.known && !h.x.unit.slope:
 			p.spacing, p.spacingBy = h.step.value*h.x.unit.factor, fmt.Sprintf("line %d", h.step.line)
 		default:
-			text := "the file does not say the distance between points (µm)"
+			text := "the file does not say the distance between points"
 			if p.counterCol >= 0 {
-				text = fmt.Sprintf("column %d only counts the points, and the file does not say their distance (µm)", p.counterCol+1)
+				text = fmt.Sprintf("column %d only counts the points, and the file does not say their distance", p.counterCol+1)
 			}
-			if l.cells == 1 && len(rows.z) > 1 && rows.z[0] > 0 && (r.hints.Heights == "" || r.hints.Heights == "column") {
-				text += fmt.Sprintf(" (where the column begins with it, %s here, the hint is \"first\")", number(rows.z[0]))
+			q := ask("spacing", text)
+			if z := rows.z; l.cells == 1 && len(z) > 1 && z[0] > 0 && (r.hints.Heights == "" || r.hints.Heights == "column") {
+				q.Answers = append(q.Answers, Answer{Hint: "first", Value: `"spacing"`, Text: fmt.Sprintf("the column begins with it: %s µm", number(z[0]))})
+				if len(z) > 3 && z[1] == float64(len(z)-2) {
+					q.Answers = append(q.Answers,
+						Answer{Hint: "first", Value: `"length-count"`, Text: fmt.Sprintf("the column begins with the length of the trace, %s mm, and the number of points", number(z[0]))},
+						Answer{Hint: "first", Value: `"span-count"`, Text: fmt.Sprintf("the column begins with the distance from the first point to the last, %s mm, and the number of points", number(z[0]))})
+				}
 			}
-			open = append(open, Question{Hint: "spacing", Text: text})
+			open = append(open, q)
 		}
 	}
 	switch u, by := r.headerUnit(p.z); {
@@ -263,7 +282,12 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 	case h.z.known:
 		p.zUnit, p.zBy = h.z.unit, fmt.Sprintf("line %d", h.z.line)
 	default:
-		open = append(open, Question{Hint: "z_unit", Text: "the file does not say the unit of the " + map[bool]string{false: "heights", true: "slopes"}[p.slopes || r.hints.Integrate]})
+		q := ask("z_unit", "the file does not say the unit of the heights")
+		if p.slopes || r.hints.Integrate {
+			q = askFor("z_unit", "the file does not say the unit of the slopes", []Answer{{Value: `"µrad"`, Text: "microradians"},
+				{Value: `"mrad"`, Text: "milliradians"}, {Value: `"rad"`, Text: "radians"}, {Value: `"deg"`, Text: "degrees"}})
+		}
+		open = append(open, q)
 	}
 	p.slopes = p.zUnit.slope || p.slopes && r.hints.ZUnit == "" // a unit of length in the hints makes heights of them
 	switch {
@@ -272,8 +296,7 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 		if p.zUnit.text != "" {
 			what = " (" + p.zUnit.text + ")"
 		}
-		open = append(open, Question{Hint: "integrate", Text: fmt.Sprintf("column %d holds slopes%s, not heights", p.z+1, what),
-			Answers: []Answer{{"true", "integrate them"}}})
+		open = append(open, ask("integrate", fmt.Sprintf("column %d holds slopes%s, not heights", p.z+1, what)))
 	case r.hints.Integrate && p.zUnit.factor > 0 && !p.zUnit.slope:
 		return r.errorAt(l.start, because(ErrHint, "hint \"integrate\": the unit of column %d is %s, which is no slope", p.z+1, p.zUnit.text))
 	}

@@ -155,12 +155,16 @@ func (h *sdfHeader) finish(t *Trace, z []float64, pick picked, hints *Hints, for
 	scale := h.xScale
 	t.Report.SpacingBy = "Xscale"
 	if pick.column {
-		if scale = h.yScale; !(scale > 0) || math.IsInf(scale, 0) {
-			return &Error{Err: Questions{{Hint: "spacing", Text: fmt.Sprintf("Yscale %g is not a distance between rows", scale)}}}
-		}
+		scale = h.yScale
 		t.Report.SpacingBy = "Yscale"
 	}
 	t.Profile.Z, t.Profile.Spacing = z, shift10(scale, 6)
+	if pick.column && (!(scale > 0) || math.IsInf(scale, 0)) {
+		if hints.Spacing == 0 {
+			return &Error{Err: Questions{ask("spacing", fmt.Sprintf("Yscale %g is not a distance between rows", scale))}}
+		}
+		t.Profile.Spacing, t.Report.SpacingBy = hints.Spacing, "hint spacing"
+	}
 	t.Report.Format = format
 	if err := t.finish(newScaled(metres, h.zScale)); err != nil {
 		return &Error{Err: err}
@@ -201,5 +205,5 @@ func pickProfile(points, profiles int, hints *Hints) (picked, error) {
 	case points == 1:
 		return picked{step: 1, n: profiles, column: true}, nil
 	}
-	return picked{}, Questions{{Hint: "row", Text: fmt.Sprintf("the file holds an area of %d rows with %s each; which row is meant (or \"column\", along y)", profiles, plural(points, "point"))}}
+	return picked{}, Questions{ask("row", fmt.Sprintf("the file holds an area of %d rows with %s each; which profile is meant", profiles, plural(points, "point")))}
 }

@@ -31,12 +31,12 @@ func (r *reader) chosen(l *layout, p *plan) (*rows, error) {
 		return got, nil
 	}
 	if wanted == 0 {
-		q := Question{Hint: "trace"}
+		var answers []Answer
 		n := 1
 		for ; ; n++ {
-			if n <= 12 {
+			if n <= most {
 				line, _ := r.place(got.start)
-				q.Answers = append(q.Answers, Answer{fmt.Sprint(n), fmt.Sprintf("%s from line %d", plural(len(got.z), "point"), line)})
+				answers = append(answers, Answer{Value: fmt.Sprint(n), Text: fmt.Sprintf("trace %d, %s from line %d", n, plural(len(got.z), "point"), line)})
 			}
 			if got.next < 0 {
 				break
@@ -45,7 +45,10 @@ func (r *reader) chosen(l *layout, p *plan) (*rows, error) {
 				return nil, err
 			}
 		}
-		q.Text = fmt.Sprintf("the file holds %s", plural(n, "trace"))
+		q := askFor("trace", fmt.Sprintf("the file holds %s", plural(n, "trace")), answers)
+		if n > most {
+			q = ask(q.Hint, q.Text, answers...)
+		}
 		return nil, r.errorAt(l.start, Questions{q})
 	}
 	for n := 1; n < wanted; n++ {
@@ -185,7 +188,7 @@ func (r *reader) pickTriples(l *layout, p *plan, rows *rows) error {
 	}
 	switch {
 	case n == 0:
-		return r.errorAt(l.start, Questions{{Hint: "row", Text: fmt.Sprintf("the triples hold %s; which one is meant (or \"column\", along y)", plural(len(order), "row"))}})
+		return r.errorAt(l.start, Questions{ask("row", fmt.Sprintf("the triples hold %s; which profile is meant", plural(len(order), "row")))})
 	case n > len(order):
 		return r.errorAt(l.start, because(ErrHint, "hint %q: %d is asked for and the triples have %d", key, n, len(order)))
 	}
@@ -302,7 +305,7 @@ func (r *reader) matrix(l *layout) (*Trace, error) {
 	r.header.names, r.header.units = nil, nil
 	err := r.ask(l, &p, got, 0)
 	if row == 0 && col == 0 {
-		q := Questions{{Hint: "row", Text: fmt.Sprintf("the matrix has %s and %s; which row is meant (or \"column\")", plural(count, "row"), plural(l.cells, "column"))}}
+		q := Questions{ask("row", fmt.Sprintf("the matrix has %s and %s; which profile is meant", plural(count, "row"), plural(l.cells, "column")))}
 		return nil, r.errorAt(l.start, append(q, IsQuestion(err)...))
 	}
 	if err != nil {

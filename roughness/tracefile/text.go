@@ -99,7 +99,7 @@ func (r *reader) table(l *layout) (*Trace, error) {
 		default:
 			where := r.rowOffset(l, rows.start, bad)
 			if where == rows.part {
-				return nil, r.errorAt(where, Questions{{Hint: "trace", Text: "x starts again behind a blank line: the file holds more than one trace"}})
+				return nil, r.errorAt(where, Questions{ask("trace", "x starts again after a blank line: the file holds more than one trace")})
 			}
 			if !r.hints.Resample || !errors.Is(err, ErrUneven) {
 				return nil, r.errorAt(r.cellAt(l, where, p.x), err)

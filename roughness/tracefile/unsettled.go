@@ -1,6 +1,9 @@
 package tracefile
 
-import "bytes"
+import (
+	"bytes"
+	"encoding/json"
+)
 
 // noRows says why no line could be read as a row, by the first that nearly is one.
 func (r *reader) noRows(all []*layout) error {
@@ -62,7 +65,7 @@ func (r *reader) ambiguous(alive []*layout) error {
 	if at >= next {
 		line, _ = r.nextLine(bytes.LastIndexByte(r.data[:at], '\n') + 1)
 	}
-	q := Question{Hint: "decimal", Text: "\"" + clip(string(bytes.TrimSpace(line))) + "\" can be read in more than one way"}
+	text := "\"" + clip(string(bytes.TrimSpace(line))) + "\" can be read in more than one way"
 	delimiters, marks := map[byte]bool{}, map[byte]bool{}
 	for _, l := range alive {
 		delimiters[l.delimiter] = true
@@ -70,22 +73,20 @@ func (r *reader) ambiguous(alive []*layout) error {
 	}
 	questions := Questions{}
 	if len(delimiters) > 1 {
-		q.Hint = "delimiter"
+		var answers []Answer
 		for _, d := range []byte("\t;,|") {
 			if delimiters[d] {
-				q.Answers = append(q.Answers, Answer{Value: "\"" + string(d) + "\"", Text: "a " + delimiterName(d) + " parts the cells"})
+				answers = append(answers, Answer{Value: jsonString(string(d)), Text: "the " + delimiterName(d) + " stands between the cells"})
 			}
 		}
 		if delimiters[' '] {
-			q.Answers = append(q.Answers, Answer{Value: "\" \"", Text: "the whole is one number"})
+			answers = append(answers, Answer{Value: jsonString(" "), Text: "the whole is one number"})
 		}
-		questions = append(questions, q)
-		q = Question{Hint: "decimal", Text: "the decimal mark is not certain"}
+		questions = append(questions, askFor("delimiter", text, answers))
+		text = "the decimal mark is not certain"
 	}
 	if len(marks) > 1 {
-		q.Answers = nil
-		q.Answers = append(q.Answers, Answer{Value: "\",\"", Text: "comma is the decimal mark"}, Answer{Value: "\".\"", Text: "point is the decimal mark"})
-		questions = append(questions, q)
+		questions = append(questions, ask("decimal", text))
 	}
 	return r.errorAt(at, questions)
 }
@@ -111,4 +112,10 @@ func (r *reader) wrongRow(l *layout, p int) error {
 		at = r.cellAt(l, p, l.cells)
 	}
 	return r.errorAt(at, because(ErrCells, "%s where the rows have %d; if this line is not a row, skip it with the hint \"skip_lines\"", plural(n, "cell"), l.cells))
+}
+
+// jsonString is a text as JSON writes it.
+func jsonString(s string) string {
+	b, _ := json.Marshal(s) // a string always has JSON
+	return string(b)
 }

@@ -1,6 +1,7 @@
 package e2e
 
 import (
+	"encoding/json"
 	"fmt"
 	"maps"
 	"slices"
@@ -53,7 +54,7 @@ func TestDrop(t *testing.T) {
 	s.wait(`document.getElementById('demo-note').hidden`, "the demonstration is gone")
 	s.agree(readTrace(t, text), roughness.Settings{})
 	if report := s.text("trace-report"); !strings.Contains(report, "height [µm]") {
-		t.Errorf("what was taken for what: %q", report)
+		t.Errorf("how the file was read: %q", report)
 	}
 	s.picture("dropped")
 }
@@ -229,14 +230,30 @@ func gaussian(cutoff float64) roughness.Band {
 // drop drops a file on the middle of the page.
 func (s *sheet) drop(name, text string) {
 	s.t.Helper()
+	s.dropBytes([]file{{name, []byte(text)}})
+}
+
+// A file is dropped with its name and its bytes.
+type file struct {
+	Name  string
+	Bytes []byte // base64 in JSON
+}
+
+// dropBytes drops files on the middle of the page.
+func (s *sheet) dropBytes(files []file) {
+	s.t.Helper()
+	list, err := json.Marshal(files)
+	if err != nil {
+		s.t.Fatal(err)
+	}
 	eval[bool](s, fmt.Sprintf(`(() => {
 		const carried = new DataTransfer();
-		carried.items.add(new File([%q], %q, { type: 'text/csv' }));
+		for (const { Name, Bytes } of %s) carried.items.add(new File([Uint8Array.from(atob(Bytes), (c) => c.charCodeAt(0))], Name));
 		for (const kind of ['dragenter', 'dragover', 'drop']) {
 			document.querySelector('main').dispatchEvent(new DragEvent(kind, { dataTransfer: carried, bubbles: true, cancelable: true }));
 		}
 		return true;
-	})()`, text, name))
+	})()`, list))
 }
 
 // chooseFile gives a file to a file field, as its dialogue would.

@@ -215,7 +215,9 @@ export interface Edition {
   readonly id: string;
   readonly title: string;
   readonly documents: readonly string[];
-  /** Index of the row that serves when nothing chooses another. */
+  /** The document that took its place; '' for an edition in force. */
+  readonly replaced: string;
+  /** Index of the row that holds when nothing chooses another. */
   readonly default: number;
   readonly rows: readonly Row[];
   readonly columns: Readonly<Record<string, Ref>>;
@@ -232,6 +234,8 @@ export interface Catalogue {
   readonly filters: readonly string[];
   readonly ends: readonly string[];
   readonly forms: readonly string[];
+  /** Stands beside every verdict. */
+  readonly caution: string;
 }
 
 /** An invented trace of the demonstration. */
@@ -254,7 +258,15 @@ export interface Hints {
   spacing?: number;
   skip_lines?: number;
   missing?: string[];
-  heights?: 'column' | 'rows';
+  heights?: 'column' | 'rows' | 'matrix' | 'triples';
+  trace?: number;
+  row?: number;
+  column?: number;
+  y_column?: number;
+  first?: 'spacing' | 'length-count' | 'span-count';
+  integrate?: boolean;
+  resample?: boolean;
+  blank_lines?: 'missing' | 'skip';
 }
 
 /** What a file was taken for; columns and lines count from 1, 0 where there is none. */
@@ -312,11 +324,11 @@ export interface Frame {
   readonly xLog: boolean;
 }
 
-/** One thing that a file leaves open, the hint that answers it, and the answers where they can be listed. */
+/** One thing that a file leaves open, the hint that is asked for, and the answers: each a hint with its value, or with the unit of the number to give. */
 export interface Question {
   readonly hint: keyof Hints;
   readonly text: string;
-  readonly answers: readonly { readonly value: string; readonly text: string }[];
+  readonly answers: readonly { readonly hint: keyof Hints; readonly value: string | number | boolean | null; readonly unit: string; readonly text: string }[];
 }
 
 export type ErrorKind = 'request' | 'settings' | 'trace' | 'question' | 'file' | 'internal' | 'stopped';

@@ -6,21 +6,7 @@ import { parse } from './numbers.js';
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('./furrow.js').Hints} Hints */
 /** @typedef {import('./furrow.js').FurrowError} FurrowError */
-/** @typedef {{bytes: Uint8Array, label: string, origin: string, hints: Hints, pasted: boolean}} Source */
-
-/** What each hint is called, and what can be answered where the file lists nothing. @type {Record<string, {words: string, unit?: string, options?: [string, string][]}>} */
-const hintWords = {
-  x_unit: { words: 'Unit of length along the trace', options: [['mm', 'millimetres'], ['µm', 'micrometres'], ['nm', 'nanometres'], ['m', 'metres'], ['in', 'inches']] },
-  z_unit: { words: 'Unit of the heights', options: [['µm', 'micrometres'], ['nm', 'nanometres'], ['mm', 'millimetres'], ['m', 'metres'], ['µin', 'microinches']] },
-  spacing: { words: 'Distance between points', unit: 'µm' },
-  decimal: { words: 'Decimal mark', options: [['.', 'point'], [',', 'comma']] },
-  delimiter: { words: 'Between columns', options: [['\t', 'tab'], [';', 'semicolon'], [',', 'comma'], [' ', 'blanks']] },
-  x_column: { words: 'Column of the length along the trace' },
-  z_column: { words: 'Column of the heights' },
-  heights: { words: 'How the heights stand', options: [['column', 'in a column'], ['rows', 'row by row, every number a height']] },
-};
-
-const numeric = new Set(['spacing', 'x_column', 'z_column', 'skip_lines']);
+/** @typedef {{bytes: Uint8Array, label: string, origin: string, hints: Hints}} Source */
 
 /** @type {(sheet: Sheet) => {readText: (text: string) => void}} */
 export function reader(sheet) {
@@ -29,6 +15,8 @@ export function reader(sheet) {
   const paste = byId('paste');
   const text = /** @type {HTMLTextAreaElement} */ (byId('paste-text'));
   const picker = input('trace-file-input');
+
+  const leftOut = byId('trace-left');
 
   const calm = () => {
     wrong.hidden = true;
@@ -58,42 +46,47 @@ export function reader(sheet) {
     }
   }
 
-  // What the file leaves open: nothing is chosen beforehand.
+  // What the file leaves open: nothing is chosen beforehand. An answer says which hint it gives and as what, or takes a number.
   /** @type {(source: Source, fault: FurrowError) => void} */
   function ask(source, fault) {
     const questions = fault.questions ?? [];
     fill(question,
-      el('p', {}, el('b', {}, questions.length > 1 ? `${source.label} leaves ${questions.length} questions open. ` : 'One question is open. '), 'The trace before this one stays until they are answered.'),
+      el('p', {}, el('b', {}, questions.length > 1 ? `${source.label} asks ${questions.length} questions. ` : `${source.label} asks one question. `), sheet.state.trace ? 'The earlier trace stays until you answer.' : ''),
       ...questions.map((q) => {
-        const { words = q.hint, unit, options } = hintWords[q.hint] ?? {};
-        const answers = q.answers.length ? q.answers.map((a) => [a.value, a.text || a.value]) : options ?? [];
-        return answers.length
-          ? el('fieldset', { class: 'choices', 'data-hint': q.hint, id: `ask-${q.hint}` }, el('legend', {}, sentence(q.text)),
-            ...answers.map(([value, said]) => el('label', {}, el('input', { type: 'radio', name: `ask-${q.hint}`, value }), ` ${said}`)))
-          : el('div', { class: 'field' }, el('label', { for: `ask-${q.hint}` }, sentence(q.text)),
-            el('div', { class: 'row' }, el('input', { type: 'text', class: 'n', id: `ask-${q.hint}`, 'data-hint': q.hint, inputmode: 'decimal', 'aria-label': words }), unit && el('span', { class: 'unit' }, unit)));
+        const id = `ask-${q.hint}`;
+        const alone = q.answers.length === 1 && q.answers[0].value === null;
+        return el('fieldset', { class: 'choices', role: 'radiogroup', id, 'data-hint': q.hint }, el('legend', {}, sentence(q.text)),
+          ...q.answers.map((a, k) => {
+            const said = sentence(a.text);
+            const radio = el('input', { type: 'radio', name: id, id: `${id}-${k + 1}`, value: k, checked: alone, hidden: alone });
+            if (a.value !== null) return el('label', {}, radio, ` ${said}`);
+            const number = el('input', { type: 'text', class: 'n', id: `${id}-${k + 1}-number`, inputmode: 'decimal', autocomplete: 'off', 'aria-label': `${said}${a.unit && `, in ${a.unit}`}`, oninput: () => void (radio.checked = true) });
+            return el('div', { class: 'row' }, el('label', {}, radio, ` ${said}`), number, a.unit && el('span', { class: 'unit' }, a.unit));
+          }));
       }),
-      el('p', { class: 'acts' }, el('button', { id: 'ask-answer' }, 'Read it so'), el('button', { type: 'button', id: 'ask-drop', onclick: calm }, 'Keep the earlier trace')));
+      el('p', { class: 'acts' }, el('button', { id: 'ask-answer' }, 'Read it like this'), el('button', { type: 'button', id: 'ask-skip', onclick: calm }, 'Leave this file out')));
     question.hidden = false;
     question.onsubmit = (event) => {
       event.preventDefault();
       const hints = /** @type {Record<string, any>} */ ({ ...source.hints });
       for (const q of questions) {
         const id = `ask-${q.hint}`;
-        const checked = /** @type {HTMLInputElement | null} */ (question.querySelector(`[name="${id}"]:checked`));
-        const field = byId(id);
         accept(id);
-        let value = field instanceof HTMLInputElement ? field.value : checked?.value;
-        if (value === undefined || value === '') return refuse(id, 'An answer is needed here.');
-        if (numeric.has(q.hint)) {
-          const number = parse(value, q.hint === 'spacing' ? 'µm' : '');
-          if ('fault' in number) return refuse(id, number.fault);
-          hints[q.hint] = number.value;
-        } else hints[q.hint] = value;
+        const checked = /** @type {HTMLInputElement | null} */ (question.querySelector(`[name="${id}"]:checked`));
+        if (!checked) return refuse(id, 'Choose an answer.');
+        const { hint, value, unit } = q.answers[Number(checked.value)];
+        if (value !== null) {
+          hints[hint] = value;
+          continue;
+        }
+        const number = parse(input(`${checked.id}-number`).value, unit);
+        if ('fault' in number) return refuse(id, number.fault);
+        if (!(number.value > 0) || (!unit && !Number.isInteger(number.value))) return refuse(id, unit ? 'A number above 0 is needed.' : 'A whole number from 1 on is needed.');
+        hints[hint] = number.value;
       }
       read({ ...source, hints });
     };
-    /** @type {HTMLElement | null} */ (question.querySelector('input'))?.focus();
+    /** @type {HTMLElement | null} */ (question.querySelector('input:not([hidden])'))?.focus();
   }
 
   // What cannot be read: where, the lines around it, and the ways on.
@@ -101,17 +94,18 @@ export function reader(sheet) {
   function complain(source, fault) {
     const lines = fault.line ? linesAround(source.bytes, fault.line) : [];
     const spot = fault.line && fault.column ? cell(lines.find((l) => l.number === fault.line)?.text ?? '', fault.column) : null;
-    const where = fault.line ? `Line ${fault.line}${fault.column ? `, character ${fault.column}` : ''}: ` : `${source.label} cannot be read: `;
+    const foreign = fault.kind === 'file';
+    const where = foreign ? `${source.label}: ` : fault.line ? `Line ${fault.line}${fault.column ? `, character ${fault.column}` : ''}: ` : `${source.label} cannot be read: `;
     fill(wrong,
       el('p', {}, el('b', {}, where, `${fault.message}.`)),
       lines.length > 0 && el('table', { class: 'listing' }, el('caption', { class: 'vh' }, 'The lines around it'), el('tbody', {}, ...lines.map(({ number, text: line }) =>
         el('tr', number === fault.line ? { class: 'hit' } : {}, el('td', { class: 'num' }, String(number)),
           el('td', { class: 'typed' }, ...(number === fault.line && spot ? [line.slice(0, spot.from), el('mark', {}, line.slice(spot.from, spot.to) || ' '), line.slice(spot.to)] : [line])))))),
-      el('p', {}, spot && /o|O|l|I/.test(spot.text) && /\d/.test(spot.text) ? 'A letter stands where a digit may be meant. ' : '', sheet.state.trace ? 'The sheet still shows the trace before this one; nothing is lost.' : 'Nothing is lost.'),
+      el('p', {}, spot && /o|O|l|I/.test(spot.text) && /\d/.test(spot.text) ? 'A letter stands where a digit may be meant. ' : '', sheet.state.trace ? 'The earlier trace stays.' : ''),
       el('p', { class: 'acts' },
-        source.bytes.length < 2e6 && el('button', { type: 'button', id: 'error-edit', onclick: () => correct(source, fault) }, 'Correct the text'),
-        spot && spot.text.trim() !== '' && el('button', { type: 'button', id: 'error-gap', onclick: () => read({ ...source, hints: { ...source.hints, missing: [...(source.hints.missing ?? []), spot.text.trim()] } }) }, 'Read it as a missing point'),
-        el('button', { type: 'button', id: 'error-drop', onclick: calm }, sheet.state.trace ? 'Keep the earlier trace' : 'Leave it')));
+        source.bytes.length < 2e6 && !foreign && el('button', { type: 'button', id: 'error-edit', onclick: () => correct(source, fault) }, 'Show and correct the text'),
+        spot && spot.text.trim() !== '' && el('button', { type: 'button', id: 'error-gap', onclick: () => read({ ...source, hints: { ...source.hints, missing: [...(source.hints.missing ?? []), spot.text.trim()] } }) }, 'Treat it as a missing point'),
+        el('button', { type: 'button', id: 'error-drop', onclick: calm }, 'Leave this file out')));
     wrong.hidden = false;
     /** @type {HTMLElement | null} */ (wrong.querySelector('button'))?.focus();
   }
@@ -134,13 +128,26 @@ export function reader(sheet) {
     byId('trace-paste').setAttribute('aria-expanded', String(open));
   }
 
-  const readPaste = () => read({ bytes: new TextEncoder().encode(text.value), label: 'pasted table', origin: 'A pasted text', hints: {}, pasted: true });
+  const readPaste = () => {
+    leftOut.hidden = true;
+    read({ bytes: new TextEncoder().encode(text.value), label: 'pasted table', origin: 'A pasted table', hints: {} });
+  };
   /** @type {(file: File) => Promise<void>} */
-  const readFile = async (file) => read({ bytes: new Uint8Array(await file.arrayBuffer()), label: file.name, origin: `The file ${file.name}`, hints: {}, pasted: false });
+  const readFile = async (file) => read({ bytes: new Uint8Array(await file.arrayBuffer()), label: file.name, origin: `The file ${file.name}`, hints: {} });
+
+  // This sheet takes one trace: the first file is read, and the others are named.
+  /** @type {(files: FileList | null | undefined) => void} */
+  function readFirst(files) {
+    const [first, ...rest] = files ?? [];
+    if (!first) return;
+    leftOut.hidden = !rest.length;
+    leftOut.textContent = rest.length ? `This sheet takes one trace: ${first.name}. Left out: ${rest.map((f) => f.name).join(', ')}.` : '';
+    readFile(first);
+  }
 
   for (const id of ['trace-file', 'empty-file']) byId(id).addEventListener('click', () => picker.click());
   picker.addEventListener('change', () => {
-    if (picker.files?.[0]) readFile(picker.files[0]);
+    readFirst(picker.files);
     picker.value = '';
   });
   for (const id of ['trace-paste', 'empty-paste']) {
@@ -170,9 +177,8 @@ export function reader(sheet) {
   document.addEventListener('drop', (event) => {
     event.preventDefault();
     document.body.classList.remove('dropping');
-    const file = event.dataTransfer?.files[0];
     const dropped = event.dataTransfer?.getData('text/plain');
-    if (file) readFile(file);
+    if (event.dataTransfer?.files.length) readFirst(event.dataTransfer.files);
     else if (dropped) readText(dropped);
   });
 
