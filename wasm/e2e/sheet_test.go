@@ -13,6 +13,7 @@ import (
 
 	cdplog "github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/cdproto/storage"
 	"github.com/chromedp/chromedp"
@@ -38,6 +39,14 @@ func open(t *testing.T, width, height int) *sheet {
 
 func openIn(t *testing.T, launched func() (context.Context, error), width, height int) *sheet {
 	t.Helper()
+	s := blankTab(t, launched)
+	s.load(width, height)
+	return s
+}
+
+// blankTab opens a tab with nothing remembered from before.
+func blankTab(t *testing.T, launched func() (context.Context, error)) *sheet {
+	t.Helper()
 	browser, err := launched()
 	if errors.Is(err, errNoBrowser) {
 		t.Skip(err)
@@ -56,16 +65,29 @@ func openIn(t *testing.T, launched func() (context.Context, error), width, heigh
 	if _, err := chromedp.Call(ctx, storage.ClearDataForOrigin, storage.ClearDataForOriginParams{Origin: site, StorageTypes: "all"}); err != nil {
 		t.Fatal(err)
 	}
+	return s
+}
+
+// before has a script run before those of the page.
+func (s *sheet) before(script string) {
+	s.t.Helper()
+	if _, err := chromedp.Call(s.ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script}); err != nil {
+		s.t.Fatal(err)
+	}
+}
+
+// load loads the page and waits until the demonstration is worked.
+func (s *sheet) load(width, height int) {
+	s.t.Helper()
 	s.do(chromedp.EmulateViewport(int64(width), int64(height)), chromedp.Navigate(site))
-	t.Cleanup(func() {
+	s.t.Cleanup(func() {
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		for _, c := range s.complaints {
-			t.Errorf("the browser complains: %s", c)
+			s.t.Errorf("the browser complains: %s", c)
 		}
 	})
 	s.wait(`document.querySelectorAll('#values-table [data-value]').length > 0`, "the demonstration is worked")
-	return s
 }
 
 func (s *sheet) hear(event any) {

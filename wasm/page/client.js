@@ -1,6 +1,6 @@
 // The page's side of the workers: calls with promises, one calculation after another, and a way to stop. Module and
-// scripts are fetched once, at the start. A second worker takes what is slow and can wait; when the first one has to be
-// stopped it takes its place, and one that stands by takes the second's, so that stopping needs no request either.
+// scripts are fetched once, at the start, and kept: a worker that stopped is replaced without a request. A second worker
+// takes what is slow and can wait; when the first one has to be stopped it takes its place.
 import { FurrowError } from './furrow.js';
 
 /** @typedef {{resolve: (value: any) => void, reject: (reason: unknown) => void, worker: Worker}} Waiting */
@@ -13,8 +13,6 @@ export class Client {
   #first;
   /** @type {Worker} */
   #second;
-  /** @type {Worker[]} without the module yet */
-  #standby = [];
   /** @type {WebAssembly.Module} */
   #module;
   /** @type {Promise<unknown>} */
@@ -24,17 +22,20 @@ export class Client {
   /** Called after a worker that failed by itself was replaced. */
   onrestart = () => {};
 
-  /** @param {WebAssembly.Module} module */
-  constructor(module) {
+  /** @type {string} */
+  #script;
+
+  /** @param {{module: WebAssembly.Module, script: string}} parts as fetchParts gives them */
+  constructor({ module, script }) {
     this.#module = module;
+    this.#script = script;
     this.#first = this.#hire();
     this.#second = this.#hire();
-    this.#standby.push(this.#hire());
     this.#first.postMessage({ module });
   }
 
   #hire() {
-    const worker = new Worker(new URL('worker.js', import.meta.url), { type: 'module' });
+    const worker = new Worker(this.#script, { type: 'module' });
     worker.addEventListener('message', ({ data }) => {
       const waiting = this.#waiting.get(data.id);
       this.#waiting.delete(data.id);
@@ -70,7 +71,7 @@ export class Client {
       this.#first = this.#second;
       this.#first.postMessage({ module: this.#module });
     }
-    this.#second = this.#standby.pop() ?? this.#hire();
+    this.#second = this.#hire();
     for (const [, w] of lost) w.reject(new FurrowError({ kind: 'stopped', message }));
   }
 
@@ -106,11 +107,23 @@ export class Client {
   }
 }
 
-/** Fetches and compiles the module; the workers get it ready. */
-export async function compile() {
-  const address = new URL('furrow.wasm', import.meta.url);
-  const response = await fetch(address);
-  if (!response.ok) throw new FurrowError({ kind: 'stopped', message: `furrow.wasm cannot be fetched: the server answered ${response.status}` });
+/** Fetches all that the workers need: the compiled module, and the address of their script. @returns {Promise<{module: WebAssembly.Module, script: string}>} */
+export async function fetchParts() {
+  const [module, ...texts] = await Promise.all([compile(), ...['wasm_exec.js', 'furrow.js', 'worker.js'].map(async (name) => (await get(name)).text())]);
+  // One script without imports: what each of the three imports is the one before it.
+  const whole = texts.map((text) => text.replace(/^import .*$/gm, '').replace(/^export /gm, '')).join('\n');
+  return { module, script: URL.createObjectURL(new Blob([whole], { type: 'text/javascript' })) };
+}
+
+/** @type {(name: string) => Promise<Response>} */
+async function get(name) {
+  const response = await fetch(new URL(name, import.meta.url));
+  if (!response.ok) throw new FurrowError({ kind: 'stopped', message: `${name} cannot be fetched: the server answered ${response.status}` });
+  return response;
+}
+
+async function compile() {
+  const response = await get('furrow.wasm');
   if (response.headers.get('Content-Type')?.startsWith('application/wasm')) return WebAssembly.compileStreaming(response);
   return WebAssembly.compile(await response.arrayBuffer());
 }

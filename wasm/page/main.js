@@ -1,5 +1,5 @@
 // The page: starts the calculation, wires the steps together, and opens with the demonstration.
-import { Client, compile } from './client.js';
+import { Client, fetchParts } from './client.js';
 import { byId, el, fill, input } from './dom.js';
 import { accept, radios, refuse, showRadio } from './fields.js';
 import { keys } from './keys.js';
@@ -30,13 +30,14 @@ function trouble(message) {
 }
 
 async function start() {
-  const client = new Client(await compile());
+  const client = new Client(await fetchParts());
   const sheetOnPage = /** @type {HTMLElement} */ (document.querySelector('main'));
   client.onwork = (busy) => sheetOnPage.setAttribute('aria-busy', String(busy));
   const { version, catalogue, demos, first } = await client.call('start');
   byId('block-version').textContent = `${version.furrow}, ${version.go.replace('go', 'Go ')}`;
   const sheet = new Sheet(client, catalogue, demos);
 
+  for (const id of ['verdict-caution', 'foot-caution']) byId(id).textContent = catalogue.caution;
   requirement(sheet);
   trace(sheet, (from, to) => part.leaveOut(from, to));
   make(sheet);
@@ -63,7 +64,7 @@ async function start() {
   };
   client.onrestart = () => {
     sheet.lost();
-    trouble('The calculation stopped and was started again; nothing you typed is lost.');
+    trouble('The calculation stopped and was started again. Nothing you typed is lost.');
   };
   sheet.onrefuse = (error, field) => {
     const { kind, key } = /** @type {import('./furrow.js').FurrowError} */ (error);
@@ -75,7 +76,7 @@ async function start() {
     else trouble(message);
   };
   for (const step of document.querySelectorAll('details.step')) step.addEventListener('toggle', () => dispatchEvent(new Event('resize')));
-  sheet.change({ trace: demoTrace(first), name: first.title });
+  sheet.change({ trace: demoTrace(first) });
   sheet.begin();
 }
 
@@ -92,22 +93,22 @@ function head(sheet) {
   let sure = 0;
   clear.addEventListener('click', () => {
     if (!sure) {
-      clear.textContent = 'Clear trace and settings?';
+      clear.textContent = 'Clear trace and settings? You can undo it.';
       sure = setTimeout(() => {
         sure = 0;
-        clear.textContent = 'Clear all';
+        clear.textContent = 'Clear this sheet';
       }, 6000);
       return;
     }
     clearTimeout(sure);
     sure = 0;
-    clear.textContent = 'Clear all';
+    clear.textContent = 'Clear this sheet';
     sheet.change({ ...blank, decimal: sheet.state.decimal });
   });
   byId('sheet-name').addEventListener('click', () => {
     form.hidden = false;
     title.hidden = true;
-    input('sheet-name-text').value = sheet.state.name;
+    input('sheet-name-text').value = sheet.name;
     input('sheet-name-text').select();
   });
   const close = () => {
@@ -119,16 +120,16 @@ function head(sheet) {
   form.addEventListener('keydown', (event) => event.key === 'Escape' && close());
   form.addEventListener('submit', (event) => {
     event.preventDefault();
-    sheet.change({ name: input('sheet-name-text').value.trim() });
+    const typed = input('sheet-name-text').value.trim();
+    if (typed !== sheet.name) sheet.change({ name: typed });
     close();
   });
   sheet.renderers.push(() => {
     undo.disabled = !sheet.canUndo;
     redo.disabled = !sheet.canRedo;
     showRadio('mark', sheet.state.decimal);
-    const name = sheet.state.name || 'Surface profile worksheet';
-    byId('sheet-title').textContent = name;
-    document.title = `${name} · furrow`;
+    byId('sheet-title').textContent = sheet.name;
+    document.title = `${sheet.name} · furrow`;
     for (const bad of document.querySelectorAll('[aria-invalid=true]')) if (bad !== document.activeElement && bad.id && !bad.id.startsWith('ask-') && !bad.id.startsWith('leave-out')) bad.addEventListener('input', () => accept(bad.id), { once: true });
   });
 }

@@ -24,7 +24,7 @@ import (
 // says the same, so that any server will do, but for framing, which a page
 // cannot forbid by itself.
 const (
-	policy  = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; img-src 'self' blob: data:; base-uri 'none'; form-action 'none'; object-src 'none'"
+	policy  = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; img-src 'self' blob: data:; worker-src blob:; base-uri 'none'; form-action 'none'; object-src 'none'"
 	framing = "; frame-ancestors 'none'"
 )
 
