@@ -21,6 +21,7 @@ type Edition struct {
 	ID        string   // "iso-21920"
 	Title     string   // for a reader: "ISO 21920-1, -2, -3:2021"
 	Documents []string // the documents taken together
+	Replaced  string   // the document that took its place; empty for an edition in force
 
 	Default Row     // the row that is used when nothing chooses another
 	Rows    []Row   // from the finest to the coarsest

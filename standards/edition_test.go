@@ -159,3 +159,14 @@ func TestISO4288Steps(t *testing.T) {
 		t.Error("Rz 201 has a row")
 	}
 }
+
+// Exactly the editions whose documents were replaced say by what (ISO 21920-1, -2, -3:2021, forewords: they replace ISO 1302:2002,
+// ISO 4287:1997 and ISO 4288:1996; JIS B 0601 replaces its own earlier years).
+func TestReplaced(t *testing.T) {
+	older := map[string]bool{"iso-4287": true, "jis-b0601-1994": true, "jis-b0601-1982": true}
+	for _, e := range standards.Editions() {
+		if (e.Replaced != "") != older[e.ID] {
+			t.Errorf("%s: replaced by %q", e.ID, e.Replaced)
+		}
+	}
+}

@@ -7,6 +7,7 @@ func jisB0601y2013() Edition {
 	e := iso4287()
 	e.ID = "jis-b0601-2013"
 	e.Title = "JIS B 0601:2013 with JIS B 0633, B 0651, B 0671 and B 0031"
+	e.Replaced = ""
 	e.Documents = []string{"JIS B 0601:2013", "JIS B 0633", "JIS B 0651", "JIS B 0671", "JIS B 0031:2003"}
 	e.Columns = iso3274Columns(Ref{"JIS B 0633", "", Memory})
 	e.Columns.Short = Ref{"JIS B 0651", "", Memory}
@@ -74,6 +75,7 @@ func withoutShort(id, title string, doc Ref) Edition {
 		ID:        id,
 		Title:     title,
 		Documents: []string{title},
+		Replaced:  "JIS B 0601:2013",
 		Default:   rows[2],
 		Rows:      rows,
 		Columns: Columns{Long: lengths, Short: lengths, Section: lengths, Sections: lengths, Evaluation: lengths,

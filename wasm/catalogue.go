@@ -15,13 +15,15 @@ type catalogueAnswer struct {
 	Filters    []string             `json:"filters"`
 	Ends       []string             `json:"ends"`
 	Forms      []string             `json:"forms"`
+	Caution    string               `json:"caution"` // stands beside every verdict
 }
 
 type edition struct {
 	ID        string             `json:"id"`
 	Title     string             `json:"title"`
 	Documents []string           `json:"documents"`
-	Default   int                `json:"default"` // index of the row that serves when nothing chooses another
+	Replaced  string             `json:"replaced"` // by which document; "" for one in force
+	Default   int                `json:"default"`  // index of the row that holds when nothing chooses another
 	Rows      []row              `json:"rows"`
 	Columns   map[string]ref     `json:"columns"`
 	Short     string             `json:"short"` // the edition's S-filter and L-filter by name, "" for none
@@ -73,7 +75,7 @@ var measuredOn = map[params.On]string{
 // catalogue answers with the editions that can be evaluated by and what they hold.
 func (m *module) catalogue(string, []byte) (answer, error) {
 	c := catalogueAnswer{
-		Parameters: map[string]parameter{}, Filters: roughness.FilterNames(), Ends: roughness.EndNames, Forms: roughness.FormNames,
+		Parameters: map[string]parameter{}, Filters: roughness.FilterNames(), Ends: roughness.EndNames, Forms: roughness.FormNames, Caution: standards.Caution,
 	}
 	for _, p := range params.Catalogue() {
 		c.Parameters[p.Key] = parameter{
@@ -89,7 +91,7 @@ func (m *module) catalogue(string, []byte) (answer, error) {
 
 func editionOf(e standards.Edition) edition {
 	out := edition{
-		ID: e.ID, Title: e.Title, Documents: e.Documents, Default: slices.IndexFunc(e.Rows, func(r standards.Row) bool { return r == e.Default }), Notes: e.Notes, Short: e.Short.Name, Long: e.Long.Name, Symbols: map[string][]entry{},
+		ID: e.ID, Title: e.Title, Documents: e.Documents, Replaced: e.Replaced, Default: slices.IndexFunc(e.Rows, func(r standards.Row) bool { return r == e.Default }), Notes: e.Notes, Short: e.Short.Name, Long: e.Long.Name, Symbols: map[string][]entry{},
 		Columns: map[string]ref{
 			"long": refOf(e.Columns.Long), "short": refOf(e.Columns.Short), "section": refOf(e.Columns.Section),
 			"sections": refOf(e.Columns.Sections), "maxSpacing": refOf(e.Columns.MaxSpacing), "tipRadius": refOf(e.Columns.TipRadius),
