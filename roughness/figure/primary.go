@@ -33,7 +33,7 @@ func (d Form) Draw(o Options) Picture {
 	p.heightAxis("µm")
 	p.profile("prof faint", d.Read, x[0], d.Spacing)
 	p.smooth("acc dash", d.Fitted, x[0], d.Spacing)
-	c.text(pt{left + 8, 13}, pick(c, "trace, and the "+name+" taken away", "trace, and the "+name), "lab", start)
+	c.text(pt{left + 8, 13}, pick(c, "trace, and the "+name+" removed", "trace, and the "+name), "lab", start)
 
 	q := c.newPlot(left, right, 24+high+52, 24+high+52+low, x, below)
 	q.heightAxis("µm")

@@ -177,7 +177,7 @@ func (d Transmission) names(p *plot) {
 	if d.Short != nil {
 		from = p.x.at(d.ShortCutoff)
 		if from-p.left() > 70 {
-			c.text(pt{p.left() + 8, p.y.at(85)}, pick(c, "taken away", "gone"), "lab", start)
+			c.text(pt{p.left() + 8, p.y.at(85)}, pick(c, "removed", "gone"), "lab", start)
 			if !c.narrow {
 				c.text(pt{p.left() + 8, p.y.at(85) + 16}, "by the S-filter", "u", start)
 			}

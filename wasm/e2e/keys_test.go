@@ -46,7 +46,7 @@ func TestSteps(t *testing.T) {
 	s := open(t, 1280, 900)
 	for _, id := range []string{"requirement", "trace", "primary", "filters", "profile", "values"} {
 		said := s.text(id)
-		for _, question := range []string{"Goes in", "Chosen", "Because", "Comes out"} {
+		for _, question := range []string{"Input", "Choice", "Reason", "Result"} {
 			if !strings.Contains(strings.ToLower(said), strings.ToLower(question)) {
 				t.Errorf("step %s does not say %q", id, question)
 			}
@@ -56,7 +56,7 @@ func TestSteps(t *testing.T) {
 		}
 		s.click(id + "-fold")
 		if outcome := eval[string](s, fmt.Sprintf(`document.querySelector('#%s .gist').innerText`, id)); strings.TrimSpace(outcome) == "" {
-			t.Errorf("step %s says nothing when folded", id)
+			t.Errorf("step %s says nothing when hidden", id)
 		}
 		s.click(id + "-fold")
 	}

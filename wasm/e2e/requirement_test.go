@@ -61,14 +61,14 @@ func TestRequirement(t *testing.T) {
 	s.choose("verdict-rule", "16%")
 	s.says("verdict-word", "acceptance rule 16% instead of max") // a rule that nobody has agreed to leaves no verdict
 	s.fill("long-cutoff", "0.25")
-	s.says("verdict-word", "Waits for a value")
+	s.says("verdict-word", "No verdict yet")
 	s.settle()
 	s.focus("long-back") // by key: the note above it comes and goes
 	s.press(kb.Enter)
 	s.says("verdict-word", "acceptance rule 16% instead of max")
 	s.write("requirement-text", "")
 	s.agree(trace, roughness.Settings{})
-	s.says("verdict-word", "Waits for a value")
+	s.says("verdict-word", "No verdict yet")
 }
 
 // What was typed in one go is taken back in one go, with its settings.
@@ -81,7 +81,7 @@ func TestRequirementUndone(t *testing.T) {
 	}
 	s.says("verdict-word", "Conforms")
 	s.click("undo")
-	s.says("verdict-word", "Waits for a value")
+	s.says("verdict-word", "No verdict yet")
 	s.agree(trace, roughness.Settings{})
 	if left := eval[string](s, `document.getElementById('requirement-text').value`); left != "" {
 		t.Errorf("the field still says %q", left)
@@ -91,9 +91,9 @@ func TestRequirementUndone(t *testing.T) {
 // The step of the verdict answers the four questions, also while it waits.
 func TestVerdictStep(t *testing.T) {
 	s := open(t, 1280, 900)
-	s.says("verdict-word", "Waits for a value")
+	s.says("verdict-word", "No verdict yet")
 	said := strings.ToLower(s.text("verdict"))
-	for _, words := range []string{"goes in", "chosen", "because", "comes out", "calibrated instrument"} {
+	for _, words := range []string{"input", "choice", "reason", "result", "not a calibrated instrument"} {
 		if !strings.Contains(said, words) {
 			t.Errorf("the step does not say %q", words)
 		}
@@ -131,7 +131,7 @@ func TestRequirementQuestion(t *testing.T) {
 	trace := demo(t, synth.Demos()[0].Key)
 	s.write("requirement-text", "RSm 0,2")
 	s.says("requirement-question", "millimetre")
-	s.says("verdict-word", "Waits for a value")
+	s.says("verdict-word", "No verdict yet")
 	s.picture("requirement-question")
 	s.click("requirement-answer-1")
 	s.says("requirement-question", "setting class")
@@ -149,7 +149,7 @@ func TestRequirementQuestion(t *testing.T) {
 	s.says("requirement-question", "setting class")
 	s.click("requirement-leave")
 	s.wait(`document.getElementById('requirement-question').hidden`, "the questions stay open")
-	s.says("verdict-word", "Waits for a value")
+	s.says("verdict-word", "No verdict yet")
 }
 
 // A symbol of another profile is refused in the words of the library.

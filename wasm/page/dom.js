@@ -35,12 +35,16 @@ export function fill(e, ...children) {
   e.replaceChildren(...children.filter((c) => c !== null && c !== undefined && c !== false));
 }
 
-/** Options of a select, kept when they are the same. @type {(s: HTMLSelectElement, options: readonly (readonly [string, string])[], value: string) => void} */
+/** Options of a select, kept when they are the same; those with a third string stand in the group of that name. @type {(s: HTMLSelectElement, options: readonly (readonly string[])[], value: string) => void} */
 export function fillSelect(s, options, value) {
   const key = JSON.stringify(options);
   if (s.dataset.options !== key) {
     s.dataset.options = key;
-    fill(s, ...options.map(([v, text]) => el('option', { value: v }, text)));
+    const names = [...new Set(options.map(([, , group]) => group))];
+    fill(s, ...names.flatMap((name) => {
+      const list = options.filter(([, , group]) => group === name).map(([v, text]) => el('option', { value: v }, text));
+      return name ? [el('optgroup', { label: name }, ...list)] : list;
+    }));
   }
   s.value = value;
 }

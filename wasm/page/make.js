@@ -1,5 +1,5 @@
-// Make a surface: a wave, the cusps of turning, noise, a scratch, a worn level; what is known beforehand beside what is
-// worked here.
+// Make a surface: a wave, the cusps of turning, noise, a scratch, a worn level; what is known from its formula
+// beside what is calculated here.
 import { byId, el, fill, input } from './dom.js';
 import { numberField, showNumber } from './fields.js';
 import { fixed, height, mm, withUnit } from './numbers.js';
@@ -45,7 +45,7 @@ export function make(sheet) {
     const { profile, known } = await sheet.client.call('make', whole);
     if (now !== asked) return;
     sheet.change({
-      trace: { profile, label: 'made surface', origin: 'A surface made up here', note: '', demo: '', reading: null, made: { surface: whole, known } },
+      trace: { profile, label: 'Made surface', origin: 'A surface made here', note: '', demo: '', reading: null, made: { surface: whole, known } },
       view: null, settings: { ...sheet.state.settings, input: undefined, exclude: undefined, start: undefined },
     }, { live, from });
   }
@@ -91,22 +91,22 @@ export function make(sheet) {
   });
 }
 
-// Known beforehand beside worked here.
+// Known beside calculated.
 /** @type {(sheet: Sheet) => Promise<void>} */
 async function compare(sheet) {
   const place = byId('make-known');
   const made = sheet.state.trace?.made;
-  if (!made || !sheet.evaluation || sheet.settled.trace !== sheet.state.trace) return void fill(place, made ? '' : 'Change a figure, and the trace is made from it.');
+  if (!made || !sheet.evaluation || sheet.settled.trace !== sheet.state.trace) return void fill(place, made ? '' : 'Change a number, and the trace follows.');
   const { surface, known } = made;
   const both = known.filter((k) => k.unit === 'µm' && sheet.value(sheet.spelled(k.symbol))).slice(0, 3);
-  if (!both.length) return void fill(place, el('b', {}, 'Known beforehand: '), 'nothing; a scratch or a worn level leaves no closed formula.');
+  if (!both.length) return void fill(place, el('b', {}, 'Known: '), 'nothing; with a scratch or a worn share there is no closed formula.');
   // Only a single wave passes the filters as a whole.
   const alone = !!surface.wave && !surface.feed && !surface.noise;
   const share = alone ? (await sheet.client.call('transmit', surface.length)).roughness : null;
   fill(place, ...both.flatMap((k, i) => {
     const v = sheet.value(sheet.spelled(k.symbol));
-    const passed = share !== null && k.unit === 'µm' && ['Ra', 'Rq', 'Rz', 'Rp', 'Rv', 'Rt'].includes(k.symbol) ? `; the filters leave ${withUnit(fixed(share, 3), '%')} of it: ${height((k.value * share) / 100, 4)}` : '';
+    const passed = share !== null && k.unit === 'µm' && ['Ra', 'Rq', 'Rz', 'Rp', 'Rv', 'Rt'].includes(k.symbol) ? `; ${withUnit(fixed(share, 3), '%')} of it pass the filters: ${height((k.value * share) / 100, 4)}` : '';
     const unit = k.unit === 'µm' ? height(k.value, 4) : withUnit(fixed(k.value, 4), k.unit);
-    return [i > 0 && el('br'), el('b', {}, 'Known beforehand: '), `${k.symbol} = ${k.formula} = ${unit}${k.expected ? ' on average' : ''}${passed}. `, el('b', {}, 'Worked here: '), v ? el('span', { class: 'now' }, shown(v, 4)) : '', '.'];
+    return [i > 0 && el('br'), el('b', {}, 'Known: '), `${k.symbol} = ${k.formula} = ${unit}${k.expected ? ' on average' : ''}${passed}. `, el('b', {}, 'Calculated: '), v ? el('span', { class: 'now' }, shown(v, 4)) : '', '.'];
   }));
 }

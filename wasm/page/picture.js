@@ -72,7 +72,7 @@ export class Picture {
       figure = /** @type {Figure} */ (await this.sheet.client.call('figure', what.name, options));
     } catch (error) {
       this.#drawn = '';
-      if (asked === this.#asked) fill(this.frame, el('p', { class: 'hint' }, `There is no picture: ${/** @type {Error} */ (error).message}.`));
+      if (asked === this.#asked) fill(this.frame, el('p', { class: 'hint' }, `This picture cannot be drawn: ${/** @type {Error} */ (error).message}.`));
       return;
     }
     if (asked !== this.#asked) return; // a later one is on its way

@@ -26,17 +26,17 @@ export function record(sheet) {
   sheet.renderers.push(() => {
     const { evaluation, state } = sheet;
     const page = byId('record-page');
-    if (!evaluation) return fill(page, el('p', {}, 'No values yet.'));
+    if (!evaluation) return fill(page, el('p', {}, 'There are no values yet.'));
     const listed = chosen(sheet);
     const n = Math.max(0, ...listed.map((v) => v.sections.length));
     fill(page,
-      el('header', {}, el('h2', {}, state.name || 'Surface profile'), el('span', {}, state.trace && state.trace.label !== state.name ? state.trace.label : '')),
+      el('header', {}, el('h2', {}, sheet.name), el('span', {}, state.trace && state.trace.label !== sheet.name ? state.trace.label : '')),
       el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-label': 'Values' }, el('table', { id: 'record-values' }, el('caption', {}, n ? `Values, and those of the sections 1 to ${n}` : 'Values'),
         el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'Symbol'), el('th', { scope: 'col', class: 'num' }, 'Value'), el('th', { scope: 'col' }, 'Unit'),
           ...Array.from({ length: n }, (_, i) => el('th', { scope: 'col', class: 'num' }, el('span', { class: 'vh' }, 'section '), String(i + 1))), el('th', { scope: 'col' }, 'Source'))),
         el('tbody', {}, ...listed.map((v) => line(v, n))))),
       el('table', { id: 'record-settings' }, el('caption', {}, 'Settings'), el('tbody', {}, ...settings(sheet).map(([k, v]) => el('tr', {}, el('th', { scope: 'row' }, k), el('td', {}, v))))),
-      el('p', { class: 'fine' }, `furrow ${byId('block-version').textContent} · ${new Date().toISOString().slice(0, 10)}${state.trace?.demo ? ' · invented demonstration data' : ''} · A calculation aid, not a calibrated instrument; drawing, contract, local codes and licensed practice decide.`));
+      el('p', { class: 'fine' }, `furrow ${byId('block-version').textContent} · ${new Date().toISOString().slice(0, 10)}${state.trace?.demo ? ' · Invented data. Not a measurement.' : ''}. ${sheet.catalogue.caution}`));
   });
 }
 
@@ -56,7 +56,7 @@ function chosen(sheet) {
 }
 
 /** @type {Readonly<Record<string, string>>} */
-const shapes = { none: 'nothing taken away', mean: 'mean height', line: 'straight line, least squares', polynomial: 'polynomial', circle: 'circle, least squares', ellipse: 'ellipse, least squares' };
+const shapes = { none: 'nothing removed', mean: 'mean height', line: 'straight line, least squares', polynomial: 'polynomial', circle: 'circle, least squares', ellipse: 'ellipse, least squares' };
 
 /** @type {(sheet: Sheet) => [string, string][]} */
 function settings(sheet) {
@@ -67,7 +67,7 @@ function settings(sheet) {
   /** @type {[string, string][]} */
   const rows = [
     ...(state.required ? [/** @type {[string, string]} */ (['Requirement', state.required.text]), /** @type {[string, string]} */ (['Verdict', said(sheet)])] : []),
-    ['Standard', edition.title], ['Setting class', row.name || mm(row.long)], ['Heights', { raw: 'as traced, nothing removed', levelled: 'form already removed', filtered: 'already filtered' }[s.input] + (s.invert ? ', turned over' : '')],
+    ['Standard', edition.title], ['Setting class', row.name || mm(row.long)], ['Heights', { raw: 'as traced, nothing removed', levelled: 'form already removed', filtered: 'already filtered' }[s.input] + (s.invert ? ', upside down' : '')],
     ['S-filter', band(s.short, um)], ['Form', (shapes[s.form.kind] ?? s.form.kind) + (s.form.degree ? ` of degree ${s.form.degree}` : '') + (s.form.radius ? `, radius ${mm(s.form.radius)}` : '')],
     ['L-filter', band(s.long, mm)], ['Sections', `${p.sections} × ${mm(p.section)} from ${place(p.start)}, together ${mm(p.evaluation)}`],
     ['Points', `${count(p.points)}, ${um(p.spacing)} apart; ${p.invalid} without a height`],

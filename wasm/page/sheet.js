@@ -18,7 +18,7 @@ import { count, figure, style, withUnit } from './numbers.js';
  */
 /**
  * @typedef {object} State
- * @property {string} name of the sheet
+ * @property {string} name given to the sheet, '' until it is renamed
  * @property {Trace | null} trace
  * @property {Required | null} required the requirement, null while none is written
  * @property {string} rule acceptance rule in place of the requirement's own, or ''
@@ -117,6 +117,12 @@ export class Sheet {
     return /** @type {const} */ (['long', 'short', 'sections', 'section']).some((key) => s[key] !== undefined && JSON.stringify(s[key]) !== JSON.stringify(wanted[key]));
   }
 
+  /** The name of the sheet: the one it was given, or that of its trace. */
+  get name() {
+    const { name, trace } = this.state;
+    return name || (trace?.demo ? trace.label : trace?.label.replace(/\.[a-z][a-z0-9]{0,4}$/i, '')) || 'Surface profile worksheet';
+  }
+
   get letter() {
     return this.state.settings.profile ?? 'R';
   }
@@ -185,11 +191,11 @@ export class Sheet {
 
   /** The settings file of the state: edition and class first, then what was set besides. @type {() => Settings} */
   compose() {
-    const { settings, asked, row, name } = this.state;
+    const { settings, asked, row } = this.state;
     const { wanted } = this;
     // A class chosen by hand takes the place of what the requirement chose.
     /** @type {Settings} */
-    const s = { ...(wanted && !row && fixed(wanted)), ...settings, name };
+    const s = { ...(wanted && !row && fixed(wanted)), ...settings, name: this.name };
     const column = this.row;
     if (row && column.long && s.long === undefined) {
       s.long = { filter: this.edition.long, cutoff: column.long };

@@ -72,7 +72,7 @@ export function requirement(sheet) {
     const asked = wanted && !sheet.state.row ? required : null; // what the settings come from, where it is the text
     if (written !== document.activeElement && !written.getAttribute('aria-invalid')) written.value = required?.text ?? '';
     const usable = sheet.catalogue.editions.filter((e) => e.symbols.R.length > 0 && e.rows.some((r) => r.long));
-    fillSelect(edition, usable.map((e) => [e.id, e.title]), chosen.id);
+    fillSelect(edition, usable.map((e) => [e.id, e.title, e.replaced ? 'Older standards' : 'Standards in force']), chosen.id);
     const usual = chosen.rows[chosen.default];
     /** @type {[string, string][]} */
     const offered = chosen.rows.map((r, i) => [rowKey(r, i), `${r.name ? r.name + ', ' : ''}${r.sections} × ${mm(r.section)}`]);
@@ -80,17 +80,17 @@ export function requirement(sheet) {
     fillSelect(classes, offered, asked ? '' : rowKey(row, chosen.rows.indexOf(row)));
     const isUsual = row === usual;
     byId('requirement-class-hint').textContent = asked ? 'The requirement chooses it.' : isUsual
-      ? 'What serves when nothing chooses another.' : 'Chosen here; in the standard the drawing or the measured value chooses it.';
+      ? 'Default class. Choose another if the drawing says so.' : 'Chosen here. In the standard, the drawing or the measured value decides.';
 
     const name = row.name ? `class ${row.name}` : `cut-off ${mm(row.long)}`;
     step.why(
       required ? [el('span', { class: 'typed' }, required.text), `, read by ${chosen.documents.join(', ')}`] : [chosen.documents.join(', ')],
       [`${chosen.title}, ${name}`],
-      asked ? because(asked.answer) : [isUsual ? required ? `The requirement leaves its class open, so ${name} serves meanwhile. ` : `No requirement is read yet, so ${name} serves, the usual one for machined surfaces.` : `${name[0].toUpperCase()}${name.slice(1)} was chosen here.`,
+      asked ? because(asked.answer) : [isUsual ? required ? `The requirement leaves its class open, so ${name} is used meanwhile. ` : `No requirement is read yet, so ${name} is used, the usual class for machined surfaces.` : `${name[0].toUpperCase()}${name.slice(1)} was chosen here.`,
         ' ', src(chosen.columns.long.source, chosen.columns.long.basis)],
     );
     if (asked) fill(byId('requirement-reading'), ...asked.answer.readings.flatMap((r, i) => [i > 0 && el('br'), ...strong(r)]));
-    else fill(byId('requirement-reading'), required && el('span', {}, `${required.answer.readings.join(' ')} Until its question is answered, class or cut-off below serve. `),
+    else fill(byId('requirement-reading'), required && el('span', {}, `${required.answer.readings.join(' ')} Until its question is answered, the class or cut-off below is used. `),
       `The profile is evaluated in ${inWords(row.sections)} sections of `, el('b', {}, mm(row.section)), ', one after the other. Waves longer than ',
       el('b', {}, mm(row.long)), ' count as waviness', ...(row.short ? [', waves shorter than ', el('b', {}, um(row.short)), ' are not counted at all.'] : ['.']));
     question(required);

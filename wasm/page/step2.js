@@ -1,4 +1,4 @@
-// Step 2, trace: where it came from, what it was taken for, and what is looked at before it is used.
+// Step 2, trace: where it came from, how the file was read, and the checks before it is used.
 import { byId, el, fill, fillSelect, input, select, Step, symbol } from './dom.js';
 import { radios, showRadio } from './fields.js';
 import { count, figure, fixed, height, mm, place, um, withUnit } from './numbers.js';
@@ -56,9 +56,9 @@ export function trace(sheet, leaveOut) {
     byId('block-trace').textContent = chosen?.label ?? 'none yet';
     report(chosen?.reading ?? null);
     if (!chosen) {
-      step.why('A file, a pasted table, or an invented trace', 'Nothing yet', 'Units and decimal mark are read from the file, never guessed.');
-      step.out([['points', el('span', { class: 'wait' }, 'no trace')]]);
-      step.gist.textContent = 'no trace yet';
+      step.why('A file, a pasted table, or an invented trace', 'No trace yet', 'Units and decimal mark are read from the file. They are never guessed; where the file does not say, the sheet asks.');
+      step.out([['points', el('span', { class: 'wait' }, 'No trace yet')]]);
+      step.gist.textContent = 'No trace yet';
       fill(byId('trace-checks'));
       byId('trace-checks-head').hidden = true;
       picture.draw();
@@ -73,14 +73,14 @@ export function trace(sheet, leaveOut) {
     step.why(
       [chosen.origin],
       [r ? [r.xUnit && `length in ${r.xUnit}`, r.zUnit && `height in ${r.zUnit}`, r.decimal && `decimal ${r.decimal}`].filter(Boolean).join(', ') + '; ' : '', holds],
-      [r ? because(r) : 'It is made on this device, in micrometres. ', settings.input ? 'What the heights hold is your answer.' : 'That nothing was removed is assumed until you say otherwise.', ...(reading?.notes ?? []).map((x) => ` ${x.text}`)],
+      [r ? because(r) : 'It is calculated on this device, in micrometres. ', settings.input ? 'You said what the heights hold.' : 'We assume that nothing was removed, until you say otherwise.', ...(reading?.notes ?? []).map((x) => ` ${x.text}`)],
     );
     const p = evaluation?.result.profile;
     /** @type {[Child, Child][]} */
     const out = [['points', count(n)], ['spacing', um(profile.spacing)], ['length', place(n * profile.spacing)]];
     if (evaluation && !evaluation.problem) out.push(['heights', `${figure(evaluation.summary.read.low ?? 0)} to ${withUnit(figure(evaluation.summary.read.high ?? 0), 'µm')}`]);
     out.push(['missing', count(p?.invalid ?? 0)]);
-    step.out(out, settings.invert ? 'Turned over, as for a replica.' : null);
+    step.out(out, settings.invert ? 'Upside down, as the trace of a replica.' : null);
     step.gist.textContent = `${chosen.label}: ${count(n)} points, ${um(profile.spacing)} apart, ${mm(n * profile.spacing)}`;
     checks(sheet, leaveOut);
     picture.draw();
@@ -90,9 +90,9 @@ export function trace(sheet, leaveOut) {
 /** @type {(r: import('./furrow.js').Report) => string} */
 function because(r) {
   const said = [];
-  if (r.xUnit) said.push(`The unit of length is known from ${by(r.xUnitBy)}, that of the heights from ${by(r.zUnitBy)}.`);
-  else if (r.zUnit) said.push(`The unit of the heights is known from ${by(r.zUnitBy)}, the spacing from ${by(r.spacingBy)}.`);
-  if (r.delimiter) said.push(`${r.delimiter[0].toUpperCase()}${r.delimiter.slice(1)} part${r.delimiter === 'blanks' ? '' : 's'} the columns.`);
+  if (r.xUnit) said.push(`The unit of length comes from ${by(r.xUnitBy)}, the unit of the heights from ${by(r.zUnitBy)}.`);
+  else if (r.zUnit) said.push(`The unit of the heights comes from ${by(r.zUnitBy)}, the spacing from ${by(r.spacingBy)}.`);
+  if (r.delimiter) said.push(`Columns are separated by ${r.delimiter}.`);
   return said.join(' ') + ' ';
 }
 
@@ -109,7 +109,7 @@ function report(reading) {
   let last = 0;
   for (const { line, text, taken } of reading.report.lines) {
     const between = line - last - 1;
-    if (last && between > 0) rows.push(el('tr', { class: 'gap' }, el('td', { class: 'num' }, '⋮'), el('td', {}, `${count(between)} line${between > 1 ? 's' : ''}`), el('td', {}, last >= reading.report.firstLine ? 'points of the same form' : 'nothing that bears on the points')));
+    if (last && between > 0) rows.push(el('tr', { class: 'gap' }, el('td', { class: 'num' }, '⋮'), el('td', {}, `${count(between)} line${between > 1 ? 's' : ''}`), el('td', {}, last >= reading.report.firstLine ? 'points like the others' : 'nothing that concerns the points')));
     const named = taken !== 'row' ? taken : line === reading.report.firstLine ? 'first point' : line === reading.report.lastLine ? 'last point' : 'point';
     rows.push(el('tr', {}, el('td', { class: 'num' }, count(line)), el('td', { class: 'typed' }, text), el('td', {}, named)));
     last = line;
@@ -117,7 +117,7 @@ function report(reading) {
   fill(/** @type {Element} */ (table.querySelector('tbody')), ...rows);
 }
 
-// Looked at before use: a bold word, and the number that led to it.
+// Checks of the trace: a bold word, and the number that led to it.
 /** @type {(sheet: Sheet, leaveOut: (from: number, to: number) => void) => void} */
 function checks(sheet, leaveOut) {
   const list = byId('trace-checks');
@@ -132,22 +132,22 @@ function checks(sheet, leaveOut) {
   const look = (word, ...rest) => void said.push(el('li', { class: 'look' }, el('b', {}, word), ' ', ...rest.filter(Boolean)));
   const length = mm(p.points * p.spacing);
   const wanted = settings.sections && settings.section ? `${settings.sections} sections of ${mm(settings.section)}` : '';
-  if (evaluation.problem) look('Not usable as it is.', `${evaluation.problem[0].toUpperCase()}${evaluation.problem.slice(1)}.`, ' ', shorter(sheet));
-  else if (p.sections < settings.sections) look('Too short.', `${length} were read; ${wanted} are asked for, and ${p.sections} fit. The values are those of ${p.sections}.`);
-  else add('Long enough.', `${length} were read; ${wanted} fit.`);
+  if (evaluation.problem) look('Cannot be evaluated.', `${evaluation.problem[0].toUpperCase()}${evaluation.problem.slice(1)}.`, ' ', shorter(sheet));
+  else if (p.sections < settings.sections) look('Too short.', `The trace is ${length} long and holds ${p.sections} of ${wanted}. The values come from ${p.sections === 1 ? 'one section' : `${p.sections} sections`}.`);
+  else add('Long enough.', `The trace is ${length} long; ${wanted} fit.`);
   if (row.maxSpacing && settings.short) {
     if (p.spacing <= row.maxSpacing * (1 + 1e-9)) add('Fine enough.', `Points lie ${um(p.spacing)} apart; `, symbol('N', 'is'), ` ${um(settings.short.cutoff ?? 0)} allows ${um(row.maxSpacing)}.`);
     else look('Coarse.', `Points lie ${um(p.spacing)} apart; ${um(row.maxSpacing)} are allowed for `, symbol('N', 'is'), ` ${um(settings.short.cutoff ?? 0)}.`);
-  } else if (!settings.short) look('No S-filter.', `${notes.find((x) => x.code === 'short-left-out')?.text ?? 'It is switched off in step 3, so short waves stay in.'}`);
+  } else if (!settings.short) look('No S-filter.', `${notes.find((x) => x.code === 'short-left-out')?.text ?? 'It is switched off in step 3, so short waves remain.'}`);
   if (p.invalid === 0) add('Whole.', 'Every point has a height.');
   else look('Gaps.', `${count(p.invalid)} points have no height.`, ...notes.filter((x) => x.code === 'bridged' || x.code === 'ends-invalid').map((x) => ` ${x.text}`));
-  if (state.skid === 'with') look('Traced with a skid.', 'The skid follows the surface, so waviness and primary profile cannot be told.');
+  if (state.skid === 'with') look('Traced with a skid.', 'The skid follows the surface, so waviness and primary profile cannot be determined.');
   const { low, lowX, high, highX } = summary.evaluated;
   if (!evaluation.problem && low !== null && lowX !== null && high !== null && highX !== null) {
     const pit = Math.abs(low) >= Math.abs(high);
     const [z, x] = pit ? [low, lowX] : [high, highX];
     const around = neighbourhood(evaluation, Math.round(x / p.spacing) - evaluation.first, z);
-    look('Look here.', `The ${pit ? 'pit' : 'peak'} at ${withUnit(fixed(x / 1000, 3), 'mm')}, ${height(Math.abs(z))} ${pit ? 'deep' : 'high'}, is the ${pit ? 'deepest' : 'highest'} of what is evaluated. It is kept. `,
+    look('Check this.', `The ${pit ? 'pit' : 'peak'} at ${withUnit(fixed(x / 1000, 3), 'mm')}, ${height(Math.abs(z))} ${pit ? 'deep' : 'high'}, is the ${pit ? 'deepest' : 'highest'} of the evaluated part. It is not left out. `,
       el('button', { type: 'button', class: 'inline', id: 'trace-leave-out', onclick: () => leaveOut(...around) }, 'Leave it out, with a reason'));
   }
   fill(list, ...said);
@@ -162,7 +162,7 @@ function shorter(sheet) {
   const { rows } = sheet.edition;
   const fits = rows.map((r, i) => ({ r, i })).reverse().find(({ r }) => r.section && r.section <= length && r !== sheet.row);
   if (!fits) return null;
-  return el('button', { type: 'button', class: 'inline', id: 'trace-shorter', onclick: () => sheet.change({ row: rowKey(fits.r, fits.i) }) }, `Take ${fits.r.name ? `class ${fits.r.name}, ` : ''}sections of ${mm(fits.r.section)}`);
+  return el('button', { type: 'button', class: 'inline', id: 'trace-shorter', onclick: () => sheet.change({ row: rowKey(fits.r, fits.i) }) }, `Use ${fits.r.name ? `class ${fits.r.name}, ` : ''}sections of ${mm(fits.r.section)}`);
 }
 
 /** The stretch around a point in which the profile stays beyond half its height. @type {(e: import('./sheet.js').Evaluation, at: number, z: number) => [number, number]} */

@@ -1,4 +1,4 @@
-// Step 3, primary profile: the S-filter, then the form that is taken away.
+// Step 3, primary profile: the S-filter, then the form that is removed.
 import { byId, el, fill, fillSelect, input, select, src, Step, symbol } from './dom.js';
 import { numberField, showNumber } from './fields.js';
 import { count, figure, height, mm, um, withUnit } from './numbers.js';
@@ -52,11 +52,11 @@ export function primary(sheet) {
     kind.disabled = sheet.state.settings.input === 'levelled' || sheet.state.settings.input === 'filtered';
 
     if (!evaluation || evaluation.problem || !settings) {
-      const wait = el('span', { class: 'wait' }, evaluation ? 'waits until the trace can be evaluated' : 'waits for a trace');
-      step.why('The trace of step 2', 'A straight line, by least squares', 'What was traced is seldom level.');
+      const wait = el('span', { class: 'wait' }, evaluation ? 'The trace cannot be evaluated' : 'No trace yet');
+      step.why('The trace of step 2', 'A straight line, by least squares', 'A trace is rarely level.');
       step.out([['profile', wait]]);
-      step.gist.textContent = 'waits for a trace';
-      fill(byId('form-left'), 'nothing yet');
+      step.gist.textContent = evaluation ? 'The trace cannot be evaluated' : 'No trace yet';
+      fill(byId('form-left'), 'No trace yet');
       byId('form-left-text').textContent = '';
       changed(sheet, settings);
       picture.draw();
@@ -68,20 +68,20 @@ export function primary(sheet) {
     step.why(
       ['The trace, ' + ({ raw: 'heights as traced', levelled: 'form already removed', filtered: 'already filtered' })[settings.input]],
       [...filterSaid, shape[/** @type {keyof typeof shape} */ (form.kind)] ?? form.kind],
-      [settings.input === 'raw' ? 'Short waves go first, then the shape, then the long waves.' : 'That the heights hold it no more is your answer in step 2.', ' ',
+      [settings.input === 'raw' ? 'Short waves are removed first, then the form, then the long waves.' : 'You said in step 2 that the form is already removed.', ' ',
         settings.short ? src(origin(origins['short.cutoff'] ?? origins.short, 'set here'), '') : src(`S-filter: ${origins.short ?? 'switched off here'}`, ''),
         src(`form: ${origin(origins['form.kind'], 'set here')}`, '')],
     );
     const left = summary.bow;
     const straight = left === null || left < 1e-6;
-    fill(byId('form-left'), straight ? 'nothing' : height(left, 2));
-    byId('form-left-text').textContent = straight ? 'of bow.' : settings.input === 'filtered' ? 'of bow, and it stays: nothing is taken away.'
-      : `of bow${settings.long ? '; the L-filter takes it into the waviness.' : ', and it stays: there is no L-filter.'}`;
+    fill(byId('form-left'), straight ? 'no bow' : height(left, 2));
+    byId('form-left-text').textContent = straight ? '' : settings.input === 'filtered' ? 'of bow remain, because nothing is removed.'
+      : `of bow${settings.long ? '; the L-filter puts it into the waviness.' : ' remain, because there is no L-filter.'}`;
     changed(sheet, settings);
     /** @type {[string, string][]} */
     const out = [];
-    if (form.kind !== 'none' && summary.rise !== null) out.push(['rise taken away', height(summary.rise)]);
-    out.push(['bow left', straight ? 'none' : height(left, 2)], ['profile', `P, ${count(profile.points)} points`],
+    if (form.kind !== 'none' && summary.rise !== null) out.push(['rise removed', height(summary.rise)]);
+    out.push(['bow that remains', straight ? 'none' : height(left, 2)], ['profile', `P, ${count(profile.points)} points`],
       ['heights', `${figure(summary.primary.low ?? 0)} to ${withUnit(figure(summary.primary.high ?? 0), 'µm')}`]);
     step.out(out);
     step.gist.textContent = `${words[named] ?? form.kind}${settings.short ? `; S-filter ${um(settings.short.cutoff ?? 0)}` : '; no S-filter'}`;
@@ -99,7 +99,7 @@ function changed(sheet, settings) {
   if (box.hidden) return;
   const back = el('button', { type: 'button', id: 'short-back', onclick: () => sheet.set({ short: undefined }) }, wanted ? `Back to ${um(wanted)}` : 'Back to none');
   fill(box, el('p', {}, el('b', {}, symbol('N', 'is'), own === null ? ' is not used' : ` is ${um(own?.cutoff ?? 0)}`, `; the requirement asks for ${wanted ? um(wanted) : 'none'}.`),
-    ' The values follow what is set here.'), el('p', { class: 'acts' }, back));
+    ' The values are calculated with the setting made here.'), el('p', { class: 'acts' }, back));
 }
 
 /** @type {(text: string | undefined, given: string) => string} */

@@ -16,8 +16,8 @@ export const kinds = {
   'robust-gaussian': ['robust Gaussian regression', 'deep pits do not pull it'],
   spline: ['spline', 'defined up to the ends'],
   'robust-spline': ['robust spline', 'deep pits do not pull it'],
-  'two-rc': ['2RC, of older instruments', '75 % at the cut-off, with a shift along the trace'],
-  'two-rc-zero-phase': ['2RC without shift', '75 % at the cut-off, run both ways'],
+  'two-rc': ['2RC, of older instruments', '75 % pass at the cut-off, with a shift along the trace'],
+  'two-rc-zero-phase': ['2RC without shift', '75 % pass at the cut-off, applied in both directions'],
   'valley-suppression': ['Gaussian in two passes', 'valleys are cut off after the first pass'],
 };
 
@@ -26,10 +26,10 @@ export const ends = {
   retain: ['keep the slope', 'moment criterion, order 1'],
   'retain-0': ['keep the height', 'moment criterion, order 0'],
   'retain-2': ['keep the curvature', 'moment criterion, order 2'],
-  zero: ['go on at zero', 'zero padding'],
-  linear: ['go on as a straight line', 'linear extrapolation'],
+  zero: ['continue at zero', 'zero padding'],
+  linear: ['continue as a straight line', 'linear extrapolation'],
   'line-symmetric': ['mirror the trace', 'line symmetrical reflection'],
-  'point-symmetric': ['turn the trace round its end', 'point symmetrical reflection'],
+  'point-symmetric': ['rotate the trace about its end', 'point symmetrical reflection'],
   discard: ['leave them unused', 'half a nesting index at each end'],
 };
 
@@ -93,11 +93,11 @@ export function filters(sheet) {
   });
   async function answer() {
     const said = byId('filters-wave-answer');
-    if (!sheet.evaluation || sheet.evaluation.problem) return fill(said, 'waits for a trace');
+    if (!sheet.evaluation || sheet.evaluation.problem) return fill(said, 'no trace yet');
     try {
       const { roughness, waviness, short } = await sheet.client.call('transmit', wave);
-      if (roughness === null || waviness === null) return fill(said, 'this kind of filter has no answer wave by wave.');
-      fill(said, `${percent(roughness)} stays in R, ${percent(waviness)} goes to W${short !== null && short >= 0.05 ? `, ${percent(short)} is taken away as too short` : ''}.`);
+      if (roughness === null || waviness === null) return fill(said, 'for this kind of filter there is no single answer for each wavelength.');
+      fill(said, `${percent(roughness)} stays in R, ${percent(waviness)} goes to W${short !== null && short >= 0.05 ? `, ${percent(short)} is removed because it is too short` : ''}.`);
     } catch (error) {
       fill(said, /** @type {Error} */ (error).message);
     }
@@ -130,9 +130,9 @@ export function filters(sheet) {
     const known = sheet.catalogue.filters.filter((f) => f in kinds).sort((a, b) => Object.keys(kinds).indexOf(a) - Object.keys(kinds).indexOf(b));
     fillSelect(kind, known.map((k) => [k, kinds[k][0]]), sheet.state.settings.long?.filter ?? long?.filter ?? sheet.longKind);
     const possible = kind.value === 'gaussian' || kind.value === 'valley-suppression' ? sheet.catalogue.ends.filter((e) => e in ends) : ['retain', 'discard'];
-    fillSelect(end, possible.map((e) => [e, e === 'retain' && possible.length === 2 ? 'as the filter does' : ends[e][0]]), sheet.state.settings.long?.ends ?? 'retain');
+    fillSelect(end, possible.map((e) => [e, e === 'retain' && possible.length === 2 ? 'as the filter itself does' : ends[e][0]]), sheet.state.settings.long?.ends ?? 'retain');
     byId('long-kind-hint').textContent = kinds[kind.value]?.[1] ?? '';
-    byId('long-ends-hint').textContent = possible.length === 2 && end.value === 'retain' ? 'it needs nothing beyond the ends' : ends[end.value]?.[1] ?? '';
+    byId('long-ends-hint').textContent = possible.length === 2 && end.value === 'retain' ? 'this filter needs no points beyond the ends' : ends[end.value]?.[1] ?? '';
     const at = cutoff();
     showNumber('long-cutoff', at / 1000);
     if (before === undefined) slide.value = String(slid(at));
@@ -144,7 +144,7 @@ export function filters(sheet) {
     for (const [id, way] of /** @type {[string, number][]} */ ([['long-shorter', -1], ['long-longer', 1]])) {
       const to = neighbour(at, way);
       const button = /** @type {HTMLButtonElement} */ (byId(id));
-      button.setAttribute('aria-label', `${way < 0 ? 'shorter' : 'longer'}, ${mm(to)}`);
+      button.setAttribute('aria-label', `${way < 0 ? 'Shorter' : 'Longer'}, ${mm(to)}`);
       button.disabled = to === at;
     }
     for (const id of ['long-cutoff', 'long-slide', 'long-kind', 'long-ends']) /** @type {HTMLInputElement} */ (byId(id)).disabled = sheet.state.settings.input === 'filtered';
@@ -152,9 +152,9 @@ export function filters(sheet) {
     changed(sheet);
 
     if (!evaluation || evaluation.problem || !settings) {
-      step.why('The primary profile P', [`Gaussian filter, `, symbol('N', 'ic'), ` ${mm(at)}`], 'The index follows from step 1; the kind is the usual one.');
-      step.out([['roughness', el('span', { class: 'wait' }, evaluation ? 'waits until the trace can be evaluated' : 'waits for a trace')]]);
-      step.gist.textContent = 'waits for a trace';
+      step.why('The primary profile P', [`Gaussian filter, `, symbol('N', 'ic'), ` ${mm(at)}`], 'The nesting index follows from step 1; the kind is the usual one.');
+      step.out([['roughness', el('span', { class: 'wait' }, evaluation ? 'The trace cannot be evaluated' : 'No trace yet')]]);
+      step.gist.textContent = evaluation ? 'The trace cannot be evaluated' : 'No trace yet';
       transmission.draw();
       waves.draw();
       answer();
@@ -164,12 +164,12 @@ export function filters(sheet) {
     if (long) {
       const words = kinds[long.filter ?? '']?.[0] ?? long.filter ?? '';
       step.why('The primary profile P', [`${words[0].toUpperCase()}${words.slice(1)} filter, `, symbol('N', 'ic'), ` ${mm(long.cutoff ?? 0)}`, long.ends ? `; ends: ${ends[long.ends]?.[0] ?? long.ends}` : ''],
-        [sheet.state.settings.long ? 'Set here.' : `Index and kind follow from step 1.`, ' ', src(`kind: ${origin(origins['long.filter'], 'set here')}`, ''), src(`index: ${origin(origins['long.cutoff'], sheet.state.settings.long ? 'set here' : 'step 1')}`, '')]);
+        [sheet.state.settings.long ? 'Set here.' : 'Nesting index and kind follow from step 1.', ' ', src(`kind: ${origin(origins['long.filter'], 'set here')}`, ''), src(`index: ${origin(origins['long.cutoff'], sheet.state.settings.long ? 'set here' : 'step 1')}`, '')]);
       const w = summary.waviness;
       step.out([['roughness', 'R = P − W'], ['R', `${figure(summary.roughness.low ?? 0)} to ${withUnit(figure(summary.roughness.high ?? 0), 'µm')}`],
         ['waviness', w.low === null ? 'none' : `within ±${height(Math.max(Math.abs(w.low), Math.abs(w.high ?? 0)), 2)}`],
         ['set by', sheet.state.settings.long ? 'you' : 'the requirement']],
-      'When you change the nesting index, a note says what the requirement asks for and offers the way back.');
+      'If you change the nesting index, a note says what the requirement asks for and offers to go back.');
       step.gist.textContent = `${words}, ${settings.short ? um(settings.short.cutoff ?? 0) + ' and ' : ''}${mm(long.cutoff ?? 0)}`;
     } else {
       step.why('The primary profile P', 'No L-filter', [src(origin(origins.long, 'switched off'), '')]);
@@ -207,7 +207,7 @@ function changed(sheet) {
   const { sections = row.sections, section = own.cutoff } = sheet.state.settings;
   const other = own.cutoff !== row.long;
   fill(box,
-    el('p', {}, el('b', {}, ...(other ? [symbol('N', 'ic'), ` is ${mm(own.cutoff ?? 0)}; the requirement asks for ${mm(row.long)}.`] : [`The filter was changed here; the requirement asks for the kind “${kinds[sheet.longKind]?.[0] ?? sheet.longKind}” of ${mm(row.long)}, with its usual ends.`])),
+    el('p', {}, el('b', {}, ...(other ? [symbol('N', 'ic'), ` is ${mm(own.cutoff ?? 0)}; the requirement asks for ${mm(row.long)}.`] : [`The filter was changed here; the requirement asks for “${kinds[sheet.longKind]?.[0] ?? sheet.longKind}” at ${mm(row.long)}, with its usual ends.`])),
       other && section ? ` ${sections} sections then cover ${mm(sections * section)}, not ${mm(row.evaluation)}.` : ''),
     el('p', { class: 'acts' }, el('button', { type: 'button', id: 'long-back', onclick: () => sheet.set({ long: undefined }) }, `Back to ${mm(row.long)}`)));
 }

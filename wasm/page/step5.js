@@ -34,7 +34,7 @@ export function profile(sheet) {
   /** @type {(from: number, to: number, field?: string) => void} */
   const view = (from, to, field = 'view-from') => {
     const whole = from <= 0 && to >= length();
-    if (!whole && to - from < 4 * (sheet.state.trace?.profile.spacing ?? 1)) return refuse(field, 'The part drawn must hold some points. The earlier one stays.');
+    if (!whole && to - from < 4 * (sheet.state.trace?.profile.spacing ?? 1)) return refuse(field, 'The part must hold at least four points. The earlier part stays.');
     accept('view-from');
     accept('view-to');
     sheet.change({ view: whole ? null : [Math.max(0, from), Math.min(length(), to)] }, { field });
@@ -71,8 +71,8 @@ export function profile(sheet) {
       showNumber('sections-length', (sheet.state.settings.section ?? row.section) / 1000);
       showNumber('sections-start', sheet.state.settings.start === undefined || sheet.state.settings.start === null ? null : sheet.state.settings.start / 1000);
       step.why(`The ${names[sheet.letter]}`, `${inWords(row.sections)} sections of ${mm(row.section)}`, 'Sections as long as the nesting index, in the middle of the trace.');
-      step.out([['evaluated', el('span', { class: 'wait' }, evaluation?.problem ?? 'waits for a trace')]]);
-      step.gist.textContent = evaluation?.problem ?? 'waits for a trace';
+      step.out([['evaluated', el('span', { class: 'wait' }, evaluation?.problem ?? 'No trace yet')]]);
+      step.gist.textContent = evaluation?.problem ?? 'No trace yet';
       picture.draw();
       return;
     }
@@ -86,7 +86,7 @@ export function profile(sheet) {
       [`The ${names[settings.profile]}, ${mm(p.points * p.spacing)}`],
       [`${inWords(p.sections)[0].toUpperCase()}${inWords(p.sections).slice(1)} section${p.sections === 1 ? '' : 's'}, ${place(p.start)} to ${place(end)}; ${left ? `${inWords(left)} part${left > 1 ? 's' : ''}` : 'nothing'} left out`],
       [origins.section === 'given' ? 'The length of a section was set here.' : `A section is ${origins.section?.startsWith('the cut-off') ? 'as long as ' : ''}${origins.section ?? 'as the standard has it'}.`, ' ',
-        settings.start === null || origins.start !== 'given' ? 'They stand in the middle of what is left; what remains at the ends stays unused.' : 'Where they start was set here.',
+        settings.start === null || origins.start !== 'given' ? 'They lie in the middle of the trace; the rest at the ends is not used.' : 'Their start was set here.',
         src(`number: ${origin(origins.sections, 'set here')}`, '')].flat(),
     );
     /** @type {[import('./dom.js').Child, import('./dom.js').Child][]} */
@@ -148,7 +148,7 @@ function leaveOutForm(sheet) {
     if ('fault' in from) return refuse('leave-out-from', from.fault);
     if ('fault' in to) return refuse('leave-out-to', to.fault);
     if (to.value < from.value) return refuse('leave-out-to', 'The end lies before the start.');
-    if (!reason) return refuse('leave-out-reason', 'A reason is needed; it stays with the values.');
+    if (!reason) return refuse('leave-out-reason', 'A reason is needed. It is kept with the values.');
     const one = { from: tidy(from.value * 1000), to: tidy(to.value * 1000), reason };
     const exclude = [...(sheet.state.settings.exclude ?? [])];
     if (editing >= 0) exclude[editing] = one;
@@ -180,11 +180,11 @@ function leftOut(sheet, edit) {
     const suffix = i ? `-${i + 1}` : '';
     const was = before.get(span(e));
     const now = sheet.state.asked.map((a) => sheet.value(a)).filter((v) => v !== undefined).map((v) => `${v.symbol} ${shown(v)}`).join(', ');
-    const both = was && was.settings === others(sheet) && exclude.length === 1 ? ` With it: ${was.said}. Without: ${now}.` : '';
+    const both = was && was.settings === others(sheet) && exclude.length === 1 ? ` With this part: ${was.said}. Without it: ${now}.` : '';
     return el('div', { class: 'changed' },
-      el('p', {}, el('b', {}, `Left out: ${place(e.from)} to ${place(e.to)}, “${e.reason}”.`), both, ' It is bridged by a straight line and stays out of the form fit.'),
+      el('p', {}, el('b', {}, `Left out: ${place(e.from)} to ${place(e.to)}, “${e.reason}”.`), both, ' It is bridged by a straight line and is not used to fit the form.'),
       el('p', { class: 'acts' },
-        el('button', { type: 'button', id: `left-out-back${suffix}`, onclick: () => sheet.set({ exclude: exclude.length > 1 ? exclude.filter((_, k) => k !== i) : undefined }) }, 'Take it in again'),
+        el('button', { type: 'button', id: `left-out-back${suffix}`, onclick: () => sheet.set({ exclude: exclude.length > 1 ? exclude.filter((_, k) => k !== i) : undefined }) }, 'Use this part again'),
         el('button', { type: 'button', id: `left-out-reason${suffix}`, onclick: () => edit(i) }, 'Change the reason')));
   }));
 }

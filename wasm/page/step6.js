@@ -1,4 +1,4 @@
-// Step 6, values: the table, the working of one value at a time, and the material ratio curve.
+// Step 6, values: the table, the calculation of one value at a time, and the material ratio curve.
 import { byId, el, fill, input, select, src, Step } from './dom.js';
 import { accept } from './fields.js';
 import { figure, height, mm } from './numbers.js';
@@ -104,7 +104,7 @@ export function values(sheet) {
     const order = edition.symbols[sheet.letter].map((e) => e.symbol);
     const listed = list.filter((v) => !askedFor.includes(v.symbol) && state.show !== 'asked').sort((a, b) => order.indexOf(a.symbol) - order.indexOf(b.symbol));
     /** @type {[string, Value[]][]} */
-    const groups = [['Asked for', askedFor.map((a) => sheet.value(a)).filter((v) => v !== undefined)]];
+    const groups = [['Required', askedFor.map((a) => sheet.value(a)).filter((v) => v !== undefined)]];
     for (const v of listed) {
       const key = entryOf(v.symbol)?.key ?? '';
       const title = sheet.catalogue.parameters[key]?.group ?? 'Further values';
@@ -135,13 +135,13 @@ export function values(sheet) {
     const names = { R: 'roughness profile R', W: 'waviness profile W', P: 'primary profile P' };
     const stratified = evaluation?.result.notes.find((n) => n.code === 'stratified-filter');
     step.why(
-      done ? `${evaluation.sections} section${evaluation.sections === 1 ? '' : 's'} of the ${names[sheet.letter]}${stratified ? '; the same trace through another filter for the core values' : ''}` : evaluation ? 'Nothing yet' : 'The profile of step 5',
-      `${askedFor.join(', ') || 'Nothing'} asked for; ${listed.length} others beside`,
+      done ? `${evaluation.sections} section${evaluation.sections === 1 ? '' : 's'} of the ${names[sheet.letter]}${stratified ? '; for the core values the same trace, with another filter' : ''}` : evaluation ? 'The trace cannot be evaluated' : 'The profile of step 5',
+      `${askedFor.join(', ') || 'No value'} required; ${listed.length} more listed`,
       [`Definitions of ${edition.documents[1] ?? edition.documents[0]}.`, stratified ? ` ${stratified.text}` : '', done && list[0] ? [' ', src(list[0].source, list[0].basis)] : ''].flat(),
     );
     if (!done) {
-      step.out([['values', el('span', { class: 'wait' }, evaluation?.problem ? 'not defined' : 'wait for a trace')]], evaluation?.problem ?? null);
-      step.gist.textContent = evaluation?.problem ?? 'waits for a trace';
+      step.out([['values', el('span', { class: 'wait' }, evaluation?.problem ? 'not defined' : 'No trace yet')]], evaluation?.problem ?? null);
+      step.gist.textContent = evaluation?.problem ?? 'No trace yet';
       running(sheet, null);
       return;
     }
@@ -182,7 +182,7 @@ export function values(sheet) {
       const at = text.indexOf(state().decimal);
       fill(number, el('span', { class: 'i' }, at < 0 ? text : text.slice(0, at)), el('span', { class: 'f' }, at < 0 ? '' : text.slice(at)));
     }
-    unit.textContent = v.value === null ? '' : v.unit === '1/10 mm' ? 'per cm' : v.unit;
+    unit.textContent = v.value === null ? '' : v.unit === '1/10 mm' ? 'per 10 mm' : v.unit;
     over.textContent = entry ? ({ 'each section, then the mean': 'sections', 'each section, then the largest': 'worst section' })[entry.over] ?? (entry.over.startsWith('a section that slides') ? 'any section' : mm(evaluated)) : '';
   }
 
@@ -197,6 +197,6 @@ function running(sheet, main) {
   const length = profile?.section ?? row.section;
   fill(byId('line-settings'), el('b', {}, row.name || `cut-off ${mm(row.long)}`), el('span', { class: 'lt' }, ` ${n} × ${mm(length)}, ${sheet.letter}`));
   const place = byId('line-values');
-  if (!main) return void (place.textContent = sheet.evaluation?.problem ? 'nothing could be evaluated' : 'waits for a trace');
+  if (!main) return void (place.textContent = sheet.evaluation?.problem ? 'The trace cannot be evaluated' : 'No trace yet');
   fill(place, ...main.slice(0, 2).map((v) => el('span', {}, `${v.symbol} `, el('b', {}, shown(v)))));
 }

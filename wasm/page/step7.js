@@ -7,7 +7,7 @@ import { shown } from './sheet.js';
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('./furrow.js').Verdict} Verdict */
 
-const waiting = 'Waits for a value';
+const waiting = 'No verdict yet';
 
 /** @type {(sheet: Sheet) => void} */
 export function verdict(sheet) {
@@ -35,9 +35,9 @@ export function verdict(sheet) {
     const log = byId('verdict-log');
     log.hidden = !v;
     fill(log, ...(v?.limits ?? []).flatMap((l) => l.log).map((l) => el('li', {}, l)));
-    step.out([['verdict', v ? el('b', {}, v.word) : el('span', { class: 'wait' }, waiting.toLowerCase())], ...(v?.limits ?? []).map((l) => /** @type {[string, string]} */ ([`${l.symbol}, ${l.side} limit`, l.word]))],
+    step.out([['verdict', v ? el('b', {}, v.word) : el('span', { class: 'wait' }, waiting)], ...(v?.limits ?? []).map((l) => /** @type {[string, string]} */ ([`${l.symbol}, ${l.side} limit`, l.word]))],
       v && v.more > 0 ? `${v.more} more value${v.more === 1 ? '' : 's'} may settle it.` : null);
-    step.gist.textContent = v ? `${v.word}. ${v.sentence}` : waiting.toLowerCase();
+    step.gist.textContent = v ? `${v.word}. ${v.sentence}` : waiting;
 
     const line = byId('line-verdict');
     line.setAttribute('href', required ? '#verdict' : '#values');
@@ -75,7 +75,7 @@ const sentence = (text) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}${/[.
 /** The limit as a stroke and the value as a dot before it, on it, beyond it; mirrored for a lower limit. @type {(v: Verdict) => Element} */
 function sign(v) {
   const deciding = v.limits.find((l) => l.word === v.word) ?? v.limits[0];
-  const at = { Conforms: [24, 10.5], 'Not decided': [16, 16], 'Does not conform': [8, 21.5] }[v.word] ?? [16, 16];
+  const at = /** @type {Record<string, number[]>} */ ({ Conforms: [24, 10.5], 'Not decided': [16, 16], 'Does not conform': [8, 21.5] })[v.word] ?? [16, 16];
   const [limit, dot] = deciding?.side === 'lower' ? at.map((x) => 32 - x) : at;
   const make = (/** @type {string} */ tag, /** @type {Record<string, string>} */ attributes) => {
     const e = document.createElementNS('http://www.w3.org/2000/svg', tag);

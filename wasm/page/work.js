@@ -2,6 +2,7 @@
 import { el, fill, src } from './dom.js';
 import { lineOf, sections, workedDigits } from './arithmetic.js';
 import { figure, fixed, place, style, withUnit } from './numbers.js';
+import { base } from './sheet.js';
 import { Picture } from './picture.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
@@ -40,14 +41,14 @@ export class Work {
     this.cell = el('td', { colspan: 5 },
       parameter && el('p', { class: 'say' }, prose(parameter.sentence)), formula(symbol, parameter), place, this.stepper, this.table, this.worked,
       el('dl', { class: 'facts' },
-        parameter?.blind && el('div', {}, el('dt', {}, 'Does not see'), el('dd', {}, parameter.blind)),
-        el('div', {}, el('dt', {}, 'Steady to'), this.steady),
+        parameter?.blind && el('div', {}, el('dt', {}, `What ${base(symbol)} does not show`), el('dd', {}, parameter.blind)),
+        el('div', {}, el('dt', {}, 'How steady'), this.steady),
         entry && el('div', {}, el('dt', {}, 'Evaluated over'), el('dd', {}, entry.over)),
         entry && el('div', {}, el('dt', {}, 'Source'), el('dd', {}, src(entry.source, entry.basis)))));
     this.picture = new Picture(place, `${this.id}-numbers`, sheet);
     this.picture.what = () => (this.#construction?.steps.length ? { name: 'construction', options: { symbol, picked: this.picked + 1 } } : null);
-    this.previous = el('button', { type: 'button', id: 'mark-previous', onclick: () => this.#go(-1) }, 'previous');
-    this.next = el('button', { type: 'button', id: 'mark-next', onclick: () => this.#go(1) }, 'next');
+    this.previous = el('button', { type: 'button', id: 'mark-previous', onclick: () => this.#go(-1) }, 'Previous');
+    this.next = el('button', { type: 'button', id: 'mark-next', onclick: () => this.#go(1) }, 'Next');
     for (const b of [this.previous, this.next]) {
       b.addEventListener('keydown', (event) => {
         const way = event.key === 'ArrowLeft' ? -1 : event.key === 'ArrowRight' ? 1 : 0;
@@ -106,8 +107,8 @@ export class Work {
   async #steadiness(asked) {
     const { sheet } = this;
     const { trace } = sheet.state;
-    if (!trace || trace.profile.z.length > longest) return fill(this.steady, 'not tried; the trace is long, and it takes some thirty evaluations');
-    fill(this.steady, el('span', { class: 'wait' }, 'being tried'));
+    if (!trace || trace.profile.z.length > longest) return fill(this.steady, 'not calculated, because the trace is long and this takes about thirty evaluations');
+    fill(this.steady, el('span', { class: 'wait' }, 'being calculated'));
     try {
       const s = await sheet.client.beside(() => asked === this.#asked && this.cell.isConnected, 'steady', trace.profile, sheet.compose(), this.symbol);
       if (!s || asked !== this.#asked) return;
@@ -178,7 +179,7 @@ export class Work {
     this.table.hidden = false;
     const cur = (/** @type {number} */ i) => (i === this.picked ? 'num cur' : 'num');
     const unit = this.#construction?.unit;
-    fill(this.table, el('table', { class: 'arith', id: `${this.id}-arithmetic` }, el('caption', {}, unit ? `Worked, in ${unit}` : 'Worked'),
+    fill(this.table, el('table', { class: 'arith', id: `${this.id}-arithmetic` }, el('caption', {}, unit ? `Calculated, in ${unit}` : 'Calculated'),
       el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'section'), ...rows[0][1].map((_, i) => el('th', { scope: 'col', class: cur(i) }, String(i + 1))))),
       el('tbody', {}, ...rows.map(([label, cells], r) => el('tr', r === rows.length - 1 ? { class: 'total' } : {}, el('th', { scope: 'row' }, ...label), ...cells.map((v, i) => el('td', { class: cur(i) }, v)))))));
   }
