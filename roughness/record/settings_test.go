@@ -13,6 +13,7 @@ import (
 	"example.com/furrow/roughness/synth"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 )
 
 // Every key of the contract, as a reader would write them.
@@ -176,22 +177,49 @@ func TestResultTraced(t *testing.T) {
 	}
 }
 
-func FuzzParseSettings(f *testing.F) {
+// Whatever stands in a settings file: it is read, or refused with a place and in few words. What was read is the
+// same when it is read again; and the complete settings that an evaluation makes of it are written, read back and written as the same.
+func FuzzSettings(f *testing.F) {
 	f.Add([]byte(full))
-	f.Add([]byte(`{"long": null, "short": {"filter": "spline", "cutoff": 3}}`))
+	for _, text := range []string{
+		`{"long": null, "short": {"filter": "spline", "cutoff": 3}}`,
+		`{"edition": "iso-12085", "profile": "P", "sections": 3, "section": 800, "start": 0}`,
+		`{"long": {"cutoff": 800, "ends": "discard", "discard_length": 400}, "waviness_limit": 8000, "choices": {"rsm_threshold": "rp-rv"}}`,
+		`{"form": {"kind": "circle", "radius": 5000}, "exclude": [{"from": 1, "to": 2, "reason": "pore"}], "gaps": {"bridge": 10}, "crop": [0, 1]}`,
+		`{"parameters": ["Ra", "Rmr(0.5)", "Rdc(2,50)", "RPc(0.5,-0.5)"], "invert": true, "input": "filtered"}`,
+		`{"form": {"kind": "polynomial", "degree": 3}, "long": {"filter": "robust-gaussian", "order": 2, "tolerance": 1e-6, "passes": 20, "cutoff": 1e300}}`,
+	} {
+		f.Add([]byte(text))
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s, err := record.ParseSettings(data)
 		if err != nil {
 			var e *record.Error
-			if !errors.As(err, &e) || e.Line < 1 || e.Column < 1 {
+			if !errors.As(err, &e) || e.Line < 1 || e.Column < 1 || e.Line > 1+bytes.Count(data, []byte("\n")) {
 				t.Errorf("error without a place: %v", err)
+			}
+			if len(err.Error()) > 2000 {
+				t.Errorf("error of %d bytes: %.200v", len(err.Error()), err)
 			}
 			return
 		}
-		// What was read can be written and read back as the same.
-		again, err := record.ParseSettings(record.AppendSettings(nil, s, ""))
-		if err == nil && again.Name != s.Name {
-			t.Errorf("name %q became %q", s.Name, again.Name)
+		if same, err := record.ParseSettings(data); err != nil || cmp.Diff(s, same, cmpopts.EquateEmpty()) != "" {
+			t.Errorf("%q read twice: %v", data, err)
+		}
+		e, err := roughness.Evaluate(roughness.Profile{Spacing: 1}, s)
+		if e == nil {
+			return // settings that contradict each other
+		}
+		written := record.AppendSettings(nil, &e.Settings, "")
+		again, err := record.ParseSettings(written)
+		if err != nil {
+			t.Fatalf("%q was written as %s: %v", data, written, err)
+		}
+		if d := cmp.Diff(&e.Settings, again, cmpopts.EquateEmpty()); d != "" {
+			t.Errorf("%q was written as %s and came back as another (-written +read):\n%s", data, written, d)
+		}
+		if twice := record.AppendSettings(nil, again, ""); !bytes.Equal(written, twice) {
+			t.Errorf("written as %s and then as %s", written, twice)
 		}
 	})
 }

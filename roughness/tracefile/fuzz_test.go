@@ -2,12 +2,18 @@ package tracefile_test
 
 import (
 	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
 	"testing"
 
 	"example.com/furrow/roughness/tracefile"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 )
 
 // Seeds are the little files of every format and layout.
@@ -74,7 +80,8 @@ func FuzzText(f *testing.F) {
 	})
 }
 
-// FuzzHints reads a fixed little table under any hints.
+// FuzzHints reads a fixed little table under any hints. Hints that were read are written as JSON and come back as the same, and the
+// outcome under them is the same; a refusal has a place and few words.
 func FuzzHints(f *testing.F) {
 	seedFiles(f, func(_ []byte, hints string) { f.Add([]byte(hints)) })
 	f.Add([]byte(`{"x_unit":"mm","z_unit":"µm","decimal":",","delimiter":";","x_column":1,"z_column":2,"spacing":0.5,"skip_lines":3,"missing":["NA"],"heights":"column"}`))
@@ -82,9 +89,33 @@ func FuzzHints(f *testing.F) {
 	f.Fuzz(func(t *testing.T, hints []byte) {
 		h, err := tracefile.ParseHints(hints)
 		if err != nil {
+			var e *tracefile.Error
+			if !errors.As(err, &e) || e.Line < 1 || e.Column < 1 || e.Line > 1+bytes.Count(hints, []byte("\n")) || len(err.Error()) > 1000 {
+				t.Errorf("%q: %.300v", hints, err)
+			}
 			return
 		}
 		sane(t, string(hints), table, h)
+		sane(t, string(hints), small(t)["x3p"], h)
+		written, err := json.Marshal(h)
+		if err != nil {
+			t.Fatal(err)
+		}
+		again, err := tracefile.ParseHints(written)
+		if err != nil {
+			t.Fatalf("%q was written as %s: %v", hints, written, err)
+		}
+		if d := cmp.Diff(h, again, cmpopts.EquateEmpty()); d != "" {
+			t.Errorf("%q was written as %s and came back as another:\n%s", hints, written, d)
+		}
+		one, err1 := tracefile.Read(table, h)
+		two, err2 := tracefile.Read(table, again)
+		if fmt.Sprint(err1) != fmt.Sprint(err2) {
+			t.Errorf("%q: %v and then %v", hints, err1, err2)
+		}
+		if err1 == nil {
+			same(t, one.Profile.Z, two.Profile.Z)
+		}
 	})
 }
 
