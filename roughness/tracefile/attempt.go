@@ -44,6 +44,18 @@ func (r *reader) attempt(line []byte, at int, l *layout, next bool) bool {
 	return odd && !text || text && x && next && l.delimiter != ' '
 }
 
+// almostRow reports whether a title parted by blanks could be a row gone wrong: it has as many cells, and x is a number.
+func (r *reader) almostRow(line []byte, l *layout) bool {
+	spans, n, open := splitCells(line, l.delimiter, r.spans)
+	r.spans = spans
+	at := max(r.named.x-1, 0)
+	if open || l.delimiter != ' ' || l.cells < 2 || n != l.cells || at >= len(spans) {
+		return false
+	}
+	_, ok := l.wholeNumber(spans[at].of(line))
+	return ok
+}
+
 // openRow reports whether a line is a row up to a quoted cell that does not end in it.
 func (r *reader) openRow(line []byte, l *layout) bool {
 	if _, remark := comment(line); remark {

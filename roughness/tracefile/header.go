@@ -23,6 +23,7 @@ type header struct {
 	taken     []Line
 	wrong     int   // offset of a line that has to be a row and cannot be read, or -1
 	above     []int // numbers of lines that hold numbers and are no rows
+	almost    *Line // a line taken for a title that may be a row gone wrong
 }
 
 // said is a statement of the header with its line; line 0 is none.
@@ -124,6 +125,9 @@ func (r *reader) readHeader(l *layout) header {
 		case r.drawn(at.line, l):
 			// below the names
 		case names == nil || unexplained > 0 && !r.certain(names):
+			if unexplained == 0 && !at.aside && r.almostRow(at.line, l) {
+				h.almost = &Line{Number: at.number, Text: clipLine(at.line)}
+			}
 			if pass(); unexplained > 3 {
 				h.nameLine = -1
 			}

@@ -199,6 +199,29 @@ func (h *Hints) check() (key string, err error) {
 	return "", nil
 }
 
+// unused notes the hints that say nothing about a file of a format that says all by itself.
+func (t *Trace) unused(h *Hints) {
+	var without []string
+	for _, c := range []struct {
+		key string
+		set bool
+	}{
+		{"x_unit", h.XUnit != ""}, {"z_unit", h.ZUnit != ""}, {"decimal", h.Decimal != ""}, {"delimiter", h.Delimiter != ""},
+		{"x_column", h.XColumn > 0}, {"y_column", h.YColumn > 0}, {"z_column", h.ZColumn > 0}, {"skip_lines", h.SkipLines > 0},
+		{"missing", len(h.Missing) > 0}, {"heights", h.Heights != ""}, {"first", h.First != ""}, {"integrate", h.Integrate},
+		{"blank_lines", h.BlankLines != ""},
+		{"spacing", h.Spacing > 0 && t.Report.SpacingBy != "hint spacing" && t.Report.SpacingBy != "resampled"},
+		{"resample", h.Resample && t.Report.SpacingBy != "resampled"},
+	} {
+		if c.set {
+			without = append(without, c.key)
+		}
+	}
+	if len(without) > 0 {
+		t.note("hints-unused", fmt.Sprintf("The file says for itself what the hints say that were left out: %s.", strings.Join(without, ", ")))
+	}
+}
+
 // delimiterByte takes the hint as a character or as its name.
 func delimiterByte(s string) (byte, bool) {
 	switch strings.ToLower(s) {

@@ -152,7 +152,8 @@ func (r *reader) columnPairs(l *layout, p *plan, roles []role) error {
 			at = append(at, i)
 		}
 	}
-	if len(at) < 2 && r.header.names == nil && l.cells%2 == 0 && r.hints.Trace > 0 {
+	told := slices.ContainsFunc(roles, func(ro role) bool { return ro != unnamed })
+	if len(at) < 2 && !told && l.cells%2 == 0 && r.hints.Trace > 0 {
 		at = nil
 		for i := 0; i < l.cells; i += 2 {
 			at = append(at, i)

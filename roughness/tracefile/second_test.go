@@ -160,6 +160,8 @@ func TestPairs(t *testing.T) {
 		{"x1;z1;x2;z2\n" + rows, `{"trace":2,"x_unit":"um","z_unit":"um"}`, "2: 11 12"},
 		{"x1 [µm];z1 [µm];x2 [µm];z2 [nm]\n" + rows, `{"trace":2}`, "2: 0.011 0.012"},
 		{rows, `{"trace":2,"x_unit":"um","z_unit":"um"}`, "2: 11 12"},
+		{"a;b;c;d\n" + rows, `{"trace":2,"x_unit":"um","z_unit":"um"}`, "2: 11 12"},
+		{"a;b;c;height\n" + rows, `{"trace":2,"x_unit":"um","z_unit":"um"}`, "2:1 ask x_column"},
 		{rows, `{"x_column":3,"z_column":4,"x_unit":"um","z_unit":"um"}`, "2: 11 12"},
 		{"0;1;0;11\n1;2;;\n2;3;2;12\n", `{"trace":2,"x_unit":"um","z_unit":"um"}`, "2:5 nox"},
 		{"0;1;0;11\n1;2;;12\n2;3;2;12\n", `{"trace":2,"x_unit":"um","z_unit":"um"}`, "2:5 nox"},

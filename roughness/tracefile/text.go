@@ -255,6 +255,9 @@ func (r *reader) fill(t *Trace, l *layout, p *plan, rows *rows) {
 	if n := len(r.header.above); n > 0 {
 		t.note("numbers-above", fmt.Sprintf("%s with numbers above the rows, up to line %d, were not read.", plural(n, "line"), r.header.above[0]))
 	}
+	if a := r.header.almost; a != nil {
+		t.note("title", fmt.Sprintf("Line %d, %q, was taken for a title. If it is the first row, its second cell is no number: correct it.", a.Number, a.Text))
+	}
 	if rows.blanks > 0 {
 		t.note("blank-lines", fmt.Sprintf("%s inside the trace were read as invalid points.", plural(rows.blanks, "blank line")))
 	}

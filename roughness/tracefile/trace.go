@@ -64,6 +64,7 @@ func ReadContext(ctx context.Context, data []byte, hints *Hints, progress func(d
 	}
 	if err == nil {
 		t.traced()
+		t.unused(hints)
 	}
 	return t, err
 }
