@@ -244,7 +244,7 @@ func (e *Evaluation) measure(plan *plan, peak float64) []Value {
 func (e *Evaluation) explainValues(plan *plan) {
 	if e.Stratified != nil {
 		e.note("stratified-filter", "The parameters of stratified surfaces are measured on the profile of the filter %s, cut-off %g µm (%s).",
-			plan.stratified.Filter, plan.stratified.Cutoff, e.Origins["choices.stratified_filter"])
+			plan.stratified.Filter, plan.stratified.Cutoff, originWords(e.Origins["choices.stratified_filter"]))
 	}
 	for i := range e.Values {
 		v := &e.Values[i]

@@ -98,36 +98,34 @@ func SettingsFor(r *standards.Requirement) (*Settings, error) {
 	if from.Section == 0 { // the whole length of the feature
 		s.Sections = max(from.Sections, 1)
 	}
-	s.From = map[string]string{}
+	s.From = map[string]standards.Origin{}
 	for key, o := range from.Origins {
-		s.From[key] = originWords(o)
+		s.From[key] = o
 	}
 	for _, key := range []string{"edition", "profile", "parameters"} {
-		if s.From[key] == "" {
-			s.From[key] = "the requirement"
+		if _, ok := s.From[key]; !ok {
+			s.From[key] = standards.Origin{From: standards.FromDrawing, Text: "the requirement"}
 		}
 	}
 	// The drawing names the cut-off, the edition the filter of the Rk family, unless the drawing names that too.
 	s.Stratified = StratifiedByEdition
 	if s.Long.Off || from.Origins["long.filter"].From == standards.FromDrawing {
 		s.Stratified = StratifiedByLong
+	} else if ed, ok := standards.EditionByID(s.Edition); ok {
+		s.From["choices.stratified_filter"] = ownOr(ed.Stratified.Source, "the edition's own filter")
+	}
+	if o, ok := s.From["long.filter"]; ok && s.Stratified == StratifiedByLong {
+		s.From["choices.stratified_filter"] = o
 	}
 	return s, nil
 }
 
-// originWords is the origin of a setting that a requirement led to, with the mark of a table that was never seen.
+// originWords is an origin in words.
 func originWords(o standards.Origin) string {
-	if o.From == standards.FromDrawing {
-		return "written in the requirement"
-	}
-	text := o.Text
 	if ref := o.Ref.String(); ref != "" {
-		text += " (" + ref + "; " + string(o.Basis) + ")"
+		return o.Text + " (" + ref + "; " + string(o.Basis) + ")"
 	}
-	if o.Unconfirmed {
-		text += "; class from an unconfirmed table: state the class or the cut-off"
-	}
-	return strings.TrimSpace(text)
+	return o.Text
 }
 
 // withLimits gives the motif parameters the operator lengths that the requirement states: R becomes R(500).
@@ -185,8 +183,8 @@ func Merge(base, over *Settings) *Settings {
 }
 
 // origins keeps of base's origins those of settings that over leaves alone.
-func origins(base, over, merged *Settings) map[string]string {
-	from := map[string]string{}
+func origins(base, over, merged *Settings) map[string]standards.Origin {
+	from := map[string]standards.Origin{}
 	for key, text := range base.From {
 		from[key] = text
 	}

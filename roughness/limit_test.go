@@ -102,7 +102,7 @@ func TestMerge(t *testing.T) {
 		Name: "n", Edition: "iso-21920", Profile: roughness.W, Input: roughness.Levelled, Invert: true, Crop: [2]float64{1, 2},
 		Exclude: []roughness.Exclusion{{From: 1, To: 2, Reason: "pore"}}, Bridge: &start, Form: roughness.FormSpec{Kind: "mean"}, Short: off(), Long: gaussian(250),
 		WavinessLimit: 3000, Sections: 3, SectionLength: 100, Start: &start, Stratified: roughness.StratifiedByLong, InsistOnSkid: true, Parameters: []string{"Wz"},
-		From: map[string]string{"long.cutoff": "somewhere"},
+		From: map[string]standards.Origin{"long.cutoff": {Text: "somewhere"}},
 	}
 	over.Choices.SpacingMode = 1
 	v := reflect.ValueOf(*over)

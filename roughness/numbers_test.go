@@ -50,8 +50,8 @@ func TestCutoffLeavesStratifiedFilter(t *testing.T) {
 		}
 		both := run(t, p, &roughness.Settings{Edition: edition, Long: gaussian(800), Stratified: roughness.StratifiedByEdition, Parameters: []string{"Rk"}})
 		near(t, edition+" Rk by the stated choice", both.Values[0].Value, value(t, plain, "Rk"), 0)
-		if both.Origins["choices.stratified_filter"] != "given" {
-			t.Errorf("%s: a stated choice has the origin %q", edition, both.Origins["choices.stratified_filter"])
+		if both.Origins["choices.stratified_filter"].From != standards.SetHere {
+			t.Errorf("%s: a stated choice has the origin %v", edition, both.Origins["choices.stratified_filter"])
 		}
 		long := run(t, p, &roughness.Settings{Edition: edition, Long: cutoff, Stratified: roughness.StratifiedByLong, Parameters: []string{"Rk"}})
 		near(t, edition+" Rk by the L-filter", long.Values[0].Value, kind.Values[0].Value, 0)
@@ -128,8 +128,8 @@ func TestWavinessSections(t *testing.T) {
 	near(t, "Wz of one section", value(t, e, "Wz"), value(t, e, "Wt"), 0)
 	again := run(t, p, &e.Settings)
 	near(t, "Wz by the complete settings", value(t, again, "Wz"), value(t, e, "Wz"), 0)
-	if o := e.Origins["sections"]; !strings.Contains(o, "ISO 21920-3") {
-		t.Errorf("origin of sections: %q", o)
+	if o := e.Origins["sections"]; !strings.Contains(o.Doc, "ISO 21920-3") || o.From != standards.FromStandard {
+		t.Errorf("origin of sections: %v", o)
 	}
 }
 

@@ -2,6 +2,7 @@ package roughness
 
 import (
 	"fmt"
+	"maps"
 	"reflect"
 	"slices"
 
@@ -90,6 +91,32 @@ func (r *Requirement) Apart() int {
 
 func (r *Requirement) note(code, text string) {
 	r.Notes = append(r.Notes, Note{Code: code, Text: text})
+}
+
+// Credit gives settings that are what the first limit asks for the origins that they have there, and leaves those that differ to
+// whoever set them.
+func (r *Requirement) Credit(s *Settings) {
+	asked := r.Settings
+	if asked == nil {
+		return
+	}
+	same := map[string]bool{
+		"edition": s.Edition == asked.Edition, "profile": s.Profile == asked.Profile, "form.kind": s.Form.Kind == asked.Form.Kind,
+		"short": s.Short.Off && asked.Short.Off, "short.filter": s.Short.Spec.Filter == asked.Short.Spec.Filter, "short.cutoff": s.Short.Spec.Cutoff == asked.Short.Spec.Cutoff,
+		"long": s.Long.Off && asked.Long.Off, "long.filter": s.Long.Spec.Filter == asked.Long.Spec.Filter, "long.cutoff": s.Long.Spec.Cutoff == asked.Long.Spec.Cutoff,
+		"waviness_limit": s.WavinessLimit == asked.WavinessLimit, "sections": s.Sections == asked.Sections, "section": s.SectionLength == asked.SectionLength,
+		"choices.stratified_filter": s.Stratified == asked.Stratified,
+	}
+	from := maps.Clone(s.From)
+	if from == nil {
+		from = map[string]standards.Origin{}
+	}
+	for key, o := range asked.From {
+		if same[key] {
+			from[key] = o
+		}
+	}
+	s.From = from
 }
 
 // Overriding says in which settings over departs from what the requirement asks; nil when in none.

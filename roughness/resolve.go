@@ -13,22 +13,19 @@ import (
 // plan is what the settings come to: every default filled in, every choice with its origin.
 type plan struct {
 	set        Settings
-	origins    map[string]string
+	origins    map[string]standards.Origin
 	notes      []Note
 	calls      []params.Call
 	stratified *FilterSpec // the edition's own filter for stratified surfaces, when the settings state no L-filter
 	whole      bool        // a section is the whole remaining trace, divided by the number of sections
 }
 
-const (
-	given          = "given"
-	defaultEdition = "iso-21920"
-)
+const defaultEdition = "iso-21920"
 
 // resolve fills the settings for a trace of the given spacing. It reports what is wrong with the settings themselves as
 // a *SettingError; the trace is looked at later.
 func resolve(s *Settings, spacing float64) (*plan, error) {
-	p := &plan{origins: map[string]string{}}
+	p := &plan{origins: map[string]standards.Origin{}}
 	if s != nil {
 		p.set = *s
 	}
@@ -41,8 +38,8 @@ func resolve(s *Settings, spacing float64) (*plan, error) {
 		return nil, settingErrorf("edition", "no edition is called %q; there are %s", id, strings.Join(editionIDs(), ", "))
 	}
 	p.set.Edition = id
-	p.origin("edition", s != nil && s.Edition != "", "default")
-	p.origin("profile", p.set.Profile != 0, "default")
+	p.origin("edition", s != nil && s.Edition != "", own("today's edition, because none is named"))
+	p.origin("profile", p.set.Profile != 0, own("the roughness profile, because none is named"))
 	if p.set.Profile == 0 {
 		p.set.Profile = R
 	}
@@ -55,8 +52,8 @@ func resolve(s *Settings, spacing float64) (*plan, error) {
 	if k := p.set.Stratified; k != "" && k != StratifiedByLong && k != StratifiedByEdition {
 		return nil, settingErrorf("choices.stratified_filter", "must be %q or %q", StratifiedByLong, StratifiedByEdition)
 	}
-	p.origin("choices.stratified_filter", p.set.Stratified != "", "default: the L-filter of the settings, if they state its kind")
-	p.origin("input", p.set.Input != Raw, "default: heights as traced")
+	p.origin("choices.stratified_filter", p.set.Stratified != "", own("the L-filter of the settings, if they state its kind"))
+	p.origin("input", p.set.Input != Raw, own("heights as traced, because nothing else is said"))
 	for _, step := range []func(standards.Edition) error{p.preparation, p.form, p.bands, p.gaps, p.lengths, p.parameters} {
 		if err := step(ed); err != nil {
 			return nil, err
@@ -83,7 +80,7 @@ func editionIDs() []string {
 	return ids
 }
 
-func (p *plan) origin(key string, isGiven bool, otherwise string) {
+func (p *plan) origin(key string, isGiven bool, otherwise standards.Origin) {
 	if isGiven {
 		otherwise = p.stated(key)
 	}
@@ -91,11 +88,31 @@ func (p *plan) origin(key string, isGiven bool, otherwise string) {
 }
 
 // stated is the origin of a setting that was given: by hand, or by a requirement.
-func (p *plan) stated(key string) string {
-	if from := p.set.From[key]; from != "" {
+func (p *plan) stated(key string) standards.Origin {
+	if from, ok := p.set.From[key]; ok {
 		return from
 	}
-	return given
+	return setHere("set here")
+}
+
+// setHere is the origin of what a person chose.
+func setHere(text string) standards.Origin {
+	return standards.Origin{From: standards.SetHere, Text: text}
+}
+
+// own is the origin of what is chosen here because no standard says it.
+func own(text string) standards.Origin {
+	return standards.Origin{Ref: standards.Ref{Basis: standards.OwnChoice}, From: standards.SetHere, Text: text}
+}
+
+// ownOr is the origin of a default that stands in a document, if one is known.
+func ownOr(r standards.Ref, text string) standards.Origin {
+	if r.Doc == "" || r.Basis == standards.OwnChoice {
+		o := own(text)
+		o.Ref.Doc, o.Ref.Clause = r.Doc, r.Clause
+		return o
+	}
+	return standards.Origin{Ref: r, From: standards.FromStandard, Text: text}
 }
 
 func (p *plan) note(code, format string, args ...any) {
@@ -119,9 +136,9 @@ func (p *plan) preparation(standards.Edition) error {
 			return settingErrorf(key+".reason", "is missing: a part is left out for a reason that stays in the record")
 		}
 	}
-	p.origin("invert", p.set.Invert, "default")
-	p.origin("crop", p.set.Crop != [2]float64{}, "default")
-	p.origin("exclude", len(p.set.Exclude) > 0, "default")
+	p.origin("invert", p.set.Invert, own("nothing is changed, because nothing is said"))
+	p.origin("crop", p.set.Crop != [2]float64{}, own("nothing is changed, because nothing is said"))
+	p.origin("exclude", len(p.set.Exclude) > 0, own("nothing is changed, because nothing is said"))
 	return nil
 }
 
@@ -129,13 +146,13 @@ func (p *plan) form(standards.Edition) error {
 	if err := p.set.Form.check(); err != nil {
 		return err
 	}
-	p.origin("form.kind", p.set.Form.Kind != "", "default: least-squares line (own choice)")
+	p.origin("form.kind", p.set.Form.Kind != "", own("least-squares line, because none is named"))
 	if p.set.Input != Raw {
 		if k := p.set.Form.Kind; k != "" && k != "none" {
 			p.note("ignored", "The heights are %s: the form %q is not removed.", p.set.Input, k)
 		}
 		p.set.Form = FormSpec{Kind: "none"}
-		p.origins["form.kind"] = "input " + p.set.Input.String()
+		p.origins["form.kind"] = setHere("the heights are " + p.set.Input.String())
 	}
 	if p.set.Form.Kind == "" {
 		p.set.Form.Kind = "line"
@@ -162,11 +179,11 @@ func (p *plan) bands(ed standards.Edition) error {
 				p.note("ignored", "The heights are already filtered: the setting %s is not used.", b.key)
 			}
 			*b.band = Band{Off: true}
-			p.origins[b.key] = "input filtered"
+			p.origins[b.key] = setHere("the heights are filtered")
 			continue
 		case !isGiven && b.own.Name == "":
 			*b.band = Band{Off: true}
-			p.origins[b.key] = ed.Title + " has none"
+			p.origins[b.key] = standards.Origin{Ref: b.source, From: standards.FromStandard, Text: ed.Title + " has none"}
 			continue
 		case !isGiven:
 			b.band.Spec = specOf(b.own, b.cutoff)
@@ -209,7 +226,7 @@ func (p *plan) bands(ed standards.Edition) error {
 			return settingErrorf("waviness_limit", "must be longer than the cut-off of the L-filter, %g µm", p.set.Long.Spec.Cutoff)
 		}
 	}
-	p.origin("waviness_limit", p.set.WavinessLimit != 0, "default: none (no standard defines it)")
+	p.origin("waviness_limit", p.set.WavinessLimit != 0, own("none: no standard defines it"))
 	if p.set.Long.Off && p.set.Input != Filtered {
 		if p.set.Profile == R && ed.Long.Name != "" {
 			p.note("no-long", "No L-filter is used: the roughness profile is the primary profile.")
@@ -244,13 +261,13 @@ func specOf(k standards.FilterKey, cutoff float64) FilterSpec {
 	return s
 }
 
-// origin says where a default comes from: "ISO 21920-3:2021, 4.4, class Sc3 (default; excerpt)".
-func origin(r standards.Ref, ed standards.Edition) string {
-	text := r.String()
+// origin says where a default of the edition comes from.
+func origin(r standards.Ref, ed standards.Edition) standards.Origin {
+	text := "default"
 	if ed.Default.Name != "" {
-		text += ", class " + ed.Default.Name
+		text += " class " + ed.Default.Name
 	}
-	return text + " (default; " + string(r.Basis) + ")"
+	return ownOr(r, text)
 }
 
 // leaveOutShort drops the S-filter where the points stand too far apart for it: a kernel needs four of them.
@@ -263,17 +280,17 @@ func (p *plan) leaveOutShort(spacing float64) {
 	why := fmt.Sprintf("left out: the spacing of %.6g µm is more than a quarter of the cut-off of %.6g µm", spacing, c)
 	delete(p.origins, "short.filter")
 	delete(p.origins, "short.cutoff")
-	p.origins["short"] = why
+	p.origins["short"] = own(why)
 	p.note("short-left-out", "The S-filter of %.6g µm is left out: the spacing of %.6g µm is more than a quarter of it.", c, spacing)
 }
 
 func (p *plan) gaps(standards.Edition) error {
-	p.origin("gaps.bridge", p.set.Bridge != nil, "default: half the cut-off of the L-filter (own choice)")
+	p.origin("gaps.bridge", p.set.Bridge != nil, own("half the cut-off of the L-filter"))
 	if p.set.Bridge == nil {
 		b := p.set.Long.Spec.Cutoff / 2
 		if b == 0 {
 			b = DefaultBridge
-			p.origins["gaps.bridge"] = "default without an L-filter (own choice)"
+			p.origins["gaps.bridge"] = own("without an L-filter")
 		}
 		p.set.Bridge = &b
 	}
@@ -296,7 +313,7 @@ func (p *plan) lengths(ed standards.Edition) error {
 	if s := p.set.Start; s != nil && (!(*s >= 0) || !finite(*s)) {
 		return settingErrorf("start", "must be a length, 0 or more, or null")
 	}
-	p.origin("start", p.set.Start != nil, "default: the sections are in the middle of the remaining trace")
+	p.origin("start", p.set.Start != nil, own("the sections are in the middle of the remaining trace"))
 	cutoff := 0.0
 	oneWaviness := p.set.Profile == W && ed.ID == defaultEdition
 	if p.set.Profile != P && !oneWaviness && !p.set.Long.Off {
@@ -308,10 +325,10 @@ func (p *plan) lengths(ed standards.Edition) error {
 		p.origins["section"] = p.stated("section")
 	case cutoff > 0:
 		p.set.SectionLength = cutoff
-		p.origins["section"] = "the cut-off of the L-filter"
+		p.origins["section"] = ownOr(ed.Columns.Section, "the cut-off of the L-filter")
 	default:
 		p.whole = true
-		p.origins["section"] = "the whole remaining trace, divided by the number of sections"
+		p.origins["section"] = own("the whole remaining trace, divided by the number of sections")
 		sections = 1
 	}
 	p.origin("sections", p.set.Sections != 0, origin(ed.Columns.Sections, ed))
@@ -319,9 +336,9 @@ func (p *plan) lengths(ed standards.Edition) error {
 		p.set.Sections = sections
 		switch {
 		case sections == 1 && oneWaviness:
-			p.origins["sections"] = "ISO 21920-3:2021: waviness in one section (default; memory)"
+			p.origins["sections"] = standards.Origin{Ref: standards.Ref{Doc: "ISO 21920-3:2021", Basis: standards.Memory}, From: standards.FromStandard, Text: "waviness in one section"}
 		case sections == 1:
-			p.origins["sections"] = "default without an L-filter"
+			p.origins["sections"] = own("one section without an L-filter")
 		}
 	}
 	return nil
@@ -329,7 +346,7 @@ func (p *plan) lengths(ed standards.Edition) error {
 
 func (p *plan) parameters(standards.Edition) error {
 	letter := byte(p.set.Profile)
-	p.origin("parameters", len(p.set.Parameters) > 0, "default: all that the edition has for the profile")
+	p.origin("parameters", len(p.set.Parameters) > 0, own("all that the edition has for the profile"))
 	if len(p.set.Parameters) == 0 {
 		p.calls = params.Defaults(p.set.Edition, letter)
 		for _, c := range p.calls {

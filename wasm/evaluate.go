@@ -24,6 +24,8 @@ type evaluateRequest struct {
 	Spacing  float64         `json:"spacing"`
 	Name     string          `json:"name"`
 	Settings json.RawMessage `json:"settings"`
+
+	Requirement requirementRequest `json:"requirement"` // that the settings follow from, for the origins of the result
 }
 
 type evaluateAnswer struct {
@@ -50,6 +52,11 @@ func (m *module) evaluate(text string, data []byte) (answer, error) {
 	if len(req.Settings) > 0 {
 		if set, err = record.ParseSettings(req.Settings); err != nil {
 			return answer{}, err
+		}
+	}
+	if req.Requirement.Text != "" {
+		if r, err := roughness.ReadRequirement(req.Requirement.Text, req.Requirement.Edition); err == nil {
+			r.Credit(set)
 		}
 	}
 	trace := roughness.Profile{Z: z, Spacing: req.Spacing, Name: req.Name}

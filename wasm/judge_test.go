@@ -109,3 +109,36 @@ func TestJudgeAfterFailure(t *testing.T) {
 		t.Errorf("%+v", v)
 	}
 }
+
+// The origins of a result say what the requirement, the standard and a person chose: exactly one of the three for each setting.
+func TestOriginsOfResult(t *testing.T) {
+	d := synth.Demos()[0]
+	m := &module{}
+	settings := `{"edition": "iso-21920", "long": {"filter": "gaussian", "cutoff": 800}, "short": {"filter": "gaussian", "cutoff": 2.5}, "sections": 5, "section": 800, "form": {"kind": "mean"}}`
+	origins := func(r requirementRequest) map[string]struct{ Text, Source, From string } {
+		a, err := m.evaluate(jsonText(evaluateRequest{Spacing: d.Spacing, Settings: json.RawMessage(settings), Requirement: r}), floats(d.Heights()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got struct {
+			Result struct {
+				Origins map[string]struct{ Text, Source, From string }
+			}
+		}
+		if err := json.Unmarshal([]byte(a.text), &got); err != nil {
+			t.Fatal(err)
+		}
+		return got.Result.Origins
+	}
+	with, without := origins(requirementRequest{"Rz 3,2 Sc3", "iso-21920"}), origins(requirementRequest{})
+	for key, want := range map[string][2]string{"long.cutoff": {"standard", "set here"}, "short.cutoff": {"standard", "set here"}, "sections": {"standard", "set here"}, "form.kind": {"set here", "set here"}} {
+		if with[key].From != want[0] || without[key].From != want[1] {
+			t.Errorf("%s: %+v with the requirement, %+v without; want %v", key, with[key], without[key], want)
+		}
+	}
+	for key, o := range with {
+		if o.From != "drawing" && o.From != "standard" && o.From != "set here" {
+			t.Errorf("%s: %+v", key, o)
+		}
+	}
+}

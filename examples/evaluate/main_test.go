@@ -79,7 +79,7 @@ func evaluateJSON(t *testing.T, stdin string, files map[string]string, args ...s
 
 func TestDemo(t *testing.T) {
 	code, r := evaluateJSON(t, "", nil)
-	if code != 0 || r.Version != 1 {
+	if code != 0 || r.Version != 2 {
 		t.Errorf("state %d, version %d", code, r.Version)
 	}
 	d := synth.Demos()[0]

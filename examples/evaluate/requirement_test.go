@@ -187,11 +187,11 @@ func TestRequirementInResult(t *testing.T) {
 		settings string
 		want     []string
 	}{
-		{[]string{"-callout", "Rq 1"}, "", []string{"class from an unconfirmed table: state the class or the cut-off", `"long.cutoff": "`}},
-		{[]string{"-callout", "Rz 3,2"}, "", []string{`"sections": "`, "ISO 21920-3:2021", `"edition": "`, `"code": "requirement"`}},
+		{[]string{"-callout", "Rq 1"}, "", []string{`"long.cutoff": {"text": "`, `"unconfirmed": true`}},
+		{[]string{"-callout", "Rz 3,2"}, "", []string{`"sections": {"text": "`, "ISO 21920-3:2021", `"edition": "`, `"code": "requirement"`}},
 		{[]string{"-callout", "Rz 4 OR(1)"}, "", []string{"OR(1), written elsewhere"}},
 		{[]string{"-callout", "RSm 0,2 Sc3"}, "", []string{`"code": "question"`, `"key": "requirement-open"`}},
-		{[]string{"-callout", "Rz 3,2"}, `{"long": {"filter": "gaussian", "cutoff": 250}}`, []string{"overrides the requirement: the L-filter is gaussian 800 µm there and gaussian 250 µm here", `"long.cutoff": "given"`}},
+		{[]string{"-callout", "Rz 3,2"}, `{"long": {"filter": "gaussian", "cutoff": 250}}`, []string{"overrides the requirement: the L-filter is gaussian 800 µm there and gaussian 250 µm here", `"long.cutoff": {"text": "set here", "source": "", "basis": "", "from": "set here"}`}},
 		{[]string{"-callout", "Rz 3,2"}, `{"parameters": ["Ra"]}`, []string{`"parameters": ["Ra", "Rz"]`, `"word": "Conforms"`}},
 		{[]string{"-callout", "Ra 1,6", "-limit", "Rz <= 3.2"}, "", []string{"-limit stands in its place"}},
 		{[]string{"-limit", "Rpq <= 1"}, "", []string{`"key": "undefined"`}},

@@ -22,5 +22,5 @@ var (
 // The newest versions of the two shapes.
 const (
 	SettingsVersion = 1
-	ResultVersion   = 1
+	ResultVersion   = 2
 )

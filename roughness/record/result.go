@@ -1,10 +1,12 @@
 package record
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/standards"
 )
 
 // AppendResult appends the result of an evaluation as a JSON document to b, with how the trace came about, as far as that is known,
@@ -36,18 +38,22 @@ func AppendResult(b []byte, e *roughness.Evaluation, verdict *roughness.Verdict)
 	return append(w.close(), '\n')
 }
 
-func appendOrigins(b []byte, origins map[string]string) []byte {
-	keys := make([]string, 0, len(origins))
-	for k := range origins {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
+func appendOrigins(b []byte, origins map[string]standards.Origin) []byte {
 	w := writer{b: b, indent: " "}
 	w.open()
-	for _, k := range keys {
-		w.text(k, origins[k])
+	for _, k := range slices.Sorted(maps.Keys(origins)) {
+		w.raw(k, Origin(origins[k]))
 	}
 	return w.close()
+}
+
+// Origin is where a setting comes from, as a JSON object.
+func Origin(o standards.Origin) string {
+	mark := ""
+	if o.Unconfirmed {
+		mark = `, "unconfirmed": true`
+	}
+	return `{"text": ` + quote(o.Text) + `, "source": ` + quote(o.Ref.String()) + `, "basis": ` + quote(string(o.Basis)) + `, "from": ` + quote(o.From) + mark + "}"
 }
 
 func appendProfile(b []byte, e *roughness.Evaluation) []byte {

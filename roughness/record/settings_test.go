@@ -137,7 +137,7 @@ func TestResultReproduces(t *testing.T) {
 		}
 		second := record.AppendResult(nil, e2, nil)
 		cut := func(b []byte) []byte {
-			return b[bytes.Index(b, []byte(`"profile": {`)):bytes.Index(b, []byte(`"notes"`))]
+			return b[bytes.Index(b, []byte("\n \"profile\": {\n")):bytes.Index(b, []byte(`"notes"`))]
 		}
 		if d := cmp.Diff(string(cut(first)), string(cut(second))); d != "" {
 			t.Errorf("%s: the result's own settings give another result (-first +second):\n%s", text, d)

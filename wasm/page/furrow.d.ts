@@ -96,11 +96,21 @@ export interface Value {
   readonly note: string;
 }
 
+/** Where a setting comes from. */
+export interface Origin {
+  readonly text: string;
+  /** Document and clause; empty where there is none. */
+  readonly source: string;
+  readonly basis: string;
+  readonly from: 'drawing' | 'standard' | 'set here';
+  readonly unconfirmed?: boolean;
+}
+
 /** The result document, as the command prints it with -json. */
 export interface Result {
   readonly furrow_result: number;
   readonly settings: CompleteSettings;
-  readonly origins: Readonly<Record<string, string>>;
+  readonly origins: Readonly<Record<string, Origin>>;
   readonly profile: {
     readonly points: number;
     readonly invalid: number;
@@ -484,7 +494,8 @@ export interface Furrow {
   /** The heights of a demonstration trace are computed when they are asked for. */
   demo(key: string): Demo & { readonly profile: Profile };
   read(bytes: Uint8Array, hints?: Hints): Reading;
-  evaluate(profile: Profile, settings?: Settings): Evaluation;
+  /** With the requirement that the settings follow from, the origins of the result say what it and the standards chose. */
+  evaluate(profile: Profile, settings?: Settings, requirement?: { readonly text: string; readonly edition?: string }): Evaluation;
   /** How a value of the latest evaluation came about. */
   construct(symbol: string): Construction;
   /** A picture of the latest evaluation. */

@@ -63,9 +63,9 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
       const { spacing, name, ...report } = JSON.parse(text);
       return { profile: { z: arrays.z, spacing, name }, ...report };
     },
-    evaluate(profile, settings = {}) {
+    evaluate(profile, settings = {}, requirement = undefined) {
       const { spacing, name } = profile;
-      const { text, arrays } = call('evaluate', { spacing, name, settings }, profile.z);
+      const { text, arrays } = call('evaluate', { spacing, name, settings, requirement }, profile.z);
       return { ...JSON.parse(text), profiles: arrays };
     },
     construct: (symbol) => JSON.parse(call('construct', { symbol }).text),

@@ -69,7 +69,7 @@ export function primary(sheet) {
       ['The trace, ' + ({ raw: 'heights as traced', levelled: 'form already removed', filtered: 'already filtered' })[settings.input]],
       [...filterSaid, shape[/** @type {keyof typeof shape} */ (form.kind)] ?? form.kind],
       [settings.input === 'raw' ? 'Short waves are removed first, then the form, then the long waves.' : 'You said in step 2 that the form is already removed.', ' ',
-        settings.short ? src(origin(origins['short.cutoff'] ?? origins.short, 'set here'), '') : src(`S-filter: ${origins.short ?? 'switched off here'}`, ''),
+        settings.short ? src(origin(origins['short.cutoff'] ?? origins.short, 'set here'), '') : src(`S-filter: ${origin(origins.short, 'switched off here') || 'switched off here'}`, ''),
         src(`form: ${origin(origins['form.kind'], 'set here')}`, '')],
     );
     const left = summary.bow;
@@ -102,5 +102,5 @@ function changed(sheet, settings) {
     ' The values are calculated with the setting made here.'), el('p', { class: 'acts' }, back));
 }
 
-/** @type {(text: string | undefined, given: string) => string} */
-export const origin = (text, given) => (text === undefined ? '' : text === 'given' ? given : text);
+/** @type {(o: import('./furrow.js').Origin | undefined, given: string) => string} */
+export const origin = (o, given) => (o === undefined ? '' : o.from === 'set here' && o.basis === '' ? given : o.source === '' ? o.text : `${o.source}, ${o.text} (${o.basis})`);

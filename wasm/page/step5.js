@@ -85,8 +85,8 @@ export function profile(sheet) {
     step.why(
       [`The ${names[settings.profile]}, ${mm(p.points * p.spacing)}`],
       [`${inWords(p.sections)[0].toUpperCase()}${inWords(p.sections).slice(1)} section${p.sections === 1 ? '' : 's'}, ${place(p.start)} to ${place(end)}; ${left ? `${inWords(left)} part${left > 1 ? 's' : ''}` : 'nothing'} left out`],
-      [origins.section === 'given' ? 'The length of a section was set here.' : `A section is ${origins.section?.startsWith('the cut-off') ? 'as long as ' : ''}${origins.section ?? 'as the standard has it'}.`, ' ',
-        settings.start === null || origins.start !== 'given' ? 'They lie in the middle of the trace; the rest at the ends is not used.' : 'Their start was set here.',
+      [origins.section?.from === 'set here' && origins.section.basis === '' ? 'The length of a section was set here.' : `A section is ${origins.section?.text.startsWith('the cut-off') ? 'as long as ' : ''}${origins.section?.text ?? 'as the standard has it'}.`, ' ',
+        settings.start === null ? 'They lie in the middle of the trace; the rest at the ends is not used.' : 'Their start was set here.',
         src(`number: ${origin(origins.sections, 'set here')}`, '')].flat(),
     );
     /** @type {[import('./dom.js').Child, import('./dom.js').Child][]} */
