@@ -195,3 +195,27 @@ func TestSeveralFiles(t *testing.T) {
 		t.Errorf("still said: %q", said)
 	}
 }
+
+// A file that cannot fit is refused by its size, before a byte of it is read; one that the browser does not give is an answer too.
+func TestLargeFile(t *testing.T) {
+	s := open(t, 1280, 900)
+	drop := func(name, size, open string) {
+		eval[any](s, `(() => {
+			const event = new Event('drop', { bubbles: true, cancelable: true });
+			event.dataTransfer = { files: [{ name: '`+name+`', size: `+size+`, arrayBuffer() { window.opened = '`+name+`'; `+open+` } }], getData: () => '' };
+			document.dispatchEvent(event);
+			return null;
+		})()`)
+	}
+	before := s.text("block-trace")
+	drop("large.csv", "6e8", "return Promise.resolve(new ArrayBuffer(0));")
+	s.says("trace-wrong", "large.csv: a file of 600 MB is larger than the 537 MB that can be read here")
+	if opened := eval[bool](s, `window.opened === 'large.csv'`); opened {
+		t.Error("it was opened")
+	}
+	drop("folder", "4096", "return Promise.reject(new Error('a folder'));")
+	s.says("trace-wrong", "folder: the browser cannot open it")
+	if now := s.text("block-trace"); now != before {
+		t.Errorf("the trace is %q, it was %q", now, before)
+	}
+}

@@ -36,6 +36,7 @@ async function start() {
   const { version, catalogue, demos, first } = await client.call('start');
   byId('block-version').textContent = `${version.furrow}, ${version.go.replace('go', 'Go ')}`;
   const sheet = new Sheet(client, catalogue, demos);
+  sheet.maxBytes = version.maxBytes;
 
   for (const id of ['verdict-caution', 'foot-caution']) byId(id).textContent = catalogue.caution;
   requirement(sheet);

@@ -1,11 +1,11 @@
 // Reading a trace: from a file, a drop or pasted text; what to do when a file leaves a question open or cannot be read.
 import { byId, el, fill, input } from './dom.js';
 import { accept, refuse } from './fields.js';
+import { FurrowError } from './furrow.js';
 import { parse } from './numbers.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('./furrow.js').Hints} Hints */
-/** @typedef {import('./furrow.js').FurrowError} FurrowError */
 /** @typedef {{bytes: Uint8Array, label: string, origin: string, hints: Hints}} Source */
 
 /** @type {(sheet: Sheet) => {readText: (text: string) => void}} */
@@ -133,7 +133,21 @@ export function reader(sheet) {
     read({ bytes: new TextEncoder().encode(text.value), label: 'pasted table', origin: 'A pasted table', hints: {} });
   };
   /** @type {(file: File) => Promise<void>} */
-  const readFile = async (file) => read({ bytes: new Uint8Array(await file.arrayBuffer()), label: file.name, origin: `The file ${file.name}`, hints: {} });
+  async function readFile(file) {
+    const source = { bytes: new Uint8Array(), label: file.name, origin: `The file ${file.name}`, hints: {} };
+    /** @type {(message: string) => void} */
+    const refused = (message) => {
+      calm();
+      complain(source, new FurrowError({ kind: 'file', message }));
+    };
+    if (file.size > sheet.maxBytes) return refused(`a file of ${size(file.size)} is larger than the ${size(sheet.maxBytes)} that can be read here`);
+    try {
+      source.bytes = new Uint8Array(await file.arrayBuffer());
+    } catch { // a folder, or a file that has changed
+      return refused('the browser cannot open it');
+    }
+    read(source);
+  }
 
   // This sheet takes one trace: the first file is read, and the others are named.
   /** @type {(files: FileList | null | undefined) => void} */

@@ -66,6 +66,8 @@ export class Sheet {
   onrefuse = () => {};
   /** Says that a calculation takes long, or that it has ended. @type {(what: string) => void} */
   onbusy = () => {};
+  /** Size of the largest file that can be read. */
+  maxBytes = Infinity;
   /** The picked section or step of the open construction. */
   picked = 0;
   /** The symbol whose working is open. */
