@@ -15,7 +15,7 @@ func dominantRow(p Parameter) Parameter {
 var dominantRows = []Parameter{
 	dominantRow(Parameter{
 		Key: "WDSm", Name: "mean period length of dominant waviness",
-		Formula:  "wavelength of the peak of the amplitude spectrum that stands out 4 times over the median",
+		Formula:  "WDSm = lam text{ of the largest line above the limit}",
 		Sentence: "The wavelength of the largest line in the spectrum of the primary profile that stands out: above 4 times the median of all lines and of the lines around it.",
 		Practice: "Stated for sealing surfaces, where feed marks and chatter matter.",
 		Blind:    "Every other wave. The limits are our own choice, because the text of the standard was not seen.",
@@ -30,7 +30,7 @@ var dominantRows = []Parameter{
 	}),
 	dominantRow(Parameter{
 		Key: "WDc", Name: "mean height of dominant waviness",
-		Formula:  "mean height of the elements of the profile between wavelengths WDSm/√2 and √2·WDSm",
+		Formula:  "WDc = frac{1}{m} * sum{i=1}{m}{Zt_i} text{ on the profile } w",
 		Sentence: "The mean height of the dominant wave, from crest to trough.",
 		Blind:    "Every other wave. Band limits are our own choice.",
 		eval: func(w *work, _ []float64) result {
@@ -44,7 +44,7 @@ var dominantRows = []Parameter{
 	}),
 	dominantRow(Parameter{
 		Key: "WDt", Name: "total height of dominant waviness",
-		Formula:  "max - min of the profile between wavelengths WDSm/√2 and √2·WDSm",
+		Formula:  "WDt = max{}{w_i} - min{}{w_i}",
 		Sentence: "The height from the lowest trough to the highest crest of the dominant wave.",
 		Blind:    "Every other wave. Band limits are our own choice.",
 		eval: func(w *work, _ []float64) result {

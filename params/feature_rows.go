@@ -22,21 +22,21 @@ func featureRow(p Parameter, basis standards.Basis) Parameter {
 var featureRows = []Parameter{
 	featureRow(Parameter{
 		Key: "R5p", Name: "five-point peak height",
-		Formula:  "1/5 Σ of the five largest peak heights after pruning",
+		Formula:  "R5p = frac{1}{5} * sum{i=1}{5}{P_i}",
 		Sentence: "The mean height, above the reference line, of the five highest peaks that pruning leaves in the whole evaluation length.",
 		Blind:    "All other peaks, and how steep the five are.",
 		eval:     func(w *work, _ []float64) result { return w.five(true) }, construct: showFive(true, false),
 	}, standards.Memory),
 	featureRow(Parameter{
 		Key: "R5v", Name: "five-point pit depth",
-		Formula:  "1/5 Σ of the five largest pit depths after pruning",
+		Formula:  "R5v = frac{1}{5} * sum{i=1}{5}{V_i}",
 		Sentence: "The mean depth, below the reference line, of the five deepest pits that pruning leaves in the whole evaluation length.",
 		Blind:    "All other pits, and how wide the five are.",
 		eval:     func(w *work, _ []float64) result { return w.five(false) }, construct: showFive(false, true),
 	}, standards.Memory),
 	featureRow(Parameter{
 		Key: "R10z", Name: "ten-point height",
-		Formula:  "R5p + R5v",
+		Formula:  "R10z = R5p + R5v",
 		Sentence: "The mean height of the five highest peaks plus the mean depth of the five deepest pits that pruning leaves in the whole evaluation length.",
 		Practice: "A single high speck changes it by about a fifth of what it changes Rt.",
 		Blind:    "How the ten are spread along the trace. A very high speck raises the pruning threshold; then other peaks drop out, and with fewer than five it is not defined. It is not the ten-point height of older standards.",
@@ -58,21 +58,21 @@ var featureRows = []Parameter{
 	}, standards.Excerpt),
 	featureRow(Parameter{
 		Key: "Rpd", Name: "density of peaks",
-		Formula:  "peaks after pruning / l",
+		Formula:  "Rpd = frac{np}{le}",
 		Sentence: "How many peaks pruning leaves on 1 mm.",
 		Blind:    "How high they are. The number depends on the S-filter, the point spacing and the pruning threshold.",
 		eval:     func(w *work, _ []float64) result { return w.density(true) }, construct: showDensity(true),
 	}, standards.Memory),
 	featureRow(Parameter{
 		Key: "Rvd", Name: "density of pits",
-		Formula:  "pits after pruning / l",
+		Formula:  "Rvd = frac{nv}{le}",
 		Sentence: "How many pits pruning leaves on 1 mm.",
 		Blind:    "How deep they are. The number depends on the S-filter, the point spacing and the pruning threshold.",
 		eval:     func(w *work, _ []float64) result { return w.density(false) }, construct: showDensity(false),
 	}, standards.Memory),
 	featureRow(Parameter{
 		Key: "Rmpc", Name: "arithmetic mean peak curvature",
-		Formula:  "-1/n Σ z″ at the peaks after pruning",
+		Formula:  "Rmpc = frac{1}{np} * sum{i=1}{np}{k2_i}",
 		Sentence: "How sharp the peaks are: the mean of one divided by the radius of the circle that fits each peak.",
 		Practice: "Sharp peaks deform and wear first.",
 		Blind:    "How high they are. It depends strongly on the S-filter: the shorter, the larger. A large tip makes peaks look rounder than they are.",
@@ -80,7 +80,7 @@ var featureRows = []Parameter{
 	}, standards.Memory),
 	featureRow(Parameter{
 		Key: "Rmvc", Name: "arithmetic mean pit curvature",
-		Formula:  "1/n Σ z″ at the pits after pruning",
+		Formula:  "Rmvc = frac{1}{nv} * sum{i=1}{nv}{k2_i}",
 		Sentence: "How sharp the pits are: the mean of one divided by the radius of the circle that fits each pit.",
 		Blind:    "How deep they are. It depends strongly on the S-filter: the shorter, the larger. A large tip does not reach the bottom and makes pits look sharper than they are.",
 		eval:     func(w *work, _ []float64) result { return w.meanCurvature(false) }, construct: showCurvature(false),

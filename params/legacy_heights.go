@@ -7,7 +7,7 @@ var olderHeightRows = []Parameter{
 	{
 		Key: "Rpm", Name: "mean of the peak heights of the sampling lengths", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsASME, Over: SectionMean, Refs: refs(asme())}},
-		Formula:  "1/n Σ max z in section k",
+		Formula:  "Rpm = frac{1}{nsc} * sum{i=1}{nsc}{Zp_i}",
 		Sentence: "How far the highest point of a sampling length is above the mean line, as the mean over the sampling lengths. ISO calls it Rp.",
 		Blind:    "How broad the peaks are, and everything below them.",
 		eval:     evalPeak, construct: showSectionPeaks,
@@ -15,7 +15,7 @@ var olderHeightRows = []Parameter{
 	{
 		Key: "Rmax", Name: "largest height of a sampling length", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsASME, Over: LargestSection, Refs: refs(asme())}},
-		Formula:  "max of (max z - min z) over the sections",
+		Formula:  "Rmax = max{i}{(Zp_i + Zv_i)}",
 		Sentence: "The height from lowest to highest point in the sampling length where it is largest.",
 		Blind:    "All other sampling lengths. A peak and a pit on the two sides of a border are not taken together.",
 		eval: func(w *work, args []float64) result {
@@ -28,7 +28,7 @@ var olderHeightRows = []Parameter{
 	{
 		Key: "Ry", Name: "maximum height", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994())}},
-		Formula:  "1/n Σ (max z - min z) in section k",
+		Formula:  "Ry = frac{1}{nsc} * sum{i=1}{nsc}{(Zp_i + Zv_i)}",
 		Sentence: "The height from lowest to highest point of a reference length, as the mean over the reference lengths. Since 2001 it is called Rz.",
 		Practice: "On Japanese drawings of 1994 to 2000.",
 		Blind:    "Everything between the two points of each reference length.",
@@ -37,7 +37,7 @@ var olderHeightRows = []Parameter{
 	{
 		Key: "Rmax1982", Name: "maximum height of the section profile", Group: GroupLegacy, On: Primary,
 		Meanings: []Meaning{{Editions: editionsJIS1982, Over: SectionMean, Refs: refs(jis1982())}},
-		Formula:  "1/n Σ (max z - min z) in section k",
+		Formula:  "Rmax = frac{1}{nsc} * sum{i=1}{nsc}{(Zp_i + Zv_i)}",
 		Sentence: "The height from lowest to highest point of a reference length, on the profile without a cut-off, as the mean over the reference lengths.",
 		Practice: "On Japanese drawings up to 1993.",
 		Blind:    "Everything between the two points. Waviness adds to it. The standard asks for a place without outstanding scratches; a calculation cannot choose the place.",
@@ -49,7 +49,7 @@ var olderHeightRows = []Parameter{
 			{Editions: []string{editionJIS2013}, Over: EvaluationLength, Refs: refs(jis2013("annex"))},
 			{Editions: editionsJIS1994, Over: EvaluationLength, Refs: refs(jis1994())},
 		},
-		Formula:  "1/N Σ |zᵢ|",
+		Formula:  "Ra75 = frac{1}{N} * sum{i=1}{N}{abs{z_i}} text{, behind the 2RC filter}",
 		Sentence: "The mean distance from the mean line behind a filter that works as the electric 2RC filter of older instruments: it passes 75 % of a sine at the cut-off.",
 		Practice: "Needed to compare with Japanese values from before 1994.",
 		Blind:    "Peaks or pits. The number differs from Ra behind a Gaussian filter.",

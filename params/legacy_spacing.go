@@ -10,7 +10,7 @@ var olderSpacingRows = []Parameter{
 			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994())},
 			{Editions: []string{editionISO4287}, Over: SectionMean, Refs: refs(iso4287Older())},
 		},
-		Formula:  "1/n Σ S_i, S_i between neighbouring local maxima in section k, then the mean",
+		Formula:  "S = frac{1}{nt} * sum{i=1}{nt}{St_i} text{, in each section, then the mean}",
 		Sentence: "The mean distance between neighbouring tips of the profile, however small.",
 		Blind:    "Heights. Every ripple counts, so it depends on noise, point spacing and S-filter.",
 		eval:     evalPeakSpacing, construct: showPeakSpacing,
@@ -18,7 +18,7 @@ var olderSpacingRows = []Parameter{
 	{
 		Key: "D", Name: "density of local peaks", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: SectionMean, Refs: refs(iso4287Older())}},
-		Formula:  "1/S",
+		Formula:  "D = frac{1}{S}",
 		Sentence: "How many tips, however small, there are on 1 mm.",
 		Blind:    "Heights. Every ripple counts, so it depends on noise, point spacing and S-filter.",
 		eval: func(w *work, args []float64) result {
@@ -32,7 +32,7 @@ var olderSpacingRows = []Parameter{
 	{
 		Key: "LambdaA", Name: "average wavelength", Group: GroupLegacy,
 		Meanings: olderWavelength,
-		Formula:  "2π Ra/Δa",
+		Formula:  "λa = frac{2 × pi × Ra}{Rda}",
 		Sentence: "The wavelength of a sine that has the same Ra and the same mean slope, both over the whole evaluation length.",
 		Blind:    "Whether there is a wave at all; it comes from two means.",
 		eval:     averageWavelength(arithmeticMean), construct: showAverageWavelength(arithmeticMean, "Ra", "Δa"),
@@ -40,7 +40,7 @@ var olderSpacingRows = []Parameter{
 	{
 		Key: "LambdaQ", Name: "root mean square average wavelength", Group: GroupLegacy,
 		Meanings: olderWavelength,
-		Formula:  "2π Rq/Δq",
+		Formula:  "λq = frac{2 × pi × Rq}{Rdq}",
 		Sentence: "The wavelength of a sine that has the same Rq and the same root mean square slope, both over the whole evaluation length.",
 		Blind:    "Whether there is a wave at all; it comes from two means.",
 		eval:     averageWavelength(rms), construct: showAverageWavelength(rms, "Rq", "Δq"),
@@ -48,7 +48,7 @@ var olderSpacingRows = []Parameter{
 	{
 		Key: "Lo", Name: "developed profile length", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: EvaluationLength, Refs: refs(iso4287Older())}},
-		Formula:  "l 1/N Σ √(1 + (dz/dx)²ᵢ)",
+		Formula:  "Lo = frac{le}{Ng} * sum{i=1}{Ng}{sqrt{1 + g_i^{2}}}",
 		Sentence: "The length of the profile line when it is pulled straight. ISO 21920-2 calls it Rdl.",
 		Blind:    "Where the extra length is. It depends on the point spacing and on the S-filter.",
 		eval:     evalDevelopedLength, construct: showDevelopedLength,
@@ -56,7 +56,7 @@ var olderSpacingRows = []Parameter{
 	{
 		Key: "LengthRatio", Name: "profile length ratio", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: EvaluationLength, Refs: refs(iso4287Older())}},
-		Formula:  "Lo/l",
+		Formula:  "lr = frac{Lo}{le}",
 		Sentence: "How many times the evaluation length the pulled profile line is.",
 		Blind:    "Where the extra length is. It depends on the point spacing and on the S-filter.",
 		eval: func(w *work, args []float64) result {

@@ -14,7 +14,7 @@ var tenPointRows = []Parameter{
 			{Editions: []string{editionJIS2013}, Over: SectionMean, Refs: refs(jis2013("annex"))},
 			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994())},
 		},
-		Formula:  "1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean",
+		Formula:  "RzJIS = frac{1}{5} * sum{i=1}{5}{(P_i + V_i)} text{, in each section, then the mean}",
 		Sentence: "In each section, the mean height of the five highest peaks plus the mean depth of the five deepest valleys; then the mean over the sections.",
 		Practice: "Found on Japanese drawings. Before 2001 it was written Rz: look at the date of the drawing.",
 		Blind:    "Everything but ten points of each section. It is not the Rz of today's ISO standards, and not R10z.",
@@ -26,7 +26,7 @@ var tenPointRows = []Parameter{
 			Editions: editionsJIS1982, Over: SectionMean,
 			Refs: refs(jis1982(), ownChoice("peaks and valleys about the mean line of the section")),
 		}},
-		Formula:  "1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean",
+		Formula:  "Rz = frac{1}{5} * sum{i=1}{5}{(P_i + V_i)} text{, in each section, then the mean}",
 		Sentence: "The ten-point height of the profile without a cut-off, peaks and valleys counted about the mean line of the section.",
 		Practice: "On Japanese drawings up to 1993; the same letters Rz mean another height today.",
 		Blind:    "Everything but ten points of each section. Waviness shorter than a section adds to it.",
@@ -35,7 +35,7 @@ var tenPointRows = []Parameter{
 	{
 		Key: "R3z", Name: "third-highest peak to third-deepest valley", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsR3z, Over: SectionMean, Refs: refs(worksR3z, ownChoice("no least height or width of a peak"))}},
-		Formula:  "third-highest peak + depth of third-deepest valley in section k, then the mean",
+		Formula:  "R3z = P_3 + V_3 text{, in each section, then the mean}",
 		Sentence: "In each section, the height of the third-highest peak plus the depth of the third-deepest valley; then the mean over the sections.",
 		Practice: "A works standard of the car industry, used where single ridges and scratches must not decide.",
 		Blind:    "How far the two highest peaks and the two deepest valleys of each section stand out.",
@@ -44,7 +44,7 @@ var tenPointRows = []Parameter{
 	{
 		Key: "R3zm", Name: "largest third-highest peak to third-deepest valley", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsR3z, Over: LargestSection, Refs: refs(worksR3z, ownChoice("no least height or width of a peak"))}},
-		Formula:  "max of (third-highest peak + depth of third-deepest valley) over the sections",
+		Formula:  "R3zm = max{i}{R3z_i}",
 		Sentence: "The largest of the R3z heights of the sections.",
 		Blind:    "All other sections.",
 		eval: func(w *work, args []float64) result {

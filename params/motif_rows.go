@@ -41,28 +41,28 @@ func wavinessRow(p Parameter, clause string, basis standards.Basis) Parameter {
 var motifRows = []Parameter{
 	motifRow(Parameter{
 		Key: "R", Name: "mean depth of roughness motifs",
-		Formula:  "1/m Σ H_j, m = 2n depths of n motifs",
+		Formula:  "R = frac{1}{2 * n} * sum{i=1}{2 * n}{H_i}",
 		Sentence: "The mean depth of the roughness motifs, each measured from both of its end peaks.",
 		Blind:    "How wide the motifs are, and what is before the first and after the last peak.",
 		eval:     roughnessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifDepths(m)) }), construct: showMotifs(motifDepths),
 	}, "3.2", standards.Excerpt),
 	motifRow(Parameter{
 		Key: "AR", Name: "mean spacing of roughness motifs",
-		Formula:  "1/n Σ AR_i",
+		Formula:  "AR = frac{1}{n} * sum{i=1}{n}{Wr_i}",
 		Sentence: "The mean width of the roughness motifs, from peak to peak.",
 		Blind:    "How deep they are.",
 		eval:     roughnessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifWidths(m)) }), construct: showMotifs(motifWidths),
 	}, "3.2.1", standards.Excerpt),
 	motifRow(Parameter{
 		Key: "Rx", Name: "maximum depth of profile irregularity",
-		Formula:  "max H_j",
+		Formula:  "Rx = max{i}{H_i}",
 		Sentence: "The largest depth of a roughness motif, from one of its end peaks.",
 		Blind:    "Whether it is one scratch or all motifs.",
 		eval:     roughnessMotifs(func(m []Motif, _ Choices) float64 { return greatest(motifDepths(m)) }), construct: showDeepest,
 	}, "3.2", standards.Excerpt),
 	motifRow(Parameter{
 		Key: "Nr", Name: "number of roughness motifs",
-		Formula:  "n",
+		Formula:  "Nr = n",
 		Sentence: "How many roughness motifs there are. With fewer than three, R and AR are not reliable.",
 		Blind:    "Their depth and width.",
 		eval: func(w *work, args []float64) result {
@@ -71,42 +71,42 @@ var motifRows = []Parameter{
 	}, "", standards.Memory),
 	motifRow(Parameter{
 		Key: "SR", Name: "standard deviation of the depths of roughness motifs",
-		Formula:  "√(1/m Σ (H_j - R)²)",
+		Formula:  "SR = sqrt{frac{1}{2 * n} * sum{i=1}{2 * n}{(H_i - R)^{2}}}",
 		Sentence: "How much the depths of the roughness motifs differ from their mean.",
 		Blind:    "The order along the trace.",
 		eval:     roughnessMotifs(func(m []Motif, c Choices) float64 { return spread(motifDepths(m), c.Deviation) }), construct: showScatter(motifDepths),
 	}, "", standards.Memory),
 	motifRow(Parameter{
 		Key: "SAR", Name: "standard deviation of the spacings of roughness motifs",
-		Formula:  "√(1/n Σ (AR_i - AR)²)",
+		Formula:  "SAR = sqrt{frac{1}{n} * sum{i=1}{n}{(Wr_i - AR)^{2}}}",
 		Sentence: "How much the widths of the roughness motifs differ from their mean.",
 		Blind:    "The order along the trace.",
 		eval:     roughnessMotifs(func(m []Motif, c Choices) float64 { return spread(motifWidths(m), c.Deviation) }), construct: showScatter(motifWidths),
 	}, "", standards.Memory),
 	wavinessRow(Parameter{
 		Key: "W", Name: "mean depth of waviness motifs",
-		Formula:  "1/m Σ HW_j, m = 2n depths of n motifs of the envelope",
+		Formula:  "W = frac{1}{2 * n} * sum{i=1}{2 * n}{Hw_i}",
 		Sentence: "The mean depth of the waviness motifs, measured on the envelope.",
 		Blind:    "What is below the envelope, except that a deep pit can change which peaks count.",
 		eval:     wavinessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifDepths(m)) }), construct: showMotifs(motifDepths),
 	}, "3.2.5", standards.Excerpt),
 	wavinessRow(Parameter{
 		Key: "AW", Name: "mean spacing of waviness motifs",
-		Formula:  "1/n Σ AW_i",
+		Formula:  "AW = frac{1}{n} * sum{i=1}{n}{Ww_i}",
 		Sentence: "The mean width of the waviness motifs, measured on the envelope.",
 		Blind:    "How deep they are.",
 		eval:     wavinessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifWidths(m)) }), construct: showMotifs(motifWidths),
 	}, "3.2.4", standards.Excerpt),
 	wavinessRow(Parameter{
 		Key: "Wx", Name: "maximum depth of waviness",
-		Formula:  "max HW_j",
+		Formula:  "Wx = max{i}{Hw_i}",
 		Sentence: "The largest depth of a waviness motif.",
 		Blind:    "How often it occurs.",
 		eval:     wavinessMotifs(func(m []Motif, _ Choices) float64 { return greatest(motifDepths(m)) }), construct: showDeepest,
 	}, "3.2", standards.Memory),
 	wavinessRow(Parameter{
 		Key: "Wte", Name: "total depth of waviness",
-		Formula:  "max - min of the envelope",
+		Formula:  "Wte = max{}{E_i} - min{}{E_i}",
 		Sentence: "The height from the lowest to the highest point of the envelope.",
 		Blind:    "Whether it is one slow slope or many waves.",
 		eval: func(w *work, args []float64) result {
@@ -120,7 +120,7 @@ var motifRows = []Parameter{
 	}, "3.2", standards.Memory),
 	wavinessRow(Parameter{
 		Key: "Nw", Name: "number of waviness motifs",
-		Formula:  "n",
+		Formula:  "Nw = n",
 		Sentence: "How many waviness motifs there are. With few of them, W and AW are not reliable.",
 		Blind:    "Their depth and width.",
 		eval: func(w *work, args []float64) result {
@@ -129,14 +129,14 @@ var motifRows = []Parameter{
 	}, "", standards.Memory),
 	wavinessRow(Parameter{
 		Key: "SW", Name: "standard deviation of the depths of waviness motifs",
-		Formula:  "√(1/m Σ (HW_j - W)²)",
+		Formula:  "SW = sqrt{frac{1}{2 * n} * sum{i=1}{2 * n}{(Hw_i - W)^{2}}}",
 		Sentence: "How much the depths of the waviness motifs differ from their mean.",
 		Blind:    "The order along the trace.",
 		eval:     wavinessMotifs(func(m []Motif, c Choices) float64 { return spread(motifDepths(m), c.Deviation) }), construct: showScatter(motifDepths),
 	}, "", standards.Memory),
 	wavinessRow(Parameter{
 		Key: "SAW", Name: "standard deviation of the spacings of waviness motifs",
-		Formula:  "√(1/n Σ (AW_i - AW)²)",
+		Formula:  "SAW = sqrt{frac{1}{n} * sum{i=1}{n}{(Ww_i - AW)^{2}}}",
 		Sentence: "How much the widths of the waviness motifs differ from their mean.",
 		Blind:    "The order along the trace.",
 		eval:     wavinessMotifs(func(m []Motif, c Choices) float64 { return spread(motifWidths(m), c.Deviation) }), construct: showScatter(motifWidths),

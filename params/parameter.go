@@ -19,8 +19,10 @@ type Parameter struct {
 	Meanings []Meaning
 	// Unit is that of the value. From the list of symbols.
 	Unit Unit
-	// Formula as computed, in plain text.
+	// Formula is the equation as computed, in one line of a notation of its own (see formula.go): "Rmr(p; d) = Rmr(Rmc(p) - d)".
 	Formula string
+	// Defined is the equation as defined, in the same notation, where it is another.
+	Defined string
 	// Sentence says what is computed, not what it is good for.
 	Sentence string
 	// Practice says what it is used for: common practice, not the statement of a standard. Empty where nothing general

@@ -24,21 +24,21 @@ func probabilityRow(p Parameter, pick func(*Probability) float64, show construct
 var probabilityRows = []Parameter{
 	probabilityRow(Parameter{
 		Key: "Rpq", Name: "plateau root mean square height",
-		Formula:  "-slope of the regression line z(s) of the plateau part",
+		Formula:  "Rpq = -b_1",
 		Sentence: "How steeply the plateau line of the probability graph falls: the standard deviation of the heights of the last, fine process, if they are normally distributed.",
 		Practice: "The roughness that the last, finest process left.",
 		Blind:    "The dales, and the few highest peaks, which are cut off. It needs two straight parts. A surface of one process usually has no Rpq, but the method can find two parts by chance; then Rpq and Rvq are nearly equal and mean nothing.",
 	}, func(p *Probability) float64 { return p.Rpq }, showProbability(true, false)),
 	probabilityRow(Parameter{
 		Key: "Rvq", Name: "dale root mean square height",
-		Formula:  "-slope of the regression line z(s) of the dale part",
+		Formula:  "Rvq = -b_2",
 		Sentence: "How steeply the dale line of the probability graph falls: the standard deviation of the heights of the first, coarse process, if they are normally distributed.",
 		Practice: "The roughness of the first process, of which only the dales are left.",
 		Blind:    "The plateaus, and the few deepest scratches, which are cut off.",
 	}, func(p *Probability) float64 { return p.Rvq }, showProbability(false, true)),
 	probabilityRow(Parameter{
 		Key: "Rmq", Name: "material ratio of the plateau-to-dale transition",
-		Formula:  "100·Φ(s) where the two regression lines cross",
+		Formula:  "Rmq = 100% × Phi(frac{a_2 - a_1}{b_1 - b_2})",
 		Sentence: "The material ratio at which the plateau line and the dale line cross.",
 		Practice: "About the share of the surface that the finer process has levelled.",
 		Blind:    "How rough either part is.",

@@ -7,7 +7,8 @@ var spatialRows = []Parameter{
 			Editions: editions21920, Over: EvaluationLength,
 			Refs: refs(iso21920("4.3.2"), ownChoice("default threshold s = 0.2 from memory")),
 		}},
-		Formula:  "smallest t with fACF(t) ≤ s, fACF(t) = [1/(l-t) ∫ z(x) z(x+t) dx] / [1/l ∫ z(x)² dx]",
+		Formula:  "Ral = min{}{t} text{ with } f(t) <= s",
+		Defined:  "f(t) = frac{frac{1}{le - t} * int{0}{le - t}{z(x) * z(x + t)}{x}}{frac{1}{le} * int{0}{le}{z(x)^{2}}{x}}",
 		Sentence: "The smallest shift at which the autocorrelation function has fallen to s, 0.2 unless stated.",
 		Practice: "Small: short waves decide. Large: long waves decide. On an irregular surface, places several Ral apart are nearly independent.",
 		Blind:    "Heights: a profile of half the height has the same length. A regular profile resembles itself again after one wave.",
@@ -26,7 +27,7 @@ var spatialRows = []Parameter{
 	{
 		Key: "Rsw", Name: "dominant spatial wavelength", Group: GroupSpatial,
 		Meanings: []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.3.3"))}},
-		Formula:  "N·dx/k, k the place of the largest |Σ zᵢ exp(-2πi·ik/N)| for 1 ≤ k ≤ N/2",
+		Formula:  "Rsw = frac{N * dx}{jd}",
 		Sentence: "The wavelength of the sine that is strongest in the profile.",
 		Practice: "On a turned surface the feed. Chatter shows here only if its wave is the strongest in the profile.",
 		Blind:    "Whether that sine is much stronger than the others. Long wavelengths come in coarse steps.",

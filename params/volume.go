@@ -14,7 +14,7 @@ var volumeRows = []Parameter{
 	{
 		Key: "Rvm", Name: "material volume", Group: GroupVolume, Meanings: volume,
 		Args:      []Arg{{Name: "p", Unit: Percent, Default: 10, Text: "material ratio of the cut"}},
-		Formula:   "∫₀ᵖ (z(q) - z(p)) dq",
+		Formula:   "Rvm(p) = int{0}{p}{[c(r) - c(p)]}{r}",
 		Sentence:  "The material above the height with the material ratio p, spread over the whole length; 1 µm is 1 ml/m².",
 		Blind:     "Whether it is one peak or many.",
 		eval:      func(w *work, a []float64) result { return value(w.materialVolume(a[0] / 100)) },
@@ -23,7 +23,7 @@ var volumeRows = []Parameter{
 	{
 		Key: "Rvv", Name: "void volume", Group: GroupVolume, Meanings: volume,
 		Args:      []Arg{{Name: "p", Unit: Percent, Default: 10, Text: "material ratio of the cut"}},
-		Formula:   "∫ₚ¹ (z(p) - z(q)) dq",
+		Formula:   "Rvv(p) = int{p}{1}{[c(p) - c(r)]}{r}",
 		Sentence:  "The empty space below the height with the material ratio p, spread over the whole length; 1 µm is 1 ml/m².",
 		Blind:     "Whether the space is connected, and whether it is one dale or many.",
 		eval:      func(w *work, a []float64) result { return value(w.voidVolume(a[0] / 100)) },
@@ -32,7 +32,7 @@ var volumeRows = []Parameter{
 	{
 		Key: "Rvmp", Name: "peak material volume", Group: GroupVolume, Meanings: volume,
 		Args:      []Arg{argPeak},
-		Formula:   "Rvm(p)",
+		Formula:   "Rvmp(p) = Rvm(p)",
 		Sentence:  "The material above the height with the material ratio p, 10 % unless stated: the tips of the peaks.",
 		Practice:  "Wears away in running-in.",
 		Blind:     "Whether it is one peak or many.",
@@ -42,7 +42,7 @@ var volumeRows = []Parameter{
 	{
 		Key: "Rvmc", Name: "core material volume", Group: GroupVolume, Meanings: volume,
 		Args:      []Arg{argPeak, argDale},
-		Formula:   "Rvm(q) - Rvm(p)",
+		Formula:   "Rvmc(p, q) = Rvm(q) - Rvm(p)",
 		Sentence:  "The material between the heights with the material ratios p and q, 10 % and 80 % unless stated.",
 		Practice:  "Carries the load after running-in.",
 		Blind:     "How the material is spread along the trace.",
@@ -53,7 +53,7 @@ var volumeRows = []Parameter{
 	{
 		Key: "Rvvc", Name: "core void volume", Group: GroupVolume, Meanings: volume,
 		Args:      []Arg{argPeak, argDale},
-		Formula:   "Rvv(p) - Rvv(q)",
+		Formula:   "Rvvc(p, q) = Rvv(p) - Rvv(q)",
 		Sentence:  "The empty space between the heights with the material ratios p and q, 10 % and 80 % unless stated.",
 		Practice:  "Holds fluid while the core carries.",
 		Blind:     "Whether the space is connected.",
@@ -64,7 +64,7 @@ var volumeRows = []Parameter{
 	{
 		Key: "Rvvv", Name: "dale void volume", Group: GroupVolume, Meanings: volume,
 		Args:      []Arg{argDale},
-		Formula:   "Rvv(q)",
+		Formula:   "Rvvv(q) = Rvv(q)",
 		Sentence:  "The empty space below the height with the material ratio q, 80 % unless stated: the bottom of the dales.",
 		Practice:  "Holds oil when peaks and core are worn.",
 		Blind:     "Whether it is one dale or many.",

@@ -57,15 +57,30 @@ type entry struct {
 }
 
 type parameter struct {
-	Symbol   string `json:"symbol"`
-	Name     string `json:"name"`
-	Group    string `json:"group"`
-	Unit     string `json:"unit"`
-	Formula  string `json:"formula"`
-	Sentence string `json:"sentence"`
-	Practice string `json:"practice"` // common practice; "" where nothing general is known
-	Blind    string `json:"blind"`
-	On       string `json:"on"` // the profile it is measured on
+	Symbol   string   `json:"symbol"`
+	Name     string   `json:"name"`
+	Group    string   `json:"group"`
+	Unit     string   `json:"unit"`
+	Formula  string   `json:"formula"` // the right-hand side
+	Letters  []letter `json:"letters"` // of the formula
+	Sentence string   `json:"sentence"`
+	Practice string   `json:"practice"` // common practice; "" where nothing general is known
+	Blind    string   `json:"blind"`
+	On       string   `json:"on"` // the profile it is measured on
+}
+
+// A letter is one of a formula.
+type letter struct {
+	Shown   string `json:"shown"`
+	Meaning string `json:"meaning"`
+}
+
+func lettersOf(p *params.Parameter) []letter {
+	list := []letter{}
+	for _, l := range p.FormulaLetters() {
+		list = append(list, letter{l.Shown, l.Meaning})
+	}
+	return list
 }
 
 var measuredOn = map[params.On]string{
@@ -79,7 +94,7 @@ func (m *module) catalogue(string, []byte) (answer, error) {
 	}
 	for _, p := range params.Catalogue() {
 		c.Parameters[p.Key] = parameter{
-			Symbol: p.Symbol, Name: p.Name, Group: p.Group, Unit: string(p.Unit), Formula: p.Formula,
+			Symbol: p.Symbol, Name: p.Name, Group: p.Group, Unit: string(p.Unit), Formula: p.PlainFormula(), Letters: lettersOf(&p),
 			Sentence: p.Sentence, Practice: p.Practice, Blind: p.Blind, On: measuredOn[p.On],
 		}
 	}

@@ -213,7 +213,9 @@ export interface Parameter {
   readonly name: string;
   readonly group: string;
   readonly unit: string;
+  /** The right-hand side of the formula, in plain text. */
   readonly formula: string;
+  readonly letters: readonly { readonly shown: string; readonly meaning: string }[];
   readonly sentence: string;
   /** Common practice; empty where nothing general is known. */
   readonly practice: string;

@@ -39,9 +39,10 @@ export class Work {
     const place = el('figure', { id: `${this.id}-picture` });
     this.steady = el('dd');
     this.cell = el('td', { colspan: 5 },
-      parameter && el('p', { class: 'say' }, prose(parameter.sentence)), formula(symbol, parameter), place, this.stepper, this.table, this.worked,
+      parameter && el('p', { class: 'say' }, prose(parameter.sentence)), formula(symbol, parameter), letters(parameter), place, this.stepper, this.table, this.worked,
       el('dl', { class: 'facts' },
         parameter?.blind && el('div', {}, el('dt', {}, `What ${base(symbol)} does not show`), el('dd', {}, parameter.blind)),
+        parameter?.practice && el('div', {}, el('dt', {}, 'Common practice'), el('dd', {}, parameter.practice)),
         el('div', {}, el('dt', {}, 'How steady'), this.steady),
         entry && el('div', {}, el('dt', {}, 'Evaluated over'), el('dd', {}, entry.over)),
         entry && el('div', {}, el('dt', {}, 'Source'), el('dd', {}, src(entry.source, entry.basis)))));
@@ -219,6 +220,12 @@ function said(step, i, n) {
   return [el('b', {}, `${i + 1} of ${n}`), ': ', text];
 }
 
+/** What the letters of the formula mean. @type {(parameter: Parameter | undefined) => HTMLElement | null} */
+function letters(parameter) {
+  if (!parameter?.letters.length) return null;
+  return el('details', {}, el('summary', {}, 'Letters of the formula'), el('dl', {}, ...parameter.letters.map((l) => el('div', {}, el('dt', {}, l.shown), el('dd', {}, l.meaning)))));
+}
+
 /** The formula: typeset where it is Rz, as plain text from the catalogue otherwise. @type {(symbol: string, parameter: Parameter | undefined) => HTMLElement | null} */
 function formula(symbol, parameter) {
   if (!parameter) return null;
@@ -231,5 +238,5 @@ function formula(symbol, parameter) {
       ' ( ', v(`${symbol[0]}p`, 'k'), ' + ', v(`${symbol[0]}v`, 'k'), ' )'),
     el('span', { class: 'vh' }, `${symbol} equals one over n s c, times the sum over the sections k of peak height p k plus pit depth v k.`));
   }
-  return parameter.formula ? el('p', { class: 'formula plain', id }, ...(parameter.formula.includes('=') ? [] : [el('var', {}, symbol), ' = ']), parameter.formula) : null;
+  return parameter.formula ? el('p', { class: 'formula plain', id }, el('var', {}, symbol), ' = ', parameter.formula) : null;
 }
