@@ -160,7 +160,7 @@ func SplitNested(places [][]float64) (Nested, error) {
 	if v := (msBetween - msWithin) / size; v > 0 {
 		r.Between = math.Sqrt(v)
 	} else {
-		r.Note = "The places differ by no more than the repeats do: no spread of the surface can be told apart."
+		r.Note = "The places differ by no more than the repeats do: a spread of the surface cannot be shown."
 	}
 	r.Total = math.Sqrt(r.Repeatability*r.Repeatability + r.Between*r.Between)
 	return r, nil
