@@ -223,3 +223,24 @@ func FuzzSettings(f *testing.F) {
 		}
 	})
 }
+
+// A document of endless keys, texts, numbers or length is refused in few words.
+func TestEndlessSettings(t *testing.T) {
+	long := strings.Repeat("b", 1<<19)
+	deep := strings.Repeat(`{"`+strings.Repeat("k", 100)+`":`, 40)
+	for _, text := range []string{
+		`{"` + long + `": 1}`, `{"long": {"` + long + `": 1}}`, `{"choices": {"` + long + `": "x"}}`, deep,
+		`{"edition": "` + long + `"}`, `{"parameters": ["` + long + `"]}`, `{"choices": {"rsm_threshold": "` + long + `"}}`,
+		`{"long": {"filter": "` + long + `"}}`, `{"sections": ` + strings.Repeat("1", 1<<19) + `}`,
+		`{"name": "` + long + long + `"}`, strings.Repeat(" ", 1<<20) + "{}", strings.Repeat("[", 1<<19), long,
+	} {
+		_, err := record.ParseSettings([]byte(text))
+		var e *record.Error
+		if !errors.As(err, &e) || len(err.Error()) > 5000 {
+			t.Errorf("%.40q: %.200v", text, err)
+		}
+	}
+	if _, err := record.ParseSettings([]byte(`{"name": "` + strings.Repeat("ä", 1000) + `"}`)); err != nil {
+		t.Errorf("a name of 1000 letters: %v", err)
+	}
+}

@@ -40,11 +40,20 @@ type object struct {
 	fields map[string]*node
 }
 
-// maxDepth bounds the nesting of a document; furrow's own need five.
-const maxDepth = 32
+// Bounds of a document; furrow's own nest five deep and have a few kilobytes. They bound what an error quotes, too.
+const (
+	maxDepth    = 32
+	maxDocument = 1 << 20 // bytes
+	maxName     = 100     // characters of a key
+	maxText     = 1000    // characters of a text
+	maxNumber   = 400     // characters of a number
+)
 
 // parse reads one JSON document.
 func parse(data []byte) (*node, error) {
+	if len(data) > maxDocument {
+		return nil, place(data, 0, "", fmt.Errorf("the document has more than %d bytes", maxDocument))
+	}
 	if !utf8.Valid(data) {
 		return nil, place(data, 0, "", errors.New("the text is not UTF-8"))
 	}
@@ -110,6 +119,9 @@ func (r *reader) value(key string, depth int) (*node, error) {
 				return nil, err
 			}
 			name := t.(string)
+			if utf8.RuneCountInString(name) > maxName {
+				return nil, place(r.data, at, key, fmt.Errorf("a key of more than %d characters", maxName))
+			}
 			path := name
 			if key != "" {
 				path = key + "." + name
@@ -135,6 +147,16 @@ func (r *reader) value(key string, depth int) (*node, error) {
 		}
 		n.value = list
 	default:
+		switch t := t.(type) {
+		case string:
+			if utf8.RuneCountInString(t) > maxText {
+				return nil, place(r.data, n.offset, key, fmt.Errorf("a text of more than %d characters", maxText))
+			}
+		case json.Number:
+			if len(t) > maxNumber {
+				return nil, place(r.data, n.offset, key, fmt.Errorf("a number of more than %d characters", maxNumber))
+			}
+		}
 		n.value = t
 		return n, nil
 	}

@@ -166,6 +166,9 @@ func (h *Hints) check() (key string, err error) {
 			return bad("delimiter", "%q cannot separate cells", clip(h.Delimiter))
 		}
 	}
+	if most := 100; len(h.Missing) > most {
+		return bad("missing", "%d cells; the limit is %d", len(h.Missing), most)
+	}
 	if h.Spacing < 0 || math.IsNaN(h.Spacing) || math.IsInf(h.Spacing, 0) {
 		return bad("spacing", "%g is not a length above 0", h.Spacing)
 	}

@@ -45,6 +45,16 @@ func TestUnusedHints(t *testing.T) {
 	}
 }
 
+// A list of missing marks has an end, for each cell is held against all of them.
+func TestMissingMarks(t *testing.T) {
+	for n, ok := range map[int]bool{100: true, 101: false} {
+		_, err := tracefile.ParseHints([]byte(`{"missing": ["1"` + strings.Repeat(`,"1"`, n-1) + `]}`))
+		if (err == nil) != ok {
+			t.Errorf("%d marks: %v", n, err)
+		}
+	}
+}
+
 // Where blanks part the cells, a first line such as "0 rod" may be a title or a row gone wrong: it is a title, with a note.
 func TestTitleLikeARow(t *testing.T) {
 	um := &tracefile.Hints{XUnit: "um", ZUnit: "um"}
