@@ -228,10 +228,14 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 	}
 	for _, t := range j.Typed {
 		if sameParameter(t, m.asked[i].Edition, name) {
-			if t.Unit == "" && l.Unit != "" && !standards.OwnUnit(l.Symbol, l.Unit) {
+			if t.From == "" && t.Unit == "" && l.Unit != "" && !standards.OwnUnit(l.Symbol, l.Unit) {
 				return &TypedError{1, fmt.Sprintf("the limit of %s is written in %s: write the unit of the value typed in", l.Symbol, l.Unit)}
 			}
-			l.Counted = append(l.Counted, CountedValue{Name: typedIn, Value: t.Value, Typed: true})
+			c := CountedValue{Name: t.From, Value: t.Value}
+			if c.Name == "" {
+				c.Name, c.Typed = typedIn, true
+			}
+			l.Counted = append(l.Counted, c)
 		}
 	}
 	if len(l.Counted)+undefined == 0 {

@@ -16,6 +16,7 @@ type Typed struct {
 	Symbol string // in the spelling of the edition
 	Value  float64
 	Unit   string // as written; empty: that of the parameter, in which Value stands in any case
+	From   string // the trace that it was measured on, where it is one that is not at hand any more; empty: typed in
 
 	call params.Call
 }

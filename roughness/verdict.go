@@ -265,6 +265,25 @@ func Limits(text, edition string, rule standards.Rule) (*Requirement, error) {
 	return r, nil
 }
 
+// Include returns the settings (nil for none) with the parameters of the limits that are on their profile, which is that of the first
+// limit where they name none.
+func (r *Requirement) Include(s *Settings) *Settings {
+	own := Settings{}
+	if s != nil {
+		own = *s
+	}
+	if own.Profile == 0 {
+		own.Profile = r.ItemSettings[0].Profile
+	}
+	s = &own
+	for _, item := range r.ItemSettings {
+		if item.Profile == s.Profile && edition(s) != "iso-12085" { // whose parameters carry their operator lengths in the name
+			s = WithParameters(s, item.Parameters...)
+		}
+	}
+	return s
+}
+
 // sameParameter reports whether a typed value is one of the parameter of a limit.
 func sameParameter(t Typed, edition, name string) bool {
 	if t.Symbol == name {

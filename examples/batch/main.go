@@ -22,6 +22,7 @@ import (
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/tracefile"
+	"example.com/furrow/standards"
 )
 
 func main() {
@@ -38,6 +39,9 @@ that a spreadsheet would take for a formula gets a leading apostrophe.
 
   -settings FILE  settings as JSON, as for evaluate
   -text FILE      hints for delimited text, as JSON
+  -limit TEXT     judge against a limit, such as "Rz <= 3.2", or several with
+                  semicolons between them: a verdict for each trace and one for all
+  -rule NAME      acceptance rule: max, 16% or median (default: the edition's own)
   -json           print JSON instead of CSV
   -jobs N         files evaluated at the same time (default: the number of cores)
   -progress       count the files on standard error
@@ -47,6 +51,7 @@ type options struct {
 	folder         string
 	settings       *roughness.Settings
 	hints          *tracefile.Hints
+	limits         *roughness.Requirement // nil without -limit
 	json, progress bool
 	jobs           int
 }
@@ -86,7 +91,7 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 		fmt.Fprintf(errs, "batch: %v\n", wrong)
 		return 2
 	}
-	t := newTable(out, o.json, empty.Values)
+	t := newTable(out, o.json, empty.Values, o.limits)
 	each(ctx, len(names), o.jobs, func(i int) row { return evaluate(o, names[i]) }, func(i int, r row) {
 		t.add(r)
 		if o.progress && ((i+1)%100 == 0 || i+1 == len(names)) {
@@ -95,6 +100,9 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 	})
 	if o.progress {
 		fmt.Fprintln(errs)
+	}
+	if t.judged != nil && ctx.Err() != nil {
+		t.judged.left = len(names) - t.rows
 	}
 	if err := t.close(); err != nil {
 		fmt.Fprintf(errs, "batch: %v\n", err)
@@ -113,11 +121,13 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 
 func parse(args []string) (*options, error) {
 	o := &options{}
-	var settings, hints string
+	var settings, hints, limit, rule string
 	f := flag.NewFlagSet("batch", flag.ContinueOnError)
 	f.SetOutput(io.Discard)
 	f.StringVar(&settings, "settings", "", "")
 	f.StringVar(&hints, "text", "", "")
+	f.StringVar(&limit, "limit", "", "")
+	f.StringVar(&rule, "rule", "", "")
 	f.BoolVar(&o.json, "json", false, "")
 	f.BoolVar(&o.progress, "progress", false, "")
 	f.IntVar(&o.jobs, "jobs", runtime.GOMAXPROCS(0), "")
@@ -149,7 +159,32 @@ func parse(args []string) (*options, error) {
 			return nil, fmt.Errorf("%s: %w", hints, err)
 		}
 	}
-	return o, nil
+	return o, o.judgeBy(limit, standards.Rule(rule))
+}
+
+// judgeBy takes the limits and adds their parameters to the settings.
+func (o *options) judgeBy(limit string, rule standards.Rule) error {
+	switch {
+	case limit == "" && rule == "":
+		return nil
+	case limit == "":
+		return fmt.Errorf("-rule %s: there is no limit to judge by; give -limit", rule)
+	case rule != "" && rule != standards.Maximum && rule != standards.SixteenPercent && rule != standards.Median:
+		return fmt.Errorf("-rule: %q is none of %s, %s, %s", rule, standards.Maximum, standards.SixteenPercent, standards.Median)
+	}
+	edition := "iso-21920"
+	if o.settings != nil && o.settings.Edition != "" {
+		edition = o.settings.Edition
+	}
+	if e, ok := standards.EditionByID(edition); ok && rule == "" {
+		rule = e.Rule
+	}
+	var err error
+	if o.limits, err = roughness.Limits(limit, edition, rule); err != nil {
+		return fmt.Errorf("-limit: %w", err)
+	}
+	o.settings = o.limits.Include(o.settings)
+	return nil
 }
 
 // row is what is left of a trace once it is evaluated: never the points.
@@ -158,6 +193,8 @@ type row struct {
 	values []roughness.Value
 	notes  []string
 	err    error
+
+	verdict *roughness.Verdict // nil without -limit
 }
 
 func evaluate(o *options, name string) (r row) {
@@ -181,6 +218,13 @@ func evaluate(o *options, name string) (r row) {
 		}
 		for _, n := range e.Notes {
 			r.notes = append(r.notes, n.Code)
+		}
+	}
+	if o.limits != nil && e != nil {
+		trace.Profile.Name = name
+		j := roughness.Judging{Requirement: o.limits, Settings: o.settings, Traces: []roughness.Profile{trace.Profile}, Done: []*roughness.Evaluation{e}}
+		if r.verdict, err = j.Judge(); err != nil && r.err == nil {
+			r.err = err
 		}
 	}
 	return r

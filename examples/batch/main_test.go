@@ -54,7 +54,7 @@ func TestBatch(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(rows) != 1+13+4 || strings.Join(rows[0], "|") != "file|Ra [µm]|Rz [µm]|notes|error" {
+	if len(rows) != 1+13+5 || strings.Join(rows[0], "|") != "file|Ra [µm]|Rz [µm]|notes|error" {
 		t.Fatalf("%d rows, head %q", len(rows), rows[0])
 	}
 	// The broken file stands in its place with the line and column of the fault.

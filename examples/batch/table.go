@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/standards"
 )
 
 // table writes rows as they come and keeps only running sums.
@@ -22,10 +23,15 @@ type table struct {
 	sums         []running
 	rows, failed int
 	err          error
+
+	judged *judged // nil without limits
 }
 
-func newTable(out io.Writer, asJSON bool, values []roughness.Value) *table {
+func newTable(out io.Writer, asJSON bool, values []roughness.Value, limits *roughness.Requirement) *table {
 	t := &table{buf: bufio.NewWriter(out), json: asJSON, sums: make([]running, len(values))}
+	if limits != nil {
+		t.judged = &judged{limits: limits}
+	}
 	t.csv = csv.NewWriter(t.buf)
 	head := []string{"file"}
 	for _, v := range values {
@@ -40,6 +46,9 @@ func newTable(out io.Writer, asJSON bool, values []roughness.Value) *table {
 	if asJSON {
 		t.buf.WriteString("{\n \"furrow_batch\": 1,\n \"traces\": [")
 	} else {
+		if t.judged != nil {
+			head = append(head, "verdict", "why")
+		}
 		t.csv.Write(append(head, "notes", "error"))
 	}
 	return t
@@ -78,6 +87,9 @@ func (t *table) add(r row) {
 	if !defined {
 		t.failed++
 	}
+	if t.judged != nil {
+		t.judged.add(r)
+	}
 	if t.json {
 		t.addJSON(r)
 		return
@@ -89,11 +101,30 @@ func (t *table) add(r row) {
 	for len(line) < 1+len(t.symbols) {
 		line = append(line, "")
 	}
+	if t.judged != nil {
+		line = append(line, said(r.verdict)...)
+	}
 	reason := ""
 	if r.err != nil {
 		reason = r.err.Error()
 	}
 	t.csv.Write(append(line, plain(strings.Join(r.notes, " ")), plain(reason)))
+}
+
+// blank are the cells behind the values.
+func (t *table) blank() []string {
+	if t.judged != nil {
+		return make([]string, 4)
+	}
+	return make([]string, 2)
+}
+
+// said is a verdict in two cells.
+func said(v *roughness.Verdict) []string {
+	if v == nil {
+		return []string{string(standards.NoVerdict), "The file has no value."}
+	}
+	return []string{string(v.Word), plain(v.Sentence)}
 }
 
 // plain keeps a spreadsheet from taking a text for a formula: a leading apostrophe makes it text.
@@ -113,12 +144,17 @@ func (t *table) addJSON(r row) {
 		Values map[string]*float64 `json:"values"`
 		Notes  []string            `json:"notes"`
 		Error  string              `json:"error,omitempty"`
+
+		Verdict json.RawMessage `json:"verdict,omitempty"`
 	}{File: r.file, Values: map[string]*float64{}, Notes: append([]string{}, r.notes...)}
 	for _, v := range r.values {
 		o.Values[v.Symbol] = nullable(v.Value)
 	}
 	if r.err != nil {
 		o.Error = r.err.Error()
+	}
+	if t.judged != nil {
+		o.Verdict = verdictJSON(r.verdict)
 	}
 	t.put("\n  ", o)
 }
@@ -148,6 +184,13 @@ func cell(v float64) string {
 
 // close writes the summary: number, mean, standard deviation and range of each value.
 func (t *table) close() error {
+	var all *roughness.Verdict
+	if t.judged != nil {
+		var err error
+		if all, err = t.judged.verdict(); err != nil {
+			return err
+		}
+	}
 	if t.json {
 		t.buf.WriteString("\n ],\n \"summary\": [")
 		for i, s := range t.sums {
@@ -169,7 +212,13 @@ func (t *table) close() error {
 			}
 			t.put("\n  ", o)
 		}
-		t.buf.WriteString("\n ]\n}\n")
+		t.buf.WriteString("\n ],\n")
+		if all != nil {
+			t.put(" \"verdict\": ", verdictJSON(all))
+			t.buf.WriteString(",\n")
+		}
+		t.put(" \"caution\": ", standards.Caution)
+		t.buf.WriteString("\n}\n")
 		if t.err != nil {
 			return t.err
 		}
@@ -193,9 +242,16 @@ func (t *table) close() error {
 			out = append(out, cell(line.of(s)))
 		}
 		if len(out) > 1 {
-			t.csv.Write(append(out, "", ""))
+			t.csv.Write(append(out, t.blank()...))
 		}
 	}
+	empty := make([]string, len(t.symbols))
+	if all != nil {
+		t.csv.Write(append(append(append([]string{"(verdict)"}, empty...), said(all)...), "", ""))
+	}
+	last := append(append([]string{"(caution)"}, empty...), t.blank()...)
+	last[len(last)-1] = standards.Caution
+	t.csv.Write(last)
 	t.csv.Flush()
 	if err := t.csv.Error(); err != nil {
 		return err

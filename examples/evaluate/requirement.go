@@ -70,20 +70,7 @@ func (w *work) readRequirement() error {
 			return fmt.Errorf("-limit: %s", bare(err))
 		}
 		w.requirement = req
-		first := req.ItemSettings[0]
-		if w.settings == nil || w.settings.Profile == 0 {
-			own := roughness.Settings{}
-			if w.settings != nil {
-				own = *w.settings
-			}
-			own.Profile = first.Profile
-			w.settings = &own
-		}
-		for _, s := range req.ItemSettings {
-			if s.Profile == w.settings.Profile && w.settings.Edition != "iso-12085" { // whose parameters carry their operator lengths in the name
-				w.settings = roughness.WithParameters(w.settings, s.Parameters...)
-			}
-		}
+		w.settings = req.Include(w.settings)
 	}
 	if o.typed != "" {
 		var err error
