@@ -38,6 +38,7 @@ type TraceBudget struct {
 	Result   standards.Combined
 	Left     []string // influences that could not be worked out on this trace, with the reason: they are missing in the result
 	Sentence string   // the value with its expanded uncertainty, and what it is worth
+	Caution  string   // standards.Caution
 }
 
 // BudgetOn works out the uncertainty of a value on the trace by the GUM. What the certificate, the repeats on the specimen and the drift of
@@ -63,7 +64,7 @@ func BudgetOn(ctx context.Context, p Profile, s *Settings, symbol string, in Bud
 	if !finite(v.Value) {
 		return nil, fmt.Errorf("roughness: no budget: %s is undefined: %s", symbol, v.Reason)
 	}
-	w := &budgeting{ctx: ctx, p: p, e: e, symbol: symbol, value: v.Value, out: &TraceBudget{Symbol: symbol, Unit: string(v.Unit), Value: v.Value}}
+	w := &budgeting{ctx: ctx, p: p, e: e, symbol: symbol, value: v.Value, out: &TraceBudget{Symbol: symbol, Unit: string(v.Unit), Value: v.Value, Caution: standards.Caution}}
 	b, err := w.shop(in.TextureInput)
 	if err != nil {
 		return nil, err

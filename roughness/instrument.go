@@ -86,6 +86,7 @@ type SpecimenCheck struct {
 	Outcome    Outcome       `json:"outcome"`
 	Gain       *GainProposal `json:"gain,omitempty"` // nil where the check gives no reason to change it, or cannot tell
 	Hints      []string      `json:"hints,omitempty"`
+	Caution    string        `json:"caution"` // standards.Caution
 }
 
 // A GainProposal is a factor for the heights that would make the mean of a check equal to the certificate. It is a proposal: nothing in
@@ -113,7 +114,7 @@ func CheckSpecimen(ctx context.Context, traces []Profile, s *Settings, sp Specim
 	if err := sp.check(a); err != nil {
 		return nil, err
 	}
-	c := &SpecimenCheck{Session: session, Specimen: sp, Allowance: a, Values: []float64{}}
+	c := &SpecimenCheck{Session: session, Specimen: sp, Allowance: a, Values: []float64{}, Caution: standards.Caution}
 	if c.Session.Gain == 0 {
 		c.Session.Gain = 1
 	}

@@ -23,6 +23,7 @@ type NoiseCheck struct {
 	Waviness     float64            `json:"waviness,omitempty"`     // Wt0: largest total height of the waviness
 	Refused      []string           `json:"refused,omitempty"`
 	Warnings     []string           `json:"warnings,omitempty"`
+	Caution      string             `json:"caution"` // standards.Caution
 }
 
 // noiseTraces is the number of traces on a flat whose mean is the noise (DKD-R 4-2; basis: excerpt).
@@ -55,7 +56,7 @@ func CheckNoise(ctx context.Context, flats []Profile, s *Settings, limits []stan
 	if err != nil {
 		return nil, err
 	}
-	n := &NoiseCheck{Session: session, Conditions: conditions(&series.Settings), Mean: map[string]float64{}, Largest: map[string]float64{}}
+	n := &NoiseCheck{Session: session, Conditions: conditions(&series.Settings), Mean: map[string]float64{}, Largest: map[string]float64{}, Caution: standards.Caution}
 	for i, t := range series.Traces {
 		if !finite(t.Values[0]) {
 			n.Refused = append(n.Refused, fmt.Sprintf("%s: %s", traceName(flats, i), t.Reasons[0]))

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"example.com/furrow/standards"
 )
 
 // Limit is a bound of a requirement, with the zone in which nothing is proven.
@@ -236,5 +238,6 @@ func (d Decision) words(c *canvas) string {
 			fmt.Fprintf(&b, "%s: %s %s, from %s to %s with its uncertainty. ", upper(r[0]), r[1], unit, r[2], r[3])
 		}
 	}
-	return strings.TrimSpace(b.String())
+	b.WriteString(standards.Caution) // the picture says what conforms, and goes out alone too
+	return b.String()
 }
