@@ -17,13 +17,13 @@ type part struct {
 // they are open.
 //
 // The crossing between two points of opposite sign is where the straight line between them is zero. Points that lie
-// on the line exactly are no part of their own: between opposite signs the crossing is in the middle of their run,
+// on the line, up to the height flat, are no part of their own: between opposite signs the crossing is in the middle of their run,
 // between equal signs there is none, and at the ends they are left out.
-func appendParts(parts []part, z []float64, offset int) []part {
+func appendParts(parts []part, z []float64, offset int, flat float64) []part {
 	last := -1 // index of the last point off the line
 	var p part
 	for i, v := range z {
-		if v == 0 {
+		if v <= flat && v >= -flat {
 			continue
 		}
 		hill := v > 0
@@ -78,7 +78,7 @@ func (w *work) partsOf(z []float64, offset int) []part {
 			most++
 		}
 	}
-	return appendParts(w.partArena.take(most + 1)[:0], z, offset)
+	return appendParts(w.partArena.take(most + 1)[:0], z, offset, w.in.Flat)
 }
 
 // A discrimination says which parts count.

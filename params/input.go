@@ -18,7 +18,9 @@ type Input struct {
 	// the gradients at the ends use them.
 	Lead, Tail []float64
 	// Flat is the height up to which Rq counts as zero: the caller sets it to 1e-12 of the largest absolute height
-	// read, so that the rounding of a constant trace has no shape. 0 means only an exactly constant profile is flat.
+	// read, so that the rounding of a constant trace has no shape. 0 means only an exactly constant profile is flat. By the same
+	// measure heights are equal to a level: what a filter leaves of heights that are all at the level decides neither a material
+	// ratio nor a count nor a crossing.
 	Flat float64
 	// Choices are the switches where the text of a standard leaves room; the zero value is the default of each.
 	Choices Choices

@@ -45,7 +45,7 @@ var countRows = []Parameter{
 		Practice: "An estimate of where a flat counterpart would touch first.",
 		Blind:    "How high and how broad the parts are. A ripple at the level counts as several.",
 		eval: func(w *work, args []float64) result {
-			return w.perCentimetre(highSpots(w.z, args[0], nil))
+			return w.perCentimetre(highSpots(w.z, args[0]+w.in.Flat, nil))
 		},
 		construct: showHighSpots,
 	},
@@ -64,7 +64,7 @@ func (w *work) perCentimetre(count int) result {
 }
 
 func bandCount(w *work, args []float64) result {
-	return w.perCentimetre(bandPeaks(w.z, args[0], args[1], nil))
+	return w.perCentimetre(bandPeaks(w.z, args[0]+w.in.Flat, args[1]-w.in.Flat, nil))
 }
 
 // bandPeaks counts how often z rises above upper and then falls below lower; touching a level is not enough. What
@@ -172,7 +172,7 @@ func showBandCount(w *work, args []float64, c *Construction) {
 		},
 	})
 	count := 0
-	bandPeaks(w.z, args[0], args[1], func(rise, fall int) {
+	bandPeaks(w.z, args[0]+w.in.Flat, args[1]-w.in.Flat, func(rise, fall int) {
 		count++
 		top, _ := extremeIndices(w.z[rise:fall])
 		p := Point{float64(rise+top) * w.dx, w.z[rise+top]}
@@ -198,7 +198,7 @@ func showHighSpots(w *work, args []float64, c *Construction) {
 		Marks: []Mark{{Kind: LevelMark, Label: "c", Points: []Point{{0, args[0]}, {end, args[0]}}}},
 	})
 	count := 0
-	highSpots(w.z, args[0], func(from, to int) {
+	highSpots(w.z, args[0]+w.in.Flat, func(from, to int) {
 		count++
 		a, b := float64(from)*w.dx, float64(to-1)*w.dx
 		c.Steps = append(c.Steps, Step{

@@ -73,7 +73,7 @@ func (w *work) ratioAt(c float64) float64 {
 		}
 		return 0
 	}
-	return 100 * w.materialRatio(c)
+	return 100 * w.materialRatio(c-w.in.Flat)
 }
 
 func evalMaterialRatio(w *work, a []float64) result { return value(w.ratioAt(a[0])) }

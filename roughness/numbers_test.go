@@ -181,3 +181,43 @@ func TestChoicesOneByOne(t *testing.T) {
 		t.Errorf("merged: %+v, want %+v", merged.Choices, want)
 	}
 }
+
+// What the Gaussian leaves of heights that are exactly zero decides nothing: far from the one wave of this trace the roughness profile is zero
+// but for the rounding of the transform, and that part is at the level 0 (closed form: nothing reaches further than the kernel, one cut-off).
+// Before, about half of it counted as above.
+func TestResidueAtLevelZero(t *testing.T) {
+	const n, from, to, cutoff = 16000, 7600, 8400, 400 // points and µm
+	z := make([]float64, n)
+	for i := from; i < to; i++ {
+		z[i] = math.Sin(2 * math.Pi * float64(i-from) / 100)
+	}
+	p := roughness.Profile{Z: z, Spacing: 1}
+	set := &roughness.Settings{Input: roughness.Levelled, Short: off(), Long: gaussian(cutoff), Edition: "asme-b46.1", Sections: 1, SectionLength: n,
+		Parameters: []string{"HSC(0)", "Pc(0,0)"}}
+	e := run(t, p, set)
+	residue := 0
+	for i, v := range e.Roughness {
+		if v != 0 && (i < from-cutoff || i >= to+cutoff) {
+			residue++
+		}
+		if math.Abs(v) > 1e-14 && (i < from-cutoff || i >= to+cutoff) {
+			t.Fatalf("point %d: %g", i, v)
+		}
+	}
+	if residue < n/4 {
+		t.Fatalf("only %d points with a residue: nothing is tested", residue)
+	}
+	// 8 waves and what the mean line leaves beside them: not more spots than half the points of the wave and its run-out could make.
+	if v := value(t, e, "HSC(0)"); v > 20*1e4/n {
+		t.Errorf("HSC(0) = %g on 10 mm", v)
+	}
+	if v := value(t, e, "Pc(0,0)"); v > 20*1e4/n {
+		t.Errorf("Pc(0,0) = %g on 10 mm", v)
+	}
+	set.Edition, set.Parameters = "iso-21920", []string{"Rmr(0)"}
+	got := value(t, run(t, p, set), "Rmr(0)")
+	zero := 100 * float64(n-(to-from)-2*cutoff) / n
+	if got < zero || got > zero+100*float64(to-from+2*cutoff)/n {
+		t.Errorf("Rmr(0) = %g %%, and %g %% of the length lies at 0", got, zero)
+	}
+}

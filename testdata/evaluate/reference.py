@@ -240,7 +240,7 @@ def evaluate(z, dx, long=800.0):
         "Rp": np.mean([s.max() for s in secs]), "Rv": np.mean([-s.min() for s in secs]),
         "Rz": np.mean([s.max() - s.min() for s in secs]), "Rzx": (view.max(axis=1) - view.min(axis=1)).max(),
         "Rt": e.max() - e.min(), "Rpt": e.max(), "Rvt": -e.min(), "Rsm": rsm, "Rc": rc, "Rdq": np.sqrt(np.mean(g ** 2)),
-        "Rmr(0.5)": ratio(e, 0.5), "Rmc(10)": inverse(e, 10), "Rdc(10,80)": inverse(e, 10) - inverse(e, 80),
+        "Rmr(0.5)": ratio(e, 0.5 - 1e-12 * np.abs(z).max()), "Rmc(10)": inverse(e, 10), "Rdc(10,80)": inverse(e, 10) - inverse(e, 80),
         "Rk": rk, "Rpk": rpk, "Rvk": rvk, "Rmrk1": m1, "Rmrk2": m2,
     }
 
