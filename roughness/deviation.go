@@ -49,6 +49,7 @@ func deviations(asked, used *Settings, name string) []Deviation {
 		case slices.Contains(freely, x.key),
 			x.key == "waviness_limit" && used.Profile != W,
 			x.key == "choices.stratified_filter" && !isStratified(asked, name),
+			x.key == "section" && asked.SectionLength == 0, // the whole trace, see shortened
 			x.key == "section" && asked.SectionLength == asked.Long.Spec.Cutoff && used.SectionLength == used.Long.Spec.Cutoff:
 			continue
 		}
@@ -77,6 +78,18 @@ func plainWords(v any) string {
 	return words(v)
 }
 
+// shortened tells where the whole trace is asked for and a section of stated length is another part of it.
+func shortened(p Profile, asked, used *Settings) []Deviation {
+	if asked.SectionLength != 0 || used.SectionLength == 0 {
+		return nil
+	}
+	room, err := RoomFor(p, asked)
+	if err != nil || math.Abs(room.Section-used.SectionLength) <= 2*p.Spacing {
+		return nil
+	}
+	return []Deviation{{Key: "section", Asked: standards.Length(room.Section), Used: standards.Length(used.SectionLength)}}
+}
+
 // deviatesWords is the sentence about deviations that nobody has agreed to.
 func deviatesWords(list []Deviation) string {
 	var parts []string
@@ -93,7 +106,8 @@ func deviatesWords(list []Deviation) string {
 func laid(asked, base, used *Settings) *Settings {
 	s := *asked
 	for _, x := range changes(base, used) {
-		if x.key == "gaps.bridge" && *used.Bridge == used.Long.Spec.Cutoff/2 { // it only follows the cut-off
+		if x.key == "gaps.bridge" && *used.Bridge == used.Long.Spec.Cutoff/2 || // it only follows the cut-off
+			x.key == "section" && base.SectionLength == 0 { // it only follows the trace
 			continue
 		}
 		x.copy(&s, used)

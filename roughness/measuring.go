@@ -189,6 +189,7 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 	undefined := 0
 	for t, p := range j.Traces {
 		deviating = add(deviating, deviations(m.asked[i], m.used[i], name)...)
+		deviating = add(deviating, shortened(p, m.asked[i], m.used[i])...)
 		e, err := m.evaluation(t, i)
 		if err != nil {
 			if wrong, ok := err.(*SettingError); ok && len(deviating) > 0 && strings.HasPrefix(wrong.Key, "parameters") {

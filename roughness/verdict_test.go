@@ -301,3 +301,35 @@ func TestRefusedTextGivesNoVerdict(t *testing.T) {
 		t.Errorf("%v", seen)
 	}
 }
+
+// The complete settings of an evaluation are those that were asked for: nothing deviates, on P over the whole trace neither.
+func TestCompleteSettingsDoNotDeviate(t *testing.T) {
+	for _, c := range []struct{ text, edition string }{
+		{"Rz 3,2", "iso-21920"}, {"Wa 3 Sc3", "iso-21920"}, {"0,008-/Ptmax 25", "iso-4287"}, {"-0,8/Ra3 1,6", "iso-4287"}, {"Rk 1,5", "iso-4287"},
+		{"Rk 1,5 Sc3", "iso-21920"}, {"Ra 1,6", "iso-4287"}, {"0,0025-0,1//Rx 0,2", "iso-4287"}, {"Ra 1.6 µm", "asme-b46.1"}, {"Ra 1,6", "jis-b0601-1994"}, {"Rz 3,2; Ra 0,05", "iso-21920"},
+	} {
+		r := requirement(t, c.text, c.edition)
+		if len(r.Open()) > 0 {
+			t.Errorf("%s: open: %v", c.text, r.Open())
+			continue
+		}
+		e, err := roughness.Evaluate(rod(), r.Settings)
+		if err != nil {
+			t.Errorf("%s: %v", c.text, err)
+			continue
+		}
+		j := roughness.Judging{Requirement: r, Traces: []roughness.Profile{rod()}, Settings: &e.Settings, Done: []*roughness.Evaluation{e}}
+		a := judge(t, j)
+		j.Settings, j.Done = nil, nil
+		b := judge(t, j)
+		if why(a) == roughness.WhyDeviates || a.Word != b.Word || a.Sentence != b.Sentence {
+			t.Errorf("%s: %s %q, with nothing stated %s %q", c.text, a.Word, a.Sentence, b.Word, b.Sentence)
+		}
+	}
+	r := requirement(t, "0,008-/Ptmax 25", "iso-4287")
+	cut := *r.Settings
+	cut.SectionLength = 2000
+	if v := judge(t, roughness.Judging{Requirement: r, Traces: []roughness.Profile{rod()}, Settings: &cut}); why(v) != roughness.WhyDeviates {
+		t.Errorf("a part of the whole trace: %s %q", v.Word, v.Sentence)
+	}
+}
