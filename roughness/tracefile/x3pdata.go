@@ -31,7 +31,11 @@ func (d *x3pDocument) read(ctx context.Context, t *Trace, c *container, hints *H
 		return because(ErrLimit, "a profile of %d points; the limit is %d", pick.n, maxProfile)
 	}
 	var xs []float64
-	z := make([]float64, 0, min(int64(pick.n), c.room(d)))
+	most := min(int64(pick.n), c.room(d))
+	z := make([]float64, 0, most)
+	if along.absolute {
+		xs = make([]float64, 0, most)
+	}
 	take := func(x, y, v float64) {
 		z = append(z, v)
 		if along.absolute {
@@ -49,7 +53,7 @@ func (d *x3pDocument) read(ctx context.Context, t *Trace, c *container, hints *H
 	if err != nil {
 		return err
 	}
-	if xs == nil && along.absolute {
+	if along.absolute && len(xs) == 0 {
 		return because(ErrFormat, "no points")
 	}
 	return d.finish(t, z, pick, along, xs, hints)
