@@ -20,7 +20,7 @@ func asmeB46() Edition {
 		Columns: Columns{Long: lengths, Section: lengths, Sections: lengths, Evaluation: lengths,
 			Short: pairs, MaxSpacing: pairs, TipRadius: pairs},
 		Steps: []Steps{
-			{By: "Ra", For: []string{"Ra", "Rq", "Rz", "Rp", "Rv", "Rt", "Rmax", "Rsk", "Rku", "Rdq"},
+			{By: "Ra", For: []string{"Ra", "Rq", "Rz", "Rp", "Rv", "Rt", "Rmax", "Rsk", "Rku", "RΔq"},
 				Title: "non-periodic profiles, by Ra", UpTo: []float64{0.02, 0.1, 2, 10, math.Inf(1)}, Source: lengths},
 			{By: "RSm", For: []string{"RSm"}, Title: "periodic profiles, by mean spacing",
 				Above: 13, UpTo: []float64{40, 130, 400, 1300, 4000}, Source: lengths},

@@ -1,33 +1,10 @@
 package standards
 
-import "math"
-
-// derive fills the settings and the questions of all items.
-func (rd Reader) derive(items []Requirement) error {
-	for i := range items {
-		r := &items[i]
-		e, _ := EditionByID(r.Edition)
-		if !r.RuleWritten {
-			r.Rule = e.Rule
-		}
-		d := deriving{r: r, e: e, t: &r.Settings, rd: rd}
-		for j := range items {
-			if o := &items[j]; j != i && o.Symbol == r.Symbol && o.Edition == r.Edition && o.Side != r.Side {
-				d.other = o
-			}
-		}
-		r.Settings = Settings{Edition: e.ID, Origins: map[string]Origin{}}
-		if err := d.all(); err != nil {
-			return err
-		}
-		d.t.Complete = r.Err() == nil
-		d.t.sources()
-		for i := range r.Questions {
-			r.Questions[i].close(r)
-		}
-	}
-	return nil
-}
+import (
+	"errors"
+	"fmt"
+	"math"
+)
 
 // sources says of each entry that the text does not state whether the standard chose it or this package.
 func (t *Settings) sources() {
@@ -46,45 +23,43 @@ func (t *Settings) sources() {
 
 // deriving works out the settings of one requirement.
 type deriving struct {
+	p     *parser
 	r     *Requirement
 	e     Edition
 	t     *Settings
-	rd    Reader
 	other *Requirement // the other of two limits on the same parameter
 }
 
 func (d *deriving) all() error {
 	r, t := d.r, d.t
-	d.askAboutLimit()
-	if r.Mark != "" || r.Symbol == "" {
-		d.askAboutMark()
-		return nil
+	if d.e.ID == "iso-12085" && r.sym.Key == "RPcBand" { // the motif method has no cut-off; a count of peaks takes that of ISO 4287
+		m := iso4287()
+		d.e.Rows, d.e.Columns, d.e.Default, d.e.Long, d.e.Short = m.Rows, m.Columns, m.Default, m.Long, m.Short
 	}
 	t.Parameters = []string{r.Symbol}
-	t.Profile = string(letterOf(r.Symbol))
-	t.Origins["edition"] = Origin{Ref: Ref{d.e.Title, "", OwnChoice}, Text: "edition chosen for the text"}
+	t.Profile = string(rune(r.sym.Letter))
+	t.Origins["edition"] = Origin{Ref: Ref{d.e.Title, "", OwnChoice}, From: SetHere, Text: "edition chosen for the text"}
 	t.Origins["rule"] = Origin{Ref: d.e.RuleSource, Text: "the rule of the edition when none is written"}
 	if r.RuleWritten {
 		t.Origins["rule"] = written("stated")
 	}
 	t.Form = "line"
-	t.Origins["form.kind"] = Origin{Ref: Ref{d.e.Documents[0], "", OwnChoice}, Text: "a straight line, unless the surface is round"}
-	if r.Form != "" {
-		t.Form = r.Form
-		t.Origins["form.kind"] = written("stated")
-	}
-	var err error
+	t.Origins["form.kind"] = Origin{Ref: Ref{d.e.Documents[0], "", OwnChoice}, From: SetHere, Text: "a straight line, unless the surface is round"}
 	switch {
-	case d.e.ID == "iso-12085":
-		err = d.motif()
+	case r.cutoffOpen || r.editionOpen:
+		return nil // a question stands
+	case r.beside != nil && d.e.ID != "iso-12085" && r.sym.Letter != 'P':
+		d.askClass(fmt.Sprintf("A class or cut-off is written for one of two limits on the line: what holds for %s %s?", r.Symbol, r.limitWords()))
+		return nil
+	case d.e.ID == "iso-12085" && r.sym.Key != "RPcBand":
+		return d.motif()
 	case t.Profile == "P":
 		d.primary()
+		return nil
 	case t.Profile == "W":
-		err = d.waviness()
-	default:
-		err = d.roughness()
+		return d.waviness()
 	}
-	return err
+	return d.roughness()
 }
 
 func written(text string) Origin {
@@ -102,7 +77,7 @@ func (d *deriving) roughness() error {
 	if d.e.ID == "jis-b0601-1982" && (r.Symbol == "Rz" || r.Symbol == "Rmax") && r.Long == 0 && r.LongFilter == "" {
 		d.sectionProfile(row, why)
 	}
-	if isStratified(r.Symbol) && d.e.Stratified.Name != "" && r.LongFilter == "" {
+	if isStratified(r.sym) && d.e.Stratified.Name != "" && r.LongFilter == "" {
 		d.t.Long.Filter, d.t.Long.Order = d.e.Stratified.Name, d.e.Stratified.Order
 		d.t.Origins["long.filter"] = Origin{Ref: d.e.Stratified.Source, Text: "the filter of the edition for stratified surfaces"}
 	}
@@ -163,12 +138,7 @@ func (d *deriving) rowFromLimit() (Row, Origin, bool) {
 	case o != nil:
 		unconfirmed = true
 		note = "; the clause for two limits was not seen: the upper limit chooses the class for both"
-		upper := r.Side == Upper
-		if d.rd.ClassFromLower {
-			note = "; the clause for two limits was not seen: the lower limit chooses the class for both, as asked"
-			upper = !upper
-		}
-		if !upper {
+		if r.Side == Lower {
 			from = o
 		}
 	case r.Side == Lower:
@@ -176,8 +146,10 @@ func (d *deriving) rowFromLimit() (Row, Origin, bool) {
 		note = "; the clause for a lower limit alone was not seen: the table for upper limits is used"
 	}
 	c, err := Class(from.Symbol, from.Limit)
-	if err != nil {
-		d.askClass()
+	if errors.Is(err, ErrNeedClass) {
+		d.askClass(fmt.Sprintf("%s needs a setting class or a nesting index: no default follows from its limit.", r.Symbol))
+	}
+	if err != nil { // or the limit is open
 		return Row{}, Origin{}, false
 	}
 	return c.Row, Origin{Ref: c.By.Source, Text: "class " + c.Reason(from.Limit) + note, Unconfirmed: c.Unconfirmed || unconfirmed}, true
@@ -186,7 +158,7 @@ func (d *deriving) rowFromLimit() (Row, Origin, bool) {
 // rowFromMeasured is ISO 4288:1996 and its kin: the measured value decides, the limit is a first estimate.
 func (d *deriving) rowFromMeasured() (Row, Origin, bool) {
 	r, e := d.r, d.e
-	if isStratified(r.Symbol) {
+	if isStratified(r.sym) {
 		return e.Default, Origin{Ref: e.Stratified.Source, Text: "0.8 mm unless 2.5 mm is stated"}, true
 	}
 	for _, s := range e.Steps {
@@ -199,10 +171,10 @@ func (d *deriving) rowFromMeasured() (Row, Origin, bool) {
 				row, text = e.Rows[i], "first estimate from the limit"
 			}
 		}
-		d.askCutoff(s)
+		r.note("No cut-off is stated: the measured %s decides, and the limit gives no more than a first estimate (%s).", s.By, s.Source)
 		return row, Origin{Ref: s.Source, Text: s.Title + ": " + text + "; the measured " + s.By + " decides", Provisional: true}, true
 	}
-	d.askClass()
+	d.askClass(fmt.Sprintf("%s needs a cut-off: no table gives one for it.", r.Symbol))
 	return Row{}, Origin{}, false
 }
 
@@ -247,7 +219,7 @@ func (d *deriving) refuse(key, format string, args ...any) error {
 	if !ok {
 		at = d.r.at["begin"]
 	}
-	return d.r.s.fail(at, ErrSyntax, format, args...)
+	return d.p.fail(at.from, ErrSyntax, format, args...)
 }
 
 // explicit tells whether the requirement states what chooses its row.

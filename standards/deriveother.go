@@ -1,5 +1,7 @@
 package standards
 
+import "fmt"
+
 // waviness finds the settings of a W-parameter. Under ISO 4287 the band must be given; under ISO 21920-3, 4.2, a class or
 // an S-filter index is enough, and that this index is the cut-off between roughness and waviness is inferred.
 func (d *deriving) waviness() error {
@@ -24,7 +26,7 @@ func (d *deriving) waviness() error {
 			}
 		}
 		if !ok {
-			d.ask("band", "settings", "The nesting index is not one of the five of the setting classes: state the cut-off to roughness.", "short")
+			d.askClass("The nesting index is not one of the five of the setting classes: which class?")
 			return nil
 		}
 		why = Origin{Ref: Ref{iso21920part3, "4.2", Memory}, Unconfirmed: true,
@@ -34,6 +36,9 @@ func (d *deriving) waviness() error {
 			r.Short = 0
 			defer func() { r.Short = saved }()
 		}
+	case e.FromLimit:
+		d.askClass(fmt.Sprintf("%s needs a setting class or a nesting index.", r.Symbol))
+		return nil
 	default:
 		d.askBand()
 		return nil
@@ -43,7 +48,7 @@ func (d *deriving) waviness() error {
 		t.WavinessLimit = r.WavinessLimit
 		t.Origins["waviness_limit"] = written("stated")
 		if r.WavinessLimit <= row.Long {
-			return d.refuse("waviness-limit", "the long limit of the waviness must be longer than its cut-off")
+			return d.refuse("waviness_limit", "the long limit of the waviness must be longer than its cut-off")
 		}
 		t.Section = r.WavinessLimit
 		t.Origins["section"] = Origin{Ref: Ref{"ISO 4287:1997", "3.1.9", Memory}, Text: "as long as the long limit of the waviness"}

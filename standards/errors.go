@@ -28,6 +28,8 @@ type TextError struct {
 	Reason string
 	Try    string // the text as it could be meant, where one correction is plain
 	Err    error  // one of the sentinels above
+
+	at int
 }
 
 // Error returns the place and the reason.

@@ -86,18 +86,21 @@ func ExampleParseRequirement_jis1982() {
 	// Upper limit 1.6 µm for Ra. No measured value may exceed it. Cut-off 0.8 mm (2RC), five sections of 0.8 mm, 4 mm in all.
 }
 
-// An open question is answered, and the text read again.
-func ExampleRequirements_Answer() {
-	rs, _ := standards.ParseRequirement("N7", "iso-21920")
-	for _, a := range rs.Items[0].Questions[0].Answers {
-		fmt.Printf("%s: %s\n", a.Key, a.Text)
+// An open question is answered by writing more on the drawing.
+func ExampleParseRequirement_question() {
+	rs, _ := standards.ParseRequirement("Rk 1,2", "iso-21920")
+	q := rs.Items[0].Questions[0]
+	fmt.Println(q.Text)
+	for _, a := range q.Answers {
+		fmt.Println(a.Then)
 	}
-	rs, _ = rs.Answer(0, "grade", "ra")
-	fmt.Println(rs.Keyed())
 	// Output:
-	// ra: Ra 1.6 µm as an upper limit
-	// leave: Leave open, and note it
-	// furrow edition=iso-21920 symbol=Ra limit=1.6µm
+	// Rk needs a setting class or a nesting index: no default follows from its limit.
+	// Rk 1,2 Sc1
+	// Rk 1,2 Sc2
+	// Rk 1,2 Sc3
+	// Rk 1,2 Sc4
+	// Rk 1,2 Sc5
 }
 
 // The 16 % rule counts all values and says how many more are needed.

@@ -59,7 +59,7 @@ func iso3274Columns(lengths Ref) Columns {
 // iso4288Steps are Tables 1, 2 and 3 of ISO 4288:1996, in this order.
 func iso4288Steps() []Steps {
 	return []Steps{
-		{By: "Ra", For: []string{"Ra", "Rq", "Rsk", "Rku", "Rdq"}, Title: "Table 1, non-periodic profiles, by Ra",
+		{By: "Ra", For: []string{"Ra", "Rq", "Rsk", "Rku", "RΔq"}, Title: "Table 1, non-periodic profiles, by Ra",
 			Above: 0.006, UpTo: []float64{0.02, 0.1, 2, 10, 80}, Source: Ref{iso4288, "7, Table 1", Excerpt}},
 		{By: "Rz", For: []string{"Rz", "Rv", "Rp", "Rc", "Rt", "Rz1max"}, Title: "Table 2, non-periodic profiles, by Rz",
 			Above: 0.025, UpTo: []float64{0.1, 0.5, 10, 50, 200}, Source: Ref{iso4288, "7, Table 2", Excerpt}},

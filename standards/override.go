@@ -26,7 +26,7 @@ func (d *deriving) override() error {
 	}
 	filter(&t.Long, r.LongFilter, r.Long, "long")
 	filter(&t.Short, r.ShortFilter, r.Short, "short")
-	if r.LongFilter == "robust-gaussian" && isStratified(r.Symbol) && d.e.Stratified.Name == r.LongFilter {
+	if r.LongFilter == "robust-gaussian" && isStratified(r.sym) && d.e.Stratified.Name == r.LongFilter {
 		t.Long.Order = d.e.Stratified.Order
 	}
 	if t.Short.Cutoff == 0 {

@@ -1,158 +1,512 @@
 package standards
 
-// Reader reads the text of a requirement. The zero value reads the current edition.
-type Reader struct {
-	Edition string // empty: "iso-21920"
-	// ClassFromLower lets the lower of two limits choose the setting class for both. ISO 21920-3 has a clause of its own
-	// for two limits that was not seen; by default the upper limit chooses.
-	ClassFromLower bool
-}
+import (
+	"slices"
+	"strings"
+	"unicode"
+)
 
-// ParseRequirement reads the text of a drawing requirement under an edition: ISO 21920-1 elements in their order, ISO
-// 1302 text, the habits of ASME Y14.36, old grades and marks, or the keyed notation that Keyed prints. Several
-// requirements stand on lines of their own, or between semicolons. A refusal is a *TextError.
+// The grammar, in words. A text is one or more requirements. A line end or a semicolon separates them; so do, when another requirement begins
+// behind it, a stroke, a comma with a blank, "and", "&", "or", or a blank alone. A requirement has
+//
+//	[removal] [process] [U|L] ["filter"] [band] symbol [count] [max]  limit [unit] [the limit in another unit, in brackets]
+//
+// and then, in any order, what partTable names, each once, each also in brackets. Rule, class, max and min may also stand before the
+// symbol or the limit. Only known words are passed over: an unknown one refuses the text, because it can turn the meaning round.
+
+// ParseRequirement reads the text of a drawing requirement under an edition (ISO 21920 when empty), whatever its spacing, case and order of
+// parts. A refusal is a *TextError and gives nothing. What the text leaves open is a question of its requirement, never a choice made
+// silently.
 func ParseRequirement(text, edition string) (*Requirements, error) {
-	return Reader{Edition: edition}.Read(text)
+	return readText(text, edition, true)
 }
 
-// Read reads text; see ParseRequirement.
-func (rd Reader) Read(text string) (*Requirements, error) {
-	if rd.Edition == "" {
-		rd.Edition = "iso-21920"
+// readText reads a text; suggest lets a refusal look for a correction.
+func readText(text, edition string, suggest bool) (*Requirements, error) {
+	if edition == "" {
+		edition = "iso-21920"
 	}
-	s := newScanner(text)
-	if _, ok := EditionByID(rd.Edition); !ok {
-		return nil, s.fail(0, ErrEdition, "no edition %q", rd.Edition)
+	p := &parser{scanner: newScanner(text), edition: edition, free: -1}
+	if _, ok := EditionByID(edition); !ok {
+		return nil, p.fail(0, ErrEdition, "no edition %q", edition)
 	}
-	if len(s.text) > maxText {
-		return nil, s.fail(maxText, ErrSyntax, "a requirement of more than %d characters", maxText)
+	p.family = 1 << slices.Index(editionIDs[:], edition)
+	err := p.all()
+	if err == nil {
+		err = p.derive()
 	}
-	all := &Requirements{Text: text, Edition: rd.Edition, reader: rd}
-	removal := ""
-	for _, part := range s.parts() {
-		p := &scanner{text: s.text, pos: part[0], end: part[1]}
-		if p.done() {
-			continue
+	if err != nil {
+		if e, ok := err.(*TextError); ok && suggest {
+			e.Try = p.suggest(e)
 		}
-		items, err := rd.parseItem(p, &removal)
-		if err != nil {
-			return nil, err
-		}
-		all.Items = append(all.Items, items...)
-	}
-	if len(all.Items) == 0 {
-		return nil, s.fail(0, ErrSyntax, "no requirement in the text")
-	}
-	if err := rd.derive(all.Items); err != nil {
 		return nil, err
+	}
+	if suggest {
+		p.possible()
+	}
+	all := &Requirements{Text: text, Edition: edition}
+	for _, r := range p.items {
+		all.Items = append(all.Items, *r)
 	}
 	return all, nil
 }
 
-// parts splits at line ends and semicolons outside quotation marks and brackets, and at a stroke that U or L follows.
-func (s *scanner) parts() [][2]int {
-	var parts [][2]int
-	from, quote, depth := 0, false, 0
-	for i := 0; i < s.end; i++ {
-		switch r := s.text[i]; {
+// parser reads one text.
+type parser struct {
+	*scanner
+	edition   string
+	family    family
+	items     []*Requirement
+	foreign   []foreign
+	free      int    // a place where a symbol may follow a letter: behind U or L
+	removal   string // for the requirements that follow
+	process   string
+	options   []span // requirements of which one may be meant: with "or", or one behind the other in brackets
+	signs     []span // what stands between them
+	ors       bool   // the requirements stand with "or"
+	lineBegin int
+}
+
+// foreign is a form or a symbol that belongs to the text of another edition.
+type foreign struct {
+	kind     string
+	at       span
+	r        *Requirement
+	editions []string
+}
+
+// all reads the whole text.
+func (p *parser) all() error {
+	for i, c := range p.raw {
+		switch {
+		case i >= maxText:
+			return p.fail(maxText, ErrSyntax, "a requirement of more than %d characters", maxText)
+		case turnsDirection(c):
+			return p.fail(i, ErrSyntax, "a character that turns the direction of the text: what is seen is then not what is stored")
+		}
+	}
+	p.strip()
+	begin := p.pos
+	for p.pos < p.end {
+		line := *p.scanner
+		line.end = p.hardEnd()
+		next := line.end + 1
+		whole := p.end
+		p.end = line.end
+		if !p.done() {
+			if err := p.line(); err != nil {
+				return err
+			}
+		}
+		p.end = whole
+		p.pos = min(next, whole)
+	}
+	// A requirement in brackets was added before the one it stands behind.
+	slices.SortStableFunc(p.items, func(a, b *Requirement) int { return a.at["begin"].from - b.at["begin"].from })
+	if len(p.items) == 0 {
+		return p.fail(begin, ErrSyntax, "no requirement in the text")
+	}
+	return nil
+}
+
+// strip leaves out quotation marks around the whole text and a full stop at its end.
+func (p *parser) strip() {
+	p.end = p.last()
+	start := p.pos
+	for p.pos < p.end && isBlank(p.text[p.pos]) {
+		p.pos++
+	}
+	if p.pos == p.end {
+		p.pos = start
+	}
+	if n := p.end - 1; p.end-p.pos > 2 && p.text[p.pos] == '"' && p.text[n] == '"' && !slices.Contains(p.text[p.pos+1:n], '"') {
+		p.pos, p.end = p.pos+1, n
+		p.end = p.last()
+	}
+	if n := p.end - 1; p.end-p.pos > 1 && p.text[n] == '.' && p.text[n-1] != '.' {
+		p.end = n
+	}
+}
+
+// hardEnd returns the next line end or semicolon outside quotation marks and brackets.
+func (p *parser) hardEnd() int {
+	quote := false
+	for i := p.pos; i < p.end; i++ {
+		switch r := p.text[i]; {
 		case r == '\n':
-			parts = append(parts, [2]int{from, i})
-			from, quote, depth = i+1, false, 0
+			return i
 		case r == '"':
 			quote = !quote
 		case quote:
-		case r == '(':
-			depth++
-		case r == ')':
-			depth--
-		case r == ';' && depth <= 0:
-			parts = append(parts, [2]int{from, i})
-			from = i + 1
-		case r == '/' && i > from && s.text[i-1] == ' ':
-			next := scanner{text: s.text, pos: i + 1, end: s.end}
-			next.blanks()
-			if next.pos > i+1 && (next.takeWord("U") || next.takeWord("L")) {
-				parts = append(parts, [2]int{from, i})
-				from = i + 1
+		case r == '(' || r == '[':
+			if to := p.closing(i); to > 0 {
+				i = to
 			}
+		case r == ';':
+			return i
 		}
 	}
-	return append(parts, [2]int{from, s.end})
+	return p.end
 }
 
-// parseItem reads one requirement; stacked numbers are two.
-func (rd Reader) parseItem(s *scanner, removal *string) ([]Requirement, error) {
-	r := Requirement{Edition: rd.Edition, at: map[string]int{}, s: s}
-	s.blanks()
-	start := s.pos
-	place := s.fail(start, nil, "")
-	r.Line, r.Column = place.Line, place.Column
-	if s.takeWord("furrow") {
-		err := r.parseKeyed()
-		return []Requirement{r}, err
-	}
-	for _, w := range []string{"APA", "MRR", "NMR"} {
-		if s.takeWord(w) {
-			*removal = w
-			s.blanks()
-			if s.pos >= s.end {
-				return nil, s.fail(start, ErrSyntax, "%s without a requirement", w)
+// line reads the requirements between two line ends or semicolons.
+func (p *parser) line() error {
+	p.lineBegin = p.pos
+	for first := true; ; first = false {
+		begin := len(p.items)
+		from := p.pos
+		r, err := p.requirement()
+		if err != nil {
+			return err
+		}
+		for _, x := range p.items[begin:] {
+			x.onLine = !first || p.pos < p.end
+			x.soft = !first
+		}
+		at := p.pos
+		if p.done() {
+			if p.ors {
+				p.options = append(p.options, span{from, at})
+			}
+			return nil
+		}
+		sep := p.pos
+		or, bare := p.take("or"), false
+		switch {
+		case or, p.take("and", "&", "/", ","):
+		default:
+			bare = true
+		}
+		if !p.begins() {
+			p.pos = sep
+			if c := p.peek(0); c == ',' || c == '/' {
+				return p.fail(sep, ErrSyntax, "no requirement begins behind this sign")
+			}
+			return p.fail(sep, ErrSyntax, "%s has no meaning that is known here", p.rest())
+		}
+		if bare && slices.Contains([]string{"rule", "class", "max", "min"}, r.lastPart) && r.at[r.lastPart].to == at {
+			next := *p.scanner
+			if next.take("U ", "L "); next.pos == p.pos {
+				return p.fail(r.at[r.lastPart].from, ErrSyntax, "this can belong to the limit before it or to the one behind it: put a semicolon between the two requirements")
 			}
 		}
+		if or {
+			if len(p.options) > 0 && !(p.ors && p.signs[len(p.signs)-1].to > p.lineBegin) {
+				return p.fail(sep, ErrSyntax, "the text leaves more than one choice: write the requirement that is meant")
+			}
+			p.ors = true
+			p.options = append(p.options, span{from, at})
+			p.signs = append(p.signs, span{sep, sep + 2})
+		}
+		p.blanks()
 	}
-	r.Removal = *removal
-	r.at["begin"] = s.pos
-	if found, err := r.parseMark(); found || err != nil {
-		return []Requirement{r}, err
-	}
-	switch familyOf(r.Edition) {
-	case iso2021:
-		err := r.parse2021()
-		return []Requirement{r}, err
-	case asme:
-		return r.parseASME()
-	}
-	err := r.parse1302()
-	return []Requirement{r}, err
 }
 
-// parseMark reads a grade or a mark of older drawings, which is a question and not a requirement.
-func (r *Requirement) parseMark() (found bool, err error) {
-	s, start := r.s, r.s.pos
-	switch {
-	case s.peek(0) == '▽':
-		for s.peek(0) == '▽' {
-			s.pos++
+// begins tells whether a requirement begins here.
+func (p *parser) begins() bool {
+	saved, keep, forms := *p.scanner, p.free, len(p.foreign)
+	defer func() { *p.scanner, p.free, p.foreign = saved, keep, p.foreign[:forms] }()
+	p.blanks()
+	r := p.fresh()
+	if err := p.front(r); err != nil {
+		return true // it begins, and will be refused there
+	}
+	p.blanks()
+	if _, ok := r.at["side"]; ok && p.pos < p.end || r.at["band"].to > 0 {
+		return true
+	}
+	_, ok := p.symbolAt(p.pos, p.edition, "iso-12085")
+	return ok || p.markAhead()
+}
+
+// fresh returns a requirement with nothing read.
+func (p *parser) fresh() *Requirement {
+	r := &Requirement{Edition: p.edition, at: map[string]span{"begin": {p.pos, p.pos}}, s: p.scanner}
+	r.Line, r.Column = p.place(p.pos)
+	return r
+}
+
+// requirement reads one requirement; two numbers make two of it.
+func (p *parser) requirement() (*Requirement, error) {
+	p.blanks()
+	r := p.fresh()
+	if err := p.front(r); err != nil {
+		return nil, err
+	}
+	if r.Removal == "" {
+		r.Removal = p.removal
+	}
+	if r.Process == "" {
+		r.Process = p.process
+	}
+	p.removal, p.process = r.Removal, r.Process
+	if p.done() {
+		return nil, p.fail(r.at["begin"].from, ErrSyntax, "%s alone is no requirement: a symbol and a limit are missing", strings.TrimSpace(string(p.raw[r.at["begin"].from:p.end])))
+	}
+	r.at["head"] = span{p.pos, p.pos}
+	if b := r.at["band"]; b.to > 0 {
+		r.at["head"] = span{b.from, b.from}
+	}
+	found, err := p.mark(r)
+	if err == nil && !found {
+		err = p.symbolAndLimit(r)
+	}
+	if err == nil {
+		err = p.tail(r)
+	}
+	if err != nil {
+		return nil, err
+	}
+	items, err := p.expand(r)
+	p.items = append(p.items, items...)
+	return r, err
+}
+
+// front reads what may stand before the symbol.
+func (p *parser) front(r *Requirement) error {
+	for {
+		p.blanks()
+		at := p.pos
+		if p.peek(0) == '√' {
+			p.pos++
+			continue
 		}
-		r.Mark = string(s.text[start:s.pos])
-		if s.pos-start > 4 {
-			return true, s.fail(start, ErrSyntax, "no mark has more than four triangles")
+		if side, ok := p.sideLetter(); ok && !r.SideWritten {
+			r.Side, r.SideWritten, r.at["side"] = side, true, span{at, at + 1}
+			continue
 		}
-	case s.peek(0) == '~':
-		s.pos++
-		r.Mark = "~"
-	case s.peek(0) == 'N' && isDigit(s.peek(1)):
-		w := s.word()
-		if GradeLimit(w) == 0 {
-			return true, s.fail(start, ErrSyntax, "%s is no roughness grade: N1 to N12", w)
+		if found, err := p.removalWord(r); found || err != nil {
+			if err != nil {
+				return err
+			}
+			continue
 		}
-		r.Mark = w
+		if p.peek(0) == '"' {
+			if err := p.filterOrProcess(r); err != nil {
+				return err
+			}
+			continue
+		}
+		if found, err := p.band(r); found || err != nil {
+			if err != nil {
+				return err
+			}
+			return nil
+		}
+		if side, ok := p.extreme(); ok {
+			if err := p.say(r, side, span{at, p.pos}, false); err != nil {
+				return err
+			}
+			continue
+		}
+		if found, err := p.part(r, true); err != nil {
+			return err
+		} else if !found {
+			return nil
+		}
+	}
+}
+
+func (p *parser) removalWord(r *Requirement) (bool, error) {
+	for w := range removalWords {
+		if at := p.pos; p.take(w) {
+			if err := p.once(r, "removal", at); err != nil {
+				return true, err
+			}
+			r.Removal, r.at["removal"] = w, span{at, p.pos}
+			return true, nil
+		}
+	}
+	return false, nil
+}
+
+// sideLetter reads U or L before a symbol, with or without a blank.
+func (p *parser) sideLetter() (Side, bool) {
+	at := p.pos
+	c, next := p.peek(0), p.peek(1)
+	side := Upper
+	switch c {
+	case 'L', 'l':
+		side = Lower
+	case 'U', 'u':
 	default:
-		return false, nil
+		return 0, false
 	}
-	r.at["mark"] = start
-	r.setLimit()
-	return true, r.tail()
+	if next == ' ' || strings.ContainsRune(`"-`, next) && next != 0 {
+		after := *p.scanner
+		if after.pos++; after.done() || after.pos >= p.end {
+			return 0, false
+		}
+		if c == 'u' || c == 'l' { // a small letter only right before a symbol
+			if _, ok := p.symbolAt(after.pos, p.edition); !ok {
+				return 0, false
+			}
+		}
+		p.pos++
+		return side, true
+	}
+	if unicode.IsUpper(c) && unicode.IsLetter(next) {
+		if m, ok := p.symbolAt(at, p.edition); ok && m.exact && !m.other {
+			return 0, false
+		}
+		keep := p.free
+		p.free = at + 1
+		if m, ok := p.symbolAt(at+1, p.edition, "iso-12085"); ok && m.exact {
+			p.pos++
+			return side, true
+		}
+		p.free = keep
+	}
+	return 0, false
 }
 
-// side reads U or L.
-func (r *Requirement) side() {
-	r.s.blanks()
-	switch {
-	case r.s.takeWord("U"):
-		r.SideWritten = true
-	case r.s.takeWord("L"):
-		r.Side, r.SideWritten = Lower, true
+// say notes that max, min or a sign says which side the limit is on, and refuses what contradicts.
+func (p *parser) say(r *Requirement, side Side, at span, atSymbol bool) error {
+	key := []string{"max", "min"}[side]
+	if err := p.once(r, key, at.from); err != nil {
+		return err
 	}
-	r.s.blanks()
+	if r.SideWritten && r.Side != side && !(atSymbol && side == Upper && r.at["side"].to > 0) {
+		return p.fail(at.from, ErrSyntax, "this says %s limit, and what stands before it says %s limit", side, r.Side)
+	}
+	if !r.SideWritten {
+		r.Side, r.SideWritten = side, true
+	}
+	r.at[key], r.lastPart = at, key
+	if atSymbol && side == Upper && p.own(form1302) {
+		if err := p.once(r, "rule", at.from); err != nil {
+			return err
+		}
+		r.Rule, r.RuleWritten, r.at["rule"] = Maximum, true, at
+	}
+	return nil
+}
+
+// tail reads what follows the limit.
+func (p *parser) tail(r *Requirement) error {
+	r.at["tail"] = span{p.pos, p.pos}
+	for {
+		at := p.pos
+		if p.done() {
+			p.pos = at
+			return nil
+		}
+		found, err := p.tailPart(r)
+		if err != nil {
+			return err
+		}
+		if !found {
+			if p.begins() || p.separates() {
+				p.pos = at
+				return nil
+			}
+			return p.fail(p.pos, ErrSyntax, "%s has no meaning that is known here", p.rest())
+		}
+	}
+}
+
+// separates tells whether a sign comes next that can stand between two requirements.
+func (p *parser) separates() bool {
+	at := *p.scanner
+	return at.take("or", "and", "&", "/", ",")
+}
+
+// tailPart reads one part behind the limit.
+func (p *parser) tailPart(r *Requirement) (bool, error) {
+	at := p.pos
+	if c := p.peek(0); c == '(' || c == '[' {
+		return true, p.bracket(r)
+	}
+	if c := p.peek(0); c == '"' {
+		if err := p.once(r, "process", at); err != nil {
+			return true, err
+		}
+		text, err := p.quoted()
+		if err != nil {
+			return true, err
+		}
+		r.Process, r.at["process"] = text, span{at, p.pos}
+		return true, nil
+	}
+	if side, ok := p.extreme(); ok {
+		return true, p.sideBehind(r, side, at)
+	}
+	for _, read := range []func(*Requirement) (bool, error){func(r *Requirement) (bool, error) { return p.part(r, false) }, p.lay, p.filters} {
+		if found, err := read(r); found || err != nil {
+			return true, err
+		}
+	}
+	return false, nil
+}
+
+// bracket reads a bracket behind the limit: parts, the limit in another unit, or another requirement.
+func (p *parser) bracket(r *Requirement) error {
+	open := p.pos
+	end := p.closing(open)
+	if end < 0 {
+		return p.fail(open, ErrSyntax, "the bracket is not closed")
+	}
+	whole := p.end
+	defer func() { p.end = whole }()
+	p.end = end
+	p.pos++
+	p.blanks()
+	if p.pos >= end {
+		return p.fail(open, ErrSyntax, "nothing stands in the bracket")
+	}
+	if p.atNumber() {
+		if done, err := p.repeated(r, open, end); done || err != nil {
+			return err
+		}
+	}
+	if n := p.at(p.pos, "16 %"); n == 0 && p.begins() && !p.partAhead(r) {
+		if r.Mark != "" && GradeLimit(r.Mark) > 0 {
+			return p.gradeMeaning(r, open, end)
+		}
+		begin := r.at["begin"].from
+		if len(p.options) > 0 {
+			return p.fail(open, ErrSyntax, "the text leaves more than one choice: write the requirement that is meant")
+		}
+		if err := p.line(); err != nil {
+			return err
+		}
+		if len(p.options) > 0 {
+			return p.fail(open, ErrSyntax, "the text leaves more than one choice: write the requirement that is meant")
+		}
+		p.options = []span{{begin, open}, {open + 1, end}}
+		p.signs = []span{{open, end + 1}}
+		p.pos = end + 1
+		return nil
+	}
+	for !p.done() {
+		found, err := p.tailPart(r)
+		if err != nil {
+			return err
+		}
+		if !found {
+			return p.fail(p.pos, ErrSyntax, "%s has no meaning that is known here", p.rest())
+		}
+	}
+	if r.lastPart != "" && r.at[r.lastPart].from > open && onlyBlanks(p.text[open+1:r.at[r.lastPart].from]) {
+		r.at[r.lastPart] = span{open, end + 1}
+	}
+	p.pos = end + 1
+	return nil
+}
+
+func onlyBlanks(text []rune) bool {
+	return !slices.ContainsFunc(text, func(r rune) bool { return !isBlank(r) })
+}
+
+// partAhead tells whether a part comes next that r does not have yet.
+func (p *parser) partAhead(r *Requirement) bool {
+	saved, forms := *p.scanner, len(p.foreign)
+	defer func() { *p.scanner, p.foreign = saved, p.foreign[:forms] }()
+	scratch := p.fresh()
+	scratch.sym, scratch.args = r.sym, append([]string{"0"}, r.args...)
+	found, err := p.part(scratch, false)
+	if !found {
+		_, found = p.extreme()
+	}
+	return found && err == nil && p.done()
 }

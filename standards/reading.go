@@ -5,17 +5,6 @@ import (
 	"strings"
 )
 
-// removalWords are the three texts that stand for the graphical symbols.
-var removalWords = map[string]string{
-	"APA": "any process is permitted", "MRR": "material must be removed", "NMR": "no material may be removed",
-}
-
-// layWords are the lay symbols, common to ISO 1302, ISO 21920-1 and ASME Y14.36.
-var layWords = map[string]string{
-	"=": "lay parallel to the projection plane", "⟂": "lay perpendicular to the projection plane", "X": "crossed lay",
-	"M": "lay in many directions", "C": "circular lay", "R": "radial lay", "P": "no lay, or particles",
-}
-
 // counts are small numbers as words.
 var counts = []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
 
@@ -29,25 +18,44 @@ func inWords(n int) string {
 // capital makes the first letter of plain words large.
 func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
+// symbolWords is the symbol for a message, or what stands for it while it is open.
+func (r *Requirement) symbolWords() string {
+	switch {
+	case r.Symbol != "":
+		return r.Symbol
+	case r.sym.Name != "":
+		return r.sym.Name
+	}
+	return "the parameter"
+}
+
 // Reading returns the requirement in plain words.
 func (r *Requirement) Reading() string {
-	if r.Symbol == "" {
-		if r.Mark != "" {
-			return "The mark " + r.Mark + ": open, see the question."
-		}
-		return "A number without a symbol, " + r.limitWords() + ": open, see the question."
+	switch {
+	case r.hidden && r.Mark != "":
+		return "The mark " + r.Mark + ": see the question."
+	case r.hidden:
+		return "See the question."
 	}
 	var b strings.Builder
-	side := "Upper"
-	if r.Side == Lower {
-		side = "Lower"
+	side := "Upper limit"
+	if r.Open("side") {
+		side = "Limit"
+	} else if r.Side == Lower {
+		side = "Lower limit"
 	}
-	fmt.Fprintf(&b, "%s limit %s for %s", side, r.limitWords(), r.Symbol)
+	b.WriteString(side + " " + r.limitWords())
+	if r.Symbol != "" {
+		b.WriteString(" for " + r.Symbol)
+	}
 	if e := r.Edition; r.Symbol == "Rz" && (e == "jis-b0601-1994" || e == "jis-b0601-1982") {
 		b.WriteString(" (the ten-point height)")
 	}
-	b.WriteString(". " + r.ruleWords() + ".")
-	if words := r.Settings.words(); words != "" {
+	if !r.Open("side", "rule", "edition") {
+		b.WriteString("; " + r.ruleWords())
+	}
+	b.WriteString(".")
+	if words := r.Settings.words(r.Class); words != "" {
 		b.WriteString(" " + words)
 	}
 	var more []string
@@ -60,8 +68,14 @@ func (r *Requirement) Reading() string {
 	if w := layWords[r.Lay]; w != "" {
 		more = append(more, w)
 	}
-	if r.Direction != "" {
-		more = append(more, "trace direction: "+r.Direction)
+	switch r.Reference {
+	case "":
+	case "mean-line":
+		more = append(more, "the level counts from the mean line")
+	case "highest-peak":
+		more = append(more, "the level counts from the highest peak")
+	default:
+		more = append(more, "the level counts from the height of "+r.Reference+" %")
 	}
 	if r.Extraction != "" {
 		more = append(more, "traced by "+map[string]string{"mechanical": "a stylus", "optical": "light"}[r.Extraction])
@@ -72,20 +86,30 @@ func (r *Requirement) Reading() string {
 	if len(more) > 0 {
 		b.WriteString(" " + capital(strings.Join(more, "; ")) + ".")
 	}
+	if !r.Open("edition") {
+		b.WriteString(" " + shortTitle(r.Edition))
+	}
 	return b.String()
+}
+
+// shortTitle names an edition by its first document.
+func shortTitle(id string) string {
+	if id == "iso-21920" {
+		return "ISO 21920:2021"
+	}
+	return editionOf(id).Documents[0]
 }
 
 func (r *Requirement) limitWords() string {
 	text := r.LimitText
 	switch {
-	case r.Unit == "" && r.Symbol != "" && rowOf(r.Symbol).quantity == number:
-	case r.Unit == "":
-		text += " (unit open)"
-	default:
+	case r.Unit != "":
 		text += " " + r.Unit
 		if r.Unit == "µin" || r.Unit == "in" {
-			text += " (" + shortest(r.Limit) + " µm)"
+			text += " (" + RoundHalfUp(r.Limit, 3) + " µm)"
 		}
+	case r.Open("unit", "number", "pair"):
+		text += " (unit open)"
 	}
 	return text
 }
@@ -97,25 +121,29 @@ func (r *Requirement) ruleWords() string {
 	}
 	switch r.Rule {
 	case SixteenPercent:
-		return "At most 16 % of the measured values may " + beyond
+		return "at most 16 % of the measured values may " + beyond
 	case Median:
-		return "The median of at least three measured values must not " + beyond
+		return "the median of at least three measured values must not " + beyond
 	}
-	return "No measured value may " + beyond
+	return "no measured value may " + beyond
 }
 
-// words says the settings in one or two sentences.
-func (t *Settings) words() string {
+// words says the settings in one sentence, or two.
+func (t *Settings) words(class string) string {
 	if !t.Complete || t.Edition == "" {
 		return ""
 	}
 	var parts []string
+	long, section := t.Origins["long.cutoff"], t.Origins["section"]
 	if t.Long.Filter != "" {
-		what := "cut-off "
-		if o := t.Origins["long.cutoff"]; o.Provisional {
-			what = "cut-off, as a first estimate, "
+		filter := "L-filter " + Length(t.Long.Cutoff)
+		if t.Long.Filter != "gaussian" {
+			filter += " (" + filterWords(t.Long.Filter) + ")"
 		}
-		parts = append(parts, what+Length(t.Long.Cutoff)+" ("+filterWords(t.Long.Filter)+")")
+		if long.Provisional {
+			filter += " to begin with; the measured value decides"
+		}
+		parts = append(parts, filter)
 	}
 	if t.A > 0 {
 		parts = append(parts, "motifs with A "+Length(t.A)+" and B "+Length(t.B))
@@ -123,22 +151,29 @@ func (t *Settings) words() string {
 	if t.WavinessLimit > 0 {
 		parts = append(parts, "waves up to "+Length(t.WavinessLimit))
 	}
-	if t.Short.Filter != "" {
-		parts = append(parts, "short waves below "+Length(t.Short.Cutoff)+" taken away")
+	if t.Long.Filter == "" && t.Short.Filter != "" {
+		parts = append(parts, "S-filter "+Length(t.Short.Cutoff))
 	}
 	switch {
 	case t.Evaluation == 0:
-		parts = append(parts, "evaluated over the whole feature")
+		parts = append(parts, "the whole feature")
 	case t.Sections == 1:
-		parts = append(parts, "evaluated over "+Length(t.Evaluation))
+		parts = append(parts, "one section of "+Length(t.Section))
+	case t.Long.Cutoff > 0 && near(t.Section, t.Long.Cutoff):
+		parts = append(parts, fmt.Sprintf("%d sections", t.Sections))
 	default:
-		parts = append(parts, fmt.Sprintf("%s sections of %s, %s in all", inWords(t.Sections), Length(t.Section), Length(t.Evaluation)))
+		parts = append(parts, fmt.Sprintf("%d sections of %s", t.Sections, Length(t.Section)))
 	}
-	text := capital(strings.Join(parts, ", ")) + "."
-	if o, ok := t.Origins["section"]; ok && strings.HasPrefix(o.Text, "class") {
-		text += " That is " + o.Text + "."
+	text := strings.Join(parts, ", ") + "."
+	if class == "" {
+		if name, ok := strings.CutPrefix(section.Text, "class "); ok {
+			class, _, _ = strings.Cut(name, ",")
+		}
 	}
-	return text
+	if class != "" {
+		return "Class " + class + ": " + text
+	}
+	return capital(text)
 }
 
 func filterWords(name string) string {

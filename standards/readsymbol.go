@@ -3,174 +3,436 @@ package standards
 import (
 	"slices"
 	"strings"
+	"sync"
+	"unicode"
 )
 
-// symbolWord is a symbol as it stands in the text: "Rz8max" is Rz over eight sections under the maximum rule.
-type symbolWord struct {
-	symbol   string
-	row      symbolRow
-	sections int
-	max      bool
-	family   family
-	at       int
+// A match is what the characters at a place may stand for.
+type match struct {
+	end     int      // behind the name, before its arguments
+	exact   bool     // in the spelling of the list, not in another case
+	symbols []Symbol // of one spelling: they differ in arguments, or in case where exact is false
+	other   bool     // the symbols are those of other editions
+	name    string   // a name of another time, a key of oldNames
 }
 
-// splitWord takes a word apart into symbol, number of sections and "max".
-func splitWord(word string, in family) (w symbolWord, ok bool) {
-	if name, row, ok := lookSymbol(word, in); ok {
-		return symbolWord{symbol: name, row: row}, true
-	}
-	rest, max := strings.CutSuffix(word, "max")
-	base := strings.TrimRight(rest, "0123456789")
-	digits := rest[len(base):]
-	name, row, ok := lookSymbol(base, in)
-	if !ok || (digits == "" && !max) || len(digits) > 3 {
-		return symbolWord{}, false
-	}
-	n := 0
-	for _, d := range digits {
-		n = 10*n + int(d-'0')
-	}
-	if digits != "" && n == 0 {
-		return symbolWord{}, false
-	}
-	return symbolWord{symbol: name, row: row, sections: n, max: max}, true
+// aliases are other names of a parameter, by its key.
+var aliases = []struct{ name, key string }{{"CLA", "Ra"}, {"AA", "Ra"}, {"Rz(JIS)", "RzJIS"}, {"RzJIS", "RzJIS"}}
+
+// oldNames are names of other times and places with what they can mean today, as names of ISO 21920 on the roughness profile. They are
+// asked about wherever the edition has no symbol of that name.
+var oldNames = []struct {
+	name, text string
+	means      []string
+}{
+	{"Rmax", "The largest height of a section was called Rmax, and on other drawings the height of the whole profile.", []string{"Rzx", "Ry", "Rt"}},
+	{"Rz1max", "", nil}, // has a question of its own
+	{"Ry", "Ry is the maximum height of older texts, called Rz since 1997.", []string{"Rz"}},
+	{"Rtm", "Rtm is the mean of the section heights, called Rz since 1997.", []string{"Rz"}},
+	{"Mr1", "Mr1 of ISO 13565-2 is Rmrk1 in ISO 21920.", []string{"Rmrk1"}},
+	{"Mr2", "Mr2 of ISO 13565-2 is Rmrk2 in ISO 21920.", []string{"Rmrk2"}},
+	{"A1", "A1 of ISO 13565-2 is Rak1 in ISO 21920.", []string{"Rak1"}},
+	{"A2", "A2 of ISO 13565-2 is Rak2 in ISO 21920.", []string{"Rak2"}},
+	{"Sm", "Sm is the mean spacing of older texts, RSm since 1997.", []string{"Rsm"}},
 }
 
-// symbol reads the symbol with its arguments.
-func (r *Requirement) symbol(families ...family) (symbolWord, error) {
-	s := r.s
-	start := s.pos
-	word := s.word()
-	r.at["symbol"] = start
-	for _, in := range families {
-		w, ok := splitWord(word, in)
-		if !ok {
-			continue
+// spells returns the place behind a name that stands at a place of the text, and whether its case is exact; 0 when it does not stand there.
+// split lets a blank follow the first letter, where copying has cut a subscript off.
+func (s *scanner) spells(at int, name string, split bool) (end int, exact bool) {
+	i, exact, first := at, true, true
+	for _, r := range name {
+		if i >= s.end || fold(s.text[i]) != fold(r) {
+			return 0, false
 		}
-		w.family, w.at = in, start
-		args, err := r.arguments(w.symbol, w.row)
-		w.symbol += args
-		if err == nil && s.takeWord("max") {
-			w.max = true
+		exact = exact && s.text[i] == r
+		i++
+		if first && split {
+			from := i
+			for i < s.end && s.text[i] == ' ' {
+				i++
+			}
+			if i == from {
+				return 0, false
+			}
 		}
-		return w, err
+		first = false
 	}
-	return symbolWord{}, r.unknownSymbol(word, start, families)
+	var next, second rune
+	if i < s.end {
+		next = s.text[i]
+	}
+	if i+1 < s.end {
+		second = s.text[i+1]
+	}
+	long := i-at > 1
+	switch last := s.text[i-1]; {
+	case unicode.IsLetter(next):
+		// max and min may stand at a symbol, but R and W with max are not the motif parameters.
+		if !long || s.at(i, "max") == 0 && s.at(i, "min") == 0 && s.at(i, "maximum") == 0 && s.at(i, "minimum") == 0 {
+			return 0, false
+		}
+	case isDigit(last) && (isDigit(next) || isMark(next) && isDigit(second)):
+		return 0, false
+	}
+	return i, exact
 }
 
-// otherNames says what to write for a name that belongs to another time or place.
-var otherNames = map[string]string{
-	"Rmax":   "the largest height of a section is Rzx in ISO 21920, Rz1max in ISO 4288 practice; older texts also called the whole height Rmax",
-	"Rz1max": "the largest height of a section is Rzx in ISO 21920",
-	"Ry":     "the maximum height is Rz since 1997; Ry is read under jis-b0601-1994",
-	"Rtm":    "the mean height of the sections is Rz since 1997",
-	"AA":     "AA is Ra", "CLA": "CLA is Ra", "RMS": "RMS can mean Rq or Ra: write which",
+// spelt is one way to write a symbol.
+type spelt struct {
+	name   string
+	split  bool // a blank may follow its first letter
+	symbol []Symbol
 }
 
-func (r *Requirement) unknownSymbol(word string, at int, families []family) error {
-	if word == "" {
-		return r.s.fail(at, ErrSyntax, "expected the symbol of a parameter, found %s", r.s.rest())
+// speltLists are the spellings of each edition by their first letter.
+var speltLists = func() (lists [len(editionIDs)]func() map[rune][]spelt) {
+	for i := range lists {
+		lists[i] = sync.OnceValue(func() map[rune][]spelt {
+			m := map[rune][]spelt{}
+			for _, y := range symbolLists[i]() {
+				for _, name := range append([]string{y.Name}, y.Also...) {
+					c := fold([]rune(name)[0])
+					m[c] = append(m[c], spelt{name, len(name) > 1 && name[0] == y.Letter, []Symbol{y}[:1:1]})
+				}
+			}
+			return m
+		})
 	}
-	if hint := otherNames[word]; hint != "" {
-		return r.s.fail(at, ErrSymbol, "%s is not a symbol of this edition: %s", word, hint)
+	return lists
+}()
+
+func namesOf(edition string) map[rune][]spelt {
+	return speltLists[slices.Index(editionIDs[:], edition)]()
+}
+
+// symbolAt finds the longest name at a place: of the editions given, of another time, or of other editions.
+func (p *parser) symbolAt(at int, editions ...string) (best match, ok bool) {
+	if at >= p.end || at > 0 && unicode.IsLetter(p.text[at]) && unicode.IsLetter(p.text[at-1]) && p.free != at {
+		return match{}, false
 	}
-	if base := strings.TrimRight(word, "0123456789"); base != word && (isMark(r.s.peek(0)) || word[len(base)] == '0') {
-		for _, in := range families {
-			if _, _, ok := lookSymbol(base, in); ok {
-				return r.s.fail(at+len([]rune(base)), ErrSyntax, "a blank is missing between %s and its limit", base)
+	offer := func(m match) {
+		switch {
+		case m.end == 0 || m.end < best.end || m.end == best.end && best.exact && !m.exact:
+		case m.end == best.end && m.exact == best.exact && m.other == best.other && best.name == "":
+			best.symbols = append(best.symbols, m.symbols...)
+		case m.end > best.end || m.exact && !best.exact && m.other == best.other:
+			best = m
+		}
+	}
+	try := func(id string, other bool) {
+		for _, n := range namesOf(id)[fold(p.text[at])] {
+			for _, split := range [...]bool{false, true} {
+				if split && !n.split {
+					continue
+				}
+				if end, exact := p.spells(at, n.name, split); end > 0 && (exact || !other && !split) {
+					offer(match{end: end, exact: exact, symbols: n.symbol, other: other})
+				}
 			}
 		}
 	}
-	for _, in := range families {
-		if like := symbolLike(word, in); like != "" {
-			return r.s.fail(at, ErrSymbol, "%q is not a symbol; upper and lower case count: %s", word, like)
-		}
-	}
-	for _, e := range Editions() {
-		f := familyOf(e.ID)
-		if w, ok := splitWord(word, f); ok && !slices.Contains(families, f) {
-			switch {
-			case families[0] == iso2021 && w.max:
-				return r.s.fail(at, ErrSymbol, "%s: the maximum rule is written Tmax after the limit here; max in the symbol is ISO 1302 text (edition %s)", word, e.ID)
-			case families[0] == iso2021 && w.sections > 0:
-				return r.s.fail(at, ErrSymbol, "%s: a number of sections in the symbol is ISO 1302 text (edition %s); write nsc=%d after the limit, or a blank before %d if that is the limit", word, e.ID, w.sections, w.sections)
+	for _, id := range editions {
+		try(id, false)
+		for _, a := range aliases {
+			if end, _ := p.spells(at, a.name, false); end > 0 {
+				if i := slices.IndexFunc(symbolsOf(id), func(y Symbol) bool { return y.Key == a.key && y.Letter == 'R' }); i >= 0 {
+					offer(match{end: end, exact: true, symbols: symbolsOf(id)[i : i+1 : i+1]})
+				}
 			}
-			return r.s.fail(at, ErrSymbol, "%s is not a symbol of this edition; edition %s reads it", word, e.ID)
 		}
 	}
-	return r.s.fail(at, ErrSymbol, "%q is not a symbol of this edition", word)
+	for _, o := range oldNames {
+		for _, letter := range "RPW" {
+			name := o.name
+			if name[0] == 'R' {
+				name = string(letter) + name[1:]
+			} else if letter != 'R' {
+				continue
+			}
+			for _, split := range []bool{false, true} {
+				if end, _ := p.spells(at, name, split); end > best.end {
+					best = match{end: end, exact: true, name: o.name}
+				}
+			}
+		}
+	}
+	own := best
+	for _, id := range editionIDs {
+		try(id, true)
+	}
+	for _, a := range aliases {
+		if end, _ := p.spells(at, a.name, false); end > best.end {
+			for _, id := range editionIDs {
+				for _, y := range symbolsOf(id) {
+					if y.Key == a.key && y.Letter == 'R' {
+						best = match{end: end, exact: true, symbols: []Symbol{y}, other: true}
+					}
+				}
+			}
+		}
+	}
+	if own.end > 0 && best.other && isDigit(p.text[best.end-1]) && !p.countAhead(own.end) {
+		best = own // Ra75 is Ra 75 unless a limit follows
+	}
+	return best, best.end > 0
 }
 
-// arguments reads "(0,5)" or "(10,90)" and returns it with points and commas: "(0.5)", "(10,90)".
-func (r *Requirement) arguments(symbol string, row symbolRow) (string, error) {
-	s := r.s
-	at := s.pos
-	if s.peek(0) != '(' {
-		if row.min > 0 {
-			return "", s.fail(at, ErrSyntax, "%s needs its level in brackets, as in %s(0,5)", symbol, symbol)
+// argumentKinds tells what stands in brackets, by the key of the parameter: l a level, r a ratio, x a length along the surface, n a number.
+var argumentKinds = map[string]string{"Rmr": "l", "RmrFrom": "rl", "Rmc": "r", "Rdc": "rr", "Htp": "rr", "Rvm": "r", "Rvv": "r", "Rvmp": "r", "Rvmc": "rr",
+	"Rvvc": "rr", "Rvvv": "r", "Tp": "l", "RPcBand": "ll", "Pc": "ll", "HSC": "l", "Ral": "n", "Rzx": "x"}
+
+// arguments reads what stands in brackets behind a symbol, and keeps of the symbols those that take so many.
+func (p *parser) arguments(r *Requirement, m *match) (args []string, err error) {
+	at := p.pos
+	open := p.pos
+	for open < p.end && p.text[open] == ' ' {
+		open++
+	}
+	most, least := 0, 9
+	for _, y := range m.symbols {
+		most, least = max(most, y.Max), min(least, y.Min)
+	}
+	name := m.symbols[0].Name
+	if most == 0 || open >= p.end || p.text[open] != '(' || open > at && !isDigit(runeAt(p.text, open+1)) {
+		if m.symbols = having(m.symbols, 0); len(m.symbols) == 0 {
+			return nil, p.fail(at, ErrSyntax, "%s needs a number in brackets, as in %s(%s)", name, name, []string{"0,5", "0,5", "10;90"}[min(least, 2)])
 		}
-		return "", nil
+		return nil, nil
 	}
-	if row.max == 0 {
-		return "", s.fail(at, ErrSyntax, "%s takes nothing in brackets", symbol)
+	end := p.closing(open)
+	if end < 0 {
+		return nil, p.fail(p.last(), ErrSyntax, "the bracket of %s is not closed", name)
 	}
-	s.pos++
-	var args []string
+	sub := &scanner{raw: p.raw, text: p.text, pos: open + 1, end: end}
+	inside := string(p.text[open+1 : end])
+	semicolon, point := strings.Contains(inside, ";"), strings.Contains(inside, ".")
+	comma := 0
+	for i := open + 1; i+1 < end; i++ {
+		if p.text[i] == ',' && isDigit(p.text[i-1]) && isDigit(p.text[i+1]) {
+			comma++
+		}
+	}
+	one, two := len(having(m.symbols, 1)) > 0, len(having(m.symbols, 2)) > 0
+	pairs := two && slices.ContainsFunc(m.symbols, func(y Symbol) bool { return argumentKinds[y.Key] == "rr" })
+	separate := !semicolon && (point || comma == 1 && (pairs || !one))
+	if comma == 1 && !semicolon && !point && one && two && !pairs && !strings.HasPrefix(strings.TrimLeft(inside, "- "), "0,") {
+		// A comma between two numbers, or within one.
+		i := open + 1 + slices.Index(p.text[open+1:end], ',')
+		r.ask("number", "settings", "The comma in the brackets is a decimal mark, or it sets two numbers apart.", span{open, end + 1},
+			choice{"two", "two numbers", []edit{{i, i + 1, "; "}}, ""}, choice{"one", "one number", []edit{{i, i + 1, "."}}, ""})
+		r.open = true
+	}
+	type argument struct {
+		text, unit string
+		at         int
+	}
+	var list []argument
 	for {
-		s.blanks()
-		sign := ""
-		if s.take("-") {
-			sign = "-"
+		sub.blanks()
+		a := argument{at: sub.pos}
+		if sub.peek(0) == '-' {
+			sub.pos++
+			a.text = "-"
+			sub.blanks()
 		}
-		d, err := s.argument(row)
+		part := *sub
+		if separate {
+			for i := sub.pos; i < end; i++ {
+				if p.text[i] == ',' {
+					part.end = i
+					break
+				}
+			}
+		}
+		d, err := part.decimal()
 		if err != nil {
-			return "", err
+			return nil, err
 		}
-		args = append(args, sign+trimNumber(d.text))
-		s.blanks()
-		if s.take(")") {
+		sub.pos = part.pos
+		var where span
+		if a.unit, where = sub.unit(); a.unit != "" && a.unit != "%" {
+			v, ok := micrometres(d, a.unit)
+			if !ok {
+				return nil, p.fail(where.from, ErrNumber, "%s takes no number in %s", name, a.unit)
+			}
+			d.text = shortest(v)
+		}
+		a.text += trimNumber(d.text)
+		list = append(list, a)
+		if sub.done() {
 			break
 		}
-		if !s.take(";") && !s.take(",") {
-			return "", s.fail(s.pos, ErrSyntax, "expected a closing bracket, found %s", s.rest())
+		if c := sub.peek(0); c != ';' && c != ',' {
+			return nil, p.fail(sub.pos, ErrSyntax, "a closing bracket is expected here, not %s", sub.rest())
 		}
+		sub.pos++
 	}
-	if len(args) < row.min || len(args) > row.max {
-		return "", s.fail(at, ErrSyntax, "%s takes %d to %d numbers in brackets, not %d; set two apart by a semicolon", symbol, row.min, row.max, len(args))
+	if m.symbols = having(m.symbols, len(list)); len(m.symbols) == 0 {
+		return nil, p.fail(open, ErrSyntax, "%s takes another number of values in brackets than %d; set two values apart by a semicolon", name, len(list))
 	}
-	return "(" + strings.Join(args, ",") + ")", nil
+	kinds := argumentKinds[m.symbols[0].Key]
+	for i, a := range list {
+		kind := "x"
+		if kinds != "" {
+			kind = kinds[i : i+1]
+		}
+		if a.unit == "%" && kind != "r" || a.unit != "" && a.unit != "%" && (kind == "r" || kind == "n") {
+			return nil, p.fail(a.at, ErrNumber, "%s takes no value in %s at this place of its brackets", name, a.unit)
+		}
+		if v := (decimal{text: strings.TrimPrefix(a.text, "-")}).times(0); kind == "x" && a.unit == "" && v < 50 {
+			to := sub.end
+			r.ask("unit", "settings", "A length in brackets: millimetre or micrometre?", span{open, end + 1},
+				choice{"millimetre", a.text + " mm", []edit{{to, to, " mm"}}, ""}, choice{"micrometre", a.text + " µm", []edit{{to, to, " µm"}}, ""})
+			r.open = true
+		}
+		if v := (decimal{text: strings.TrimPrefix(a.text, "-")}).times(0); kind == "r" && (v > 100 || a.text[0] == '-') {
+			return nil, p.fail(a.at, ErrNumber, "a material ratio lies between 0 and 100 %%")
+		}
+		args = append(args, a.text)
+	}
+	p.pos = end + 1
+	return args, nil
 }
 
-// argument reads a number in brackets. Where two numbers are possible, a semicolon sets them apart, or a comma when it
-// cannot be a decimal mark: in Rdc(10,90), which needs two, and in Rmr(5,0.5), which has a point as well. Rmr(0,5) is a
-// half.
-func (s *scanner) argument(row symbolRow) (decimal, error) {
-	if row.max > 1 {
-		end, semicolon, point := s.pos, false, false
-		for ; end < s.end && s.text[end] != ')'; end++ {
-			semicolon = semicolon || s.text[end] == ';'
-			point = point || s.text[end] == '.'
+func runeAt(text []rune, i int) rune {
+	if i < len(text) {
+		return text[i]
+	}
+	return 0
+}
+
+// having returns the symbols that take n arguments.
+func having(list []Symbol, n int) (fit []Symbol) {
+	for _, y := range list {
+		if y.Min <= n && n <= y.Max {
+			fit = append(fit, y)
 		}
-		for i := s.pos; !semicolon && (s.separate || row.min > 1 || row.min == 0 || point) && i < end; i++ {
-			if s.text[i] == ',' {
-				sub := scanner{text: s.text, pos: s.pos, end: i}
-				d, err := sub.decimal()
-				s.pos = sub.pos
-				return d, err
+	}
+	return fit
+}
+
+// oneKey leaves out symbols of a parameter that stands before.
+func oneKey(list []Symbol) (kept []Symbol) {
+	for _, y := range list {
+		if !slices.ContainsFunc(kept, func(k Symbol) bool { return k.Key == y.Key && k.Letter == y.Letter }) {
+			kept = append(kept, y)
+		}
+	}
+	return kept
+}
+
+// symbol reads the symbol of a requirement with its arguments. motif lets the motif parameters stand among those of ISO 4287.
+func (p *parser) symbol(r *Requirement, motif bool) error {
+	p.blanks()
+	editions := []string{p.edition}
+	if motif && p.family&like1997 != 0 {
+		editions = append(editions, "iso-12085")
+	}
+	at := p.pos
+	m, ok := p.symbolAt(at, editions...)
+	if !ok {
+		if at >= p.last() {
+			return p.fail(p.last(), ErrSyntax, "the symbol of a parameter is missing")
+		}
+		return p.fail(at, ErrSymbol, "%s is not the symbol of a parameter", p.rest())
+	}
+	p.pos = m.end
+	r.at["symbol"] = span{at, m.end}
+	if m.name != "" {
+		r.old = m.name
+		r.oldLetter = unicode.ToUpper(p.text[at])
+		if m.name[0] != 'R' {
+			r.oldLetter = 'R'
+		}
+		r.open = true
+		if y := symbolBy("iso-21920", append(r.meanings(), "Rz")[0], byte(r.oldLetter)); y.Key != "" {
+			r.sym = Symbol{Quantity: y.Quantity, Letter: y.Letter}
+		}
+		return nil
+	}
+	args, err := p.arguments(r, &m)
+	if err != nil {
+		return err
+	}
+	r.at["symbol"] = span{at, p.pos}
+	m.symbols = oneKey(m.symbols)
+	y := m.symbols[0]
+	r.sym = y
+	switch {
+	case m.other:
+		var ids []string
+		for _, id := range editionIDs {
+			if slices.ContainsFunc(symbolsOf(id), func(z Symbol) bool { return z.Key == y.Key && z.Letter == y.Letter }) {
+				ids = append(ids, id)
+			}
+		}
+		p.foreign = append(p.foreign, foreign{kind: "symbol", at: r.at["symbol"], r: r, editions: ids})
+		r.open = true
+		return nil
+	case len(m.symbols) > 1:
+		var choices []choice
+		for _, y := range m.symbols {
+			choices = append(choices, choice{y.Name, y.Name, []edit{{at, m.end, y.Name}}, ""})
+		}
+		r.ask("symbol", "settings", "Two symbols differ in the case of their letters only.", r.at["symbol"], choices...)
+		r.open = true
+		return nil
+	case !m.exact:
+		r.note("%s is read as %s.", string(p.raw[at:m.end]), y.Name)
+	}
+	if !slices.ContainsFunc(symbolsOf(p.edition), func(z Symbol) bool { return z.Key == y.Key && z.Letter == y.Letter }) {
+		r.Edition = "iso-12085"
+	}
+	if !r.open {
+		r.name(args)
+	}
+	return nil
+}
+
+// name gives the requirement the symbol of its edition with the arguments.
+func (r *Requirement) name(args []string) {
+	r.args = args
+	r.Symbol = r.sym.Name
+	if len(args) > 0 {
+		mark := ","
+		if r.sym.Key == "RmrFrom" {
+			mark = ";"
+		}
+		r.Symbol += "(" + strings.Join(args, mark) + ")"
+	}
+}
+
+// symbolOf finds a symbol that was read before, with or without arguments, in any edition.
+func symbolOf(symbol string) (Symbol, bool) {
+	name, _, _ := strings.Cut(symbol, "(")
+	for i := range editionIDs {
+		for _, y := range symbolLists[i]() {
+			if y.Name == name {
+				return y, true
 			}
 		}
 	}
-	return s.decimal()
+	return Symbol{}, false
 }
 
-// trimNumber takes away zeros that say nothing.
-func trimNumber(text string) string {
-	if strings.Contains(text, ".") {
-		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+// symbolBy returns the symbol that an edition has for a parameter on a profile; its key is empty when it has none.
+func symbolBy(edition, key string, letter byte) Symbol {
+	for _, y := range symbolsOf(edition) {
+		if y.Key == key && y.Letter == letter {
+			return y
+		}
 	}
-	if text = strings.TrimLeft(text, "0"); text == "" || text[0] == '.' {
-		text = "0" + text
-	}
-	return text
+	return Symbol{}
 }
+
+// quantityOf returns what kind of number a symbol is; a name that no edition knows counts as a height.
+func quantityOf(symbol string) Quantity {
+	y, _ := symbolOf(symbol)
+	return y.Quantity
+}
+
+// stratified are the parameters that the edition's filter for stratified surfaces is for, by their key.
+var stratified = []string{"Rk", "Rpk", "Rvk", "Rpkx", "Rvkx", "Rmrk1", "Rmrk2", "Rak1", "Rak2", "Rpq", "Rvq", "Rmq"}
+
+// isStratified tells whether a symbol is of the Rk family or its probability counterpart.
+func isStratified(y Symbol) bool { return y.Letter == 'R' && slices.Contains(stratified, y.Key) }

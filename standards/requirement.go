@@ -1,6 +1,10 @@
 package standards
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // Side tells whether a limit is an upper or a lower one.
 type Side uint8
@@ -24,24 +28,22 @@ type Requirements struct {
 	Text    string // as it was given
 	Edition string // as it was asked for
 	Items   []Requirement
-
-	reader Reader
 }
 
 // A Requirement is one limit on one parameter with what the text says about how it is measured. Entries that the text
 // leaves out are zero. All lengths are in micrometres.
 type Requirement struct {
 	Line, Column int    // where it begins, from 1
-	Edition      string // whose rules it falls under; a motif parameter leads from ISO 1302 text to ISO 12085
+	Edition      string // whose rules it falls under; a motif band leads from ISO 1302 text to ISO 12085
 
 	Side        Side
 	SideWritten bool
-	Symbol      string // in the spelling of the edition; empty while a question about it is open
-	Limit       float64
-	LimitText   string // the number as written, with a point
-	Unit        string // of LimitText; empty while open, or for a parameter without unit
-	Mark        string // an old mark that is no requirement by itself: "N7", "▽▽", "RMS"
-	Reference   string // "mean-line" when the level of a material ratio is said to count from there
+	Symbol      string  // in the spelling of the edition; empty while a question about it is open
+	Limit       float64 // in the unit of the catalogue; NaN while a question about it is open
+	LimitText   string  // the number as written, with a point
+	Unit        string  // of LimitText; empty while open, or for a parameter without unit
+	Mark        string  // a mark of older drawings: "N7", "▽▽", "RMS"
+	Reference   string  // from where the level of a material ratio counts: "mean-line", "highest-peak", or a ratio
 	Rule        Rule
 	RuleWritten bool
 
@@ -55,22 +57,34 @@ type Requirement struct {
 	Section       float64
 	Sections      int
 	Evaluation    float64
-	CutoffBy      string // "measured" when the measured value shall choose the cut-off
 
-	Form       string
 	Extraction string // "mechanical" or "optical"
 	Removal    string // "APA", "MRR" or "NMR": any process, removal required, no removal
 	Process    string
 	Lay        string
-	Direction  string
 	Others     []int // numbers of requirements written elsewhere: OR(1)
 
 	Settings  Settings
-	Questions []Question
+	Questions []Question // what is open; each blocks something
 	Notes     []string
 
-	at map[string]int // where an entry stands, for a refusal that is found later
-	s  *scanner
+	s             *scanner
+	at            map[string]span // where a part stands
+	sym           Symbol
+	args          []string
+	band          transmission
+	first, second *amount
+	old           string // a name of another time, with the letter of its profile
+	oldLetter     rune
+	lastPart      string
+	open          bool // a question about the parameter is open
+	hidden        bool // and nothing of the requirement is certain
+	limitOpen     bool // a question about the limit is open
+	cutoffOpen    bool
+	editionOpen   bool
+	listed        bool         // it may be that another requirement holds
+	onLine, soft  bool         // others stand on the line; no semicolon stands before it
+	beside        *Requirement // the one on the line that has a class or a cut-off, where this has none
 }
 
 // Settings is what to measure with, on plain numbers in micrometres. An entry of 0 or "" does not exist there: no such
@@ -117,26 +131,51 @@ const (
 	SetHere      = "set here"
 )
 
-// A Question is what the text leaves open. Nothing is preselected; leaving it open is always one of the answers.
+// A Question is what the text leaves open. Nothing is preselected.
 type Question struct {
 	Key     string // "class", "unit", "cutoff" ...
 	Text    string
 	Line    int
 	Column  int
-	Blocks  string // "settings", "limit" or "verdict": what cannot be used before the answer; empty for a mere note
+	Blocks  string // "settings", "limit" or "verdict": what cannot be used before the answer
 	Answers []Answer
 }
 
-// An Answer is one way to settle a question. Then is the requirement with this answer.
+// An Answer is one way to settle a question: Then is the whole text with this answer, as a person would write it, and Edition the edition to
+// read it by, where that is another one. Without Then the text stays as it is.
 type Answer struct {
 	Key     string
 	Text    string
 	Then    string
-	Edition string // the edition to read the text by, where the answer is another one
+	Edition string
 }
 
-// LeaveOpen is the key of the answer that each question has: leave it open, and note it.
-const LeaveOpen = "leave"
+// Certain tells whether something of the requirement is certain while its questions are open.
+func (r *Requirement) Certain() bool { return !r.hidden }
+
+// Open tells whether a question of one of these keys is open.
+func (r *Requirement) Open(keys ...string) bool {
+	return slices.ContainsFunc(r.Questions, func(q Question) bool { return slices.Contains(keys, q.Key) })
+}
+
+// same tells whether two requirements of a text ask the same question.
+func (q Question) same(o Question) bool {
+	return q.Key == o.Key && q.Line == o.Line && q.Column == o.Column && q.Text == o.Text
+}
+
+// Open returns the questions of all requirements, each once, in the order in which they are best answered.
+func (rs *Requirements) Open() []Question {
+	var list []Question
+	for i := range rs.Items {
+		for _, q := range rs.Items[i].Questions {
+			if !slices.ContainsFunc(list, q.same) {
+				list = append(list, q)
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Question) int { return cmp.Compare(slices.Index(order, a.Key), slices.Index(order, b.Key)) })
+	return list
+}
 
 // Err returns nil when the settings of the requirement are complete, and otherwise the refusal, with the place in the
 // text, of whoever wants to measure before the open question is answered.
@@ -160,29 +199,4 @@ func (r *Requirement) Bounded() (Bound, bool) {
 		return Bound{}, false
 	}
 	return Bound{Symbol: r.Symbol, Side: r.Side, Value: r.Limit}, true
-}
-
-// setLimit fills Limit from LimitText and Unit: micrometres for a length, the number itself otherwise, NaN while the
-// unit of a length is open.
-func (r *Requirement) setLimit() {
-	if r.LimitText == "" {
-		r.Limit = math.NaN()
-		return
-	}
-	d := decimal{text: r.LimitText}
-	r.Limit = d.times(0)
-	q := number
-	if r.Symbol != "" {
-		q = rowOf(r.Symbol).quantity
-	} else if r.Unit == "" {
-		r.Limit = math.NaN()
-		return
-	}
-	if v, ok := micrometres(d, r.Unit); ok {
-		r.Limit = v
-	} else if r.Unit == "1/mm" { // counts are kept per centimetre
-		r.Limit = d.times(1)
-	} else if (q == height || q == spacing) && r.Unit == "" {
-		r.Limit = math.NaN()
-	}
 }
