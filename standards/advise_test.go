@@ -35,7 +35,7 @@ func TestTraverse(t *testing.T) {
 	}{
 		{"Ra 1,6", "", standards.Surface{RunUp: 1}, 800, 5600},
 		{`"2RC" -0,8/Ra 1,6`, "iso-4287", standards.Surface{}, 1600, 5600},
-		{"W 1", "iso-4287", standards.Surface{}, 0, 16000},
+		{"W 1", "iso-12085", standards.Surface{}, 0, 16000},
 		{"0,008-/Pt 25", "iso-4287", standards.Surface{Length: 7000}, 0, 7000},
 		{"0,8-25/Wz3 10", "iso-4287", standards.Surface{}, 12500, 100000},
 	} {

@@ -54,7 +54,7 @@ func walk(t *testing.T, text, edition string, depth int, seen map[string]bool) {
 					continue
 				}
 				place := slices.Index(order, q.Key)
-				if questions(next, q.Key) >= questions(rs, q.Key) {
+				if questions(next, q) >= questions(rs, q) {
 					t.Errorf("%q (%s): %s/%s leads to %q (%s), where it is open still", text, edition, q.Key, a.Key, then, by)
 				}
 				for _, key := range open(next) {
@@ -72,10 +72,10 @@ func walk(t *testing.T, text, edition string, depth int, seen map[string]bool) {
 	}
 }
 
-// questions counts the places where a key is asked.
-func questions(rs *standards.Requirements, key string) (n int) {
+// questions counts the places where a question is asked.
+func questions(rs *standards.Requirements, asked standards.Question) (n int) {
 	for _, q := range rs.Open() {
-		if q.Key == key {
+		if q.Key == asked.Key && q.Text == asked.Text {
 			n++
 		}
 	}

@@ -93,7 +93,7 @@ func TestEditions(t *testing.T) {
 					t.Errorf("%s: %s twice, or without words or source", e.ID, s)
 				}
 				said[s] = true
-				if _, err := standards.ParseRequirement("furrow symbol=\""+s+args(s)+"\" limit=1", e.ID); err != nil {
+				if _, err := standards.ParseRequirement(s+args(s)+" 1", e.ID); err != nil {
 					t.Errorf("%s explains %s, which it does not read: %v", e.ID, s, err)
 				}
 			}

@@ -29,11 +29,11 @@ func ExampleParseRequirement() {
 	read("RSm 0,2 mm", "iso-21920")
 	read("Rz 3,2 mx", "iso-21920")
 	// Output:
-	// Upper limit 3.2 µm for Rz. No measured value may exceed it. Cut-off 0.8 mm (Gaussian), short waves below 2.5 µm taken away, five sections of 0.8 mm, 4 mm in all. That is class Sc3, from the limit of Rz (above 0.8 µm, up to 16 µm).
-	// Upper limit 0.8 µm for Ra. At most 16 % of the measured values may exceed it. Cut-off 0.8 mm (Gaussian), short waves below 2.5 µm taken away, five sections of 0.8 mm, 4 mm in all. That is class Sc3, from the limit of Ra (above 0.1 µm, up to 2 µm).
-	// Upper limit 0.2 mm for Rsm. No measured value may exceed it.
+	// Upper limit 3.2 µm for Rz; no measured value may exceed it. Class Sc3: L-filter 0.8 mm, 5 sections. ISO 21920:2021
+	// Upper limit 0.8 µm for Ra; at most 16 % of the measured values may exceed it. Class Sc3: L-filter 0.8 mm, 5 sections. ISO 21920:2021
+	// Upper limit 0.2 mm for Rsm; no measured value may exceed it. ISO 21920:2021
 	// ? Rsm needs a setting class or a nesting index: no default follows from its limit.
-	// standards: line 1, column 8: "mx" is no element that can stand here
+	// standards: line 1, column 8: "mx" has no meaning that is known here
 }
 
 // ISO 1302:2002 with ISO 4287, 4288 and 3274: band, number of sampling lengths and rule stand around the symbol.
@@ -41,16 +41,15 @@ func ExampleParseRequirement_iso4287() {
 	read(`U "2RC" 0,008-0,8/Rz8max 3,3`, "iso-4287")
 	read("Rz 12", "iso-4287")
 	// Output:
-	// Upper limit 3.3 µm for Rz. No measured value may exceed it. Cut-off 0.8 mm (2RC), short waves below 8 µm taken away, eight sections of 0.8 mm, 6.4 mm in all.
-	// Upper limit 12 µm for Rz. At most 16 % of the measured values may exceed it. Cut-off, as a first estimate, 2.5 mm (Gaussian), short waves below 8 µm taken away, five sections of 2.5 mm, 12.5 mm in all.
-	// ? No cut-off is stated: the measured Rz decides, and the limit gives no more than a first estimate.
+	// Upper limit 3.3 µm for Rz; no measured value may exceed it. L-filter 0.8 mm (2RC), 8 sections. ISO 4287:1997
+	// Upper limit 12 µm for Rz; at most 16 % of the measured values may exceed it. L-filter 2.5 mm to begin with (the measured value decides), 5 sections. ISO 4287:1997
 }
 
 // ISO 12085: motif parameters have operators instead of a cut-off, and an evaluation length of their own.
 func ExampleParseRequirement_iso12085() {
 	read("0,008-0,5/12/R 10", "iso-12085")
 	// Output:
-	// Upper limit 10 µm for R. At most 16 % of the measured values may exceed it. Motifs with A 0.5 mm and B 2.5 mm, short waves below 8 µm taken away, evaluated over 12 mm.
+	// Upper limit 10 µm for R; at most 16 % of the measured values may exceed it. Motifs with A 0.5 mm and B 2.5 mm, S-filter 8 µm, one section of 12 mm. ISO 12085:1996
 }
 
 // ASME B46.1: a bare number is Ra, two are a maximum over a minimum.
@@ -58,32 +57,31 @@ func ExampleParseRequirement_asme() {
 	read("63/32 µin cutoff=.03 in", "asme-b46.1")
 	read("63", "asme-b46.1")
 	// Output:
-	// Upper limit 63 µin (1.6002 µm) for Ra. No measured value may exceed it. Cut-off 0.8 mm (Gaussian), short waves below 2.5 µm taken away, five sections of 0.8 mm, 4 mm in all.
-	// Lower limit 32 µin (0.8128 µm) for Ra. No measured value may fall below it. Cut-off 0.8 mm (Gaussian), short waves below 2.5 µm taken away, five sections of 0.8 mm, 4 mm in all.
-	// Upper limit 63 (unit open) for Ra. No measured value may exceed it. Cut-off, as a first estimate, 0.8 mm (Gaussian), short waves below 2.5 µm taken away, five sections of 0.8 mm, 4 mm in all.
-	// ? The unit is that of the drawing, and the text does not say it: micrometre or microinch?
-	// ? No cut-off is stated: the measured Ra decides, and the limit gives no more than a first estimate.
+	// Upper limit 63 µin (1.600 µm) for Ra; no measured value may exceed it. L-filter 0.8 mm, 5 sections. ASME B46.1
+	// Lower limit 32 µin (0.813 µm) for Ra; no measured value may fall below it. L-filter 0.8 mm, 5 sections. ASME B46.1
+	// Upper limit 63 (unit open) for Ra; no measured value may exceed it. L-filter 0.8 mm to begin with (the measured value decides), 5 sections. ASME B46.1
+	// ? The unit is that of the drawing, and the text does not say it.
 }
 
 // JIS B 0601:2013: as ISO 4287, with the ten-point height under a name of its own.
 func ExampleParseRequirement_jis2013() {
 	read("-0,8/RzJIS 6,3", "jis-b0601-2013")
 	// Output:
-	// Upper limit 6.3 µm for RzJIS. At most 16 % of the measured values may exceed it. Cut-off 0.8 mm (Gaussian), short waves below 2.5 µm taken away, five sections of 0.8 mm, 4 mm in all.
+	// Upper limit 6.3 µm for RzJIS; at most 16 % of the measured values may exceed it. L-filter 0.8 mm, 5 sections. JIS B 0601:2013
 }
 
 // JIS B 0601:1994: Rz is the ten-point height, and no filter takes the short waves away.
 func ExampleParseRequirement_jis1994() {
 	read("Rz 6.3 cutoff=0.8", "jis-b0601-1994")
 	// Output:
-	// Upper limit 6.3 µm for Rz (the ten-point height). No measured value may exceed it. Cut-off 0.8 mm (Gaussian), five sections of 0.8 mm, 4 mm in all.
+	// Upper limit 6.3 µm for Rz (the ten-point height); no measured value may exceed it. L-filter 0.8 mm, 5 sections. JIS B 0601:1994
 }
 
 // JIS B 0601:1982: the centre-line average behind a 2RC filter.
 func ExampleParseRequirement_jis1982() {
 	read("Ra 1.6 cutoff=0.8", "jis-b0601-1982")
 	// Output:
-	// Upper limit 1.6 µm for Ra. No measured value may exceed it. Cut-off 0.8 mm (2RC), five sections of 0.8 mm, 4 mm in all.
+	// Upper limit 1.6 µm for Ra; no measured value may exceed it. L-filter 0.8 mm (2RC), 5 sections. JIS B 0601:1982
 }
 
 // An open question is answered by writing more on the drawing.

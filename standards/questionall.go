@@ -210,7 +210,7 @@ func (p *parser) twins() error {
 					return e
 				}
 			}
-			if same && !r.listed && !(r.SideWritten && o.SideWritten) && r.Side == o.Side {
+			if same && !r.listed && !(r.SideWritten && o.SideWritten) && r.Side == o.Side && !r.Open("side") && !o.Open("side") {
 				p.askSides(r, o)
 			}
 			if r.at["begin"] != o.at["begin"] && (same && r.Side != o.Side && r.Line == o.Line || o.soft && r.onLine && r.Line == o.Line) {
@@ -229,25 +229,33 @@ func (r *Requirement) shares(o *Requirement) {
 	}
 }
 
-// askSides asks on which side two limits on one parameter are.
+// askSides asks on which side two limits on one parameter are, or more of them.
 func (p *parser) askSides(r, o *Requirement) {
+	var group []*Requirement
 	low, high := r, o
 	if r.Limit > o.Limit {
 		low, high = o, r
 	}
-	as := func(x *Requirement, letter string) []edit {
-		if x.SideWritten {
-			return nil
+	var upper []edit
+	for _, x := range p.items {
+		if x.Symbol == r.Symbol && x.Edition == r.Edition && x.Side == Upper && !x.listed {
+			group = append(group, x)
+			if !x.SideWritten {
+				upper = append(upper, insert(x.at["head"].from, "U "))
+			}
 		}
-		return []edit{insert(x.at["head"].from, letter+" ")}
 	}
 	var choices []choice
-	if !low.SideWritten && low.Limit < high.Limit {
-		choices = append(choices, choice{"range", "maximum and minimum", append(as(low, "L"), as(high, "U")...), ""})
+	if len(group) == 2 && !low.SideWritten && low.Limit < high.Limit {
+		edits := []edit{insert(low.at["head"].from, "L ")}
+		if !high.SideWritten {
+			edits = append(edits, insert(high.at["head"].from, "U "))
+		}
+		choices = append(choices, choice{"range", "maximum and minimum", edits, ""})
 	}
-	choices = append(choices, choice{"upper", "two upper limits", append(as(low, "U"), as(high, "U")...), ""})
-	for _, x := range []*Requirement{r, o} {
-		x.ask("side", "verdict", fmt.Sprintf("%s has two limits, and the text does not say which of them are upper and lower ones.", r.Symbol), o.at["begin"], choices...)
+	choices = append(choices, choice{"upper", inWords(len(group)) + " upper limits", upper, ""})
+	for _, x := range group {
+		x.ask("side", "verdict", fmt.Sprintf("%s has %s limits, and the text does not say which of them are upper and lower ones.", r.Symbol, inWords(len(group))), o.at["begin"], choices...)
 	}
 }
 
@@ -342,14 +350,14 @@ func (d *deriving) shortChoices(key, text string, below float64) {
 
 // possible leaves out the answers that lead to a refusal, or to the same question again, as long as one is left.
 func (p *parser) possible() {
-	known := map[Answer]bool{}
+	known, now := map[Answer]bool{}, p.result()
 	for _, r := range p.items {
 		for i, q := range r.Questions {
 			var good []Answer
 			for _, a := range q.Answers {
 				ok, seen := known[a]
 				if !seen {
-					ok = p.leads(q.Key, a)
+					ok = p.leads(now, q, a)
 					known[a] = ok
 				}
 				if ok {
@@ -364,7 +372,7 @@ func (p *parser) possible() {
 }
 
 // leads tells whether an answer leads to a text where its question is answered.
-func (p *parser) leads(key string, a Answer) bool {
+func (p *parser) leads(now *Requirements, q Question, a Answer) bool {
 	text, edition := a.Then, a.Edition
 	if text == "" {
 		text = string(p.raw)
@@ -376,22 +384,15 @@ func (p *parser) leads(key string, a Answer) bool {
 	if err != nil {
 		return false
 	}
-	asked := func(items []*Requirement) int {
-		var places []Question
-		for _, r := range items {
-			for _, q := range r.Questions {
-				if q.Key == key && !slices.ContainsFunc(places, q.same) {
-					places = append(places, q)
-				}
+	open := func(rs *Requirements) (n int) {
+		for _, o := range rs.Open() {
+			if o.Key == q.Key && o.Text == q.Text {
+				n++
 			}
 		}
-		return len(places)
+		return n
 	}
-	var then []*Requirement
-	for i := range next.Items {
-		then = append(then, &next.Items[i])
-	}
-	return asked(then) < asked(p.items)
+	return open(next) < open(now)
 }
 
 // suggest looks for one correction of a refused text that can be read.

@@ -141,7 +141,7 @@ func (t *Settings) words(class string) string {
 			filter += " (" + filterWords(t.Long.Filter) + ")"
 		}
 		if long.Provisional {
-			filter += " to begin with; the measured value decides"
+			filter += " to begin with (the measured value decides)"
 		}
 		parts = append(parts, filter)
 	}

@@ -2,7 +2,10 @@ package standards
 
 // What display and judgement ask of the list of symbols.
 
+type quantity = Quantity
+
 const (
+	height  = Height
 	ratio   = Ratio
 	number  = Number
 	count   = PeakCount
