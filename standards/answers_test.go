@@ -184,7 +184,7 @@ func checkText(t testing.TB, text, edition string) *standards.Requirements {
 			if !inside(q.Line, q.Column) || !slices.Contains(order, q.Key) || q.Text == "" || !slices.Contains([]string{"settings", "limit", "verdict"}, q.Blocks) {
 				t.Fatalf("%q (%s): question %+v", text, edition, q)
 			}
-			if q.Blocks == "settings" && r.Settings.Complete {
+			if s := r.Settings; s.Complete && (q.Blocks == "settings" || s.Sections < 1 || s.Short.Cutoff+s.Long.Cutoff+s.Section == 0) || !s.Complete && r.Err() == nil {
 				t.Fatalf("%q (%s): complete settings with the question %s", text, edition, q.Key)
 			}
 			for _, a := range q.Answers {

@@ -1,9 +1,9 @@
 package standards
 
 import (
-	"errors"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // sources says of each entry that the text does not state whether the standard chose it or this package.
@@ -145,11 +145,12 @@ func (d *deriving) rowFromLimit() (Row, Origin, bool) {
 		unconfirmed = true
 		note = "; the clause for a lower limit alone was not seen: the table for upper limits is used"
 	}
-	c, err := Class(from.Symbol, from.Limit)
-	if errors.Is(err, ErrNeedClass) {
+	if !slices.ContainsFunc(classSteps(), func(s Steps) bool { return s.serves(r.Symbol) }) {
 		d.askClass(fmt.Sprintf("%s needs a setting class or a nesting index: no default follows from its limit.", r.Symbol))
+		return Row{}, Origin{}, false
 	}
-	if err != nil { // or the limit is open
+	c, err := Class(from.Symbol, from.Limit)
+	if err != nil { // the limit is open
 		return Row{}, Origin{}, false
 	}
 	return c.Row, Origin{Ref: c.By.Source, Text: "class " + c.Reason(from.Limit) + note, Unconfirmed: c.Unconfirmed || unconfirmed}, true

@@ -52,6 +52,10 @@ func (d *deriving) waviness() error {
 		}
 		t.Section = r.WavinessLimit
 		t.Origins["section"] = Origin{Ref: Ref{"ISO 4287:1997", "3.1.9", Memory}, Text: "as long as the long limit of the waviness"}
+	} else if e.FromLimit && r.Section == 0 && r.Sections == 0 {
+		one := Origin{Ref: Ref{"ISO 21920-2:2021", "", Memory}, Text: "one section, as long as the evaluation length"}
+		t.Section, t.Sections = row.Evaluation, 1
+		t.Origins["section"], t.Origins["sections"] = one, one
 	} else {
 		t.Origins["section"] = Origin{Ref: Ref{"practice where waviness has no long limit", "", Trade}, Text: "as long as the cut-off"}
 	}

@@ -122,7 +122,8 @@ func (p *parser) askUnit(r *Requirement, a *amount, units []string) {
 
 // blocksLimit tells what a limit that is open blocks: the settings too, where they follow from it.
 func (p *parser) blocksLimit(r *Requirement) string {
-	if p.family == iso2021 && r.Class == "" && r.Long == 0 {
+	fromLimit := slices.ContainsFunc(classSteps(), func(s Steps) bool { return s.serves(r.Symbol) })
+	if p.family == iso2021 && r.Class == "" && r.Long == 0 && (fromLimit || r.open) {
 		return "settings"
 	}
 	return "limit"

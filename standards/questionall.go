@@ -35,7 +35,7 @@ func (p *parser) derive() error {
 			return err
 		}
 		p.askLevel(r)
-		r.Settings.Complete = r.Err() == nil
+		r.Settings.Complete = r.Settings.Sections > 0 && !slices.ContainsFunc(r.Questions, func(q Question) bool { return q.Blocks == "settings" })
 		r.Settings.sources()
 	}
 	return nil

@@ -180,17 +180,23 @@ func (rs *Requirements) Open() []Question {
 // Err returns nil when the settings of the requirement are complete, and otherwise the refusal, with the place in the
 // text, of whoever wants to measure before the open question is answered.
 func (r *Requirement) Err() error {
-	for _, q := range r.Questions {
-		if q.Blocks != "settings" {
+	if r.Settings.Complete {
+		return nil
+	}
+	e := &TextError{Line: r.Line, Column: r.Column, Reason: "the settings are open", Err: ErrOpen}
+	for i, q := range r.Questions {
+		if i > 0 && q.Blocks != "settings" {
 			continue
 		}
-		err := ErrOpen
+		e.Line, e.Column, e.Reason = q.Line, q.Column, q.Text
 		if q.Key == "class" {
-			err = ErrNeedClass
+			e.Err = ErrNeedClass
 		}
-		return &TextError{Line: q.Line, Column: q.Column, Reason: q.Text, Err: err}
+		if q.Blocks == "settings" {
+			break
+		}
 	}
-	return nil
+	return e
 }
 
 // Bounded returns the requirement as a bound for a judgement, and false while the number or its unit is open.

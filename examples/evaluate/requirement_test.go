@@ -124,7 +124,7 @@ func TestCalloutSettings(t *testing.T) {
 		{"Rz 3,2; Ra 0,4", `{}`, `"parameters": ["Rz", "Ra"]`},
 		{"-0,8/Ra3 1,6", `{"edition": "iso-4287"}`, `"sections": 3`},
 		{"-0,3/6/AR 0,09", `{"edition": "iso-4287"}`, `"parameters": ["AR(300)"]`},
-		{"W 1", `{"edition": "iso-4287"}`, `"edition": "iso-12085"`},
+		{"//W 1", `{"edition": "iso-4287"}`, `"edition": "iso-12085"`},
 	} {
 		code, out, errs := call(t, "", map[string]string{"s.json": c.settings}, "-json", "-callout", c.callout, "-settings", "s.json")
 		if code == 2 || !strings.Contains(out, c.want) { // 1: the trace is shorter than some ask for

@@ -15,6 +15,8 @@ var (
 	ResultSchema []byte
 	//go:embed verdict.schema.json
 	VerdictSchema []byte
+	//go:embed plan.schema.json
+	PlanSchema []byte
 	//go:embed series.schema.json
 	SeriesSchema []byte
 )
