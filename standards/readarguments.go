@@ -118,6 +118,9 @@ func (p *parser) arguments(r *Requirement, m *match) (args []string, err error) 
 		}
 		args = append(args, a.text)
 	}
+	if kinds == "rr" && len(list) == 2 && !((decimal{text: args[0]}).times(0) < (decimal{text: args[1]}).times(0)) {
+		return nil, p.fail(list[1].at, ErrNumber, "the first material ratio is below the second")
+	}
 	p.pos = end + 1
 	return args, nil
 }

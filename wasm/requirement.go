@@ -1,12 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
-	"errors"
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/record"
-	"example.com/furrow/standards"
 )
 
 type requirementRequest struct {
@@ -14,100 +13,35 @@ type requirementRequest struct {
 	Edition string `json:"edition"`
 }
 
-type requirementAnswer struct {
-	Readings  []string          `json:"readings"`
-	Questions []openQuestion    `json:"questions"`
-	Settings  json.RawMessage   `json:"settings"` // a settings file; null while a question holds it up
-	Origins   map[string]origin `json:"origins"`
-	Rule      string            `json:"rule"`
-	Limits    []limit           `json:"limits"`
-	Refusal   *refusal          `json:"refusal,omitempty"` // why the text, or its settings, cannot be used yet
+// requirementExtra is what the page needs besides the plan.
+type requirementExtra struct {
+	Readings []string        `json:"readings"` // each limit in plain words
+	Settings json.RawMessage `json:"settings"` // a settings file for the first limit and those that share it; null while it is open
+	Origins  json.RawMessage `json:"origins"`  // of the first limit
+	Rule     string          `json:"rule"`     // of the first limit
 }
 
-type openQuestion struct {
-	Key     string    `json:"key"`
-	Text    string    `json:"text"`
-	Answers []reading `json:"answers"` // Value is the requirement with this answer
-}
-
-type origin struct {
-	Text        string `json:"text"`
-	Source      string `json:"source"`
-	Basis       string `json:"basis"`
-	Unconfirmed bool   `json:"unconfirmed,omitempty"`
-}
-
-type limit struct {
-	Symbol string `json:"symbol"`
-	Side   string `json:"side"`
-	Value  number `json:"value"`
-}
-
-type refusal struct {
-	Line   int    `json:"line"`
-	Column int    `json:"column"`
-	Reason string `json:"reason"`
-}
-
-// requirement answers with what the text of a drawing asks: readings, settings with their origins, limits, open questions. A text
-// that cannot be read is no fault of the call: the answer says where it stopped being understood.
+// requirement answers with what the text of a drawing asks: the document furrow_plan and what the page needs besides. A text that cannot be
+// read is no fault of the call: the answer says where it stopped being understood.
 func (m *module) requirement(text string, _ []byte) (answer, error) {
 	var req requirementRequest
 	if err := decode(text, &req); err != nil {
 		return answer{}, err
 	}
-	return answer{text: jsonText(readRequirement(req))}, nil
+	return answer{text: readRequirement(req)}, nil
 }
 
-func readRequirement(req requirementRequest) requirementAnswer {
-	if req.Edition == "" {
-		req.Edition = standards.Editions()[0].ID
-	}
-	out := requirementAnswer{Readings: []string{}, Questions: []openQuestion{}, Settings: json.RawMessage("null"), Origins: map[string]origin{}, Limits: []limit{}}
-	read, err := standards.ParseRequirement(req.Text, req.Edition)
-	if err != nil {
-		out.Refusal = refusalOf(err)
-		return out
-	}
-	for i := range read.Items {
-		item := &read.Items[i]
-		out.Readings = append(out.Readings, item.Reading())
-		for _, q := range item.Questions {
-			open := openQuestion{Key: q.Key, Text: q.Text}
-			for _, a := range q.Answers {
-				open.Answers = append(open.Answers, reading{Value: a.Then, Text: a.Text})
-			}
-			out.Questions = append(out.Questions, open)
+func readRequirement(req requirementRequest) string {
+	plan := record.AppendPlan(nil, req.Text, req.Edition)
+	extra := requirementExtra{Readings: []string{}, Settings: json.RawMessage("null"), Origins: json.RawMessage("{}")}
+	if r, err := roughness.ReadRequirement(req.Text, req.Edition); err == nil {
+		extra.Readings, extra.Rule = r.Readings, string(r.Rule)
+		if r.Settings != nil {
+			extra.Settings = record.AppendSettings(nil, r.Settings, "")
 		}
+		extra.Origins = record.AppendOrigins(nil, r.Items[0].Settings.Origins, "")
 	}
-	r, err := roughness.ReadRequirement(req.Text, req.Edition)
-	if err != nil {
-		out.Refusal = refusalOf(err)
-		return out
-	}
-	if r.Settings == nil {
-		out.Refusal = refusalOf(r.Items[0].Err())
-		return out
-	}
-	if i := r.Apart(); i > 0 {
-		out.Refusal = &refusal{r.Items[i].Line, r.Items[i].Column, "this requirement is measured with other settings than the one before it; evaluate them one by one"}
-		return out
-	}
-	out.Settings = record.AppendSettings(nil, r.Settings, "")
-	out.Rule = string(r.Rule)
-	for _, b := range r.Bounds {
-		out.Limits = append(out.Limits, limit{b.Symbol, b.Side.String(), number(b.Value)})
-	}
-	for key, o := range r.Items[0].Settings.Origins {
-		out.Origins[key] = origin{Text: o.Text, Source: o.Ref.String(), Basis: string(o.Basis), Unconfirmed: o.Unconfirmed}
-	}
-	return out
-}
-
-func refusalOf(err error) *refusal {
-	var t *standards.TextError
-	if errors.As(err, &t) {
-		return &refusal{t.Line, t.Column, t.Reason}
-	}
-	return &refusal{1, 1, err.Error()}
+	plan = bytes.TrimSuffix(plan, []byte("\n}\n"))
+	plan = append(plan, ',')
+	return string(append(plan, jsonText(extra)[1:]...))
 }

@@ -119,7 +119,7 @@ func limit(r *standards.Requirement, s *roughness.Settings) string {
 		w.b = append(w.b[:len(w.b)-len("null")], planSettings(s, &r.Settings)...)
 	}
 	w.name("origins")
-	w.b = appendOriginObjects(w.b, r.Settings.Origins)
+	w.b = AppendOrigins(w.b, r.Settings.Origins, "   ")
 	w.raw("trace", trace(&r.Settings))
 	return string(w.close())
 }
@@ -139,9 +139,9 @@ func planSettings(s *roughness.Settings, from *standards.Settings) string {
 	return text + "\n   }"
 }
 
-// appendOriginObjects writes where each setting comes from.
-func appendOriginObjects(b []byte, origins map[string]standards.Origin) []byte {
-	w := writer{b: b, indent: "   "}
+// AppendOrigins appends where each setting of a requirement comes from; indent is put before every line but the first.
+func AppendOrigins(b []byte, origins map[string]standards.Origin, indent string) []byte {
+	w := writer{b: b, indent: indent}
 	w.open()
 	for _, key := range slices.Sorted(maps.Keys(origins)) {
 		o := origins[key]

@@ -395,19 +395,47 @@ export interface Steadiness {
   readonly trials: readonly { readonly text: string; readonly value: number | null; readonly counts: boolean }[];
 }
 
-/** What the text of a drawing asks for. */
+/** Where a setting of a requirement comes from. */
+export interface PlanOrigin { readonly text: string; readonly source: string; readonly basis: string; readonly from: 'drawing' | 'standard' | 'set here'; readonly unconfirmed?: boolean }
+
+/** One limit of a requirement; what is open is null. */
+export interface PlannedLimit {
+  readonly symbol: string | null;
+  readonly side: 'upper' | 'lower' | null;
+  readonly limit: number | null;
+  /** Number and unit as written. */
+  readonly written: string;
+  readonly unit: string | null;
+  readonly rule: 'max' | '16%' | 'median' | null;
+  readonly profile: 'R' | 'P' | 'W' | null;
+  readonly class: string | null;
+  readonly reading: string;
+  /** Complete settings with evaluation, a and b where they exist; null while they are open. */
+  readonly settings: (Settings & { readonly evaluation?: number; readonly a?: number; readonly b?: number }) | null;
+  readonly origins: Readonly<Record<string, PlanOrigin>>;
+  readonly trace: { readonly evaluation: number; readonly run_up: number; readonly run_out: number; readonly length: number; readonly max_spacing: number; readonly max_tip_radius: number } | null;
+}
+
+/** What the text of a drawing asks for: the document furrow_plan, with what the page needs besides. */
 export interface Requirement {
-  /** One sentence for each line of the text. */
+  readonly furrow_plan: 1;
+  readonly text: string;
+  readonly edition: string;
+  readonly state: 'read' | 'ask' | 'refuse';
+  readonly limits: readonly PlannedLimit[];
+  /** What is open: an answer has the whole text with it, or the edition to read the text by, or both. */
+  readonly questions: readonly { readonly key: string; readonly blocks: 'settings' | 'limit' | 'verdict'; readonly text: string; readonly line: number; readonly column: number;
+    readonly answers: readonly { readonly key: string; readonly text: string; readonly then?: string; readonly edition?: string }[] }[];
+  readonly notes: readonly string[];
+  /** Where it stopped being understood, why, and what may be meant. */
+  readonly refusal: { readonly line: number; readonly column: number; readonly reason: string; readonly try: string | null } | null;
+  /** Each limit in plain words. */
   readonly readings: readonly string[];
-  /** What it leaves open; the value of an answer is the text with that answer. */
-  readonly questions: readonly { readonly key: string; readonly text: string; readonly answers: readonly { readonly value: string; readonly text: string }[] | null }[];
-  /** null while a question holds them up. */
+  /** A settings file for the first limit and those that share it; null while it is open. */
   readonly settings: Settings | null;
-  readonly origins: Readonly<Record<string, { readonly text: string; readonly source: string; readonly basis: string; readonly unconfirmed?: boolean }>>;
+  /** Of the first limit, as its rule. */
+  readonly origins: Readonly<Record<string, PlanOrigin>>;
   readonly rule: string;
-  readonly limits: readonly { readonly symbol: string; readonly side: string; readonly value: number }[];
-  /** Where it stopped being understood, and why. */
-  readonly refusal?: { readonly line: number; readonly column: number; readonly reason: string };
 }
 
 /** A verdict as it stands in a result document. */

@@ -205,7 +205,7 @@ export class Sheet {
     }
     if (row && column.short && s.short === undefined) s.short = { filter: this.edition.short, cutoff: column.short };
     const judged = wanted && (wanted.profile ?? 'R') === this.letter && wanted.edition === this.edition.id ? (this.state.required?.answer.limits ?? []) : [];
-    s.parameters = [...new Set([...asked, ...judged.map((l) => l.symbol), ...this.listed()])];
+    s.parameters = [...new Set([...asked, ...judged.flatMap((l) => l.symbol ?? []), ...this.listed()])];
     if (!s.parameters.length) s.parameters = [`${this.letter}a`];
     return s;
   }

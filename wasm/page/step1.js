@@ -123,15 +123,15 @@ export function requirement(sheet) {
     const key = open ? required?.text + open.key : '';
     if (!open || !required || box.dataset.key === key) return;
     box.dataset.key = key;
-    /** @type {(text: string) => void} */
-    const take = (text) => {
+    /** @type {(text: string, by?: string) => void} */
+    const take = (text, by = sheet.edition.id) => {
       written.value = text;
-      read(text);
+      read(text, by);
     };
     const leave = () => sheet.change({ required: { ...required, left: [...required.left, open.key] } }, { field: 'requirement-question' });
-    const answers = (open.answers ?? []).filter((a) => !a.text.startsWith('Leave open'));
+    const answers = open.answers;
     fill(box, el('p', {}, el('b', {}, 'One question is open. '), open.text),
-      el('p', { class: 'acts' }, ...answers.map((a, i) => el('button', { type: 'button', id: `requirement-answer-${i + 1}`, onclick: () => take(a.value) }, a.text)),
+      el('p', { class: 'acts' }, ...answers.map((a, i) => el('button', { type: 'button', id: `requirement-answer-${i + 1}`, onclick: () => take(a.then ?? required.text, a.edition) }, a.text)),
         el('button', { type: 'button', id: 'requirement-leave', onclick: leave }, 'Leave open, and note it')));
   }
 }

@@ -23,7 +23,7 @@ export function verdict(sheet) {
     const { verdict: v, reason } = judged(sheet);
     const origin = required?.answer.origins.rule;
     const limits = required?.answer.limits ?? [];
-    const values = limits.map((l) => sheet.value(l.symbol)).filter((x, i, all) => x !== undefined && all.indexOf(x) === i).map((x) => `${/** @type {any} */ (x).symbol} ${shown(/** @type {any} */ (x))}`);
+    const values = limits.map((l) => sheet.value(l.symbol ?? '')).filter((x, i, all) => x !== undefined && all.indexOf(x) === i).map((x) => `${/** @type {any} */ (x).symbol} ${shown(/** @type {any} */ (x))}`);
     step.why(
       required ? [el('span', { class: 'typed' }, required.text), values.length ? `; ${values.join(', ')} of this trace` : ''] : 'No requirement yet',
       rules[by] ?? by,

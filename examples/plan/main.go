@@ -1,0 +1,165 @@
+// Command plan says what the text of a drawing requirement means, without a trace.
+//
+//	plan [-edition ID] [-json] [--] TEXT
+//
+// Exit status: 0 read, or understood with questions open; 2 refused, or bad usage.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"unicode"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/record"
+	"example.com/furrow/standards"
+)
+
+const usage = `usage: plan [-edition ID] [-json] [--] TEXT
+
+Says what the text of a drawing requirement means: its limits, what each is
+measured with, the trace that is needed, and what the text leaves open.
+
+  -edition ID  the edition to read it by (default iso-21920): iso-21920,
+               iso-4287, iso-12085, asme-b46.1, jis-b0601-2013,
+               jis-b0601-1994, jis-b0601-1982
+  -json        print JSON
+
+Write -- before a text that begins with a hyphen: plan -edition iso-4287 -- "-0,8/Ra 1,6"
+`
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+func run(args []string, out, errs io.Writer) int {
+	set := flag.NewFlagSet("plan", flag.ContinueOnError)
+	set.SetOutput(io.Discard)
+	edition := set.String("edition", "iso-21920", "")
+	asJSON := set.Bool("json", false, "")
+	bad := func(format string, a ...any) int {
+		fmt.Fprintf(errs, "plan: "+format+"\n", a...)
+		return 2
+	}
+	// A text may begin with a hyphen and a digit: no flag does.
+	for i, a := range args {
+		if a == "--" {
+			break
+		}
+		if text := strings.TrimLeft(a, "-−–"); text != a && text != "" && !unicode.IsLetter(rune(text[0])) && (i == 0 || args[i-1] != "-edition") {
+			args = append(append(append([]string{}, args[:i]...), "--"), args[i:]...)
+			break
+		}
+	}
+	if err := set.Parse(args); errors.Is(err, flag.ErrHelp) {
+		fmt.Fprint(out, usage)
+		return 0
+	} else if err != nil {
+		return bad("%v", err)
+	}
+	if set.NArg() != 1 {
+		return bad("one text is needed, not %d; put it in quotation marks", set.NArg())
+	}
+	text := set.Arg(0)
+	if _, ok := standards.EditionByID(*edition); !ok {
+		return bad("-edition: no edition %q", *edition)
+	}
+	r, err := roughness.ReadRequirement(text, *edition)
+	if *asJSON {
+		out.Write(record.AppendPlan(nil, text, *edition))
+	}
+	if err != nil {
+		e := &standards.TextError{Line: 1, Column: 1, Reason: err.Error()}
+		errors.As(err, &e)
+		perhaps := ""
+		if e.Try != "" {
+			perhaps = fmt.Sprintf("; perhaps: %q", e.Try)
+		}
+		return bad("TEXT:%d:%d: %s%s", e.Line, e.Column, e.Reason, perhaps)
+	}
+	if !*asJSON {
+		print(out, r)
+	}
+	return 0
+}
+
+// print writes the plan for a reader, within 80 columns.
+func print(out io.Writer, r *roughness.Requirement) {
+	for i := range r.Items {
+		item := &r.Items[i]
+		if i > 0 {
+			fmt.Fprintln(out)
+		}
+		wrap(out, item.Reading(), "")
+		for _, line := range needed(item) {
+			wrap(out, line, "  ")
+		}
+		for _, n := range item.Notes {
+			wrap(out, n, "  ")
+		}
+	}
+	for _, q := range r.Open() {
+		fmt.Fprintln(out)
+		wrap(out, "Open: "+q.Text, "")
+		for _, a := range q.Answers {
+			says := a.Text
+			if a.Then != "" {
+				says += ": write " + strings.ReplaceAll(a.Then, "\n", " / ")
+			}
+			if a.Edition != "" {
+				says += ", with -edition " + a.Edition
+			}
+			wrap(out, "- "+says, "  ")
+		}
+	}
+}
+
+// needed says which trace the settings need.
+func needed(item *standards.Requirement) []string {
+	t := item.Settings
+	if !t.Complete {
+		return nil
+	}
+	if t.Origins["long.cutoff"].Provisional {
+		return []string{"The measured value chooses the cut-off, so the trace that is needed is found by measuring."}
+	}
+	p, err := standards.Advise(t, standards.Surface{})
+	if err != nil || t.Evaluation == 0 {
+		return []string{"The trace is as long as the feature."}
+	}
+	text := "Trace: " + standards.Length(p.Evaluation) + " to evaluate"
+	if p.Lead+p.Tail > 0 {
+		text += ", " + standards.Length(p.Traverse) + " with run-up and run-out"
+	}
+	if p.MaxSpacing > 0 {
+		text += "; points at most " + standards.Length(p.MaxSpacing) + " apart"
+	}
+	if p.TipRadius > 0 {
+		text += "; tip radius at most " + standards.Length(p.TipRadius)
+	}
+	return []string{text + "."}
+}
+
+// wrap prints text in lines of at most 80 characters; a longer word is broken.
+func wrap(out io.Writer, text, indent string) {
+	line, room := []rune(indent), 80
+	hang := indent + "  "
+	for _, word := range strings.Fields(text) {
+		w := []rune(word)
+		if blank := len(line) > len([]rune(indent)); blank && len(line)+1+len(w) > room {
+			fmt.Fprintln(out, strings.TrimRight(string(line), " "))
+			line, indent = []rune(hang), hang
+		} else if blank {
+			line = append(line, ' ')
+		}
+		for len(line)+len(w) > room {
+			n := room - len(line)
+			fmt.Fprintln(out, string(line)+string(w[:n]))
+			line, w, indent = []rune(hang), w[n:], hang
+		}
+		line = append(line, w...)
+	}
+	fmt.Fprintln(out, string(line))
+}
