@@ -264,7 +264,7 @@ func TestEverySymbol(t *testing.T) {
 			for n := y.Min; n <= y.Max; n++ {
 				name := y.Name
 				if n > 0 {
-					name += []string{"(60)", "(10;80)"}[n-1]
+					name += []string{"(60)", "(60;80)"}[n-1]
 				}
 				limit := map[standards.Quantity]string{standards.Height: "3 µm", standards.Spacing: "0,3 mm", standards.Ratio: "60 %", standards.Number: "3",
 					standards.PeakCount: "60/cm", standards.PerLength: "30/mm", standards.Area: "0,03 µm"}[y.Quantity]

@@ -2,7 +2,6 @@ package record
 
 import (
 	"errors"
-	"maps"
 	"slices"
 	"strings"
 
@@ -137,21 +136,6 @@ func planSettings(s *roughness.Settings, from *standards.Settings) string {
 		}
 	}
 	return text + "\n   }"
-}
-
-// AppendOrigins appends where each setting of a requirement comes from; indent is put before every line but the first.
-func AppendOrigins(b []byte, origins map[string]standards.Origin, indent string) []byte {
-	w := writer{b: b, indent: indent}
-	w.open()
-	for _, key := range slices.Sorted(maps.Keys(origins)) {
-		o := origins[key]
-		text := `{"text": ` + quote(o.Text) + `, "source": ` + quote(o.Ref.String()) + `, "basis": ` + quote(string(o.Basis)) + `, "from": ` + quote(o.From)
-		if o.Unconfirmed {
-			text += `, "unconfirmed": true`
-		}
-		w.raw(key, text+"}")
-	}
-	return w.close()
 }
 
 // trace says which trace the settings need; null while they are open, where the cut-off is found by measuring, and where the length is that of the

@@ -18,7 +18,7 @@ func AppendResult(b []byte, e *roughness.Evaluation, verdict *roughness.Verdict)
 	w.name("settings")
 	w.b = AppendSettings(w.b, &e.Settings, " ")
 	w.name("origins")
-	w.b = appendOrigins(w.b, e.Origins)
+	w.b = AppendOrigins(w.b, e.Origins, " ")
 	w.name("profile")
 	w.b = appendProfile(w.b, e)
 	w.name("values")
@@ -38,8 +38,9 @@ func AppendResult(b []byte, e *roughness.Evaluation, verdict *roughness.Verdict)
 	return append(w.close(), '\n')
 }
 
-func appendOrigins(b []byte, origins map[string]standards.Origin) []byte {
-	w := writer{b: b, indent: " "}
+// AppendOrigins appends where each setting comes from; indent is put before every line but the first.
+func AppendOrigins(b []byte, origins map[string]standards.Origin, indent string) []byte {
+	w := writer{b: b, indent: indent}
 	w.open()
 	for _, k := range slices.Sorted(maps.Keys(origins)) {
 		w.raw(k, Origin(origins[k]))
