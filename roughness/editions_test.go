@@ -215,7 +215,7 @@ func TestCompareEditionsProblems(t *testing.T) {
 		t.Error("half a comparison was explained")
 	}
 	c = compareOne(t, p, "RSm 0,2") // mm or µm? the unit of a spacing is open, and nothing is judged
-	if math.IsNaN(c.A.Value.Value) || c.A.Verdict.Word != "" || !strings.Contains(c.A.Problem, "unit") || !strings.Contains(c.B.Problem, "class") {
+	if math.IsNaN(c.A.Value.Value) || c.A.Verdict.Word != "" || !strings.Contains(c.A.Problem, "millimetre") || !strings.Contains(c.B.Problem, "class") {
 		t.Errorf("A %q %q, B %q", c.A.Verdict.Word, c.A.Problem, c.B.Problem)
 	}
 	if !says(c, "writes RSm", "writes Rsm") {

@@ -103,6 +103,9 @@ func (p *parser) askUnit(r *Requirement, a *amount, units []string) {
 	if r.sym.Quantity != Height && p.family != asme {
 		text = fmt.Sprintf("The unit of %s is not always the same, and the text does not say it.", r.symbolWords())
 	}
+	if r.sym.Quantity == Spacing && p.family != asme {
+		text = fmt.Sprintf("%s is a length along the surface: millimetre, as on older drawings, or micrometre?", r.symbolWords())
+	}
 	var choices []choice
 	at := r.at["amounts"]
 	for _, u := range units {
