@@ -71,7 +71,7 @@ func isForeign(what string) *Error {
 	case strings.Contains(what, "archive"):
 		advice = "unpack it first"
 	}
-	return &Error{Err: because(ErrForeign, "this seems to be %s, not a trace; %s", what, advice)}
+	return &Error{Err: because(ErrForeign, "this seems to be %s, not a trace: %s", what, advice)}
 }
 
 // foreignArchive names a ZIP archive without main.xml by its members.

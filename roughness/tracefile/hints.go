@@ -221,7 +221,7 @@ func (t *Trace) unused(h *Hints) {
 		}
 	}
 	if len(without) > 0 {
-		t.note("hints-unused", fmt.Sprintf("The file says for itself what the hints say that were left out: %s.", strings.Join(without, ", ")))
+		t.note("hints-unused", fmt.Sprintf("The file says itself how it is to be read. These hints were not used: %s.", strings.Join(without, ", ")))
 	}
 }
 

@@ -27,7 +27,7 @@ func MaxSize() int64 {
 // CheckSize returns an error that wraps [ErrSize] for a file that is too large to be read here.
 func CheckSize(bytes int64) error {
 	if most := MaxSize(); bytes > most {
-		return &Error{Err: because(ErrSize, "a file of %d MB is larger than the %d MB that can be read here; reading takes up to %d times the file in memory",
+		return &Error{Err: because(ErrSize, "a file of %d MB is larger than the %d MB that can be read here; reading needs up to %d times its size in memory",
 			(bytes+999_999)/1_000_000, most/1_000_000, factor)}
 	}
 	return nil
@@ -73,9 +73,9 @@ func (r *reader) fits(want cellsWanted, start int) (int, error) {
 			return n, nil
 		}
 	}
-	err := because(ErrLimit, "%s of so few characters would take more than %d times the file in memory", plural(n, "row"), factor)
+	err := because(ErrLimit, "%s this short would need more than %d times the size of the file in memory", plural(n, "row"), factor)
 	if points {
-		err = because(ErrLimit, "%s, blank ones counted as missing points, would take more than %d times the file in memory; leave the blank lines out with the hint \"blank_lines\" as \"skip\"",
+		err = because(ErrLimit, "%s, of which the blank ones are missing points, would need more than %d times the size of the file in memory; to leave blank lines out, give the hint \"blank_lines\" as \"skip\"",
 			plural(n, "line"), factor)
 	}
 	return 0, r.errorAt(start, err)

@@ -64,7 +64,7 @@ func (t *Trace) keep(key, value string) {
 	case len(t.Fields) < maxFields:
 		t.Fields = append(t.Fields, Field{key, value})
 	case !slices.ContainsFunc(t.Notes, func(n roughness.Note) bool { return n.Code == "fields" }):
-		t.note("fields", fmt.Sprintf("The file says more than %d things beside the heights; the others were left out.", maxFields))
+		t.note("fields", fmt.Sprintf("The file has more than %d lines of information beside the heights; the rest was left out.", maxFields))
 	}
 }
 

@@ -178,7 +178,7 @@ func (r *reader) pickTriples(l *layout, p *plan, rows *rows) error {
 	for i, v := range across {
 		if _, ok := order[v]; !ok {
 			if len(order) == maxTriples {
-				return r.errorAt(r.rowOffset(l, rows.start, i), because(ErrLimit, "the triples hold more than %d %ss: they are no grid", maxTriples, key))
+				return r.errorAt(r.rowOffset(l, rows.start, i), because(ErrLimit, "the triples hold more than %d %ss and are not a grid", maxTriples, key))
 			}
 			order[v] = len(order) + 1
 			if len(order) == n {

@@ -256,7 +256,7 @@ func (r *reader) fill(t *Trace, l *layout, p *plan, rows *rows) {
 		t.note("numbers-above", fmt.Sprintf("%s with numbers above the rows, up to line %d, were not read.", plural(n, "line"), r.header.above[0]))
 	}
 	if a := r.header.almost; a != nil {
-		t.note("title", fmt.Sprintf("Line %d, %q, was taken for a title. If it is the first row, its second cell is no number: correct it.", a.Number, a.Text))
+		t.note("title", fmt.Sprintf("Line %d, %q, was read as a title. If it is the first row of numbers, correct the cell that is not a number.", a.Number, a.Text))
 	}
 	if rows.blanks > 0 {
 		t.note("blank-lines", fmt.Sprintf("%s inside the trace were read as invalid points.", plural(rows.blanks, "blank line")))
