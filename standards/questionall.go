@@ -414,10 +414,11 @@ func (p *parser) suggest(e *TextError) string {
 	if word == "16" && p.edition == "iso-21920" {
 		tries = append(tries, p.edited(edit{e.at, end, "T16%"}))
 	}
-	for at := max(e.at-20, 1); at < end && at < e.at+20; at++ { // a missing blank, or a missing semicolon
-		tries = append(tries, p.edited(insert(at, " ")))
+	for at := max(e.at-20, 1); at < end && at < e.at+20; at++ { // a missing blank, never inside a number
+		if a, b := p.text[at-1], p.text[at]; !isBlank(a) && !isBlank(b) && !((isDigit(a) || isMark(a)) && (isDigit(b) || isMark(b))) {
+			tries = append(tries, p.edited(insert(at, " ")))
+		}
 	}
-	tries = append(tries, p.edited(insert(e.at, "; ")))
 	found := ""
 	for _, t := range tries {
 		if _, err := readText(t, p.edition, false); err != nil {
