@@ -45,10 +45,36 @@ func plainUnit(unit string) string {
 	return unit
 }
 
+// Bounds of what a person types: no list and no word of it is longer, and no error quotes more.
+const (
+	maxTyped = 10_000
+	maxWord  = 40
+)
+
+// tooLong refuses a list or a word in it that nobody types.
+func tooLong(text string) error {
+	if n := utf8.RuneCountInString(text); n > maxTyped {
+		return &TypedError{maxTyped + 1, fmt.Sprintf("a list of more than %d characters", maxTyped)}
+	}
+	word := 0
+	for i, c := range []rune(text) {
+		if word++; c == ' ' || c == ';' || c == '\n' || c == '\t' || c == '\r' {
+			word = 0
+		}
+		if word > maxWord {
+			return &TypedError{i + 1, fmt.Sprintf("a word of more than %d characters", maxWord)}
+		}
+	}
+	return nil
+}
+
 // ParseTyped reads values as a person types them: "Rz 2.9; 3.1; 2.8", each with the unit of its parameter unless one is written. A
 // symbol holds for the values behind it. Numbers have one decimal mark, point or comma, as in the text of a requirement. A value that
 // the parameter cannot have, such as a negative Ra, is refused. The error is a *TypedError.
 func ParseTyped(text, edition string) ([]Typed, error) {
+	if err := tooLong(text); err != nil {
+		return nil, err
+	}
 	edition = orDefault(edition)
 	var list []Typed
 	var call params.Call
@@ -71,7 +97,7 @@ func ParseTyped(text, edition string) ([]Typed, error) {
 		}
 		number, unit := cutNumber(rest)
 		if number == "" {
-			return fail("%q is not a value of %s; write it as %s 2.9", rest, call.Symbol, call.Symbol)
+			return fail("%.40q is not a value of %s; write it as %s 2.9", rest, call.Symbol, call.Symbol)
 		}
 		t, reason := typedValue(call, number, unit)
 		if reason != "" {
@@ -85,6 +111,9 @@ func ParseTyped(text, edition string) ([]Typed, error) {
 // ParseUncertainty reads an expanded uncertainty, "0.12", in the unit of the limit unless one is written, or one for each parameter,
 // "Rz 0.12; Ra 0.02". The error is a *TypedError.
 func ParseUncertainty(text, edition string) ([]Uncertainty, error) {
+	if err := tooLong(text); err != nil {
+		return nil, err
+	}
 	var list []Uncertainty
 	for _, part := range splitOutside(text) {
 		symbol, rest := cutSymbol(strings.TrimSpace(part))
@@ -98,7 +127,7 @@ func ParseUncertainty(text, edition string) ([]Uncertainty, error) {
 		number, unit := cutNumber(rest)
 		v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
 		if err != nil || !(v >= 0) || !finite(v) || symbol == "" && len(list) > 0 {
-			return nil, &TypedError{1, fmt.Sprintf("%q is not an uncertainty; write it as 0.12, or as Rz 0.12; Ra 0.02", strings.TrimSpace(part))}
+			return nil, &TypedError{1, fmt.Sprintf("%.40q is not an uncertainty; write it as 0.12, or as Rz 0.12; Ra 0.02", strings.TrimSpace(part))}
 		}
 		list = append(list, Uncertainty{symbol, v, plainUnit(unit)})
 	}
@@ -231,7 +260,7 @@ func typedValue(call params.Call, number, unit string) (t Typed, reason string) 
 	case own == string(params.PerCentimetre) && unit == "1/mm":
 		power = 1
 	default:
-		return t, fmt.Sprintf("%s has no value in %s", call.Symbol, unit)
+		return t, fmt.Sprintf("%s has no value in %.40s", call.Symbol, unit)
 	}
 	v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1)+"e"+strconv.Itoa(power), 64)
 	if err != nil {

@@ -2,7 +2,9 @@ package roughness_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"example.com/furrow/roughness"
@@ -85,4 +87,20 @@ func FuzzTyped(f *testing.F) {
 			}
 		}
 	})
+}
+
+// What nobody types is refused in few words.
+func TestEndlessTyped(t *testing.T) {
+	long := strings.Repeat("b", 1<<20)
+	for _, text := range []string{long, "Rz " + long, "Rz 2.9 " + long, "Rz " + strings.Repeat("1", 1<<20), strings.Repeat("Rz 2.9; ", 1<<17), "Rz 2.9 b" + strings.Repeat("; Rz b", 1000),
+		strings.Repeat("b ", 4000), "Rmr(" + strings.Repeat("1; ", 3000) + "1) 5", "Rz" + strings.Repeat(" ", 9000) + "x"} {
+		_, err := roughness.ParseTyped(text, "")
+		_, other := roughness.ParseUncertainty(text, "")
+		for _, err := range []error{err, other} {
+			var wrong *roughness.TypedError
+			if !errors.As(err, &wrong) || len(err.Error()) > 12_000 || len(text) > 1<<19 && len(err.Error()) > 200 {
+				t.Errorf("%.20q of %d bytes: %d bytes of error, %.200v", text, len(text), len(fmt.Sprint(err)), err)
+			}
+		}
+	}
 }

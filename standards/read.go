@@ -87,7 +87,7 @@ func (p *parser) all() error {
 	for i, c := range p.raw {
 		switch {
 		case i >= maxText:
-			return p.fail(maxText, ErrSyntax, "a requirement of more than %d characters", maxText)
+			return p.fail(maxText, ErrSyntax, "a text of more than %d characters", maxText)
 		case turnsDirection(c):
 			return p.fail(i, ErrSyntax, "a character that turns the direction of the text: what is seen is then not what is stored")
 		}

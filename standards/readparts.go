@@ -156,7 +156,7 @@ func (p *parser) once(r *Requirement, key string, at int) error {
 
 var partNames = map[string]string{"rule": "acceptance rule", "class": "setting class", "long": "cut-off", "short": "cut-off of the S-filter",
 	"waviness_limit": "long limit of the waviness", "section": "section length", "evaluation": "evaluation length", "sections": "number of sections",
-	"reference": "reference of the level", "extraction": "extraction", "process": "process", "lay": "lay", "side": "side", "limit": "limit"}
+	"reference": "reference of the level", "extraction": "extraction", "process": "process", "lay": "lay", "side": "side", "limit": "limit", "max": "word max", "min": "word min", "removal": "kind of removal"}
 
 // equals moves past the equals sign or colon between a name and its value.
 func (p *parser) equals() {

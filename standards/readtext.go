@@ -19,7 +19,7 @@ type scanner struct {
 type span struct{ from, to int }
 
 // maxText is more than any drawing says, and little enough to read without delay.
-const maxText = 10000
+const maxText = 2000
 
 func newScanner(text string) *scanner {
 	s := &scanner{raw: []rune(text)}
