@@ -20,6 +20,8 @@ type judgeRequest struct {
 	Typed    string   `json:"typed"`    // values without a trace: "Rz 2.9; 3.1"
 	Agreed   string   `json:"agreed"`   // who agreed that the settings deviate
 	FileOpen []string `json:"fileOpen"` // what files leave open, in words
+
+	Traceless bool `json:"traceless"` // without the trace that was evaluated last
 }
 
 // judge answers with the verdict as a result document holds it: by the same code as the command's, on the latest evaluation
@@ -55,7 +57,7 @@ func (m *module) judge(text string, _ []byte) (answer, error) {
 	if j.Guard, err = roughness.GuardFor(req.Guard, req.Prove, req.K, len(j.U) > 0); err != nil {
 		return refuse("prove", err)
 	}
-	if m.judged != nil {
+	if m.judged != nil && !req.Traceless {
 		j.Traces, j.Settings, j.Done = []roughness.Profile{m.judgedOn}, &m.judged.Settings, []*roughness.Evaluation{m.judged}
 	}
 	v, err := j.Judge()

@@ -15,10 +15,7 @@ type requirementRequest struct {
 
 // requirementExtra is what the page needs besides the plan.
 type requirementExtra struct {
-	Readings []string        `json:"readings"` // each limit in plain words
 	Settings json.RawMessage `json:"settings"` // a settings file for the first limit and those that share it; null while it is open
-	Origins  json.RawMessage `json:"origins"`  // of the first limit
-	Rule     string          `json:"rule"`     // of the first limit
 }
 
 // requirement answers with what the text of a drawing asks: the document furrow_plan and what the page needs besides. A text that cannot be
@@ -33,13 +30,9 @@ func (m *module) requirement(text string, _ []byte) (answer, error) {
 
 func readRequirement(req requirementRequest) string {
 	plan := record.AppendPlan(nil, req.Text, req.Edition)
-	extra := requirementExtra{Readings: []string{}, Settings: json.RawMessage("null"), Origins: json.RawMessage("{}")}
-	if r, err := roughness.ReadRequirement(req.Text, req.Edition); err == nil {
-		extra.Readings, extra.Rule = r.Readings, string(r.Rule)
-		if r.Settings != nil {
-			extra.Settings = record.AppendSettings(nil, r.Settings, "")
-		}
-		extra.Origins = record.AppendOrigins(nil, r.Items[0].Settings.Origins, "")
+	extra := requirementExtra{Settings: json.RawMessage("null")}
+	if r, err := roughness.ReadRequirement(req.Text, req.Edition); err == nil && r.Settings != nil {
+		extra.Settings = record.AppendSettings(nil, r.Settings, "")
 	}
 	plan = bytes.TrimSuffix(plan, []byte("\n}\n"))
 	plan = append(plan, ',')

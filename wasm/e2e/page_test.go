@@ -279,13 +279,7 @@ func (s *sheet) paste(text string) {
 // clipboard copies the text and pastes it where the focus is.
 func (s *sheet) clipboard(text string) {
 	s.t.Helper()
-	for _, name := range []string{"clipboard-read", "clipboard-write"} {
-		if _, err := chromedp.CallBrowser(s.ctx, browser.SetPermission, browser.SetPermissionParams{
-			Permission: &browser.PermissionDescriptor{Name: name}, Setting: browser.PermissionSettingGranted,
-		}); err != nil {
-			s.t.Fatal(err)
-		}
-	}
+	s.allowClipboard()
 	get(s, chromedp.Evaluate[bool](fmt.Sprintf(`navigator.clipboard.writeText(%q).then(() => true)`, text), chromedp.EvalAwaitPromise))
 	for _, kind := range []input.DispatchKeyEventType{input.DispatchKeyEventTypeRawKeyDown, input.DispatchKeyEventTypeKeyUp} {
 		press := input.DispatchKeyEventParams{Type: kind, Modifiers: 2, Key: "v", Code: "KeyV", WindowsVirtualKeyCode: 'V'}
@@ -307,4 +301,16 @@ func (s *sheet) choose(id, value string) {
 		list.dispatchEvent(new Event('change', { bubbles: true }));
 		return true;
 	})()`, id, value))
+}
+
+// allowClipboard lets the page read and write the clipboard.
+func (s *sheet) allowClipboard() {
+	s.t.Helper()
+	for _, name := range []string{"clipboard-read", "clipboard-write"} {
+		if _, err := chromedp.CallBrowser(s.ctx, browser.SetPermission, browser.SetPermissionParams{
+			Permission: &browser.PermissionDescriptor{Name: name}, Setting: browser.PermissionSettingGranted,
+		}); err != nil {
+			s.t.Fatal(err)
+		}
+	}
 }

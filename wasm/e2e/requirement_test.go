@@ -6,10 +6,12 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/synth"
+	"example.com/furrow/standards"
 )
 
 // A requirement typed as it stands on the drawing gives the settings, the values
@@ -108,48 +110,195 @@ func TestVerdictStep(t *testing.T) {
 	}
 }
 
-// A text that cannot be read is refused at its place; the earlier reading stays.
+// A text that cannot be read is refused at its place. Nothing of it is used: the values stay as they were, and neither a limit nor a
+// verdict stands beside them.
 func TestRequirementRefused(t *testing.T) {
 	s := open(t, 1280, 900)
 	s.write("requirement-text", "Rz 3,2")
 	s.says("verdict-word", "Conforms")
-	reading, values := s.text("requirement-reading"), s.values()
-	s.write("requirement-text", "Rz 3,2 Sc9")
-	s.says("requirement-text-fault", "Character 8")
-	if now := s.text("requirement-reading"); now != reading {
-		t.Errorf("the reading became %q", now)
-	}
-	if !maps.EqualFunc(s.values(), values, same) {
-		t.Error("the refused text changed the values")
+	values := s.values()
+	for _, c := range [][2]string{{"Rz 3,2 Sc9", "Sc9"}, {"Rz 3,2 T17%", "T17%"}, {"Rz 3,2; Ra", ""}} {
+		s.write("requirement-text", c[0])
+		s.wait(`document.getElementById('requirement-text-fault') !== null`, c[0]+" is refused")
+		s.says("requirement-text-fault", "Not understood")
+		s.says("requirement-text-fault", c[1])
+		s.says("verdict-word", "The requirement is not understood")
+		s.says("requirement-reading", "settings of “Rz 3,2”")
+		for _, id := range []string{"requirement-reading", "verdict", "running-line"} {
+			if said := s.text(id); strings.Contains(said, "3.2 µm") || strings.Contains(said, "Conforms") {
+				t.Errorf("%s: %s still says %q", c[0], id, said)
+			}
+		}
+		if said := s.text("record-settings"); !strings.Contains(said, c[0]) || !strings.Contains(said, "No verdict yet") || strings.Contains(said, "Conforms") {
+			t.Errorf("%s: the record says %q", c[0], said)
+		}
+		if !maps.EqualFunc(s.values(), values, same) {
+			t.Errorf("%s changed the values", c[0])
+		}
 	}
 	s.picture("requirement-refused")
+	s.write("requirement-text", "Rz 3,2")
+	s.says("verdict-word", "Conforms")
 }
 
-// What the text leaves open is asked, and can stay open.
+// What the text leaves open is asked, one question after the other; each answer is a text that a person would write.
 func TestRequirementQuestion(t *testing.T) {
 	s := open(t, 1280, 900)
 	trace := demo(t, synth.Demos()[0].Key)
 	s.write("requirement-text", "RSm 0,2")
-	s.says("requirement-question", "millimetre")
+	s.wait(`!document.getElementById('requirement-question').hidden`, "the requirement asks")
 	s.says("verdict-word", "No verdict yet")
 	s.picture("requirement-question")
-	s.click("requirement-answer-1")
-	s.says("requirement-question", "setting class")
-	s.click("requirement-answer-3")
-	s.wait(`document.getElementById('requirement-question').hidden`, "no question is open")
+	for range 4 {
+		was := s.text("requirement-question")
+		s.says("verdict-word", "No verdict yet")
+		label := eval[string](s, `([...document.querySelectorAll('#requirement-question button')].find(b => /millimetre|\bmm\b|Sc3/.test(b.textContent)) ?? document.querySelector('#requirement-question button')).id`)
+		s.click(label)
+		s.wait(fmt.Sprintf(`document.getElementById('requirement-question').hidden || document.getElementById('requirement-question').innerText !== %q`, was), "the answer is taken")
+		if eval[bool](s, `document.getElementById('requirement-question').hidden`) {
+			break
+		}
+	}
 	text := eval[string](s, `document.getElementById('requirement-text').value`)
 	want, err := roughness.ReadRequirement(text, "iso-21920")
-	if err != nil {
-		t.Fatalf("%s: %v", text, err)
+	if err != nil || len(want.Open()) > 0 {
+		t.Fatalf("%s: %v, %v", text, want, err)
 	}
 	s.agree(trace, *want.Settings)
-	s.write("requirement-text", "RSm 0,2")
-	s.says("requirement-question", "millimetre")
-	s.click("requirement-leave")
-	s.says("requirement-question", "setting class")
-	s.click("requirement-leave")
-	s.wait(`document.getElementById('requirement-question').hidden`, "the questions stay open")
+	s.wait(`document.querySelector('#verdict-word .word').textContent !== 'No verdict yet'`, "there is a verdict")
+}
+
+// While a requirement is typed, at any pace from 60 to 300 ms a key, no state of the page shows a verdict; nor does it once a text that
+// is refused or asks has settled.
+func TestNoVerdictWhileTyping(t *testing.T) {
+	s := open(t, 1280, 900)
+	for i, c := range []struct{ text, then string }{
+		{"Rz 3,2", "Conforms"},
+		{"Rz 2,5 Tmax", "Does not conform"},
+		{"U Rz 5 / L Rz 1", "Conforms"},
+		{"Rz 3,2; Ra 0,2", "Does not conform"},
+		{"Ra 0,5 T16%", "No verdict yet"},
+		{"Rz 12,5 Sc4", "No verdict yet"},
+		{"Rz 3,2 Sc", "No verdict yet"},
+		{"RSm 0,2", "No verdict yet"},
+		{"0,008-0,8/Ra 3,1", "No verdict yet"},
+	} {
+		pace := []int{60, 120, 200, 300}[i%4]
+		seen := get(s, chromedp.Evaluate[[]string](fmt.Sprintf(`new Promise(done => {
+			const field = document.getElementById('requirement-text'), text = %q, seen = new Set();
+			const look = () => {
+				for (const id of ['verdict', 'running-line', 'record', 'announce']) {
+					const word = document.getElementById(id).textContent.match(/Conforms|Does not conform|Not decided/);
+					if (word) seen.add(field.value + ': ' + id + ' says ' + word[0]);
+				}
+			};
+			field.focus();
+			let typed = 0;
+			const key = () => {
+				field.value = text.slice(0, ++typed);
+				field.dispatchEvent(new InputEvent('input', { bubbles: true }));
+				if (typed === 1) watch.observe(document.body, { subtree: true, childList: true, characterData: true, attributes: true });
+				look();
+				if (typed < text.length) return void setTimeout(key, %d);
+				watch.disconnect();
+				done([...seen]);
+			};
+			const watch = new MutationObserver(look);
+			key();
+		})`, c.text, pace), chromedp.EvalAwaitPromise))
+		for _, x := range seen {
+			t.Errorf("at %d ms a key, %s", pace, x)
+		}
+		s.wait(fmt.Sprintf(`document.querySelector('#verdict-word .word').textContent === %q && !document.querySelector('#verdict-word').textContent.includes('being')`, c.then), c.text+" in the end: "+c.then)
+	}
+}
+
+// Every limit counts, each is named with its own word, and the record says so too.
+func TestEveryLimit(t *testing.T) {
+	s := open(t, 1280, 900)
+	s.write("requirement-text", "Rz 3,2; Ra 0,2")
+	s.says("verdict-word", "Does not conform")
+	for _, want := range []string{"Rz, upper limit 3.2 µm: Conforms", "Ra, upper limit 0.2 µm: Does not conform"} {
+		s.says("verdict-log", want)
+	}
+	s.picture("two-limits")
+	record := s.text("record-settings")
+	for _, want := range []string{"Rz, upper limit", "3.2 µm: Conforms", "Ra, upper limit", "0.2 µm: Does not conform"} {
+		if !strings.Contains(record, want) {
+			t.Errorf("the record does not say %q: %s", want, record)
+		}
+	}
+}
+
+// Settings that deviate leave no verdict unless it is said with whom they were agreed; then the verdict carries it.
+func TestAgreed(t *testing.T) {
+	s := open(t, 1280, 900)
+	s.write("requirement-text", "Rz 3,2")
+	s.says("verdict-word", "Conforms")
+	s.fill("sections-count", "3")
 	s.says("verdict-word", "No verdict yet")
+	s.wait(`document.getElementById('verdict-agree').checkVisibility()`, "it can be agreed")
+	s.picture("deviates")
+	s.click("verdict-deviate")
+	s.says("verdict-agreed-fault", "A name is needed")
+	s.fill("verdict-agreed", "the buyer, letter of 3 May")
+	s.click("verdict-deviate")
+	s.says("verdict-word", "Conforms")
+	s.says("verdict-word", "as agreed with the buyer, letter of 3 May")
+	s.says("record-settings", "as agreed with the buyer, letter of 3 May")
+	s.write("requirement-text", "Rz 3,3")
+	s.wait(`document.querySelector('#requirement .gist').textContent.startsWith('Rz 3,3; ') && document.querySelector('#verdict-word .word').textContent === 'Conforms'`, "another requirement has its own settings again")
+	if said := s.text("verdict-word"); strings.Contains(said, "agreed") {
+		t.Errorf("the agreement is carried over: %s", said)
+	}
+}
+
+// Without a trace, or with one that is too short, a requirement is read all the same and the verdict says what is missing.
+func TestRequirementWithoutTrace(t *testing.T) {
+	s := open(t, 1280, 900)
+	s.drop("short.csv", table("x [mm];z [µm]", ";", ".", surface(31, 1900, 0.5), 0.5))
+	s.says("block-trace", "short.csv")
+	s.write("requirement-text", "Rz 12,5 Sc4")
+	s.wait(`document.querySelector('#requirement .gist').textContent.startsWith('Rz 12,5 Sc4; ')`, "the requirement is read")
+	s.says("requirement-settings", "2.5\u00a0mm")
+	s.says("verdict-word", "No verdict yet")
+	s.picture("too-short-for-requirement")
+	s.click("clear-all")
+	s.click("clear-all")
+	s.wait(`document.getElementById('trace-empty').checkVisibility()`, "nothing is left")
+	s.says("verdict-word", "Type the requirement")
+	s.write("requirement-text", "Rz 3,2")
+	s.says("requirement-settings", "0.8\u00a0mm")
+	s.says("verdict-word", "Choose a trace")
+}
+
+// The caution of the library stands beside the verdict, in the line that stays in sight, in the record on paper and in the copied table.
+func TestCaution(t *testing.T) {
+	s := open(t, 1280, 900)
+	s.write("requirement-text", "Rz 3,2")
+	s.says("verdict-word", "Conforms")
+	for _, id := range []string{"verdict", "running-line", "record-page"} {
+		if said := eval[string](s, fmt.Sprintf(`document.getElementById(%q).textContent`, id)); !strings.Contains(said, standards.Caution) {
+			t.Errorf("%s does not carry the caution", id)
+		}
+	}
+	if !eval[bool](s, `document.getElementById('verdict-caution').checkVisibility() && document.getElementById('line-caution').checkVisibility()`) {
+		t.Error("the caution is not to be seen")
+	}
+	s.allowClipboard()
+	s.click("record-copy")
+	s.says("record-said", "Copied")
+	copied := get(s, chromedp.Evaluate[string](`navigator.clipboard.readText()`, chromedp.EvalAwaitPromise))
+	for _, want := range []string{standards.Caution, "Conforms", "Rz 3,2"} {
+		if !strings.Contains(copied, want) {
+			t.Errorf("the copied table lacks %q", want)
+		}
+	}
+	for _, origin := range []string{"\tdrawing", "\tISO 21920-3:2021", "\tset here"} {
+		if !strings.Contains(copied, origin) {
+			t.Errorf("the copied table names no origin %q: %s", origin, copied)
+		}
+	}
 }
 
 // A symbol of another profile is refused in the words of the library.

@@ -88,6 +88,13 @@ export class Step {
 /** @type {{timer: number, last: string}} */
 const spoken = { timer: 0, last: '' };
 
+/** Takes back what was said last, and what is still to be said: it no longer holds. */
+export function hush() {
+  clearTimeout(spoken.timer);
+  spoken.last = '';
+  byId('announce').textContent = '';
+}
+
 /** Says a sentence to those who listen, once per settled change. @type {(sentence: string) => void} */
 export function announce(sentence) {
   clearTimeout(spoken.timer);

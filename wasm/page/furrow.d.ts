@@ -395,9 +395,6 @@ export interface Steadiness {
   readonly trials: readonly { readonly text: string; readonly value: number | null; readonly counts: boolean }[];
 }
 
-/** Where a setting of a requirement comes from. */
-export interface PlanOrigin { readonly text: string; readonly source: string; readonly basis: string; readonly from: 'drawing' | 'standard' | 'set here'; readonly unconfirmed?: boolean }
-
 /** One limit of a requirement; what is open is null. */
 export interface PlannedLimit {
   readonly symbol: string | null;
@@ -412,12 +409,12 @@ export interface PlannedLimit {
   readonly reading: string;
   /** Complete settings with evaluation, a and b where they exist; null while they are open. */
   readonly settings: (Settings & { readonly evaluation?: number; readonly a?: number; readonly b?: number }) | null;
-  readonly origins: Readonly<Record<string, PlanOrigin>>;
+  readonly origins: Readonly<Record<string, Origin>>;
   readonly trace: { readonly evaluation: number; readonly run_up: number; readonly run_out: number; readonly length: number; readonly max_spacing: number; readonly max_tip_radius: number } | null;
 }
 
-/** What the text of a drawing asks for: the document furrow_plan, with what the page needs besides. */
-export interface Requirement {
+/** What the text of a drawing asks for: the document furrow_plan, with the settings to evaluate by. */
+export interface Plan {
   readonly furrow_plan: 1;
   readonly text: string;
   readonly edition: string;
@@ -429,13 +426,8 @@ export interface Requirement {
   readonly notes: readonly string[];
   /** Where it stopped being understood, why, and what may be meant. */
   readonly refusal: { readonly line: number; readonly column: number; readonly reason: string; readonly try: string | null } | null;
-  /** Each limit in plain words. */
-  readonly readings: readonly string[];
   /** A settings file for the first limit and those that share it; null while it is open. */
   readonly settings: Settings | null;
-  /** Of the first limit, as its rule. */
-  readonly origins: Readonly<Record<string, PlanOrigin>>;
-  readonly rule: string;
 }
 
 /** A verdict as it stands in a result document. */
@@ -501,6 +493,8 @@ export interface LimitVerdict {
 }
 
 export interface JudgeOptions {
+  /** Judge without the trace that was evaluated last. */
+  readonly traceless?: boolean;
   readonly edition?: string;
   /** In place of the requirement's own, as agreed. */
   readonly rule?: string;
@@ -531,7 +525,7 @@ export interface Furrow {
   /** A picture of the latest evaluation. */
   figure(name: string, options?: Record<string, unknown>): Figure;
   /** A text that cannot be read is no error: the answer says where it stopped being understood. */
-  requirement(text: string, edition?: string): Requirement;
+  requirement(text: string, edition?: string): Plan;
   /** The verdict on the latest evaluation and the values typed in. A requirement that is missing, refused or open is no error: the
    * verdict says why there is none. Values or an uncertainty that cannot be read throw, with the key typed or u. */
   judge(text: string, options?: JudgeOptions): Verdict;

@@ -21,6 +21,7 @@ export function reader(sheet) {
   const calm = () => {
     wrong.hidden = true;
     question.hidden = true;
+    sheet.leaveOpen([]);
   };
 
   /** @type {(source: Source) => Promise<void>} */
@@ -66,6 +67,7 @@ export function reader(sheet) {
       }),
       el('p', { class: 'acts' }, el('button', { id: 'ask-answer' }, 'Read it like this'), el('button', { type: 'button', id: 'ask-skip', onclick: calm }, 'Leave this file out')));
     question.hidden = false;
+    sheet.leaveOpen(questions.map((q) => `${source.label}, ${q.text}`));
     question.onsubmit = (event) => {
       event.preventDefault();
       const hints = /** @type {Record<string, any>} */ ({ ...source.hints });

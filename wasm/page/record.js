@@ -35,8 +35,8 @@ export function record(sheet) {
         el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'Symbol'), el('th', { scope: 'col', class: 'num' }, 'Value'), el('th', { scope: 'col' }, 'Unit'),
           ...Array.from({ length: n }, (_, i) => el('th', { scope: 'col', class: 'num' }, el('span', { class: 'vh' }, 'section '), String(i + 1))), el('th', { scope: 'col' }, 'Source'))),
         el('tbody', {}, ...listed.map((v) => line(v, n))))),
-      el('table', { id: 'record-settings' }, el('caption', {}, 'Settings'), el('tbody', {}, ...settings(sheet).map(([k, v]) => el('tr', {}, el('th', { scope: 'row' }, k), el('td', {}, v))))),
-      el('p', { class: 'fine' }, `furrow ${byId('block-version').textContent} · ${new Date().toISOString().slice(0, 10)}${state.trace?.demo ? ' · Invented data. Not a measurement.' : ''}. ${sheet.catalogue.caution}`));
+      el('table', { id: 'record-settings' }, el('caption', {}, 'Settings'), el('tbody', {}, ...settings(sheet).map(([k, v, from]) => el('tr', {}, el('th', { scope: 'row' }, k), el('td', { colspan: from ? undefined : 2 }, v), from && el('td', { class: 'from' }, from))))),
+      el('p', { class: 'fine' }, `furrow ${byId('block-version').textContent} · ${new Date().toISOString().slice(0, 10)}${state.trace?.demo ? ' · Invented data. Not a measurement.' : ''}`));
   });
 }
 
@@ -58,24 +58,33 @@ function chosen(sheet) {
 /** @type {Readonly<Record<string, string>>} */
 const shapes = { none: 'nothing removed', mean: 'mean height', line: 'straight line, least squares', polynomial: 'polynomial', circle: 'circle, least squares', ellipse: 'ellipse, least squares' };
 
-/** @type {(sheet: Sheet) => [string, string][]} */
+/** The lines of the record below the values: name, words, and where a setting comes from. @type {(sheet: Sheet) => [string, string, string][]} */
 function settings(sheet) {
   const { evaluation, edition, row, state } = sheet;
   if (!evaluation) return [];
   const { settings: s, profile: p } = evaluation.result;
   const band = (/** @type {import('./furrow.js').Band | null} */ b, /** @type {(v: number) => string} */ unit) => (b ? `${kinds[b.filter ?? '']?.[0] ?? b.filter}, ${unit(b.cutoff ?? b.radius ?? b.length ?? 0)}${b.ends ? `; ends: ${ends[b.ends]?.[0] ?? b.ends}` : ''}` : 'none');
-  /** @type {[string, string][]} */
+  const own = state.settings;
+  /** @type {(key: string, set: boolean) => string} */
+  const from = (key, set) => {
+    const { said: where, basis } = sheet.origin(key, set);
+    return where === 'set here' || where === 'drawing' ? where : `${where}${basis && ` (${basis})`}`;
+  };
+  /** @type {[string, string, string][]} */
   const rows = [
-    ...(state.required ? [/** @type {[string, string]} */ (['Requirement', state.required.text]), /** @type {[string, string]} */ (['Verdict', said(sheet)])] : []),
-    ['Standard', edition.title], ['Setting class', row.name || mm(row.long)], ['Heights', { raw: 'as traced, nothing removed', levelled: 'form already removed', filtered: 'already filtered' }[s.input] + (s.invert ? ', upside down' : '')],
-    ['S-filter', band(s.short, um)], ['Form', (shapes[s.form.kind] ?? s.form.kind) + (s.form.degree ? ` of degree ${s.form.degree}` : '') + (s.form.radius ? `, radius ${mm(s.form.radius)}` : '')],
-    ['L-filter', band(s.long, mm)], ['Sections', `${p.sections} × ${mm(p.section)} from ${place(p.start)}, together ${mm(p.evaluation)}`],
-    ['Points', `${count(p.points)}, ${um(p.spacing)} apart; ${p.invalid} without a height`],
-    ['Left out', s.exclude.length ? s.exclude.map((e) => `${plain(e.from / 1000)} to ${mm(e.to)}: ${e.reason}`).join('; ') : 'nothing'],
+    ...(sheet.typed.trim() ? [/** @type {[string, string, string]} */ (['Requirement', sheet.typed, 'drawing']), ...said(sheet).map(([k, v]) => /** @type {[string, string, string]} */ ([k, v, '']))] : []),
+    ['Standard', edition.title, 'set here'], ['Setting class', row.name || mm(row.long), from('long.cutoff', !!state.row)],
+    ['Heights', { raw: 'as traced, nothing removed', levelled: 'form already removed', filtered: 'already filtered' }[s.input] + (s.invert ? ', upside down' : ''), 'set here'],
+    ['S-filter', band(s.short, um), from('short.cutoff', own.short !== undefined)],
+    ['Form', (shapes[s.form.kind] ?? s.form.kind) + (s.form.degree ? ` of degree ${s.form.degree}` : '') + (s.form.radius ? `, radius ${mm(s.form.radius)}` : ''), from('form.kind', !!own.form)],
+    ['L-filter', band(s.long, mm), from('long.cutoff', own.long !== undefined)],
+    ['Sections', `${p.sections} × ${mm(p.section)} from ${place(p.start)}, together ${mm(p.evaluation)}`, from('sections', own.sections !== undefined || own.section !== undefined)],
+    ['Points', `${count(p.points)}, ${um(p.spacing)} apart; ${p.invalid} without a height`, ''],
+    ['Left out', s.exclude.length ? s.exclude.map((e) => `${plain(e.from / 1000)} to ${mm(e.to)}: ${e.reason}`).join('; ') : 'nothing', s.exclude.length ? 'set here' : ''],
   ];
-  for (const q of state.required?.answer.questions ?? []) if (state.required?.left.includes(q.key)) rows.push(['Left open', q.text]);
-  if (state.skid !== 'unknown') rows.push(['Traced', state.skid === 'with' ? 'with a skid' : 'without a skid']);
-  for (const n of evaluation.result.notes) rows.push(['Note', n.text]);
+  if (state.skid !== 'unknown') rows.push(['Traced', state.skid === 'with' ? 'with a skid' : 'without a skid', 'set here']);
+  for (const n of [...new Set(evaluation.result.notes.map((x) => x.text))]) rows.push(['Note', n, '']);
+  rows.push(['Caution', sheet.catalogue.caution, '']);
   return rows;
 }
 
@@ -91,7 +100,7 @@ function cells(sheet) {
   return [
     ['Symbol', 'Value', 'Unit', ...Array.from({ length: n }, (_, i) => `Section ${i + 1}`), 'Source', 'Remark'],
     ...listed.map((v) => [v.symbol, v.value === null ? '' : cell(v.value), v.unit, ...Array.from({ length: n }, (_, i) => (typeof v.sections[i] === 'number' ? cell(/** @type {number} */ (v.sections[i])) : '')), v.source, v.reason]),
-    ...settings(sheet).map(([k, v]) => [k, v]),
+    ...settings(sheet),
   ];
 }
 

@@ -1,6 +1,6 @@
 // The sheet: what was chosen (the state), what came out of it (the evaluation), and the way from one to the other. A
 // change that the calculation refuses leaves both as they were.
-import { announce } from './dom.js';
+import { announce, hush } from './dom.js';
 import { count, figure, style, withUnit } from './numbers.js';
 
 /** @typedef {import('./furrow.js').Profile} Profile */
@@ -10,8 +10,9 @@ import { count, figure, style, withUnit } from './numbers.js';
 /** @typedef {import('./furrow.js').Reading} Reading */
 /** @typedef {import('./furrow.js').FurrowError} FurrowError */
 /** A made-up surface, in µm, and what is known of it beforehand. @typedef {{surface: import('./furrow.js').Surface, known: readonly import('./furrow.js').Known[]}} Made */
-/** What the drawing asks for, as it was read; left are the questions left open. @typedef {{text: string, answer: import('./furrow.js').Requirement, left: readonly string[]}} Required */
-/** @typedef {Omit<import('./furrow.js').Evaluation, 'profiles' | 'result'> & {result: import('./furrow.js').Result, drawn?: Float64Array, judged?: import('./furrow.js').Verdict}} Evaluation */
+/** @typedef {import('./furrow.js').Plan} Plan */
+/** What the drawing asks for, as it was read; used is the latest plan that gave settings: these stay in use while the text is refused. @typedef {{text: string, answer: Plan, used: Plan | null}} Required */
+/** @typedef {Omit<import('./furrow.js').Evaluation, 'profiles' | 'result'> & {result: import('./furrow.js').Result, drawn?: Float64Array}} Evaluation */
 /**
  * A trace and where it came from.
  * @typedef {{profile: Profile, label: string, origin: string, note: string, demo: string, reading: Reading | null, made?: Made}} Trace
@@ -22,6 +23,7 @@ import { count, figure, style, withUnit } from './numbers.js';
  * @property {Trace | null} trace
  * @property {Required | null} required the requirement, null while none is written
  * @property {string} rule acceptance rule in place of the requirement's own, or ''
+ * @property {string} agreed who agreed that settings or rule deviate, or ''
  * @property {string} row name or number of the setting class, '' for the edition's default
  * @property {Settings} settings what was set besides; everything else follows from edition and class
  * @property {string[]} asked symbols asked for
@@ -39,7 +41,7 @@ export const base = (symbol) => symbol.replace(/\(.*/, '');
 
 /** @type {State} */
 export const blank = {
-  name: '', trace: null, required: null, rule: '', row: '', settings: {}, asked: ['Rz', 'Ra'], show: 'usual', skid: 'unknown', decimal: '.', view: null,
+  name: '', trace: null, required: null, rule: '', agreed: '', row: '', settings: {}, asked: ['Rz', 'Ra'], show: 'usual', skid: 'unknown', decimal: '.', view: null,
 };
 
 export class Sheet {
@@ -68,6 +70,12 @@ export class Sheet {
   onbusy = () => {};
   /** Size of the largest file that can be read. */
   maxBytes = Infinity;
+  /** The text of the requirement as it stands in its field, perhaps not yet read. */
+  typed = '';
+  /** What a file leaves open, in words. @type {readonly string[]} */
+  fileOpen = [];
+  /** The latest verdict, and what it was asked for. @type {{asked: string, verdict: import('./furrow.js').Verdict} | null} */
+  #judged = null;
   /** The picked section or step of the open construction. */
   picked = 0;
   /** The symbol whose working is open. */
@@ -91,9 +99,26 @@ export class Sheet {
     return editions.find((e) => e.id === this.state.settings.edition) ?? editions[0];
   }
 
+  /** The limit whose settings are in use: the first of the requirement. */
+  get leading() {
+    return this.wanted && (this.state.required?.used?.limits[0] ?? null);
+  }
+
+  /** What the verdict is asked for. @type {() => {text: string, options: import('./furrow.js').JudgeOptions}} */
+  #asking() {
+    const { required, rule, agreed, trace } = this.state;
+    return { text: required?.text ?? '', options: { edition: this.edition.id, rule, agreed, fileOpen: this.fileOpen, traceless: !trace } };
+  }
+
+  /** The verdict on the requirement as it stands in its field; null while that is typed, read or judged. */
+  get verdict() {
+    if (this.typed.trim() !== (this.state.required?.text ?? '').trim()) return null;
+    return this.#judged?.asked === JSON.stringify(this.#asking()) ? this.#judged.verdict : null;
+  }
+
   /** The settings that the requirement asks for, null without one. */
   get wanted() {
-    return this.state.required?.answer.settings ?? null;
+    return this.state.required?.used?.settings ?? null;
   }
 
   /** The column of the edition's table that was chosen, by the requirement unless by hand. @returns {Row} */
@@ -109,14 +134,15 @@ export class Sheet {
     return (!this.state.row && this.wanted?.long?.filter) || this.edition.long;
   }
 
-  /** Settings were chosen by hand that the requirement fixes otherwise. */
-  get deviates() {
-    const { row, settings: s } = this.state;
-    const { wanted } = this;
-    if (!wanted) return false;
-    if (this.letter !== (wanted.profile ?? 'R') || this.edition.id !== wanted.edition) return true;
-    if (row && (this.row !== rowOf(wanted, this.edition.rows) || wanted.long?.filter !== this.edition.long)) return true;
-    return /** @type {const} */ (['long', 'short', 'sections', 'section']).some((key) => s[key] !== undefined && JSON.stringify(s[key]) !== JSON.stringify(wanted[key]));
+  /**
+   * Where a setting in use comes from: set here, the drawing, or a standard with its clause. own says whether it was set by hand.
+   * @type {(key: string, own: boolean) => {said: string, basis: string, text: string}}
+   */
+  origin(key, own) {
+    if (own || (this.state.row && /^(long|short|sections?)/.test(key))) return said();
+    const o = this.leading?.origins[key];
+    if (o) return said(o);
+    return said(this.evaluation?.result.origins[key]);
   }
 
   /** The name of the sheet: the one it was given, or that of its trace. */
@@ -204,10 +230,15 @@ export class Sheet {
       s.choices = { ...s.choices, stratified_filter: 'edition' };
     }
     if (row && column.short && s.short === undefined) s.short = { filter: this.edition.short, cutoff: column.short };
-    const judged = wanted && (wanted.profile ?? 'R') === this.letter && wanted.edition === this.edition.id ? (this.state.required?.answer.limits ?? []) : [];
-    s.parameters = [...new Set([...asked, ...judged.flatMap((l) => l.symbol ?? []), ...this.listed()])];
+    s.parameters = [...new Set([...asked, ...this.limits.flatMap((l) => l.symbol ?? []), ...this.listed()])];
     if (!s.parameters.length) s.parameters = [`${this.letter}a`];
     return s;
+  }
+
+  /** The limits on the profile that is evaluated. */
+  get limits() {
+    const { answer } = this.state.required ?? {};
+    return this.wanted?.edition === this.edition.id ? (answer?.limits ?? []).filter((l) => l.profile === this.letter) : [];
   }
 
   /** The symbols that the table lists besides those asked for. @type {() => string[]} */
@@ -251,6 +282,7 @@ export class Sheet {
     if (!trace) {
       this.evaluation = null;
       this.settled = state;
+      await this.#judge().catch((error) => this.onrefuse(error, this.field ?? ''));
       this.#draw();
       return;
     }
@@ -260,9 +292,10 @@ export class Sheet {
       if (changed) await this.client.call('take', trace.profile);
       this.#given = trace;
       const evaluation = /** @type {Evaluation} */ (await this.client.call('evaluate', this.compose()));
-      if (evaluation.problem && !changed && this.evaluation && !this.evaluation.problem) throw Object.assign(new Error(evaluation.problem), { kind: 'trace' });
-      const { required, rule } = state;
-      if (required && !evaluation.problem) evaluation.judged = await this.client.call('judge', required.text, { edition: this.edition.id, rule });
+      // What a requirement needs is told also where the trace is too short for it.
+      const asked = state.required !== this.settled.required;
+      if (evaluation.problem && !changed && !asked && this.evaluation && !this.evaluation.problem) throw Object.assign(new Error(evaluation.problem), { kind: 'trace' });
+      await this.#judge();
       this.#failed = 0;
       this.#keep(evaluation);
       this.evaluation = evaluation;
@@ -287,6 +320,13 @@ export class Sheet {
     this.#draw();
   }
 
+  // The verdict comes with the values that it judges.
+  async #judge() {
+    const asking = this.#asking();
+    this.#judged = null;
+    this.#judged = { asked: JSON.stringify(asking), verdict: await this.client.call('judge', asking.text, asking.options) };
+  }
+
   // While a slider moves, values that were not worked stay as they were, and are marked.
   /** @param {Evaluation} evaluation */
   #keep(evaluation) {
@@ -303,14 +343,28 @@ export class Sheet {
     for (const render of this.renderers) render();
   }
 
+  /** What stands in the field of the requirement: from the first key on there is no verdict until it is read. @type {(typed: string) => void} */
+  type(typed) {
+    this.typed = typed;
+    hush();
+    this.#draw();
+  }
+
+  /** What a file leaves open; the verdict says so. @type {(open: readonly string[]) => void} */
+  leaveOpen(open) {
+    if (!open.length && !this.fileOpen.length) return;
+    this.fileOpen = open;
+    this.run();
+  }
+
   // The values asked for, once the sheet has settled.
   #say() {
     const { evaluation } = this;
     if (!evaluation) return;
     const said = this.state.asked.map((a) => this.value(a)).filter((v) => v !== undefined)
       .map((v) => (v.value === null ? `${v.symbol} not defined: ${v.reason}.` : `${v.symbol} ${spoken(v)}.`));
-    const word = this.deviates ? undefined : evaluation.judged?.word;
-    if (word && word !== 'No verdict yet') said.push(`${word}.`);
+    const { verdict } = this;
+    if (verdict && this.state.required) said.push(`${verdict.word}${verdict.why ? `: ${verdict.sentence}` : '.'}`);
     announce(evaluation.problem ? `Nothing could be evaluated: ${evaluation.problem}.` : said.join(' '));
   }
 
@@ -319,6 +373,9 @@ export class Sheet {
     return this.evaluation?.result.values.find((v) => v.symbol === symbol);
   }
 }
+
+/** An origin in words: the standard with its clause, "drawing" or "set here"; what rests on nothing else is set here. @type {(o?: import('./furrow.js').Origin) => {said: string, basis: string, text: string}} */
+const said = (o) => ({ said: o?.from === 'standard' ? o.source : (o?.from ?? 'set here'), basis: o?.from === 'standard' ? o.basis : '', text: o?.text ?? '' });
 
 /** What a requirement fixes, and nothing that belongs to the trace. @type {(wanted: Settings) => Settings} */
 function fixed({ short, long, waviness_limit, sections, section, choices }) {

@@ -62,15 +62,14 @@ export function primary(sheet) {
       picture.draw();
       return;
     }
-    const { summary, result: { origins, profile } } = evaluation;
+    const { summary, result: { profile } } = evaluation;
     const filterSaid = settings.short ? [`Gaussian S-filter, `, symbol('N', 'is'), ` ${um(settings.short.cutoff ?? 0)}; `] : ['no S-filter; '];
     const shape = { none: 'no form', mean: 'the mean height', line: 'a straight line, by least squares', polynomial: `a polynomial of degree ${form.degree}`, circle: form.radius ? `a circle of radius ${mm(form.radius)}` : 'a circle, radius found', ellipse: 'an ellipse' };
     step.why(
       ['The trace, ' + ({ raw: 'heights as traced', levelled: 'form already removed', filtered: 'already filtered' })[settings.input]],
       [...filterSaid, shape[/** @type {keyof typeof shape} */ (form.kind)] ?? form.kind],
       [settings.input === 'raw' ? 'Short waves are removed first, then the form, then the long waves.' : 'You said in step 2 that the form is already removed.', ' ',
-        settings.short ? src(origin(origins['short.cutoff'] ?? origins.short, 'set here'), '') : src(`S-filter: ${origin(origins.short, 'switched off here') || 'switched off here'}`, ''),
-        src(`form: ${origin(origins['form.kind'], 'set here')}`, '')],
+        from('S-filter', sheet.origin('short.cutoff', sheet.state.settings.short !== undefined)), from('form', sheet.origin('form.kind', !!sheet.state.settings.form))],
     );
     const left = summary.bow;
     const straight = left === null || left < 1e-6;
@@ -102,5 +101,5 @@ function changed(sheet, settings) {
     ' The values are calculated with the setting made here.'), el('p', { class: 'acts' }, back));
 }
 
-/** @type {(o: import('./furrow.js').Origin | undefined, given: string) => string} */
-export const origin = (o, given) => (o === undefined ? '' : o.from === 'set here' && o.basis === '' ? given : o.source === '' ? o.text : `${o.source}, ${o.text} (${o.basis})`);
+/** Where a setting comes from. @type {(what: string, origin: ReturnType<Sheet['origin']>) => HTMLElement} */
+export const from = (what, { said, basis }) => src(`${what}: ${said}`, basis);

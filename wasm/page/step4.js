@@ -1,9 +1,9 @@
 // Step 4, roughness and waviness: the L-filter, and what both filters let through.
-import { byId, el, fill, fillSelect, input, select, src, Step, symbol } from './dom.js';
+import { byId, el, fill, fillSelect, input, select, Step, symbol } from './dom.js';
 import { numberField, showNumber } from './fields.js';
 import { figure, fixed, height, mm, plain, um, withUnit } from './numbers.js';
 import { Picture } from './picture.js';
-import { origin } from './step3.js';
+import { from } from './step3.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 
@@ -160,19 +160,20 @@ export function filters(sheet) {
       answer();
       return;
     }
-    const { summary, result: { origins } } = evaluation;
+    const { summary } = evaluation;
+    const own = sheet.state.settings.long;
     if (long) {
       const words = kinds[long.filter ?? '']?.[0] ?? long.filter ?? '';
       step.why('The primary profile P', [`${words[0].toUpperCase()}${words.slice(1)} filter, `, symbol('N', 'ic'), ` ${mm(long.cutoff ?? 0)}`, long.ends ? `; ends: ${ends[long.ends]?.[0] ?? long.ends}` : ''],
-        [sheet.state.settings.long ? 'Set here.' : 'Nesting index and kind follow from step 1.', ' ', src(`kind: ${origin(origins['long.filter'], 'set here')}`, ''), src(`index: ${origin(origins['long.cutoff'], sheet.state.settings.long ? 'set here' : 'step 1')}`, '')]);
+        [own ? 'Changed here.' : 'Nesting index and kind follow from step 1.', ' ', from('kind', sheet.origin('long.filter', !!own && own.filter !== sheet.longKind)), from('nesting index', sheet.origin('long.cutoff', !!own && own.cutoff !== row.long))]);
       const w = summary.waviness;
       step.out([['roughness', 'R = P − W'], ['R', `${figure(summary.roughness.low ?? 0)} to ${withUnit(figure(summary.roughness.high ?? 0), 'µm')}`],
         ['waviness', w.low === null ? 'none' : `within ±${height(Math.max(Math.abs(w.low), Math.abs(w.high ?? 0)), 2)}`],
-        ['set by', sheet.state.settings.long ? 'you' : 'the requirement']],
+        ['set by', own ? 'you' : sheet.leading ? 'the requirement' : 'the class of step 1']],
       'If you change the nesting index, a note says what the requirement asks for and offers to go back.');
       step.gist.textContent = `${words}, ${settings.short ? um(settings.short.cutoff ?? 0) + ' and ' : ''}${mm(long.cutoff ?? 0)}`;
     } else {
-      step.why('The primary profile P', 'No L-filter', [src(origin(origins.long, 'switched off'), '')]);
+      step.why('The primary profile P', 'No L-filter', [from('L-filter', sheet.origin('long.filter', own === null))]);
       step.out([['roughness', 'R = P']]);
       step.gist.textContent = 'no L-filter';
     }

@@ -1,11 +1,11 @@
 // Step 5, profile: the sections, the profile that is evaluated, the part drawn, and what is left out of it.
-import { byId, el, fill, input, src, Step, symbol } from './dom.js';
+import { byId, el, fill, input, Step, symbol } from './dom.js';
 import { accept, numberField, radios, refuse, showNumber, showRadio } from './fields.js';
 import { count, mm, parse, place, plain } from './numbers.js';
 import { Picture } from './picture.js';
 import { Cursor } from './cursor.js';
 import { inWords } from './step1.js';
-import { origin } from './step3.js';
+import { from as origin } from './step3.js';
 import { shown } from './sheet.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
@@ -76,7 +76,7 @@ export function profile(sheet) {
       picture.draw();
       return;
     }
-    const { result: { origins, profile: p, notes } } = evaluation;
+    const { result: { profile: p, notes } } = evaluation;
     showNumber('sections-count', settings.sections);
     showNumber('sections-length', p.section / 1000);
     showNumber('sections-start', p.start / 1000);
@@ -85,9 +85,9 @@ export function profile(sheet) {
     step.why(
       [`The ${names[settings.profile]}, ${mm(p.points * p.spacing)}`],
       [`${inWords(p.sections)[0].toUpperCase()}${inWords(p.sections).slice(1)} section${p.sections === 1 ? '' : 's'}, ${place(p.start)} to ${place(end)}; ${left ? `${inWords(left)} part${left > 1 ? 's' : ''}` : 'nothing'} left out`],
-      [origins.section?.from === 'set here' && origins.section.basis === '' ? 'The length of a section was set here.' : `A section is ${origins.section?.text.startsWith('the cut-off') ? 'as long as ' : ''}${origins.section?.text ?? 'as the standard has it'}.`, ' ',
-        settings.start === null ? 'They lie in the middle of the trace; the rest at the ends is not used.' : 'Their start was set here.',
-        src(`number: ${origin(origins.sections, 'set here')}`, '')].flat(),
+      [sheet.state.settings.section !== undefined ? 'The length of a section was set here.' : 'A section is as long as the nesting index of the L-filter, unless the standard or the drawing says otherwise.', ' ',
+        sheet.state.settings.start === undefined ? 'The sections lie in the middle of the trace; the rest at the ends is not used.' : 'Their start was set here.',
+        origin('number', sheet.origin('sections', sheet.state.settings.sections !== undefined)), origin('length', sheet.origin('section', sheet.state.settings.section !== undefined))],
     );
     /** @type {[import('./dom.js').Child, import('./dom.js').Child][]} */
     const out = [['evaluated', `${plain(p.start / 1000)} to ${mm(end)}`], ['points', `${count(evaluation.sections * evaluation.sectionPoints)} in ${p.sections} × ${count(evaluation.sectionPoints)}`],

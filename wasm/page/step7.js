@@ -1,81 +1,118 @@
-// Step 7, verdict: what the calculation says of the value against the requirement, by the rule chosen; the same words as
-// the library's and the command's.
-import { byId, el, fill, fillSelect, select, src, Step } from './dom.js';
+// Step 7, verdict: one of four words with its sentence, as the library and the command say it.
+import { byId, el, fill, fillSelect, input, select, src, Step } from './dom.js';
+import { accept, refuse } from './fields.js';
+import { style } from './numbers.js';
 import { rules } from './step1.js';
 import { shown } from './sheet.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('./furrow.js').Verdict} Verdict */
 
-const waiting = 'No verdict yet';
+const none = 'No verdict yet';
 
 /** @type {(sheet: Sheet) => void} */
 export function verdict(sheet) {
   const step = new Step('verdict');
   const rule = select('verdict-rule');
   rule.addEventListener('change', () => sheet.change({ rule: rule.value === own(sheet) ? '' : rule.value }, { field: 'verdict-rule' }));
+  const agree = /** @type {HTMLFormElement} */ (byId('verdict-agree'));
+  agree.addEventListener('submit', (event) => {
+    event.preventDefault();
+    accept('verdict-agreed');
+    const agreed = input('verdict-agreed').value.trim();
+    if (!agreed) return refuse('verdict-agreed', 'A name is needed. It stands with the verdict.');
+    sheet.change({ agreed }, { field: 'verdict-agreed' });
+  });
 
   sheet.renderers.push(() => {
-    const { required, rule: chosen } = sheet.state;
+    const { required, rule: chosen, agreed } = sheet.state;
+    const { verdict: v } = sheet;
+    const limits = v ? (required?.answer.limits ?? []) : [];
     const by = chosen || own(sheet);
-    fillSelect(rule, Object.entries(rules), by);
-    rule.disabled = !required;
-    const { verdict: v, reason } = judged(sheet);
-    const origin = required?.answer.origins.rule;
-    const limits = required?.answer.limits ?? [];
-    const values = limits.map((l) => sheet.value(l.symbol ?? '')).filter((x, i, all) => x !== undefined && all.indexOf(x) === i).map((x) => `${/** @type {any} */ (x).symbol} ${shown(/** @type {any} */ (x))}`);
+    const apart = new Set(limits.map((l) => l.rule)).size > 1;
+    const origin = limits[0]?.origins.rule;
+    const whose = origin?.from === 'drawing' ? ', from the drawing' : ', by the standard';
+    fillSelect(rule, [...(apart ? [['', 'the rule of each limit']] : []), ...Object.entries(rules).map(([key, words]) => [key, !apart && origin && key === limits[0].rule ? words + whose : words])], by);
+    rule.disabled = !limits.length;
+    const values = [...new Set(limits.flatMap((l) => l.symbol ?? []))].map((symbol) => sheet.value(symbol)).filter((x) => x !== undefined).map((x) => `${x.symbol} ${shown(x)}`);
     step.why(
-      required ? [el('span', { class: 'typed' }, required.text), values.length ? `; ${values.join(', ')} of this trace` : ''] : 'No requirement yet',
-      rules[by] ?? by,
-      chosen ? 'The rule was chosen here.' : origin ? [`${origin.text[0].toUpperCase()}${origin.text.slice(1)}.`, ' ', src(origin.source, origin.basis)] : 'A rule is needed where a limit is written.',
+      limits.length ? [el('span', { class: 'typed' }, required?.text), values.length ? `; ${values.join(', ')} of this trace` : ''] : 'No requirement yet',
+      apart && !chosen ? 'Each limit has its own rule' : (rules[by] ?? by),
+      chosen ? 'The rule was chosen here.' : origin ? [`${origin.text[0].toUpperCase()}${origin.text.slice(1)}.`, ' ', src(origin.from === 'standard' ? origin.source : origin.from, origin.from === 'drawing' ? '' : origin.basis)] : 'The drawing or the standard gives the rule.',
     );
-    const place = byId('verdict-word');
-    if (v) fill(place, sign(v), el('div', {}, el('p', { class: 'word' }, v.word), el('p', { class: 'because' }, v.sentence)));
-    else fill(place, el('div', {}, el('p', { class: 'word' }, waiting), el('p', { class: 'because' }, sentence(reason))));
+    const word = v?.word ?? none;
+    const also = (v?.open ?? []).slice(1);
+    const ways = v?.why ? way(v.why.key) : null;
+    fill(byId('verdict-word'), v && sign(v.word, v.limits), el('div', {},
+      el('p', { class: 'word' }, word), el('p', { class: 'because' }, sentenceOf(sheet), ways && ' ', ways),
+      ...(v?.agreed ?? []).map((d) => el('p', { class: 'because' }, judgedWith(d))),
+      also.length > 0 && el('div', { class: 'because' }, el('p', {}, 'Also open:'), el('ul', {}, ...also.map((r) => el('li', {}, r.text))))));
+    agree.hidden = !(v?.open ?? []).some((r) => r.key === 'deviates' || r.key === 'sections');
+    if (input('verdict-agreed') !== document.activeElement) input('verdict-agreed').value = agreed;
     const log = byId('verdict-log');
-    log.hidden = !v;
-    fill(log, ...(v?.limits ?? []).flatMap((l) => l.log).map((l) => el('li', {}, l)));
-    step.out([['verdict', v ? el('b', {}, v.word) : el('span', { class: 'wait' }, waiting)], ...(v?.limits ?? []).map((l) => /** @type {[string, string]} */ ([`${l.symbol}, ${l.side} limit`, l.word]))],
-      v && v.more > 0 ? `${v.more} more value${v.more === 1 ? '' : 's'} may settle it.` : null);
-    step.gist.textContent = v ? `${v.word}. ${v.sentence}` : waiting;
+    const judged = v?.limits ?? [];
+    log.hidden = !judged.some((l) => l.log.length) && judged.length < 2;
+    fill(log, ...judged.map((l) => el('div', { class: 'limit' },
+      judged.length > 1 && el('p', {}, sign(l.word, [l]), el('b', {}, `${l.symbol}, ${l.side} limit ${marked(l.text) || 'open'}: ${l.word}.`), ' ', marked(l.sentence)),
+      l.log.length > 0 && el('ol', {}, ...l.log.map((line) => el('li', {}, marked(line)))))));
+    step.out([['verdict', v && !v.why ? el('b', {}, word) : el('span', { class: 'wait' }, word)], ...judged.map((l) => /** @type {[string, string]} */ ([`${l.symbol}, ${l.side} limit${l.text && ` ${marked(l.text)}`}`, l.word]))],
+      v && !v.why ? v.acceptance[0].toUpperCase() + v.acceptance.slice(1) + '.' : null);
+    step.gist.textContent = `${word}. ${sentenceOf(sheet)}`;
 
     const line = byId('line-verdict');
-    line.setAttribute('href', required ? '#verdict' : '#values');
-    fill(line, ...(required ? [v && sign(v), v?.word ?? waiting] : ['Values']));
+    const written = !!(required || sheet.typed.trim());
+    line.setAttribute('href', written ? '#verdict' : '#values');
+    fill(line, ...(written ? [v && sign(v.word, v.limits), word] : ['Values']));
+    const caution = byId('line-caution');
+    caution.hidden = !v || !!v.why;
+    // The line has room for the first sentence; readers hear all of it.
+    const [first, ...rest] = sheet.catalogue.caution.split(/(?<=\.) /);
+    fill(caution, first, el('span', { class: 'vh' }, ` ${rest.join(' ')}`));
   });
 }
 
-/** The rule that holds unless another is chosen. @type {(sheet: Sheet) => string} */
-const own = (sheet) => sheet.state.required?.answer.rule || 'max';
-
-/** The verdict, or why there is none. @typedef {{verdict: Verdict | null, reason: string}} Judged @type {(sheet: Sheet) => Judged} */
-function judged(sheet) {
-  const { evaluation, state: { required } } = sheet;
-  /** @type {(reason: string) => Judged} */
-  const none = (reason) => ({ verdict: null, reason });
-  if (!required) return none('a requirement with a limit, in step 1');
-  if (!required.answer.settings) return none(required.answer.refusal?.reason ?? 'its question is open');
-  if (sheet.deviates) return none('the settings differ from what the requirement asks for; the verdict waits until the two agree');
-  if (!evaluation) return none('there is no trace yet');
-  if (evaluation.problem) return none(evaluation.problem);
-  const { judged: v } = evaluation;
-  if (!v) return none('the value is being worked out');
-  return v.why ? none(v.sentence) : { verdict: v, reason: '' };
+/** The rule that holds unless another is chosen; '' where each limit has its own. @type {(sheet: Sheet) => string} */
+function own(sheet) {
+  const all = [...new Set((sheet.state.required?.answer.limits ?? []).map((l) => l.rule))];
+  return all.length > 1 ? '' : all[0] ?? 'max';
 }
 
-/** In one line, for the record. @type {(sheet: Sheet) => string} */
+/** Words of the library with the reader's decimal mark. @type {(text?: string) => string} */
+const marked = (text = '') => text.replace(/(\d)\.(?=\d)/g, `$1${style.mark}`);
+
+/** The sentence of the verdict. @type {(sheet: Sheet) => string} */
+const sentenceOf = (sheet) => marked(sheet.verdict?.sentence) || (sheet.typed.trim() === (sheet.state.required?.text ?? '').trim() ? 'It is being calculated.' : 'The requirement is being typed.');
+
+/** @type {(d: Verdict['agreed'][number]) => string} */
+const judgedWith = (d) => `Judged with ${d.used} instead of ${d.asked}, as agreed with ${d.with}.`;
+
+/** Where to go for what is open. @type {(key: string) => HTMLElement | null} */
+function way(key) {
+  const to = /** @type {Record<string, [string, string]>} */ ({
+    'no-requirement': ['requirement-text', 'To the requirement'], refused: ['requirement-text', 'To the requirement'], 'requirement-open': ['requirement-question', 'Answer it'],
+    'no-value': ['trace-file', 'To the trace'], 'file-open': ['trace-question', 'Answer it'], undefined: ['values', 'To the values'], 'left-out': ['left-out', 'To the part left out'],
+  })[key];
+  return to ? el('a', { href: `#${to[0]}` }, to[1]) : null;
+}
+
+/** The verdict in lines for the record, name and words: the word with its sentence, each limit of several, what was agreed. @type {(sheet: Sheet) => [string, string][]} */
 export function said(sheet) {
-  const { verdict: v, reason } = judged(sheet);
-  return v ? `${v.word}, by the rule ${rules[v.rule] ?? v.rule}. ${v.sentence}` : `${waiting}: ${reason}`;
+  const { verdict: v } = sheet;
+  /** @type {[string, string][]} */
+  const lines = [['Verdict', `${v?.word ?? none}. ${sentenceOf(sheet)}`]];
+  if (!v) return lines;
+  if (v.limits.length > 1) for (const l of v.limits) lines.push([`${l.symbol}, ${l.side} limit`, marked(`${l.text && `${l.text}: `}${l.word}. ${l.sentence}`)]);
+  if (!v.why) lines.push(['Acceptance', `${[...new Set(v.limits.map((l) => rules[l.rule] ?? l.rule))].join('; ')}; ${v.acceptance}`]);
+  for (const r of v.open.slice(1)) lines.push(['Also open', r.text]);
+  for (const d of v.agreed) lines.push(['Deviation', judgedWith(d)]);
+  return lines;
 }
 
-/** @type {(text: string) => string} */
-const sentence = (text) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
-
-/** The limit as a stroke and the value as a dot before it, on it, beyond it; mirrored for a lower limit. @type {(v: Verdict) => Element} */
-function sign(v) {
-  const deciding = v.limits.find((l) => l.word === v.word) ?? v.limits[0];
-  const at = /** @type {Record<string, number[]>} */ ({ Conforms: [24, 10.5], 'Not decided': [16, 16], 'Does not conform': [8, 21.5] })[v.word] ?? [16, 16];
+/** The limit as a stroke and the value as a dot before it, on it, beyond it; mirrored for a lower limit. None while there is no verdict. @type {(word: string, limits: readonly {side: string, word: string}[]) => Element | null} */
+function sign(word, limits) {
+  const at = /** @type {Record<string, number[]>} */ ({ Conforms: [24, 10.5], 'Not decided': [16, 16], 'Does not conform': [8, 21.5] })[word];
+  if (!at) return null;
+  const deciding = limits.find((l) => l.word === word) ?? limits[0];
   const [limit, dot] = deciding?.side === 'lower' ? at.map((x) => 32 - x) : at;
   const make = (/** @type {string} */ tag, /** @type {Record<string, string>} */ attributes) => {
     const e = document.createElementNS('http://www.w3.org/2000/svg', tag);
@@ -83,6 +120,6 @@ function sign(v) {
     return e;
   };
   const svg = make('svg', { class: 'sign', viewBox: '0 0 32 32', 'aria-hidden': 'true' });
-  svg.append(make('path', { d: `M${limit} 3V29` }), make('circle', { cx: String(dot), cy: '16', r: '6.5', class: v.word === 'Not decided' ? 'hollow' : '' }));
+  svg.append(make('path', { d: `M${limit} 3V29` }), make('circle', { cx: String(dot), cy: '16', r: '6.5', class: word === 'Not decided' ? 'hollow' : '' }));
   return svg;
 }
