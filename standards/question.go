@@ -158,28 +158,57 @@ func (p *parser) askPair(r *Requirement) {
 	if a.value() > b.value() {
 		units = []string{"µin", "µm"}
 	}
+	if a.unit != "" && b.unit != "" {
+		units = []string{a.unit, b.unit}
+	}
 	x, y := p.source(a.number)+" "+units[0], p.source(b.number)+" "+units[1]
-	r.ask("pair", "limit", "Two limits, or one limit in µm and in µin.", span{a.number.from, b.number.to},
-		choice{"two", "two limits, " + p.source(a.number) + " and " + p.source(b.number), []edit{{a.number.to, b.number.from, "-"}}, ""},
+	r.ask("pair", "limit", "Two limits, or one limit in two units.", span{a.number.from, b.number.to},
+		choice{"two", "two limits, " + p.source(a.number) + " and " + p.source(b.number), []edit{{a.at.to, b.number.from, "-"}}, ""},
 		choice{"one", "one limit, " + x + ", which is about " + y, []edit{{a.number.from, b.at.to, x + " [" + y + "]"}}, ""})
 	r.hidden, r.open, r.limitOpen = true, true, true
+}
+
+// askMaxBeside asks what max means beside another acceptance rule.
+func (p *parser) askMaxBeside(r *Requirement, at span) {
+	rule := p.source(r.at["rule"])
+	drop, other := p.dropped(r, at), p.dropped(r, r.at["rule"])
+	upper, maximum := []edit{drop}, []edit{other}
+	if _, ok := r.at["side"]; !ok {
+		upper = append(upper, insert(r.at["head"].from, "U "))
+	}
+	if p.own(form1302) && r.at["symbol"].to > 0 {
+		maximum = []edit{drop, other, insert(r.at["symbol"].to, "max")}
+	}
+	r.ask("rule", "verdict", "The word max says that no measured value may exceed the limit (the maximum rule), or only that it is an upper limit; the text has another rule beside it.", at,
+		choice{"upper", "an upper limit, with " + rule, upper, ""},
+		choice{"max", "the maximum rule", maximum, ""})
+}
+
+// dropped is the edit that takes a part away with the blanks before it, or with those behind it where it begins the requirement.
+func (p *parser) dropped(r *Requirement, at span) edit {
+	if at.from > r.at["symbol"].from {
+		return p.without(at)
+	}
+	e := edit{at.from, at.to, ""}
+	for e.to < p.end && p.text[e.to] == ' ' {
+		e.to++
+	}
+	return e
 }
 
 // askRule asks what max behind a limit means in ISO 1302 text, which writes the rule at the symbol.
 func (p *parser) askRule(r *Requirement) {
 	at, ok := r.at["max"]
+	if ok && r.RuleWritten && r.Rule != Maximum && r.second == nil {
+		p.askMaxBeside(r, at)
+		return
+	}
 	if _, both := r.at["extremes"]; both && r.at["rule"] == at && ok {
 		r.RuleWritten = false
 	} else if !ok || !p.own(form1302) || r.RuleWritten || both {
 		return
 	}
-	drop := p.without(at)
-	if at.from <= r.at["symbol"].from {
-		drop = edit{at.from, at.to, ""}
-		for drop.to < p.end && p.text[drop.to] == ' ' {
-			drop.to++
-		}
-	}
+	drop := p.dropped(r, at)
 	symbol := r.at["symbol"]
 	if c, ok := r.at["count"]; ok {
 		symbol = c

@@ -25,6 +25,9 @@ func (p *parser) derive() error {
 			r.Symbol = ""
 			continue
 		}
+		if err := p.classAgrees(r, e); err != nil {
+			return err
+		}
 		d := deriving{p: p, r: r, e: e, t: &r.Settings}
 		for _, o := range p.items {
 			if o != r && o.Symbol == r.Symbol && o.Edition == r.Edition && o.Side != r.Side {
@@ -37,6 +40,20 @@ func (p *parser) derive() error {
 		p.askLevel(r)
 		r.Settings.Complete = r.Settings.Sections > 0 && !slices.ContainsFunc(r.Questions, func(q Question) bool { return q.Blocks == "settings" })
 		r.Settings.sources()
+	}
+	return nil
+}
+
+// classAgrees refuses a class beside a cut-off that is not the one of the class.
+func (p *parser) classAgrees(r *Requirement, e Edition) error {
+	if r.Class == "" || r.Long == 0 {
+		return nil
+	}
+	for _, row := range e.Rows {
+		if row.Name == r.Class && !near(row.Long, r.Long) {
+			at := max(r.at["class"].from, r.at["long"].from)
+			return p.fail(at, ErrSyntax, "class %s has the cut-off %s, and the text states %s", r.Class, Length(row.Long), Length(r.Long))
+		}
 	}
 	return nil
 }

@@ -278,7 +278,13 @@ func (p *parser) front(r *Requirement) error {
 			p.pos++
 			continue
 		}
-		if side, ok := p.sideLetter(); ok && !r.SideWritten {
+		if side, ok := p.sideLetter(); ok {
+			if err := p.once(r, "side", at); err != nil {
+				return err
+			}
+			if r.SideWritten && r.Side != side {
+				return p.fail(at, ErrSyntax, "this says %s limit, and what stands before it says %s limit", side, r.Side)
+			}
 			r.Side, r.SideWritten, r.at["side"] = side, true, span{at, at + 1}
 			continue
 		}

@@ -273,7 +273,7 @@ func (p *parser) second(r *Requirement, negative bool) error {
 	if sign == "±" || sign == "+/-" {
 		return p.deviation(r)
 	}
-	if sign == "/" && b.unit == "" && r.first.unit == "" && customaryPair(r.first.value(), b.value()) {
+	if sign == "/" && r.sym.Quantity == Height && oneLimit(r.first, &b) {
 		p.askPair(r)
 	}
 	return nil
@@ -285,7 +285,7 @@ func (p *parser) deviation(r *Requirement) error {
 	if a.unit == "" {
 		a.unit, a.unitAt = b.unit, b.unitAt
 	}
-	if b.unit != "" && a.unit != b.unit || b.value() == 0 {
+	if b.unit != "" && a.unit != b.unit || b.unit == "%" && r.sym.Quantity != Ratio || b.value() == 0 {
 		return p.fail(b.number.from, ErrNumber, "the deviation is in the unit of the value, and not 0")
 	}
 	digits := 0
@@ -309,6 +309,14 @@ func (p *parser) deviation(r *Requirement) error {
 		return p.fail(b.number.from, ErrNumber, "the deviation leaves no lower limit above 0")
 	}
 	return nil
+}
+
+// oneLimit tells whether two numbers can be one limit in two units.
+func oneLimit(a, b *amount) bool {
+	if a.unit == "" || b.unit == "" {
+		return customaryPair(a.value(), b.value())
+	}
+	return a.unit != b.unit && math.Abs(inUnit(a.d, a.unit, Height)/inUnit(b.d, b.unit, Height)-1) < 0.05
 }
 
 // customaryPair tells whether two numbers are one roughness in µm and in µin, in either order.

@@ -93,7 +93,7 @@ func limit(r *standards.Requirement, s *roughness.Settings) string {
 		w.raw(key, textOrNull(value))
 	}
 	known("symbol", r.Symbol, true)
-	known("side", r.Side.String(), !r.Open("side"))
+	known("side", r.Side.String(), !r.Open("side") && !(r.Symbol == "" && r.Open("number")))
 	w.number("limit", r.Limit)
 	w.text("written", strings.TrimSpace(r.LimitText+" "+r.Unit))
 	known("unit", r.Unit, true)
