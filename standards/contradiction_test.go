@@ -22,6 +22,9 @@ func TestContradictions(t *testing.T) {
 		{"iso-21920", "Ra 1.6/63 µin", "pair"},
 		{"asme-b46.1", "Ra 1.6 µm/63", "pair"},
 		{"iso-21920", "Rmr(5,1) 70 Sc3", "number"},
+		{"iso-21920", "Ra 63", "unit"}, // a number of inch drawings: 63 µm would accept what 63 µin refuses
+		{"iso-4287", "Ra 125", "unit"},
+		{"jis-b0601-2013", "Ra 63/32", "unit"},
 	} {
 		rs, err := ParseRequirement(c.text, c.edition)
 		if c.key == "" {

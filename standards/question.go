@@ -100,6 +100,9 @@ func byEdition(id string) choice {
 // askUnit asks for the unit of a limit.
 func (p *parser) askUnit(r *Requirement, a *amount, units []string) {
 	text := "The unit is that of the drawing, and the text does not say it."
+	if r.sym.Quantity == Height && p.family != asme {
+		text = fmt.Sprintf("%s in µm would be very coarse, and the number is usual in µin: which unit is meant?", r.symbolWords())
+	}
 	if r.sym.Quantity != Height && p.family != asme {
 		text = fmt.Sprintf("The unit of %s is not always the same, and the text does not say it.", r.symbolWords())
 	}

@@ -90,6 +90,9 @@ func (p *parser) settle(r *Requirement, a *amount) error {
 	if r.Mark == "RMS" {
 		choices, certain = Height.usual("asme-b46.1")
 	}
+	if r.Unit == "" && certain == "µm" && (inchNumber(r, r.first) || inchNumber(r, r.second)) {
+		choices = []string{"µm", "µin"}
+	}
 	switch {
 	case r.Unit == "" && len(choices) > 0:
 		p.askUnit(r, a, choices)
@@ -105,6 +108,15 @@ func (p *parser) settle(r *Requirement, a *amount) error {
 		r.Limit = -r.Limit
 	}
 	return nil
+}
+
+// inchNumber tells whether a limit of Ra or Rq without a unit is more likely in microinches: a number of the customary series of inch
+// drawings that is coarse for micrometres (own choice).
+func inchNumber(r *Requirement, a *amount) bool {
+	if a == nil || r.sym.Key != "Ra" && r.sym.Key != "Rq" {
+		return false
+	}
+	return slices.Contains([]float64{32, 63, 125, 250, 500, 1000, 2000}, a.value()) || a.value() > 80
 }
 
 // thousands tells whether a comma may set groups of thousands apart: 1,000.
