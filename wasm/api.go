@@ -96,11 +96,6 @@ type fileAnswer struct {
 	Text  string          `json:"text"`
 }
 
-type reading struct {
-	Value string `json:"value"`
-	Text  string `json:"text"`
-}
-
 func (f *fault) Error() string { return f.Message }
 
 // faultOf turns an error of the library into a fault.
