@@ -37,5 +37,13 @@ func (e *TextError) Error() string {
 	return fmt.Sprintf("standards: line %d, column %d: %s", e.Line, e.Column, e.Reason)
 }
 
+// Said is the reason with the correction, where one is plain.
+func (e *TextError) Said() string {
+	if e.Try == "" {
+		return e.Reason
+	}
+	return fmt.Sprintf("%s; perhaps: %q", e.Reason, e.Try)
+}
+
 // Unwrap returns the sentinel.
 func (e *TextError) Unwrap() error { return e.Err }

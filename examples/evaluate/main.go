@@ -169,6 +169,11 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 		return evaluated, points(z, first, traces[0].Profile.Spacing), nil
 	}
 	w := &work{options: o, file: file, source: source, traces: traces}
+	for i, name := range o.files {
+		if slices.Contains(o.files[:i], name) {
+			w.note("same-file", name+" is given twice, and its values count twice.")
+		}
+	}
 	if err := w.readRequirement(); err != nil {
 		return 0, nil, err
 	}

@@ -40,23 +40,13 @@ func (w *work) readRequirement() error {
 		if err != nil {
 			return textError(err)
 		}
-		if req.Settings == nil {
-			return textError(req.Items[0].Err())
-		}
 		w.requirement, w.readings = req, req.Readings
-		w.notes = append(req.Notes, req.Overriding(w.file)...)
-		var first roughness.Profile
-		if len(w.traces) > 0 {
-			first = w.traces[0].Profile
+		w.notes = append(w.notes, req.Notes...)
+		if req.Settings == nil {
+			w.note("requirement-open", "The requirement leaves open what to measure with. The values below are calculated with the default settings or those of -settings, not with those of the requirement.")
+		} else if err := w.follow(req); err != nil {
+			return err
 		}
-		if w.settings, err = req.On(first, 0, w.file); err != nil {
-			return w.settingError(err)
-		}
-		names := req.Settings.Parameters
-		if w.file != nil && len(w.file.Parameters) > 0 {
-			w.settings.Parameters = w.file.Parameters
-		}
-		w.settings = roughness.WithParameters(w.settings, names...)
 	}
 	if o.limit != "" {
 		if rule == "" {
@@ -78,6 +68,23 @@ func (w *work) readRequirement() error {
 			return flagError("-typed", err)
 		}
 	}
+	return nil
+}
+
+// follow takes the settings of the requirement and lays those of the settings file over them.
+func (w *work) follow(req *roughness.Requirement) (err error) {
+	w.notes = append(w.notes, req.Overriding(w.file)...)
+	var first roughness.Profile
+	if len(w.traces) > 0 {
+		first = w.traces[0].Profile
+	}
+	if w.settings, err = req.On(first, 0, w.file); err != nil {
+		return w.settingError(err)
+	}
+	if w.file != nil && len(w.file.Parameters) > 0 {
+		w.settings.Parameters = w.file.Parameters
+	}
+	w.settings = roughness.WithParameters(w.settings, req.Settings.Parameters...)
 	return nil
 }
 
@@ -142,7 +149,7 @@ func flagError(flag string, err error) error {
 func textError(err error) error {
 	var t *standards.TextError
 	if errors.As(err, &t) {
-		return fmt.Errorf("-callout:%d:%d: %s", t.Line, t.Column, t.Reason)
+		return fmt.Errorf("-callout:%d:%d: %s", t.Line, t.Column, t.Said())
 	}
 	return fmt.Errorf("-callout: %s", bare(err))
 }

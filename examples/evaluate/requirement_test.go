@@ -142,7 +142,8 @@ func TestRequirementRefusals(t *testing.T) {
 		args []string
 		says string
 	}{
-		{[]string{"-callout", "RSm 0,2"}, "-callout:1:1: "},
+		{[]string{"-callout", "L Ra 1,6; U Ra 0,8"}, `-callout:1:16: `},
+		{[]string{"-callout", "L Ra 1,6; U Ra 0,8"}, `perhaps: "U Ra 1,6; L Ra 0,8"`},
 		{[]string{"-callout", "Rz 3,2 Sc9"}, "-callout:1:8: "},
 		{[]string{"-callout", ""}, "-callout is empty"},
 		{[]string{""}, "FILE is empty"},
@@ -223,5 +224,18 @@ func TestShownInUnitOfDrawing(t *testing.T) {
 	code, out, errs := call(t, "", map[string]string{"s.json": `{"edition": "asme-b46.1"}`}, "-settings", "s.json", "-callout", "63 µin")
 	if code != 0 || !strings.Contains(out, "16.0 µin (0.406 µm) does not exceed") {
 		t.Errorf("state %d, %s\n%s", code, errs, out)
+	}
+}
+
+// While a question is open there are values by other settings, which are named, and no verdict.
+func TestRequirementOpen(t *testing.T) {
+	for text, note := range map[string]bool{"Rk 1,2": true, "RSm 0,2": true, "32": true, "Ra 63": true, "▽▽": true, "Rmr(0,5) 60": true, "RSm 0,2 Sc3": false, "L Rmr(0,5) 60 Sc3": false, "Rz 6,3; Rk 1,2": false} {
+		code, out, errs := call(t, "", nil, "-json", "-callout", text)
+		if code != 0 || !strings.Contains(out, `"word": "No verdict yet"`) || !strings.Contains(out, `"key": "requirement-open"`) || strings.Contains(out, `"word": "Conforms"`) {
+			t.Errorf("%s: state %d, %s\n%s", text, code, errs, out[max(0, len(out)-1500):])
+		}
+		if strings.Contains(out, `"code": "requirement-open"`) != note {
+			t.Errorf("%s: note requirement-open is %t", text, !note)
+		}
 	}
 }

@@ -73,11 +73,7 @@ func run(args []string, out, errs io.Writer) int {
 	if err != nil {
 		e := &standards.TextError{Line: 1, Column: 1, Reason: err.Error()}
 		errors.As(err, &e)
-		perhaps := ""
-		if e.Try != "" {
-			perhaps = fmt.Sprintf("; perhaps: %q", e.Try)
-		}
-		return bad("TEXT:%d:%d: %s%s", e.Line, e.Column, e.Reason, perhaps)
+		return bad("TEXT:%d:%d: %s", e.Line, e.Column, e.Said())
 	}
 	if !*asJSON {
 		print(out, r)
