@@ -141,10 +141,7 @@ var keyTests = map[string]func(*sheet){
 	},
 	"key-print": func(s *sheet) {
 		// The browser's own key; what matters is what comes on paper: the table alone, on one page.
-		pdf := get(s, chromedp.PrintToPDF())
-		if n := bytes.Count(pdf, []byte("/Type /Page\n")) + bytes.Count(pdf, []byte("/Type /Page/")) + bytes.Count(pdf, []byte("/Type /Page ")); n != 1 {
-			s.t.Errorf("the record takes %d pages", n)
-		}
+		s.onOnePage()
 	},
 	"key-fold": func(s *sheet) {
 		s.focus("filters-fold")
@@ -289,6 +286,15 @@ func TestKeys(t *testing.T) {
 				test(s)
 			}
 		})
+	}
+}
+
+// onOnePage checks that the printed record is one page.
+func (s *sheet) onOnePage() {
+	s.t.Helper()
+	pdf := get(s, chromedp.PrintToPDF())
+	if n := bytes.Count(pdf, []byte("/Type /Page\n")) + bytes.Count(pdf, []byte("/Type /Page/")) + bytes.Count(pdf, []byte("/Type /Page ")); n != 1 {
+		s.t.Errorf("the record takes %d pages", n)
 	}
 }
 

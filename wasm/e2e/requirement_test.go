@@ -222,6 +222,7 @@ func TestEveryLimit(t *testing.T) {
 		s.says("verdict-log", want)
 	}
 	s.picture("two-limits")
+	s.onOnePage()
 	record := s.text("record-settings")
 	for _, want := range []string{"Rz, upper limit", "3.2 µm: Conforms", "Ra, upper limit", "0.2 µm: Does not conform"} {
 		if !strings.Contains(record, want) {

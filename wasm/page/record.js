@@ -73,6 +73,7 @@ function settings(sheet) {
   /** @type {[string, string, string][]} */
   const rows = [
     ...(sheet.typed.trim() ? [/** @type {[string, string, string]} */ (['Requirement', sheet.typed, 'drawing']), ...said(sheet).map(([k, v]) => /** @type {[string, string, string]} */ ([k, v, '']))] : []),
+    ['Caution', sheet.catalogue.caution, ''],
     ['Standard', edition.title, 'set here'], ['Setting class', row.name || mm(row.long), from('long.cutoff', !!state.row)],
     ['Heights', { raw: 'as traced, nothing removed', levelled: 'form already removed', filtered: 'already filtered' }[s.input] + (s.invert ? ', upside down' : ''), 'set here'],
     ['S-filter', band(s.short, um), from('short.cutoff', own.short !== undefined)],
@@ -84,7 +85,6 @@ function settings(sheet) {
   ];
   if (state.skid !== 'unknown') rows.push(['Traced', state.skid === 'with' ? 'with a skid' : 'without a skid', 'set here']);
   for (const n of [...new Set(evaluation.result.notes.map((x) => x.text))]) rows.push(['Note', n, '']);
-  rows.push(['Caution', sheet.catalogue.caution, '']);
   return rows;
 }
 

@@ -119,13 +119,13 @@ export function requirement(sheet) {
 
     const name = row.name ? `class ${row.name}` : `cut-off ${mm(row.long)}`;
     step.why(
-      pending || required ? [el('span', { class: 'typed' }, sheet.typed), pending ? ' (being typed)' : `, read by ${chosen.documents.join(', ')}`] : [chosen.documents.join(', ')],
+      pending || required ? [el('span', { class: 'typed' }, sheet.typed), pending ? ' (being typed)' : required?.answer.refusal ? ' (not understood)' : `, read by ${chosen.documents.join(', ')}`] : [chosen.documents.join(', ')],
       [`${chosen.title}, ${name}`],
       asked ? because(asked) : [isUsual ? required ? `The requirement does not fix a class yet, so ${name} is used meanwhile.` : `No requirement is read yet, so ${name} is used, the usual class for machined surfaces.` : `${name[0].toUpperCase()}${name.slice(1)} was chosen here.`,
         ' ', src(chosen.columns.long.source, chosen.columns.long.basis)],
     );
     const plan = pending ? draft?.text === sheet.typed && draft.plan : required?.answer;
-    fill(byId('requirement-reading'), ...(plan ? reading(plan, pending) : pending ? ['…'] : []), plan && !pending && !plan.settings && otherwise(required?.used ?? null),
+    fill(byId('requirement-reading'), ...(plan ? reading(plan, pending) : pending ? ['…'] : []), ...(plan && !pending && !plan.settings ? [el('br'), otherwise(required?.used ?? null)] : []),
       ...(pending || required ? [] : [`The profile is evaluated in ${inWords(row.sections)} sections of `, el('b', {}, mm(row.section)), ', one after the other. Waves longer than ',
         el('b', {}, mm(row.long)), ' count as waviness', ...(row.short ? [', waves shorter than ', el('b', {}, um(row.short)), ' are removed.'] : ['.'])]));
     question(pending ? null : required);
@@ -184,7 +184,7 @@ function reading(plan, typing) {
 }
 
 /** What is used for the values while the requirement gives no settings. @type {(used: Plan | null) => string} */
-const otherwise = (used) => (used ? ` The values still use the settings of “${used.text}”.` : ' The values use the standard and the class below.');
+const otherwise = (used) => (used ? `The values still use the settings of “${used.text}”.` : 'The values use the standard and the class below.');
 
 /** A refusal in words: from where on the text is not understood, why, and what may be meant. @type {(plan: Plan) => string} */
 function refused({ text, refusal }) {
@@ -196,7 +196,7 @@ function refused({ text, refusal }) {
 
 /** The limit of a reading in bold. @type {(reading: string) => Child[]} */
 function strong(reading) {
-  const [, before, limit, after] = reading.match(/^((?:Upper|Lower) limit )(\S+ \S+)(.*)$/s) ?? reading.match(/^(.*? at (?:most|least) )(\S+(?:[ \u00a0][^\s.;,]+)?)(.*)$/s) ?? ['', reading, '', ''];
+  const [, before, limit, after] = reading.match(/^((?:Upper|Lower) limit )(.*?)( for .*)$/s) ?? ['', reading, '', ''];
   return [before, limit && el('b', {}, limit), after];
 }
 
