@@ -225,11 +225,8 @@ export class Sheet {
     /** @type {Settings} */
     const s = { ...(wanted && !row && fixed(wanted)), ...settings, name: this.name };
     const column = this.row;
-    if (row && column.long && s.long === undefined) {
-      s.long = { filter: this.edition.long, cutoff: column.long };
-      s.choices = { ...s.choices, stratified_filter: 'edition' };
-    }
-    if (row && column.short && s.short === undefined) s.short = { filter: this.edition.short, cutoff: column.short };
+    if (row && column.long && s.long === undefined) s.long = { cutoff: column.long };
+    if (row && column.short && s.short === undefined) s.short = { cutoff: column.short };
     s.parameters = [...new Set([...asked, ...this.limits.flatMap((l) => l.symbol ?? []), ...this.listed()])];
     if (!s.parameters.length) s.parameters = [`${this.letter}a`];
     return s;
@@ -291,7 +288,9 @@ export class Sheet {
     try {
       if (changed) await this.client.call('take', trace.profile);
       this.#given = trace;
-      const evaluation = /** @type {Evaluation} */ (await this.client.call('evaluate', this.compose()));
+      const { used } = this.state.required ?? {};
+      const followed = this.wanted && !this.state.row && used ? { text: used.text, edition: used.edition } : undefined;
+      const evaluation = /** @type {Evaluation} */ (await this.client.call('evaluate', this.compose(), followed));
       // What a requirement needs is told also where the trace is too short for it.
       const asked = state.required !== this.settled.required;
       if (evaluation.problem && !changed && !asked && this.evaluation && !this.evaluation.problem) throw Object.assign(new Error(evaluation.problem), { kind: 'trace' });

@@ -56,10 +56,13 @@ export function filters(sheet) {
   // The filter set by hand; at the requirement's own cut-off and kind the setting is taken out again.
   /** @type {(patch: import('./furrow.js').Band, options: {live?: boolean, field: string, from?: import('./sheet.js').State}) => void} */
   const set = (patch, options) => {
+    /** @type {import('./furrow.js').Band} */
     const long = { filter: kind.value, cutoff: cutoff(), ...(sheet.state.settings.long ?? {}), ...patch };
     if (long.ends === 'retain' || !('ends' in long)) delete long.ends;
     if (long.filter !== 'gaussian' && long.filter !== 'valley-suppression' && long.ends !== 'discard') delete long.ends;
     const same = long.cutoff === sheet.row.long && long.filter === sheet.longKind && !long.ends;
+    // A cut-off alone leaves the edition's filter to the parameters of stratified surfaces; a kind that is chosen takes it away.
+    if (!patch.filter && sheet.state.settings.long?.filter === undefined && long.filter === sheet.edition.long) delete long.filter;
     sheet.set({ long: same ? undefined : long }, options);
   };
   numberField('long-cutoff', { unit: 'mm', scale: 1000, low: 1e-6, high: 1e6 }, (value) => set({ cutoff: value }, { field: 'long-cutoff' }));
@@ -165,7 +168,7 @@ export function filters(sheet) {
     if (long) {
       const words = kinds[long.filter ?? '']?.[0] ?? long.filter ?? '';
       step.why('The primary profile P', [`${words[0].toUpperCase()}${words.slice(1)} filter, `, symbol('N', 'ic'), ` ${mm(long.cutoff ?? 0)}`, long.ends ? `; ends: ${ends[long.ends]?.[0] ?? long.ends}` : ''],
-        [own ? 'Changed here.' : 'Nesting index and kind follow from step 1.', ' ', from('kind', sheet.origin('long.filter', !!own && own.filter !== sheet.longKind)), from('nesting index', sheet.origin('long.cutoff', !!own && own.cutoff !== row.long))]);
+        [own ? 'Changed here.' : 'Nesting index and kind follow from step 1.', ' ', from('kind', sheet.origin('long.filter', own?.filter !== undefined && own.filter !== sheet.longKind)), from('nesting index', sheet.origin('long.cutoff', !!own && own.cutoff !== row.long))]);
       const w = summary.waviness;
       step.out([['roughness', 'R = P − W'], ['R', `${figure(summary.roughness.low ?? 0)} to ${withUnit(figure(summary.roughness.high ?? 0), 'µm')}`],
         ['waviness', w.low === null ? 'none' : `within ±${height(Math.max(Math.abs(w.low), Math.abs(w.high ?? 0)), 2)}`],

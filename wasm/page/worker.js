@@ -24,10 +24,10 @@ const calls = {
   take(_, profile) {
     trace = profile;
   },
-  /** @type {(furrow: Furrow, settings: import('./furrow.js').Settings) => unknown} */
-  evaluate(furrow, settings) {
+  /** requirement is the text that settings follow from, where they do. @type {(furrow: Furrow, settings: import('./furrow.js').Settings, requirement?: {text: string, edition: string}) => unknown} */
+  evaluate(furrow, settings, requirement) {
     if (!trace) throw new FurrowError({ kind: 'request', message: 'there is no trace' });
-    const { profiles, ...rest } = furrow.evaluate(trace, settings);
+    const { profiles, ...rest } = furrow.evaluate(trace, settings, requirement);
     const { profile } = rest.result.settings;
     return { ...rest, drawn: profile === 'P' ? profiles.primary : profile === 'W' ? profiles.waviness : profiles.roughness };
   },
