@@ -306,14 +306,14 @@ func TestCaution(t *testing.T) {
 // leaves it there too.
 func TestStratifiedOrigin(t *testing.T) {
 	s := open(t, 1280, 900)
-	s.write("requirement-text", "Rk 4 Sc3")
+	s.write("requirement-text", "Rz 4 Sc3")
 	s.says("verdict-word", "Conforms")
 	if said := eval[string](s, `document.getElementById('record-page').textContent`); strings.Contains(said, "(set here)") || !strings.Contains(said, "robust-gaussian") {
 		t.Errorf("the record says of the filter for Rk: %s", said)
 	}
 	s.click("long-longer")
 	s.says("filters-changed", "2.5\u00a0mm")
-	s.agree(demo(t, synth.Demos()[0].Key), roughness.Settings{Long: roughness.Band{Spec: roughness.FilterSpec{Cutoff: 2500}}})
+	s.agree(demo(t, synth.Demos()[0].Key), roughness.Settings{Short: gaussian(2.5), Long: roughness.Band{Spec: roughness.FilterSpec{Cutoff: 2500}}, Sections: 5, SectionLength: 800})
 }
 
 // A symbol of another profile is refused in the words of the library.
