@@ -23,6 +23,7 @@ func groups() [][]Parameter {
 		dominantRows,
 		featureRows,
 		motifRows,
+		wavinessRows,
 		envelopeRows,
 		tenPointRows,
 		olderHeightRows,

@@ -1,5 +1,13 @@
 package params
 
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.com/furrow/standards"
+)
+
 // Choices are the switches where the text of a standard leaves room. The zero value is the default of each; what the
 // switches are called in a settings file, what they do and why is listed by [Switches].
 type Choices struct {
@@ -87,3 +95,155 @@ const BandCutoff = 2500.0
 
 // DefaultCountBand is the band of EN 10049 (memory; the clause was not seen). It is no switch: the symbol states it.
 var DefaultCountBand = CountBand{0.5, -0.5}
+
+// A Switch describes one of the [Choices]: its name and words in a settings file, what each does, and what the default
+// rests on.
+type Switch struct {
+	Key     string
+	Text    string   // the question, in words
+	Options []Option // the first is the default
+	Symbols string   // the parameters it touches, in the spelling of ISO 21920 where that has them
+	Basis   standards.Basis
+	Why     string // why the default is what it is
+
+	get func(c *Choices) string
+	set func(c *Choices, value string) bool
+}
+
+// An Option is one setting of a switch.
+type Option struct{ Word, Effect string }
+
+// Switches returns the switches, in a fixed order.
+func Switches() []Switch { return append([]Switch(nil), switches...) }
+
+// Default returns the word or the numbers of the default.
+func (s Switch) Default() string { return s.get(new(Choices)) }
+
+// Get returns the setting of the switch with the given key, "" when there is none.
+func (c Choices) Get(key string) string {
+	for _, s := range switches {
+		if s.Key == key {
+			return s.get(&c)
+		}
+	}
+	return ""
+}
+
+// Set sets the switch with the given key. The error names the switches, or the words the switch knows.
+func (c *Choices) Set(key, value string) error {
+	var keys []string
+	for _, s := range switches {
+		if s.Key != key {
+			keys = append(keys, s.Key)
+			continue
+		}
+		if s.set(c, value) {
+			return nil
+		}
+		var words []string
+		for _, o := range s.Options {
+			words = append(words, strconv.Quote(o.Word))
+		}
+		return fmt.Errorf("params: %s must be %s, not %q", key, strings.Join(words, " or "), value)
+	}
+	return fmt.Errorf("params: there is no switch %q; there are %s", key, strings.Join(keys, ", "))
+}
+
+// words makes a switch between named options of a field.
+func words[T ~uint8](s Switch, field func(c *Choices) *T) Switch {
+	s.get = func(c *Choices) string { return s.Options[*field(c)].Word }
+	s.set = func(c *Choices, value string) bool {
+		for i, o := range s.Options {
+			if o.Word == value {
+				*field(c) = T(i)
+				return true
+			}
+		}
+		return false
+	}
+	return s
+}
+
+var switches = []Switch{
+	words(Switch{
+		Key:  "rsm_threshold",
+		Text: "the height of which a hill and a dale must reach 10 % to count as a profile element (ISO 21920)",
+		Options: []Option{
+			{"rp-rv", "a hill counts from 10 % of Rp, a dale from 10 % of Rv"},
+			{"rz", "both count from 10 % of Rz: on a plateau, where Rp is small, all hills may be rejected"},
+		},
+		Symbols: "Rsm Rsmx Rsmq Rc Rcx Rcq Rpc", Basis: standards.OwnChoice,
+		Why: "we have not seen the standard; separate heights give the same result when the profile is turned over",
+	}, func(c *Choices) *ElementThreshold { return &c.ElementThreshold }),
+	words(Switch{
+		Key:  "rsm_mode",
+		Text: "how profile elements are counted in sampling lengths (ISO 4287)",
+		Options: []Option{
+			{"complete", "segmented once over the evaluation length; complete elements only, each in the section in which it begins"},
+			{"strict", "every sampling length on its own, with the part at its start: RSm comes out lower where elements are long"},
+		},
+		Symbols: "RSm Rc RPc", Basis: standards.OwnChoice,
+		Why: "the text allows both; complete elements do not depend on where the sections begin",
+	}, func(c *Choices) *SpacingMode { return &c.SpacingMode }),
+	words(Switch{
+		Key:  "rsm_width",
+		Text: "what must be as wide as 1 % of the section to count (ISO 4287, ASME B46.1, JIS B 0601)",
+		Options: []Option{
+			{"part", "each hill and each dale"},
+			{"element", "the profile element, a hill with the dale beside it: RSm of a ground surface comes out lower"},
+			{"none", "nothing: a hill and a dale count by their height alone, as in ISO 21920"},
+		},
+		Symbols: "RSm Rc RPc Sm", Basis: standards.Trade,
+		Why: "trade texts after the note of JIS B 0601 ask it of each hill and dale; a national laboratory calls the definition ambiguous",
+	}, func(c *Choices) *ElementWidth { return &c.ElementWidth }),
+	words(Switch{
+		Key:  "rzx_window",
+		Text: "where the window of Rzx(l) is placed",
+		Options: []Option{
+			{"sliding", "at every position: no higher value can be found by moving the sections"},
+			{"sections", "side by side from the start: the largest of the fixed sections, as the older Rmax; never above sliding"},
+		},
+		Symbols: "Rzx", Basis: standards.OwnChoice,
+		Why: "the title, maximum height per section, fits both; sliding does not depend on the start",
+	}, func(c *Choices) *HeightWindow { return &c.HeightWindow }),
+	words(Switch{
+		Key:  "sd_divisor",
+		Text: "the divisor of standard deviations of elements and motifs",
+		Options: []Option{
+			{"n", "the number of items: defined for a single one, as Rq divides by the number of points"},
+			{"n-1", "one less: larger by √(n/(n-1)), undefined for a single item"},
+		},
+		Symbols: "Rsmq Rcq SR SAR SW SAW", Basis: standards.OwnChoice,
+		Why: "we have not seen the standard; the number of items agrees with Rq",
+	}, func(c *Choices) *Deviation { return &c.Deviation }),
+	words(Switch{
+		Key:  "motif_base",
+		Text: "the height of which a peak must reach 5 % to count in ISO 12085",
+		Options: []Option{
+			{"windows", "the mean height of windows of half the limit A"},
+			{"peaks", "the mean height of all peaks: lower where there are many small ones, so that more of them count"},
+		},
+		Symbols: "R AR Rx", Basis: standards.OwnChoice,
+		Why: "the 5 % are published; their base is windows from memory, and peaks in another source",
+	}, func(c *Choices) *MotifBase { return &c.MotifBase }),
+	words(Switch{
+		Key:  "prune_reference",
+		Text: "the height of which hills and dales must reach 5 % to stay in the pruned watershed (ISO 21920)",
+		Options: []Option{
+			{"rt", "Rt of the evaluation length"},
+			{"rz", "Rz, the mean of the sections: lower, so that more peaks and pits stay"},
+		},
+		Symbols: "R5p R5v R10z Rpd Rvd Rmpc Rmvc", Basis: standards.OwnChoice,
+		Why: "we have not seen the standard; areal texture uses the whole height",
+	}, func(c *Choices) *PruneReference { return &c.PruneReference }),
+	words(Switch{
+		Key:  "too_few",
+		Text: "what to do where there are fewer than five peaks, or fewer than three for R3z",
+		Options: []Option{
+			{"undefined", "the value is undefined, with the count as the reason"},
+			{"use-all", "the mean of what there is"},
+		},
+		Symbols: "R5p R5v R10z RzJIS R3z", Basis: standards.OwnChoice,
+		Why: "a mean of five is not a mean of three",
+	}, func(c *Choices) *TooFew { return &c.TooFew }),
+}

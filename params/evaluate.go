@@ -2,9 +2,61 @@ package params
 
 import (
 	"math"
+	"strconv"
+	"strings"
 
 	"example.com/furrow/standards"
 )
+
+// Input is one profile ready for evaluation, as every parameter sees it.
+type Input struct {
+	// Z holds the heights over the evaluation length, measured from the reference line, positive out of the
+	// material. No parameter subtracts a further mean. All values are finite.
+	Z []float64
+	// Dx is the spacing, in the length unit of Z.
+	Dx float64
+	// Section is the number of points in a section; section k is Z[k*Section:(k+1)*Section]. 0 means all of Z.
+	Section int
+	// Lead and Tail hold up to three heights of the same profile just before and just after Z, where there are any:
+	// the gradients at the ends use them.
+	Lead, Tail []float64
+	// Flat is the height up to which Rq counts as zero: the caller sets it to 1e-12 of the largest absolute height
+	// read, so that the rounding of a constant trace has no shape. 0 means only an exactly constant profile is flat. By the same
+	// measure heights are equal to a level: what a filter leaves of heights that are all at the level decides neither a material
+	// ratio nor a count nor a crossing.
+	Flat float64
+	// Choices are the switches where the text of a standard leaves room; the zero value is the default of each.
+	Choices Choices
+}
+
+// fault says what is wrong with the input, "" when nothing. No parameter has a value on a faulty one.
+func (in *Input) fault() string {
+	if in == nil {
+		return reasonEmpty
+	}
+	if !(in.Dx > 0) || math.IsInf(in.Dx, 0) {
+		return "the spacing " + strconv.FormatFloat(in.Dx, 'g', -1, 64) + " is not a length above 0"
+	}
+	for _, part := range []struct {
+		z     []float64
+		where string
+	}{{in.Z, "the height"}, {in.Lead, "before the first height, the height"}, {in.Tail, "behind the last height, the height"}} {
+		if i := notFinite(part.z); i >= 0 {
+			return part.where + " at point " + strconv.Itoa(i+1) + " is no finite number"
+		}
+	}
+	return ""
+}
+
+// notFinite returns the index of the first height that is no finite number, -1 when all are.
+func notFinite(z []float64) int {
+	for i, v := range z {
+		if v-v != 0 {
+			return i
+		}
+	}
+	return -1
+}
 
 // A Value is the outcome of one call.
 type Value struct {
@@ -139,3 +191,103 @@ const (
 	reasonRange = "the numbers are too large or too small to calculate with"
 	reasonFlat  = "the profile is flat: Rq = 0"
 )
+
+// whole makes an evaluator of a function of heights, over the evaluation length; the value of each section is shown
+// beside it.
+func whole(f func(z []float64) float64) evaluator {
+	return func(w *work, _ []float64) result {
+		r := result{value: f(w.z), sections: w.perSection()}
+		for k := range r.sections {
+			r.sections[k] = f(w.sectionAt(k))
+		}
+		return r
+	}
+}
+
+// sectionMean makes an evaluator of a function of heights, in each section, then the mean.
+func sectionMean(f func(z []float64) float64) evaluator {
+	return func(w *work, _ []float64) result {
+		s := w.perSection()
+		for k := range s {
+			s[k] = f(w.sectionAt(k))
+		}
+		return result{value: mean(s), sections: s}
+	}
+}
+
+// wholeShape is whole for what a flat profile does not have.
+func wholeShape(f func(z []float64, flat float64) float64) evaluator {
+	return func(w *work, _ []float64) result {
+		if w.flat() {
+			return undefined(reasonFlat)
+		}
+		r := result{value: f(w.z, w.in.Flat), sections: w.perSection()}
+		for k := range r.sections {
+			r.sections[k] = f(w.sectionAt(k), w.in.Flat)
+		}
+		return r
+	}
+}
+
+// sectionMeanShape is sectionMean for what a flat section does not have.
+func sectionMeanShape(f func(z []float64, flat float64) float64) evaluator {
+	return func(w *work, _ []float64) result {
+		if w.flat() {
+			return undefined(reasonFlat)
+		}
+		s := w.perSection()
+		for k := range s {
+			s[k] = f(w.sectionAt(k), w.in.Flat)
+		}
+		return meanOfDefined(s, "is flat", "every section is flat: Rq = 0")
+	}
+}
+
+// meanOfDefined is the mean over the sections that have a value. The reason names those that have none: what says
+// what they lack, none is the reason when all lack it.
+func meanOfDefined(s []float64, what, none string) result {
+	sum, n := 0.0, 0
+	var missing []string
+	for k, v := range s {
+		if math.IsNaN(v) {
+			missing = append(missing, strconv.Itoa(k+1))
+			continue
+		}
+		sum += v
+		n++
+	}
+	r := result{value: sum / float64(n), sections: s}
+	switch {
+	case n == 0:
+		return result{value: nan, sections: s, reason: none}
+	case len(missing) == 1:
+		r.reason = "section " + missing[0] + " " + what + ": the mean is taken over the others"
+	case len(missing) > 1:
+		r.reason = "each of the sections " + strings.Join(missing, ", ") + " " + what + ": the mean is taken over the others"
+	}
+	return r
+}
+
+// alone evaluates one parameter by itself: the exported functions of the parameters that need shared work are this. Without a
+// height, or with an input that has a fault, there is no value.
+func alone(in Input, eval evaluator, args ...float64) float64 {
+	if len(in.Z) == 0 || in.fault() != "" {
+		return nan
+	}
+	w := newWork(&in)
+	defer w.release()
+	return eval(w, args).value
+}
+
+// rowAlone evaluates one row of a group by itself: what the exported function of its key is.
+func rowAlone(group []Parameter, key string, in Input, args ...float64) float64 {
+	for i := range group {
+		if p := &group[i]; p.Key == key {
+			if p.eval == nil {
+				return alone(in, p.Meanings[0].eval, args...)
+			}
+			return alone(in, p.eval, args...)
+		}
+	}
+	panic("params: no row " + key)
+}

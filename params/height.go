@@ -1,15 +1,19 @@
 package params
 
+import (
+	"math"
+)
+
 // heightRows are the averages of the heights.
 var heightRows = []Parameter{
 	{
 		Key: "Ra", Name: "arithmetic mean height", Group: GroupHeight,
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.2")), eval: whole(arithmeticMean)},
-			{Editions: editions4287, Over: SectionMean, Refs: refs(excerpt4287("4.2.1")), eval: sectionMean(arithmeticMean), construct: constructHeights(arithmeticMoment, true)},
-			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: whole(arithmeticMean)},
-			{Editions: editionsJIS1982, Over: EvaluationLength, Refs: refs(jis1982()), eval: whole(arithmeticMean)},
-			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994()), eval: sectionMean(arithmeticMean), construct: constructHeights(arithmeticMoment, true)},
+			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.2")), eval: whole(Ra)},
+			{Editions: editions4287, Over: SectionMean, Refs: refs(excerpt4287("4.2.1")), eval: sectionMean(Ra), construct: constructHeights(arithmeticMoment, true)},
+			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: whole(Ra)},
+			{Editions: editionsJIS1982, Over: EvaluationLength, Refs: refs(jis1982()), eval: whole(Ra)},
+			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994()), eval: sectionMean(Ra), construct: constructHeights(arithmeticMoment, true)},
 		},
 		Formula:   "Ra = frac{1}{N} * sum{i=1}{N}{abs{z_i}}",
 		Defined:   "Ra = frac{1}{le} * int{0}{le}{abs{z(x)}}{x}",
@@ -21,9 +25,9 @@ var heightRows = []Parameter{
 	{
 		Key: "Rq", Name: "root mean square height", Group: GroupHeight,
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.3")), eval: whole(rms)},
-			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.2.2")), eval: sectionMean(rms), construct: constructHeights(secondMoment, true)},
-			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: whole(rms)},
+			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.3")), eval: whole(Rq)},
+			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.2.2")), eval: sectionMean(Rq), construct: constructHeights(secondMoment, true)},
+			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: whole(Rq)},
 		},
 		Formula:   "Rq = sqrt{frac{1}{N} * sum{i=1}{N}{z_i^{2}}}",
 		Defined:   "Rq = sqrt{frac{1}{le} * int{0}{le}{z(x)^{2}}{x}}",
@@ -32,6 +36,24 @@ var heightRows = []Parameter{
 		Blind:     "Peaks or pits, and how far apart they are.",
 		construct: constructHeights(secondMoment, false),
 	},
+	// func Rsk(z []float64) float64
+	//
+	// Rsk returns the skewness of the heights z.
+	//
+	//	Rsk = 1/Rq³ 1/l ∫ z(x)³ dx      as defined
+	//	Rsk = 1/(N Rq³) Σ zᵢ³           as computed
+	//
+	// where z is measured from the reference line. The divisor is N: this is the plain moment, with no correction for a sample.
+	//
+	//   - Symbol: Rsk; Psk and Wsk are the same on the other profiles.
+	//   - Input: heights from the reference line, not all zero.
+	//   - Unit: none.
+	//   - Evaluated over: the evaluation length (ISO 21920-2, ASME); each section, then the mean (ISO 4287).
+	//   - Source: ISO 21920-2:2021, 4.2.4; ISO 4287:1997, 4.2.3; ASME B46.1-2009, 1-4.
+	//
+	// Special cases are:
+	//
+	//	Rsk(z) = NaN if Rq(z) = 0 or z is empty
 	{
 		Key: "Rsk", Name: "skewness", Group: GroupHeight,
 		Meanings: []Meaning{
@@ -46,6 +68,24 @@ var heightRows = []Parameter{
 		Blind:     "How large the heights are, and their order along the trace. One scratch can decide its sign.",
 		construct: constructHeights(thirdMoment, false),
 	},
+	// func Rku(z []float64) float64
+	//
+	// Rku returns the kurtosis of the heights z.
+	//
+	//	Rku = 1/Rq⁴ 1/l ∫ z(x)⁴ dx      as defined
+	//	Rku = 1/(N Rq⁴) Σ zᵢ⁴           as computed
+	//
+	// where z is measured from the reference line. Gaussian heights have 3: no 3 is subtracted.
+	//
+	//   - Symbol: Rku; Pku and Wku are the same on the other profiles.
+	//   - Input: heights from the reference line, not all zero.
+	//   - Unit: none.
+	//   - Evaluated over: the evaluation length (ISO 21920-2, ASME); each section, then the mean (ISO 4287).
+	//   - Source: ISO 21920-2:2021, 4.2.5; ISO 4287:1997, 4.2.4; ASME B46.1-2009, 1-4.
+	//
+	// Special cases are:
+	//
+	//	Rku(z) = NaN if Rq(z) = 0 or z is empty
 	{
 		Key: "Rku", Name: "kurtosis", Group: GroupHeight,
 		Meanings: []Meaning{
@@ -60,6 +100,20 @@ var heightRows = []Parameter{
 		Blind:     "Whether the far heights are peaks or pits, and where they are. Some statistics programs subtract 3; here nothing is subtracted.",
 		construct: constructHeights(fourthMoment, false),
 	},
+}
+
+var nan = math.NaN()
+
+// mean returns the arithmetic mean, NaN of nothing.
+func mean(s []float64) float64 {
+	if len(s) == 0 {
+		return nan
+	}
+	sum := 0.0
+	for _, v := range s {
+		sum += v
+	}
+	return sum / float64(len(s))
 }
 
 // Ra returns the arithmetic mean height of z.
@@ -78,7 +132,16 @@ var heightRows = []Parameter{
 // Special cases are:
 //
 //	Ra(nil) = NaN
-func Ra(z []float64) float64 { return arithmeticMean(z) }
+func Ra(z []float64) float64 {
+	if len(z) == 0 {
+		return nan
+	}
+	sum := 0.0
+	for _, v := range z {
+		sum += math.Abs(v)
+	}
+	return sum / float64(len(z))
+}
 
 // Rq returns the root mean square height of z.
 //
@@ -96,40 +159,111 @@ func Ra(z []float64) float64 { return arithmeticMean(z) }
 // Special cases are:
 //
 //	Rq(nil) = NaN
-func Rq(z []float64) float64 { return rms(z) }
+func Rq(z []float64) float64 {
+	if len(z) == 0 {
+		return nan
+	}
+	sum := 0.0
+	for _, v := range z {
+		sum += float64(v * v)
+	}
+	return math.Sqrt(sum / float64(len(z)))
+}
 
-// Rsk returns the skewness of the heights z.
-//
-//	Rsk = 1/Rq³ 1/l ∫ z(x)³ dx      as defined
-//	Rsk = 1/(N Rq³) Σ zᵢ³           as computed
-//
-// where z is measured from the reference line. The divisor is N: this is the plain moment, with no correction for a sample.
-//
-//   - Symbol: Rsk; Psk and Wsk are the same on the other profiles.
-//   - Input: heights from the reference line, not all zero.
-//   - Unit: none.
-//   - Evaluated over: the evaluation length (ISO 21920-2, ASME); each section, then the mean (ISO 4287).
-//   - Source: ISO 21920-2:2021, 4.2.4; ISO 4287:1997, 4.2.3; ASME B46.1-2009, 1-4.
-//
-// Special cases are:
-//
-//	Rsk(z) = NaN if Rq(z) = 0 or z is empty
-func Rsk(z []float64) float64 { return skewness(z, 0) }
+// skewness returns the third moment over the third power of Rq, NaN when Rq is at most flat. The heights are divided
+// by Rq before they are raised, so that no power leaves the range of floating point.
+func skewness(z []float64, flat float64) float64 {
+	q := Rq(z)
+	if !(q > flat) {
+		return nan
+	}
+	sum := 0.0
+	for _, v := range z {
+		u := v / q
+		sum += float64(float64(u*u) * u)
+	}
+	return sum / float64(len(z))
+}
 
-// Rku returns the kurtosis of the heights z.
-//
-//	Rku = 1/Rq⁴ 1/l ∫ z(x)⁴ dx      as defined
-//	Rku = 1/(N Rq⁴) Σ zᵢ⁴           as computed
-//
-// where z is measured from the reference line. Gaussian heights have 3: no 3 is subtracted.
-//
-//   - Symbol: Rku; Pku and Wku are the same on the other profiles.
-//   - Input: heights from the reference line, not all zero.
-//   - Unit: none.
-//   - Evaluated over: the evaluation length (ISO 21920-2, ASME); each section, then the mean (ISO 4287).
-//   - Source: ISO 21920-2:2021, 4.2.5; ISO 4287:1997, 4.2.4; ASME B46.1-2009, 1-4.
-//
-// Special cases are:
-//
-//	Rku(z) = NaN if Rq(z) = 0 or z is empty
-func Rku(z []float64) float64 { return kurtosis(z, 0) }
+// kurtosis returns the fourth moment over the fourth power of Rq, NaN when Rq is at most flat.
+func kurtosis(z []float64, flat float64) float64 {
+	q := Rq(z)
+	if !(q > flat) {
+		return nan
+	}
+	sum := 0.0
+	for _, v := range z {
+		u := v / q
+		u2 := float64(u * u)
+		sum += float64(u2 * u2)
+	}
+	return sum / float64(len(z))
+}
+
+// A moment is one of the averages of the heights, with its calculation.
+type moment struct {
+	of    func(z []float64, flat float64) float64
+	power int
+	level string // what the level drawn is: the value itself, or Rq
+	form  string // with the sum of the powers, the count and, where it enters, Rq
+}
+
+var (
+	arithmeticMoment = moment{of: func(z []float64, _ float64) float64 { return Ra(z) }, power: 1, form: "{1} / {2}"}
+	secondMoment     = moment{of: func(z []float64, _ float64) float64 { return Rq(z) }, power: 2, form: "√({1} / {2})"}
+	thirdMoment      = moment{of: skewness, power: 3, level: "Rq", form: "{1} / ({2} · {3}³)"}
+	fourthMoment     = moment{of: kurtosis, power: 4, level: "Rq", form: "{1} / ({2} · {3}⁴)"}
+)
+
+// constructHeights shows an average of the heights as a level above and below the reference line: in each section, or
+// over the evaluation length.
+func constructHeights(m moment, sections bool) constructor {
+	return func(w *work, _ []float64, c *Construction) {
+		if !sections {
+			c.add(m.step(w, c, 0, w.length(), w.z, "over the evaluation length of "+millimetres(w.length())))
+			terms := []float64{m.sum(w.z), float64(w.n)}
+			if m.level != "" {
+				terms = append(terms, w.rq())
+			}
+			c.work(m.form, terms...)
+			return
+		}
+		var terms []float64
+		for k := range w.count {
+			from, to := w.bounds(k)
+			s := m.step(w, c, from, to, w.sectionAt(k), "")
+			if math.IsNaN(s.Value) {
+				continue
+			}
+			terms = append(terms, s.Value)
+			c.section(k, s)
+		}
+		c.mean(terms)
+	}
+}
+
+func (m *moment) step(w *work, c *Construction, from, to float64, z []float64, where string) Step {
+	v := m.of(z, w.in.Flat)
+	high, label := v, c.Symbol
+	if m.level != "" {
+		high, label = Rq(z), m.level
+	}
+	return step(where+": "+digits(v, 4)+unitText(c.Unit), v,
+		level("", from, to, 0), level(label, from, to, high), level("", from, to, -high))
+}
+
+// sum returns the sum of the powers of the heights, of their absolute values for the first.
+func (m *moment) sum(z []float64) float64 {
+	sum := 0.0
+	for _, v := range z {
+		if m.power == 1 {
+			v = math.Abs(v)
+		}
+		term := v
+		for range m.power - 1 {
+			term *= v
+		}
+		sum += term
+	}
+	return sum
+}

@@ -1,6 +1,154 @@
 package params
 
-import "math"
+// ratioRows are the material ratio functions of the polyline.
+var ratioRows = []Parameter{
+	// func Rmr(z []float64, c float64) float64
+	//
+	// Rmr returns the material ratio of the profile z at height c, in %.
+	//
+	//	Rmr(c) = 100 Ml(c) / l
+	//
+	// where Ml(c) is the length over which the polyline through the points lies at c or above; a level piece at c counts.
+	//
+	//   - Symbol: Rmr(c); Pmr(c) and Wmr(c) are the same on the other profiles.
+	//   - Input: heights from the reference line, at least one; the height c from that line, up positive.
+	//   - Unit: %.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 4.5.1; ISO 4287:1997, 4.5.1.
+	//
+	// Special cases are:
+	//
+	//	Rmr(c) = 100 if c is at most the lowest height
+	//	Rmr(c) = 0 if c is above the highest height
+	{
+		Key: "Rmr", Name: "material ratio", Group: GroupRatio,
+		Meanings: []Meaning{
+			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.1"))},
+			{Editions: editions4287, Over: EvaluationLength, Refs: refs(iso4287("4.5.1"))},
+		},
+		Args:      []Arg{{Name: "c", Unit: Micrometre, Default: 0, Text: "height from the reference line, up positive"}},
+		Formula:   "Rmr(c) = 100% × frac{Ml(c)}{lm}",
+		Sentence:  "The share of the length on which the profile is at or above the height c.",
+		Practice:  "An estimate of the bearing share after wear down to c, if wear cuts the surface level.",
+		Blind:     "Whether the material at c is one plateau or many tips. c counts from the reference line, not from the highest peak.",
+		eval:      evalMaterialRatio,
+		construct: constructMaterialRatio,
+	},
+	// func RmrFrom(z []float64, p, d float64) float64
+	//
+	// RmrFrom returns the material ratio of the profile z at the depth d below the height that has the ratio p, in %.
+	//
+	//	Rmr(p;d) = Rmr(Rmc(p) - d)
+	//
+	//   - Symbol: Rmr(p;d); Pmr(p;d) and Wmr(p;d) are the same on the other profiles.
+	//   - Input: heights, at least one; the reference ratio in %, the depth below its height, down positive.
+	//   - Unit: %.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 4.5.2; furrow, order of the arguments; ISO 4287:1997, 4.5.4.
+	//
+	// Special cases are those of [Rmr].
+	{
+		Key: "RmrFrom", Name: "relative material ratio", Group: GroupRatio,
+		Meanings: []Meaning{
+			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.2"), ownChoice("order of the arguments"))},
+			{Editions: editions4287, Over: EvaluationLength, Refs: refs(iso4287("4.5.4"), ownChoice("order of the arguments"))},
+		},
+		Args: []Arg{
+			{Name: "p", Unit: Percent, Default: 5, Text: "reference material ratio"},
+			{Name: "d", Unit: Micrometre, Default: 1, Text: "depth below the height of that ratio, down positive"},
+		},
+		Formula:   "Rmr(p; d) = Rmr(Rmc(p) - d)",
+		Sentence:  "The material ratio at a height that lies d below the height with the ratio p.",
+		Practice:  "Stated for running surfaces: p = 5 % stands for the peaks that wear off first. The drawing must give both p and d.",
+		Blind:     "Whether the material there is one plateau or many tips. The zero of the depth is the height of p, not the reference line.",
+		eval:      evalRelativeRatio,
+		construct: constructRelativeRatio,
+	},
+	// func Rmc(z []float64, p float64) float64
+	//
+	// Rmc returns the height at which the profile z has the material ratio p, in %.
+	//
+	//	Rmc(p) = the height c with Rmr(c) = p
+	//
+	// At a plateau, where the ratio jumps, it is the height of the plateau.
+	//
+	//   - Symbol: Rmc(p); Pmc(p) and Wmc(p) are the same on the other profiles.
+	//   - Input: heights from the reference line, at least one; the ratio in %.
+	//   - Unit: that of z.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 4.5.1.
+	//
+	// Special cases are:
+	//
+	//	Rmc(0) = max z
+	//	Rmc(100) = min z
+	{
+		Key: "Rmc", Name: "inverse material ratio", Group: GroupRatio,
+		Meanings: []Meaning{
+			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.1"))},
+		},
+		Args:      []Arg{{Name: "p", Unit: Percent, Default: 50, Text: "material ratio"}},
+		Formula:   "Rmc(p) = c text{, where } Rmr(c) = p",
+		Sentence:  "The height, from the reference line, that has the material ratio p; at a plateau, where the ratio jumps, the height of the plateau.",
+		Blind:     "How the heights are spread above and below it.",
+		eval:      func(w *work, a []float64) result { return value(w.materialHeight(a[0] / 100)) },
+		construct: constructMaterialHeight,
+	},
+	// func Rdc(z []float64, p, q float64) float64
+	//
+	// Rdc returns the difference in height between two material ratios of the profile z, in %.
+	//
+	//	Rdc(p,q) = Rmc(p) - Rmc(q)
+	//
+	//   - Symbol: Rdc(p,q); Pdc(p,q) and Wdc(p,q) are the same on the other profiles. ISO 4287 writes Rδc.
+	//   - Input: heights, at least one; the two ratios in %, the smaller first.
+	//   - Unit: that of z.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 4.5.2; ISO 4287:1997, 4.5.3.
+	//
+	// Special cases are:
+	//
+	//	Rdc(0,100) = Rt
+	{
+		Key: "Rdc", Name: "material ratio height difference", Group: GroupRatio,
+		Meanings: []Meaning{
+			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.2"))},
+			{Editions: editions4287, Over: EvaluationLength, Refs: refs(iso4287("4.5.3"))},
+		},
+		Args: []Arg{
+			{Name: "p", Unit: Percent, Default: 10, Text: "smaller material ratio"},
+			{Name: "q", Unit: Percent, Default: 80, Text: "larger material ratio"},
+		},
+		Formula:   "Rdc(p, q) = Rmc(p) - Rmc(q)",
+		Sentence:  "The height between the levels with the material ratios p and q.",
+		Practice:  "Used in place of Rt where the extreme peaks and pits must not count.",
+		Blind:     "The highest p % and the lowest (100 − q) % of the length, on purpose.",
+		check:     checkOrder,
+		eval:      evalHeightDifference,
+		construct: constructHeightDifference,
+	},
+}
+
+// ratioAt returns the material ratio at height c in %. On a flat profile rounding must not decide: it lies at zero.
+func (w *work) ratioAt(c float64) float64 {
+	if w.flat() {
+		if c <= w.in.Flat {
+			return 100
+		}
+		return 0
+	}
+	return 100 * w.materialRatio(c-w.in.Flat)
+}
+
+func evalMaterialRatio(w *work, a []float64) result { return value(w.ratioAt(a[0])) }
+
+func evalRelativeRatio(w *work, a []float64) result {
+	return value(w.ratioAt(w.materialHeight(a[0]/100) - a[1]))
+}
+
+func evalHeightDifference(w *work, a []float64) result {
+	return value(w.materialHeight(a[0]/100) - w.materialHeight(a[1]/100))
+}
 
 // The polyline through the points of a profile takes every height between its lowest and its highest. Its material
 // ratio at a height c is the share of the length over which it lies at c or above.
@@ -112,94 +260,79 @@ func (b *bracket) ratio(c float64, open bool) float64 {
 	return (float64(whole) + part) / float64(len(b.z)-1)
 }
 
-// A ratioCurve is the material ratio curve of the sorted points: heights falling at the ratios (i+1/2)/N, straight
-// between them, level before the first and after the last. It keeps the mean of the heights exactly.
-type ratioCurve struct {
-	z    []float64 // falling
-	void []float64 // between the level z[0] and the curve, from 0 to (i+1/2)/N
+// constructMaterialRatio shows the cut at height c and the material it meets, in the profile plane.
+func constructMaterialRatio(w *work, args []float64, c *Construction) {
+	height := args[0]
+	s := step("at the height "+micrometres(height)+" the cut meets material on "+digits(c.Result, 4)+" % of the length", c.Result,
+		level("c = "+micrometres(height), 0, w.length(), height))
+	length := 0.0
+	for _, p := range w.materialPieces(height) {
+		length += p[1] - p[0]
+		s.Marks = append(s.Marks, line("", Point{p[0], height}, Point{p[1], height}))
+	}
+	c.add(s)
+	c.work("100 · {1} / {2}", length, float64(max(1, w.n-1))*w.dx)
 }
 
-func (w *work) curve() *ratioCurve {
-	c := &w.ratio
-	if c.z != nil {
-		return c
-	}
-	c.z = w.sorted()
-	c.void = w.floats(w.n)
-	top, n := c.z[0], float64(w.n)
-	sum := 0.0
-	for i := 1; i < w.n; i++ {
-		sum += ((top - c.z[i-1]) + (top - c.z[i])) / 2
-		c.void[i] = sum / n
-	}
-	return c
-}
-
-// locate returns the piece of the curve that p, a fraction, lies in: between the ratios of points i and i+1, at the
-// share t of the way; i is -1 before the first point.
-func (c *ratioCurve) locate(p float64) (i int, t float64) {
-	u := float64(p*float64(len(c.z))) - 0.5
-	f := math.Floor(u)
-	i = max(-1, min(len(c.z)-1, int(f)))
-	return i, u - float64(i)
-}
-
-// height returns the height of the curve at p, a fraction.
-func (c *ratioCurve) height(p float64) float64 {
-	i, t := c.locate(p)
-	switch {
-	case i < 0:
-		return c.z[0]
-	case i >= len(c.z)-1:
-		return c.z[len(c.z)-1]
-	}
-	return c.z[i] + float64(t*(c.z[i+1]-c.z[i]))
-}
-
-// integral returns the integral of (height - level) from 0 to p, a fraction.
-func (c *ratioCurve) integral(p, level float64) float64 {
-	n, top := len(c.z), c.z[0]
-	i, t := c.locate(p)
-	void := 0.0
-	switch {
-	case i < 0:
-	case i >= n-1:
-		void = c.void[n-1] + float64((top-c.z[n-1])*t)/float64(n)
-	default:
-		void = c.void[i] + float64(((top-c.z[i])+(top-c.height(p)))/2*t)/float64(n)
-	}
-	return float64((top-level)*p) - void
-}
-
-// reaches returns the first ratio at which the curve has come down to height c, within the tolerance.
-func (c *ratioCurve) reaches(height, tolerance float64) float64 {
-	n := len(c.z)
-	if height >= c.z[0]-tolerance {
-		return 0
-	}
-	for i := 1; i < n; i++ {
-		if c.z[i] <= height+tolerance {
-			return (float64(i) - 0.5 + share(c.z[i-1], c.z[i], height)) / float64(n)
+// materialPieces returns where the polyline lies at the height or above.
+func (w *work) materialPieces(height float64) [][2]float64 {
+	var pieces [][2]float64
+	inside, from := false, 0.0
+	for i, v := range w.z {
+		x := float64(i) * w.dx
+		if v >= height == inside {
+			continue
 		}
-	}
-	return 1
-}
-
-// leaves returns the last ratio at which the curve is still at height c, within the tolerance.
-func (c *ratioCurve) leaves(height, tolerance float64) float64 {
-	n := len(c.z)
-	if height <= c.z[n-1]+tolerance {
-		return 1
-	}
-	for i := n - 2; i >= 0; i-- {
-		if c.z[i] >= height-tolerance {
-			return (float64(i) + 0.5 + share(c.z[i], c.z[i+1], height)) / float64(n)
+		if i > 0 {
+			a := w.z[i-1]
+			x -= w.dx * (v - height) / (v - a)
 		}
+		if inside {
+			pieces = append(pieces, [2]float64{from, x})
+		}
+		inside, from = !inside, x
 	}
-	return 0
+	if inside {
+		pieces = append(pieces, [2]float64{from, float64(w.n-1) * w.dx})
+	}
+	return pieces
 }
 
-// share returns how far on the way from a down to b the height h lies, from 0 to 1.
-func share(a, b, h float64) float64 {
-	return min(1, max(0, (a-h)/(a-b)))
+// drop marks a point of the curve with the lines down to the ratio axis and across to the height axis.
+func drop(label string, ratio, height, floor float64) []Mark {
+	at := Point{ratio, height}
+	return []Mark{
+		point(PointMark, label, at),
+		line("", Point{ratio, floor}, at),
+		level("", 0, ratio, height),
+	}
+}
+
+func constructMaterialHeight(w *work, args []float64, c *Construction) {
+	c.Plane = RatioPlane
+	c.step("the profile has "+digits(args[0], 4)+" % of its length at "+micrometres(c.Result)+" or above", c.Result,
+		drop(c.Symbol, args[0], c.Result, w.extremes().low)...)
+}
+
+func constructHeightDifference(w *work, args []float64, c *Construction) {
+	c.Plane = RatioPlane
+	heights := [2]float64{w.materialHeight(args[0] / 100), w.materialHeight(args[1] / 100)}
+	for i, h := range heights {
+		c.step("the height at "+digits(args[i], 4)+" % is "+micrometres(h), h,
+			drop(digits(args[i], 4)+" %", args[i], h, w.extremes().low)...)
+	}
+	c.step("between them lie "+micrometres(c.Result), c.Result,
+		dimension(micrometres(c.Result), Point{args[1], heights[1]}, Point{args[1], heights[0]}))
+	c.work("{1} - ({2})", heights[0], heights[1])
+}
+
+func constructRelativeRatio(w *work, args []float64, c *Construction) {
+	c.Plane = RatioPlane
+	c0 := w.materialHeight(args[0] / 100)
+	c1 := c0 - args[1]
+	floor := w.extremes().low
+	c.step("the height at "+digits(args[0], 4)+" % is "+micrometres(c0), nan,
+		drop("c0", args[0], c0, floor)...)
+	c.step(micrometres(args[1])+" below it, at "+micrometres(c1)+", the ratio is "+digits(c.Result, 4)+" %", c.Result,
+		append(drop("c1", c.Result, c1, floor), dimension(micrometres(args[1]), Point{args[0], c1}, Point{args[0], c0}))...)
 }

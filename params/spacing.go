@@ -1,6 +1,9 @@
 package params
 
-import "math"
+import (
+	"math"
+	"strconv"
+)
 
 var (
 	// elements21920 is where ISO 21920-2 treats profile elements; which height the 10 % refer to is not public.
@@ -9,6 +12,30 @@ var (
 
 // spacingRows are the parameters of profile elements.
 var spacingRows = []Parameter{
+	// func Rsm(z []float64, dx float64, section int) float64
+	//
+	// Rsm returns the mean profile element spacing of the profile z at spacing dx, with sections of the given number of
+	// points.
+	//
+	//	Rsm = 1/m Σ Xsᵢ
+	//
+	// where Xsᵢ is the width of a hill with the dale beside it, from crossing to crossing of the reference line. What does not
+	// count is joined to its neighbours, the lowest first. The parts before the first and after the last crossing are left out.
+	//
+	// This function has the rule of ISO 21920-2: a hill counts from 10 % of Rp, a dale from 10 % of Rv, whatever their width, and
+	// every two neighbours make an element. [Evaluate] also has that of ISO 4287, ASME B46.1 and JIS B 0601: hill and dale count
+	// from 10 % of the mean Rz and from a width of 1 % of the section (by default the width of each; see [ElementWidth]), and no
+	// two elements share a part.
+	//
+	//   - Symbol: Rsm; Psm and Wsm are the same on the other profiles. ISO 4287 and ASME B46.1 write RSm, JIS 1994 Sm.
+	//   - Input: heights from the reference line; the spacing; the number of points in a section, 0 for all.
+	//   - Unit: that of dx.
+	//   - Evaluated over: the evaluation length (ISO 21920-2, ASME); each section, then the mean (ISO 4287, JIS 1994).
+	//   - Source: ISO 21920-2:2021, 5.2; furrow, thresholds and order of merging; ISO 4287:1997, 4.3.1; ISO 4287:1997, 3.2.6; ASME B46.1-2009, 1-4; JIS B 0601:1994.
+	//
+	// Special cases are:
+	//
+	//	Rsm = NaN where no hill stands complete beside a dale
 	{
 		Key: "Rsm", Name: "mean profile element spacing", Group: GroupSpacing,
 		Meanings: []Meaning{
@@ -23,6 +50,22 @@ var spacingRows = []Parameter{
 		Blind:     "Heights, as long as the same hills and dales count. Too small in ISO 21920: below 10 % of Rp or Rv (own choice); in ISO 4287: below 10 % of Rz, or narrower than 1 % of a section. One high speck raises the threshold, and Rsm can become many times larger.",
 		construct: constructElements(theWidth, theMean),
 	},
+	// func Rsmx(z []float64, dx float64, section int) float64
+	//
+	// Rsmx returns the maximum profile element spacing of the profile z at spacing dx, with sections of the given number of
+	// points.
+	//
+	//	Rsmx = max Xsᵢ
+	//
+	// with the elements of [Rsm].
+	//
+	//   - Symbol: Rsmx; Psmx and Wsmx are the same on the other profiles.
+	//   - Input: that of [Rsm].
+	//   - Unit: that of dx.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 5.2; furrow, thresholds and order of merging.
+	//
+	// Special cases are those of [Rsm].
 	{
 		Key: "Rsmx", Name: "maximum profile element spacing", Group: GroupSpacing,
 		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: elements21920}},
@@ -32,6 +75,24 @@ var spacingRows = []Parameter{
 		eval:      elementLargest(spacingOf),
 		construct: constructElements(theWidth, theLargest),
 	},
+	// func Rsmq(z []float64, dx float64, section int) float64
+	//
+	// Rsmq returns the standard deviation of the profile element spacings of the profile z at spacing dx, with sections of
+	// the given number of points.
+	//
+	//	Rsmq = √(1/m Σ (Xsᵢ - Rsm)²)
+	//
+	// with the elements of [Rsm]. The divisor m is furrow's own choice; [Choices] has m - 1 as well.
+	//
+	//   - Symbol: Rsmq; Psmq and Wsmq are the same on the other profiles.
+	//   - Input: that of [Rsm].
+	//   - Unit: that of dx.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 5.2; furrow, thresholds and order of merging.
+	//
+	// Special cases are those of [Rsm], and:
+	//
+	//	Rsmq of one element = 0
 	{
 		Key: "Rsmq", Name: "standard deviation of profile element spacings", Group: GroupSpacing,
 		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: elements21920}},
@@ -42,6 +103,22 @@ var spacingRows = []Parameter{
 		eval:      elementDeviation(spacingOf),
 		construct: constructElements(theWidth, theDeviation),
 	},
+	// func Rc(z []float64, section int) float64
+	//
+	// Rc returns the mean profile element height of the profile z, with sections of the given number of points.
+	//
+	//	Rc = 1/m Σ Ztᵢ
+	//
+	// where Ztᵢ is the height of a hill above the pit of the dale beside it. The elements are those of [Rsm]: by the rule of
+	// ISO 21920-2 here, and in [Evaluate] by that of ISO 4287 and JIS B 0601 too, which also ask for a width.
+	//
+	//   - Symbol: Rc; Pc and Wc are the same on the other profiles.
+	//   - Input: heights from the reference line; the number of points in a section, 0 for all.
+	//   - Unit: that of z.
+	//   - Evaluated over: the evaluation length (ISO 21920-2); each section, then the mean (ISO 4287).
+	//   - Source: ISO 21920-2:2021, 5.2; furrow, thresholds and order of merging; ISO 4287:1997, 4.1.4; ISO 4287:1997, 3.2.6.
+	//
+	// Special cases are those of [Rsm].
 	{
 		Key: "Rc", Name: "mean profile element height", Group: GroupSpacing,
 		Meanings: []Meaning{
@@ -54,6 +131,21 @@ var spacingRows = []Parameter{
 		Blind:     "Which element is the highest, and every hill or dale below the thresholds.",
 		construct: constructElements(theHeight, theMean),
 	},
+	// func Rcx(z []float64, section int) float64
+	//
+	// Rcx returns the maximum profile element height of the profile z, with sections of the given number of points.
+	//
+	//	Rcx = max Ztᵢ
+	//
+	// with the elements of [Rsm].
+	//
+	//   - Symbol: Rcx; Pcx and Wcx are the same on the other profiles.
+	//   - Input: that of [Rc].
+	//   - Unit: that of z.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 5.2; furrow, thresholds and order of merging.
+	//
+	// Special cases are those of [Rsm].
 	{
 		Key: "Rcx", Name: "maximum profile element height", Group: GroupSpacing,
 		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: elements21920}},
@@ -63,6 +155,22 @@ var spacingRows = []Parameter{
 		eval:      elementLargest(heightOf),
 		construct: constructElements(theHeight, theLargest),
 	},
+	// func Rcq(z []float64, section int) float64
+	//
+	// Rcq returns the standard deviation of the profile element heights of the profile z, with sections of the given number
+	// of points.
+	//
+	//	Rcq = √(1/m Σ (Ztᵢ - Rc)²)
+	//
+	// with the elements of [Rsm] and the divisor of [Rsmq].
+	//
+	//   - Symbol: Rcq; Pcq and Wcq are the same on the other profiles.
+	//   - Input: that of [Rc].
+	//   - Unit: that of z.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 5.2; furrow, thresholds and order of merging.
+	//
+	// Special cases are those of [Rsmq].
 	{
 		Key: "Rcq", Name: "standard deviation of profile element heights", Group: GroupSpacing,
 		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: elements21920}},
@@ -73,6 +181,22 @@ var spacingRows = []Parameter{
 		eval:      elementDeviation(heightOf),
 		construct: constructElements(theHeight, theDeviation),
 	},
+	// func Rpc(z []float64, dx float64, section int) float64
+	//
+	// Rpc returns the peak count parameter of the profile z at spacing dx, with sections of the given number of points.
+	//
+	//	Rpc = 10 mm / Rsm
+	//
+	// with dx in micrometres. The elements are those of [Rsm]: by the rule of ISO 21920-2 here, and in [Evaluate] for RPc of
+	// ISO 4287 and JIS B 0601 by theirs, which also asks for a width. The count of peaks through a band is [RPcBand].
+	//
+	//   - Symbol: Rpc; Ppc and Wpc are the same on the other profiles. ISO 4287 writes RPc.
+	//   - Input: that of [Rsm], with the spacing in micrometres.
+	//   - Unit: 1/10 mm.
+	//   - Evaluated over: the evaluation length (ISO 21920-2); each section, then the mean (ISO 4287).
+	//   - Source: ISO 21920-2:2021, 5.2; furrow, thresholds and order of merging; ISO 4287:1997, 4.3.2.
+	//
+	// Special cases are those of [Rsm].
 	{
 		Key: "Rpc", Name: "peak count parameter", Group: GroupSpacing,
 		Meanings: []Meaning{
@@ -122,7 +246,7 @@ func elementLargest(of attribute) evaluator {
 }
 
 func elementDeviation(of attribute) evaluator {
-	inner := overElements(of, func(w *work, s []float64) float64 { return deviation(s, mean(s), w.in.Choices.Deviation) })
+	inner := overElements(of, func(w *work, s []float64) float64 { return spread(s, w.in.Choices.Deviation) })
 	return func(w *work, a []float64) result {
 		r := inner(w, a)
 		if r.reason == "" && math.IsNaN(r.value) {
@@ -213,4 +337,142 @@ func inCentimetre(r result) result {
 		r.sections[k] = 1e4 / v
 	}
 	return r
+}
+
+// A statistic is what is made of an attribute of the elements.
+type statistic uint8
+
+const (
+	theMean statistic = iota
+	theLargest
+	theDeviation
+	theCount
+)
+
+// A measure is the attribute of the elements that a construction marks.
+type measure uint8
+
+const (
+	theWidth measure = iota
+	theHeight
+)
+
+func (m measure) of() attribute {
+	if m == theWidth {
+		return spacingOf
+	}
+	return heightOf
+}
+
+// constructElements shows the profile elements of ISO 21920 one by one.
+func constructElements(m measure, s statistic) constructor {
+	return func(w *work, _ []float64, c *Construction) { w.constructList(c, w.profileElements(), m, s) }
+}
+
+// constructSampled shows those of ISO 4287.
+func constructSampled(m measure, s statistic) constructor {
+	return func(w *work, _ []float64, c *Construction) { w.constructList(c, w.samplingElements(), m, s) }
+}
+
+// constructOverall shows them for a mean over all, whatever their section.
+func constructOverall(m measure, s statistic) constructor {
+	return func(w *work, _ []float64, c *Construction) {
+		e := *w.samplingElements()
+		e.sections = nil
+		w.constructList(c, &e, m, s)
+	}
+}
+
+func (w *work) constructList(c *Construction, e *elements, m measure, s statistic) {
+	if e.limits.hill > 0 || e.limits.dale > 0 {
+		c.step("a hill counts from "+micrometres(e.limits.hill)+", a dale from "+micrometres(e.limits.dale)+w.widthText(e.limits), nan,
+			level("least hill", 0, w.length(), e.limits.hill),
+			level("least dale", 0, w.length(), -e.limits.dale))
+	}
+	values := make([]float64, len(e.list))
+	for i := range e.list {
+		values[i] = m.of()(w, &e.list[i])
+		s := w.elementStep(&e.list[i], i+1, m)
+		s.Value = values[i]
+		if e.sections == nil {
+			c.add(s)
+			continue
+		}
+		s.Text = ", " + s.Text
+		c.section(e.sections[i], s)
+	}
+	w.workElements(c, e, values, s)
+}
+
+// widthText says what least width is asked of what, if any.
+func (w *work) widthText(d discrimination) string {
+	if d.width == 0 {
+		return ""
+	}
+	of := "each"
+	if d.of == WidthOfElement {
+		of = "an element"
+	}
+	return ", " + of + " from a width of " + micrometres(d.width*w.dx)
+}
+
+// workElements adds the calculation: per section first where sections are evaluated one by one.
+func (w *work) workElements(c *Construction, e *elements, values []float64, s statistic) {
+	switch s {
+	case theMean, theCount:
+		terms := values
+		if e.sections != nil {
+			terms = w.sectionMeans(e, values)
+		}
+		form := meanForm(len(terms))
+		if s == theCount {
+			form = "10 000 µm / (" + form + ")"
+		}
+		c.work(form, terms...)
+	case theLargest:
+		c.work("{1}", c.Result)
+	case theDeviation:
+		c.deviation(values, w.in.Choices.Deviation)
+	}
+}
+
+func (w *work) sectionMeans(e *elements, values []float64) []float64 {
+	sums, counts := make([]float64, w.count), make([]float64, w.count)
+	for i, k := range e.sections {
+		sums[k] += values[i]
+		counts[k]++
+	}
+	var means []float64
+	for k := range sums {
+		if counts[k] > 0 {
+			means = append(means, sums[k]/counts[k])
+		}
+	}
+	return means
+}
+
+// elementStep marks the crossings, the peak and the pit of an element, and its width or its height.
+func (w *work) elementStep(e *element, number int, m measure) Step {
+	hill, dale := e.first, e.second
+	if !hill.hill {
+		hill, dale = dale, hill
+	}
+	peak, pit := w.pointAt(hill.top), w.pointAt(dale.top)
+	from, middle, to := e.first.from*w.dx, e.first.to*w.dx, e.second.to*w.dx
+	s := step("element "+strconv.Itoa(number)+": from "+millimetres(from)+" to "+millimetres(to), nan,
+		point(PointMark, "", Point{from, 0}), point(PointMark, "", Point{middle, 0}), point(PointMark, "", Point{to, 0}))
+	if m == theWidth {
+		s.Text += ", " + micrometres(to-from) + " wide"
+		s.Marks = append(s.Marks, dimension(micrometres(to-from), Point{from, 0}, Point{to, 0}))
+		return s
+	}
+	beside := peak.X
+	if math.Abs(pit.X-to) < math.Abs(peak.X-to) {
+		beside = pit.X
+	}
+	s.Text += ", peak " + place(peak) + ", pit " + place(pit) + ", " + micrometres(e.height()) + " high"
+	s.Marks = append(s.Marks,
+		point(PeakMark, "", peak), point(PitMark, "", pit),
+		dimension(micrometres(e.height()), Point{beside, pit.Y}, Point{beside, peak.Y}))
+	return s
 }

@@ -3,6 +3,8 @@ package params
 import (
 	"math"
 	"sync"
+
+	"gonum.org/v1/gonum/dsp/fourier"
 )
 
 // work is what the parameters of one evaluation share. Everything in it is computed when first asked for, once.
@@ -112,7 +114,94 @@ func (w *work) flat() bool { return !(w.rq() > w.in.Flat) }
 // rq returns the root mean square height over the evaluation length.
 func (w *work) rq() float64 {
 	if !w.have.rq {
-		w.rqValue, w.have.rq = rms(w.z), true
+		w.rqValue, w.have.rq = Rq(w.z), true
 	}
 	return w.rqValue
+}
+
+// lazyWork is the part of the shared work that only the rarer families need: each field is filled by the method beside
+// which it is used, once.
+type lazyWork struct {
+	spectrum    Spectrum
+	correlation []float64
+
+	pruned     []Extreme
+	havePruned bool
+
+	probability       *Probability
+	probabilityReason string
+
+	excursions excursions // of the section looked at last
+
+	motifs map[[2]float64]*Motifs // by the two limits
+
+	dominance *Dominance
+	wave      *work // on the profile of the dominating wave
+
+	scratch
+}
+
+// scratch is what a work keeps for the next one: blocks, and transforms with their tables.
+type scratch struct {
+	coefficients arena[complex128]
+	extremes     arena[Extreme]
+	links        arena[link]
+	near         arena[neighbours]
+	plans        [2]*fourier.FFT
+	older        int // of the plans, the one to be replaced
+}
+
+// reset takes back the blocks.
+func (s *scratch) reset() {
+	s.coefficients.reset()
+	s.extremes.reset()
+	s.links.reset()
+	s.near.reset()
+}
+
+// plan returns the transform of length n. A profile needs two lengths, its own and that of the autocorrelation.
+func (s *scratch) plan(n int) *fourier.FFT {
+	for _, p := range s.plans {
+		if p != nil && p.Len() == n {
+			return p
+		}
+	}
+	at := s.older
+	s.older = 1 - at
+	if s.plans[at] == nil {
+		s.plans[at] = new(fourier.FFT)
+	}
+	s.plans[at].Reset(n)
+	return s.plans[at]
+}
+
+// An arena lends slices and takes them all back at once, so that evaluating many profiles in turn allocates little.
+type arena[T any] struct {
+	block []T
+	used  int // of the block
+	dirty int // the block is zero from here on
+	asked int // items lent since the last reset
+	want  int // items lent in the round before, where that was more than the block had
+}
+
+// take returns n zero values, with no room to grow.
+func (a *arena[T]) take(n int) []T {
+	a.asked += n
+	if a.used+n > len(a.block) {
+		a.block, a.used, a.dirty = make([]T, max(n, 2*len(a.block), a.want, 64)), 0, 0
+	}
+	s := a.block[a.used : a.used+n : a.used+n]
+	a.used += n
+	clear(s[:min(n, max(0, a.dirty-(a.used-n)))])
+	a.dirty = max(a.dirty, a.used)
+	return s
+}
+
+// reset takes all slices back. What did not fit into one block gets a new one when the next round asks first: who evaluates
+// a single long profile never pays for it.
+func (a *arena[T]) reset() {
+	if a.asked > len(a.block) {
+		a.block, a.dirty, a.want = nil, 0, a.asked
+	}
+	a.used, a.asked = 0, 0
 }

@@ -7,6 +7,23 @@ const RPcBandKey = "RPcBand"
 
 // countRows count excursions through fixed levels, per 10 mm.
 var countRows = []Parameter{
+	// func RPcBand(z []float64, dx, c1, c2 float64) float64
+	//
+	// RPcBand returns the number of peaks of z per 10 mm that leave a band between two levels.
+	//
+	//	RPc(c1,c2) = 10 mm / l · (times z rises above c1 and then falls below c2)
+	//
+	// where touching a level is not enough, and what has only risen at the end does not count.
+	//
+	//   - Symbol: RPc(c1,c2); without levels RPc is the count made of the mean spacing, see [Rpc].
+	//   - Input: heights from the reference line, the spacing in µm, and the two levels, usually ±0.5 µm.
+	//   - Unit: 1/10 mm.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: EN 10049:2013.
+	//
+	// Special cases are:
+	//
+	//	RPcBand(z, …) = 0 where z stays inside the band
 	{
 		Key: RPcBandKey, Name: "peak count in a band", Group: GroupLegacy,
 		Meanings: []Meaning{{
@@ -23,6 +40,23 @@ var countRows = []Parameter{
 		Blind:    "Everything inside the band. It is not Rpc, which is made of the mean spacing.",
 		check:    checkBand, eval: bandCount, construct: showBandCount,
 	},
+	// func Pc(z []float64, dx, c1, c2 float64) float64
+	//
+	// Pc returns the peak density of z: peaks per 10 mm that leave a band about the mean line.
+	//
+	//	Pc = 10 mm / l · (times z rises above c1 and then falls below c2)
+	//
+	// counted as [RPcBand] does; counts per inch are 2.54 times as large.
+	//
+	//   - Symbol: Pc(c1,c2), on the roughness profile.
+	//   - Input: heights from the mean line, the spacing in µm, and the two levels, usually ±25 µin = ±0.635 µm.
+	//   - Unit: 1/10 mm.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ASME B46.1-2009, 1-4; SAE J911, band of ±25 µin.
+	//
+	// Special cases are:
+	//
+	//	Pc(z, …) = 0 where z stays inside the band
 	{
 		Key: "Pc", Name: "peak density", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme(), trade("SAE J911", "band of ±25 µin"))}},
@@ -36,6 +70,23 @@ var countRows = []Parameter{
 		Blind:    "Everything inside the band, whose width must be stated. Counts for 1 inch are 2.54 times as large.",
 		check:    checkBand, eval: bandCount, construct: showBandCount,
 	},
+	// func HSC(z []float64, dx, c float64) float64
+	//
+	// HSC returns the high spot count of z: regions above a level, per 10 mm.
+	//
+	//	HSC = 10 mm / l · (regions in which z is above c)
+	//
+	// where the regions that the ends of the profile cut off count too.
+	//
+	//   - Symbol: HSC(c), on the roughness profile.
+	//   - Input: heights from the mean line, the spacing in µm, and the level, usually 0.
+	//   - Unit: 1/10 mm.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ASME B46.1-2009, 1-4.
+	//
+	// Special cases are:
+	//
+	//	HSC(z, …) = 0 where no point is above c
 	{
 		Key: "HSC", Name: "high spot count", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())}},
@@ -104,88 +155,21 @@ func highSpots(z []float64, level float64, spot func(from, to int)) int {
 	return count
 }
 
-// RPcBand returns the number of peaks of z per 10 mm that leave a band between two levels.
-//
-//	RPc(c1,c2) = 10 mm / l · (times z rises above c1 and then falls below c2)
-//
-// where touching a level is not enough, and what has only risen at the end does not count.
-//
-//   - Symbol: RPc(c1,c2); without levels RPc is the count made of the mean spacing, see [Rpc].
-//   - Input: heights from the reference line, the spacing in µm, and the two levels, usually ±0.5 µm.
-//   - Unit: 1/10 mm.
-//   - Evaluated over: the evaluation length.
-//   - Source: EN 10049:2013.
-//
-// Special cases are:
-//
-//	RPcBand(z, …) = 0 where z stays inside the band
-func RPcBand(z []float64, dx, c1, c2 float64) float64 {
-	return rowAlone(countRows, "RPcBand", Input{Z: z, Dx: dx}, c1, c2)
-}
-
-// Pc returns the peak density of z: peaks per 10 mm that leave a band about the mean line.
-//
-//	Pc = 10 mm / l · (times z rises above c1 and then falls below c2)
-//
-// counted as [RPcBand] does; counts per inch are 2.54 times as large.
-//
-//   - Symbol: Pc(c1,c2), on the roughness profile.
-//   - Input: heights from the mean line, the spacing in µm, and the two levels, usually ±25 µin = ±0.635 µm.
-//   - Unit: 1/10 mm.
-//   - Evaluated over: the evaluation length.
-//   - Source: ASME B46.1-2009, 1-4; SAE J911, band of ±25 µin.
-//
-// Special cases are:
-//
-//	Pc(z, …) = 0 where z stays inside the band
-func Pc(z []float64, dx, c1, c2 float64) float64 {
-	return rowAlone(countRows, "Pc", Input{Z: z, Dx: dx}, c1, c2)
-}
-
-// HSC returns the high spot count of z: regions above a level, per 10 mm.
-//
-//	HSC = 10 mm / l · (regions in which z is above c)
-//
-// where the regions that the ends of the profile cut off count too.
-//
-//   - Symbol: HSC(c), on the roughness profile.
-//   - Input: heights from the mean line, the spacing in µm, and the level, usually 0.
-//   - Unit: 1/10 mm.
-//   - Evaluated over: the evaluation length.
-//   - Source: ASME B46.1-2009, 1-4.
-//
-// Special cases are:
-//
-//	HSC(z, …) = 0 where no point is above c
-func HSC(z []float64, dx, c float64) float64 {
-	return rowAlone(countRows, "HSC", Input{Z: z, Dx: dx}, c)
-}
-
 // showBandCount draws the band and marks the highest point of every peak counted.
 func showBandCount(w *work, args []float64, c *Construction) {
 	end := float64(w.n-1) * w.dx
-	c.Steps = append(c.Steps, Step{
-		Text: "band from " + micrometres(args[1]) + " to " + micrometres(args[0]), Value: nan,
-		Marks: []Mark{
-			{Kind: LevelMark, Label: "c1", Points: []Point{{0, args[0]}, {end, args[0]}}},
-			{Kind: LevelMark, Label: "c2", Points: []Point{{0, args[1]}, {end, args[1]}}},
-		},
-	})
+	c.step("band from "+micrometres(args[1])+" to "+micrometres(args[0]), nan,
+		level("c1", 0, end, args[0]),
+		level("c2", 0, end, args[1]))
 	count := 0
 	bandPeaks(w.z, args[0]+w.in.Flat, args[1]-w.in.Flat, func(rise, fall int) {
 		count++
 		top, _ := extremeIndices(w.z[rise:fall])
-		p := Point{float64(rise+top) * w.dx, w.z[rise+top]}
-		c.Steps = append(c.Steps, Step{
-			Text: "peak " + strconv.Itoa(count) + ": " + place(p) + ", above c1 from " + millimetres(float64(rise)*w.dx) +
-				", below c2 at " + millimetres(float64(fall)*w.dx),
-			Value: 1,
-			Marks: []Mark{
-				{Kind: PeakMark, Label: strconv.Itoa(count), Points: []Point{p}},
-				{Kind: PointMark, Points: []Point{{float64(rise) * w.dx, w.z[rise]}}},
-				{Kind: PointMark, Points: []Point{{float64(fall) * w.dx, w.z[fall]}}},
-			},
-		})
+		p, above, below := w.pointAt(rise+top), w.pointAt(rise), w.pointAt(fall)
+		c.step("peak "+strconv.Itoa(count)+": "+place(p)+", above c1 from "+millimetres(above.X)+", below c2 at "+millimetres(below.X), 1,
+			point(PeakMark, strconv.Itoa(count), p),
+			point(PointMark, "", above),
+			point(PointMark, "", below))
 	})
 	addCount(w, c, count)
 }
@@ -193,26 +177,17 @@ func showBandCount(w *work, args []float64, c *Construction) {
 // showHighSpots draws the level and every region above it.
 func showHighSpots(w *work, args []float64, c *Construction) {
 	end := float64(w.n-1) * w.dx
-	c.Steps = append(c.Steps, Step{
-		Text: "level " + micrometres(args[0]), Value: nan,
-		Marks: []Mark{{Kind: LevelMark, Label: "c", Points: []Point{{0, args[0]}, {end, args[0]}}}},
-	})
+	c.step("level "+micrometres(args[0]), nan, level("c", 0, end, args[0]))
 	count := 0
 	highSpots(w.z, args[0]+w.in.Flat, func(from, to int) {
 		count++
 		a, b := float64(from)*w.dx, float64(to-1)*w.dx
-		c.Steps = append(c.Steps, Step{
-			Text:  "spot " + strconv.Itoa(count) + ": from " + millimetres(a) + " to " + millimetres(b),
-			Value: 1,
-			Marks: []Mark{{Kind: SpanMark, Label: strconv.Itoa(count), Points: []Point{{a, args[0]}, {b, args[0]}}}},
-		})
+		c.step("spot "+strconv.Itoa(count)+": from "+millimetres(a)+" to "+millimetres(b), 1,
+			dimension(strconv.Itoa(count), Point{a, args[0]}, Point{b, args[0]}))
 	})
 	addCount(w, c, count)
 }
 
 func addCount(w *work, c *Construction, count int) {
-	c.Worked = append(c.Worked, Arithmetic{
-		Symbol: c.Symbol, Form: "{1} / ({2} · {3}) · 10000",
-		Terms: []float64{float64(count), float64(w.n), w.dx}, Result: c.Result, Unit: c.Unit,
-	})
+	c.work("{1} / ({2} · {3}) · 10000", float64(count), float64(w.n), w.dx)
 }

@@ -1,9 +1,24 @@
 package params
 
-import "strconv"
-
 // bearingRows are material ratios under their older name, bearing length ratio, counted from the highest peak.
 var bearingRows = []Parameter{
+	// func Tp(z []float64, c float64) float64
+	//
+	// Tp returns the bearing length ratio of z at the depth c below its highest peak, in %.
+	//
+	//	tp = 100 · (length over which z ≥ max z - c) / l
+	//
+	// where the length is that of the polyline through the heights.
+	//
+	//   - Symbol: tp(c), on the roughness profile.
+	//   - Input: heights, at least one, and the depth, 0 or more.
+	//   - Unit: %.
+	//   - Evaluated over: the evaluation length (ASME B46.1), which this function does; each section, then the mean (JIS B 0601:1994).
+	//   - Source: ASME B46.1-2009, 1-4; JIS B 0601:1994.
+	//
+	// Special cases are:
+	//
+	//	Tp(z, c) = 100 where c is max z - min z or more
 	{
 		Key: "Tp", Name: "bearing length ratio", Group: GroupLegacy,
 		Meanings: []Meaning{
@@ -17,6 +32,23 @@ var bearingRows = []Parameter{
 		Blind:    "Whether the material there is one plateau or many tips. The level is counted from the highest peak, so one speck changes the ratio. A ratio at a height from the mean line is another number.",
 		check:    checkDepth,
 	},
+	// func Htp(z []float64, p, q float64) float64
+	//
+	// Htp returns the height between two bearing length ratios of z, p and q in %.
+	//
+	//	Htp = height with ratio p - height with ratio q
+	//
+	// where the heights are those of the material ratio curve of the polyline.
+	//
+	//   - Symbol: Htp(p,q), on the roughness profile; ISO 21920-2 calls it Rdc, ISO 4287 Rδc.
+	//   - Input: heights, at least one, and the two ratios, the smaller first.
+	//   - Unit: that of z.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ASME B46.1-2009, 1-4.
+	//
+	// Special cases are:
+	//
+	//	Htp(z, 0, 100) = max z - min z
 	{
 		Key: "Htp", Name: "height between two bearing length ratios", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())}},
@@ -58,42 +90,6 @@ func bearingMean(w *work, args []float64) result {
 	return result{value: mean(s), sections: s}
 }
 
-// Tp returns the bearing length ratio of z at the depth c below its highest peak, in %.
-//
-//	tp = 100 · (length over which z ≥ max z - c) / l
-//
-// where the length is that of the polyline through the heights.
-//
-//   - Symbol: tp(c), on the roughness profile.
-//   - Input: heights, at least one, and the depth, 0 or more.
-//   - Unit: %.
-//   - Evaluated over: the evaluation length (ASME B46.1), which this function does; each section, then the mean (JIS B 0601:1994).
-//   - Source: ASME B46.1-2009, 1-4; JIS B 0601:1994.
-//
-// Special cases are:
-//
-//	Tp(z, c) = 100 where c is max z - min z or more
-func Tp(z []float64, c float64) float64 { return rowAlone(bearingRows, "Tp", Input{Z: z, Dx: 1}, c) }
-
-// Htp returns the height between two bearing length ratios of z, p and q in %.
-//
-//	Htp = height with ratio p - height with ratio q
-//
-// where the heights are those of the material ratio curve of the polyline.
-//
-//   - Symbol: Htp(p,q), on the roughness profile; ISO 21920-2 calls it Rdc, ISO 4287 Rδc.
-//   - Input: heights, at least one, and the two ratios, the smaller first.
-//   - Unit: that of z.
-//   - Evaluated over: the evaluation length.
-//   - Source: ASME B46.1-2009, 1-4.
-//
-// Special cases are:
-//
-//	Htp(z, 0, 100) = max z - min z
-func Htp(z []float64, p, q float64) float64 {
-	return rowAlone(bearingRows, "Htp", Input{Z: z, Dx: 1}, p, q)
-}
-
 // showBearing draws the level below the highest peak and what lies at or above it, over all or in each section.
 func showBearing(sections bool) constructor {
 	return func(w *work, args []float64, c *Construction) {
@@ -105,27 +101,24 @@ func showBearing(sections bool) constructor {
 		for k := range count {
 			start := k * length
 			z := w.z[start : start+length]
-			ratio, level := bearing(z, args[0])
-			hi, _ := extremeIndices(z)
-			peak := Point{float64(start+hi) * w.dx, z[hi]}
-			step := Step{Value: ratio, Marks: []Mark{
-				{Kind: PeakMark, Points: []Point{peak}},
-				{Kind: SpanMark, Label: "c", Points: []Point{peak, {peak.X, level}}},
-			}}
-			if sections {
-				step.Section = k + 1
-				step.Text = "section " + strconv.Itoa(k+1) + ": "
-			}
-			step.Text += "highest peak " + place(peak) + "; the material ratio at " + micrometres(level) + " is " + inWords(ratio) + " %"
-			for _, piece := range piecesAbove(z, level) {
-				step.Marks = append(step.Marks, Mark{Kind: LevelMark, Points: []Point{
-					{(float64(start) + piece[0]) * w.dx, level}, {(float64(start) + piece[1]) * w.dx, level},
-				}})
+			ratio, height := bearing(z, args[0])
+			high, _ := extremeIndices(z)
+			peak := w.pointAt(start + high)
+			s := step("highest peak "+place(peak)+"; the material ratio at "+micrometres(height)+" is "+inWords(ratio)+" %", ratio,
+				point(PeakMark, "", peak),
+				dimension("c", peak, Point{peak.X, height}))
+			for _, piece := range piecesAbove(z, height) {
+				s.Marks = append(s.Marks, level("", (float64(start)+piece[0])*w.dx, (float64(start)+piece[1])*w.dx, height))
 			}
 			ratios = append(ratios, ratio)
-			c.Steps = append(c.Steps, step)
+			if sections {
+				s.Text = ": " + s.Text
+				c.section(k, s)
+			} else {
+				c.add(s)
+			}
 		}
-		c.Worked = append(c.Worked, meanOf(c.Symbol, ratios, c.Unit))
+		c.mean(ratios)
 	}
 }
 
@@ -157,16 +150,11 @@ func piecesAbove(z []float64, level float64) [][2]float64 {
 func showHeightBetween(w *work, args []float64, c *Construction) {
 	c.Plane = RatioPlane
 	upper, lower := w.materialHeight(args[0]/100), w.materialHeight(args[1]/100)
-	c.Steps = append(c.Steps, Step{
-		Text: "height " + micrometres(upper) + " at " + inWords(args[0]) + " %, height " + micrometres(lower) + " at " + inWords(args[1]) + " %",
-		Marks: []Mark{
-			{Kind: PointMark, Label: "p", Points: []Point{{args[0], upper}}},
-			{Kind: PointMark, Label: "q", Points: []Point{{args[1], lower}}},
-			{Kind: LevelMark, Points: []Point{{0, upper}, {args[0], upper}}},
-			{Kind: LevelMark, Points: []Point{{0, lower}, {args[1], lower}}},
-			{Kind: SpanMark, Label: c.Symbol, Points: []Point{{0, upper}, {0, lower}}},
-		},
-		Value: upper - lower,
-	})
-	c.Worked = append(c.Worked, Arithmetic{Symbol: c.Symbol, Form: "{1} - ({2})", Terms: []float64{upper, lower}, Result: c.Result, Unit: c.Unit})
+	c.step("height "+micrometres(upper)+" at "+inWords(args[0])+" %, height "+micrometres(lower)+" at "+inWords(args[1])+" %", upper-lower,
+		point(PointMark, "p", Point{args[0], upper}),
+		point(PointMark, "q", Point{args[1], lower}),
+		level("", 0, args[0], upper),
+		level("", 0, args[1], lower),
+		dimension(c.Symbol, Point{0, upper}, Point{0, lower}))
+	c.work("{1} - ({2})", upper, lower)
 }

@@ -20,6 +20,23 @@ func featureRow(p Parameter, basis standards.Basis) Parameter {
 }
 
 var featureRows = []Parameter{
+	// func R5p(z []float64) float64
+	//
+	// R5p returns the mean height of the five highest peaks of z.
+	//
+	//	R5p = 1/5 Σ of the five largest peak heights after pruning
+	//
+	// where a peak counts when its hill is left after pruning at 5 % of Rt, as [Watershed] does it.
+	//
+	//   - Symbol: R5p; P5p and W5p are the same on the other profiles.
+	//   - Input: heights from the reference line.
+	//   - Unit: that of z.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 5.3; furrow, watershed pruned at 5 % of Rt.
+	//
+	// Special cases are:
+	//
+	//	R5p(z) = NaN for fewer than five peaks
 	featureRow(Parameter{
 		Key: "R5p", Name: "five-point peak height",
 		Formula:  "R5p = frac{1}{5} * sum{i=1}{5}{P_i}",
@@ -27,6 +44,23 @@ var featureRows = []Parameter{
 		Blind:    "All other peaks, and how steep the five are.",
 		eval:     func(w *work, _ []float64) result { return w.five(true) }, construct: showFive(true, false),
 	}, standards.Memory),
+	// func R5v(z []float64) float64
+	//
+	// R5v returns the mean depth of the five deepest pits of z, positive downwards.
+	//
+	//	R5v = 1/5 Σ of the five largest pit depths after pruning
+	//
+	// where a pit counts when its dale is left after pruning at 5 % of Rt, as [Watershed] does it.
+	//
+	//   - Symbol: R5v; P5v and W5v are the same on the other profiles.
+	//   - Input: heights from the reference line.
+	//   - Unit: that of z.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 5.3; furrow, watershed pruned at 5 % of Rt.
+	//
+	// Special cases are:
+	//
+	//	R5v(z) = NaN for fewer than five pits
 	featureRow(Parameter{
 		Key: "R5v", Name: "five-point pit depth",
 		Formula:  "R5v = frac{1}{5} * sum{i=1}{5}{V_i}",
@@ -34,6 +68,23 @@ var featureRows = []Parameter{
 		Blind:    "All other pits, and how wide the five are.",
 		eval:     func(w *work, _ []float64) result { return w.five(false) }, construct: showFive(false, true),
 	}, standards.Memory),
+	// func R10z(z []float64) float64
+	//
+	// R10z returns the ten-point height of z.
+	//
+	//	R10z = R5p + R5v
+	//
+	// where a peak counts when its hill is left after pruning at 5 % of Rt, as [Watershed] does it.
+	//
+	//   - Symbol: R10z; P10z and W10z are the same on the other profiles.
+	//   - Input: heights from the reference line.
+	//   - Unit: that of z.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 5.3; furrow, watershed pruned at 5 % of Rt.
+	//
+	// Special cases are:
+	//
+	//	R10z(z) = NaN for fewer than five peaks or pits
 	featureRow(Parameter{
 		Key: "R10z", Name: "ten-point height",
 		Formula:  "R10z = R5p + R5v",
@@ -56,6 +107,24 @@ var featureRows = []Parameter{
 		},
 		construct: showFive(true, true),
 	}, standards.Excerpt),
+	// func Rpd(z []float64, dx float64) float64
+	//
+	// Rpd returns the density of the peaks of z.
+	//
+	//	Rpd = peaks after pruning / l
+	//
+	// where a peak counts when its hill is left after pruning at 5 % of Rt, as [Watershed] does it.
+	// Hills that reach an end of the profile count.
+	//
+	//   - Symbol: Rpd; Ppd and Wpd are the same on the other profiles.
+	//   - Input: heights from the reference line, and the spacing in µm.
+	//   - Unit: 1/mm.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 5.3; furrow, watershed pruned at 5 % of Rt.
+	//
+	// Special cases are:
+	//
+	//	Rpd(z, dx) = NaN for a flat profile
 	featureRow(Parameter{
 		Key: "Rpd", Name: "density of peaks",
 		Formula:  "Rpd = frac{np}{le}",
@@ -63,6 +132,24 @@ var featureRows = []Parameter{
 		Blind:    "How high they are. The number depends on the S-filter, the point spacing and the pruning threshold.",
 		eval:     func(w *work, _ []float64) result { return w.density(true) }, construct: showDensity(true),
 	}, standards.Memory),
+	// func Rvd(z []float64, dx float64) float64
+	//
+	// Rvd returns the density of the pits of z.
+	//
+	//	Rvd = pits after pruning / l
+	//
+	// where a pit counts when its dale is left after pruning at 5 % of Rt, as [Watershed] does it.
+	// Dales that reach an end of the profile count.
+	//
+	//   - Symbol: Rvd; Pvd and Wvd are the same on the other profiles.
+	//   - Input: heights from the reference line, and the spacing in µm.
+	//   - Unit: 1/mm.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 5.3; furrow, watershed pruned at 5 % of Rt.
+	//
+	// Special cases are:
+	//
+	//	Rvd(z, dx) = NaN for a flat profile
 	featureRow(Parameter{
 		Key: "Rvd", Name: "density of pits",
 		Formula:  "Rvd = frac{nv}{le}",
@@ -70,6 +157,24 @@ var featureRows = []Parameter{
 		Blind:    "How deep they are. The number depends on the S-filter, the point spacing and the pruning threshold.",
 		eval:     func(w *work, _ []float64) result { return w.density(false) }, construct: showDensity(false),
 	}, standards.Memory),
+	// func Rmpc(z []float64, dx float64) float64
+	//
+	// Rmpc returns the mean curvature of the peaks of z.
+	//
+	//	Rmpc = -1/n Σ z″ at the peaks after pruning
+	//
+	// where a peak counts when its hill is left after pruning at 5 % of Rt, as [Watershed] does it.
+	// The second derivative is the central one of seven points; a peak within three points of an end stays out.
+	//
+	//   - Symbol: Rmpc; Pmpc and Wmpc are the same on the other profiles.
+	//   - Input: heights from the reference line, and the spacing in µm.
+	//   - Unit: 1/mm.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 5.3; furrow, watershed pruned at 5 % of Rt.
+	//
+	// Special cases are:
+	//
+	//	Rmpc(z, dx) = NaN for no such peak
 	featureRow(Parameter{
 		Key: "Rmpc", Name: "arithmetic mean peak curvature",
 		Formula:  "Rmpc = frac{1}{np} * sum{i=1}{np}{k2_i}",
@@ -78,6 +183,24 @@ var featureRows = []Parameter{
 		Blind:    "How high they are. It depends strongly on the S-filter: the shorter, the larger. A large tip makes peaks look rounder than they are.",
 		eval:     func(w *work, _ []float64) result { return w.meanCurvature(true) }, construct: showCurvature(true),
 	}, standards.Memory),
+	// func Rmvc(z []float64, dx float64) float64
+	//
+	// Rmvc returns the mean curvature of the pits of z.
+	//
+	//	Rmvc = 1/n Σ z″ at the pits after pruning
+	//
+	// where a pit counts when its dale is left after pruning at 5 % of Rt, as [Watershed] does it.
+	// The second derivative is the central one of seven points; a pit within three points of an end stays out.
+	//
+	//   - Symbol: Rmvc; Pmvc and Wmvc are the same on the other profiles.
+	//   - Input: heights from the reference line, and the spacing in µm.
+	//   - Unit: 1/mm.
+	//   - Evaluated over: the evaluation length.
+	//   - Source: ISO 21920-2:2021, 5.3; furrow, watershed pruned at 5 % of Rt.
+	//
+	// Special cases are:
+	//
+	//	Rmvc(z, dx) = NaN for no such pit
 	featureRow(Parameter{
 		Key: "Rmvc", Name: "arithmetic mean pit curvature",
 		Formula:  "Rmvc = frac{1}{nv} * sum{i=1}{nv}{k2_i}",
@@ -237,4 +360,101 @@ func (w *work) height(i int) (float64, bool) {
 		return w.in.Tail[i], true
 	}
 	return 0, false
+}
+
+// at returns an extreme as a point of the profile plane.
+func (w *work) at(x Extreme) Point { return Point{x.At * w.dx, x.Z} }
+
+// extremeStep marks one peak or pit and says where it is.
+func (w *work) extremeStep(i int, x Extreme) Step {
+	noun, kind := "pit ", PitMark
+	if x.Peak {
+		noun, kind = "peak ", PeakMark
+	}
+	number, p := strconv.Itoa(i+1), w.at(x)
+	return step(noun+number+": "+place(p), nan, point(kind, number, p))
+}
+
+// showFive marks the five highest peaks, the five deepest pits, or both.
+func showFive(peaks, pits bool) constructor {
+	return func(w *work, _ []float64, c *Construction) {
+		var terms []float64
+		half := func(isPeak bool) {
+			best, kept, _ := w.topFive(isPeak)
+			var heights []float64
+			for i, x := range best[:kept] {
+				step := w.extremeStep(i, x)
+				step.Value = x.Z
+				if !isPeak {
+					step.Value = -x.Z
+				}
+				heights = append(heights, step.Value)
+				step.Marks = append(step.Marks, dimension("", Point{w.at(x).X, 0}, w.at(x)))
+				c.add(step)
+			}
+			symbol := "mean pit depth of "
+			if isPeak {
+				symbol = "mean peak height of "
+			}
+			terms = append(terms, mean(heights))
+			c.workAs(symbol+strconv.Itoa(kept), mean(heights), meanForm(kept), heights...)
+		}
+		if peaks {
+			half(true)
+		}
+		if pits {
+			half(false)
+		}
+		if len(terms) == 2 {
+			c.work("{1} + {2}", terms...)
+		} else {
+			c.Worked[0].Symbol = c.Symbol
+		}
+	}
+}
+
+// showDensity marks every peak or pit that is left after pruning.
+func showDensity(peaks bool) constructor {
+	return func(w *work, _ []float64, c *Construction) {
+		count := 0
+		for _, x := range w.pruned() {
+			if x.Peak == peaks {
+				c.add(w.extremeStep(count, x))
+				count++
+			}
+		}
+		c.work("{1} / ({2} · {3}) · 1000", float64(count), float64(w.n), w.dx)
+	}
+}
+
+// showCurvature marks every peak or pit with its curvature, drawn as the parabola through three points around it.
+func showCurvature(peaks bool) constructor {
+	return func(w *work, _ []float64, c *Construction) {
+		var terms []float64
+		for _, x := range w.pruned() {
+			if x.Peak != peaks {
+				continue
+			}
+			curvature, ok := w.curvature(x)
+			if !ok {
+				continue
+			}
+			step := w.extremeStep(len(terms), x)
+			step.Text += ", curvature " + inWords(curvature) + "/mm, radius " + inWords(1/curvature) + " mm"
+			step.Value = curvature
+			bend := curvature / 1000 / 2
+			if x.Peak {
+				bend = -bend
+			}
+			var arc []Point
+			for k := -3; k <= 3; k++ {
+				d := float64(k) * w.dx
+				arc = append(arc, Point{w.at(x).X + d, x.Z + float64(bend*d*d)})
+			}
+			step.Marks = append(step.Marks, line("", arc...))
+			terms = append(terms, curvature)
+			c.add(step)
+		}
+		c.mean(terms)
+	}
 }

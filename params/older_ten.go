@@ -8,6 +8,24 @@ import (
 // tenPointRows take the highest and deepest excursions of each section: a profile peak is a part above the mean line
 // between two crossings, so it counts once however many tips it has.
 var tenPointRows = []Parameter{
+	// func RzJIS(z []float64, section int) float64
+	//
+	// RzJIS returns the ten-point height of z, cut into sections of the given number of points.
+	//
+	//	RzJIS = 1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean
+	//
+	// where a peak is the highest point of a part above the reference line between two crossings, and a valley the lowest
+	// of a part below it.
+	//
+	//   - Symbol: RzJIS; JIS B 0601:1994 calls it Rz.
+	//   - Input: heights from the reference line; the number of points in a section, 0 for all.
+	//   - Unit: that of z.
+	//   - Evaluated over: each section, then the mean.
+	//   - Source: JIS B 0601:2013, annex; JIS B 0601:1994.
+	//
+	// Special cases are:
+	//
+	//	RzJIS(z, n) = NaN where no section has five peaks and five valleys
 	{
 		Key: "RzJIS", Name: "ten-point height", Group: GroupLegacy,
 		Meanings: []Meaning{
@@ -20,6 +38,23 @@ var tenPointRows = []Parameter{
 		Blind:    "Everything but ten points of each section. It is not the Rz of today's ISO standards, and not R10z.",
 		eval:     tenPoint(false), construct: showTenPoint(false, 0, false),
 	},
+	// func Rz1982(z []float64, section int) float64
+	//
+	// Rz1982 returns the ten-point height of the section profile z, cut into sections of the given number of points.
+	//
+	//	Rz = 1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean
+	//
+	// where z has not been filtered, so that the peaks and valleys are those about the least-squares line of each section.
+	//
+	//   - Symbol: Rz of JIS B 0601:1982.
+	//   - Input: heights of the primary profile; the number of points in a section, 0 for all.
+	//   - Unit: that of z.
+	//   - Evaluated over: each section, then the mean.
+	//   - Source: JIS B 0601:1982; furrow, peaks and valleys about the mean line of the section.
+	//
+	// Special cases are:
+	//
+	//	Rz1982(z, n) = NaN where no section has five peaks and five valleys
 	{
 		Key: "Rz1982", Name: "ten-point height of the section profile", Group: GroupLegacy, On: Primary,
 		Meanings: []Meaning{{
@@ -32,6 +67,23 @@ var tenPointRows = []Parameter{
 		Blind:    "Everything but ten points of each section. Waviness shorter than a section adds to it.",
 		eval:     tenPoint(true), construct: showTenPoint(true, 0, false),
 	},
+	// func R3z(z []float64, section int) float64
+	//
+	// R3z returns the mean third height of z, cut into sections of the given number of points.
+	//
+	//	R3z = third-highest peak + depth of third-deepest valley in section k, then the mean
+	//
+	// where peaks and valleys are those of [RzJIS].
+	//
+	//   - Symbol: R3z.
+	//   - Input: heights from the reference line; the number of points in a section, 0 for all.
+	//   - Unit: that of z.
+	//   - Evaluated over: each section, then the mean.
+	//   - Source: works standards of the car industry, R3z; furrow, no least height or width of a peak.
+	//
+	// Special cases are:
+	//
+	//	R3z(z, n) = NaN where no section has three peaks and three valleys
 	{
 		Key: "R3z", Name: "third-highest peak to third-deepest valley", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsR3z, Over: SectionMean, Refs: refs(worksR3z, ownChoice("no least height or width of a peak"))}},
@@ -41,6 +93,23 @@ var tenPointRows = []Parameter{
 		Blind:    "How far the two highest peaks and the two deepest valleys of each section stand out.",
 		eval:     thirdHeight, construct: showTenPoint(false, 3, false),
 	},
+	// func R3zm(z []float64, section int) float64
+	//
+	// R3zm returns the largest third height of z, cut into sections of the given number of points.
+	//
+	//	R3zm = max of (third-highest peak + depth of third-deepest valley) over the sections
+	//
+	// where peaks and valleys are those of [RzJIS].
+	//
+	//   - Symbol: R3zm.
+	//   - Input: heights from the reference line; the number of points in a section, 0 for all.
+	//   - Unit: that of z.
+	//   - Evaluated over: each section, then the largest.
+	//   - Source: works standards of the car industry, R3z; furrow, no least height or width of a peak.
+	//
+	// Special cases are:
+	//
+	//	R3zm(z, n) = NaN where no section has three peaks and three valleys
 	{
 		Key: "R3zm", Name: "largest third-highest peak to third-deepest valley", Group: GroupLegacy,
 		Meanings: []Meaning{{Editions: editionsR3z, Over: LargestSection, Refs: refs(worksR3z, ownChoice("no least height or width of a peak"))}},
@@ -208,7 +277,7 @@ func showTenPoint(centred bool, third int, largestOnly bool) constructor {
 		var values []float64
 		for k := range w.count {
 			e := w.excursions(k, centred)
-			step := Step{Text: "section " + strconv.Itoa(k+1) + ":", Section: k + 1}
+			s := Step{Text: ":"}
 			if !w.enough(e, needed) {
 				continue
 			}
@@ -219,107 +288,30 @@ func showTenPoint(centred bool, third int, largestOnly bool) constructor {
 					from = to - 1
 				}
 				for i := from; i < to; i++ {
-					p := Point{float64(top[i].top) * w.dx, w.z[top[i].top]}
-					step.Text += " " + noun + " " + strconv.Itoa(i+1) + " " + place(p) + ","
-					step.Marks = append(step.Marks, Mark{Kind: kind, Label: letter + strconv.Itoa(i+1), Points: []Point{p}})
+					p := w.pointAt(top[i].top)
+					s.Text += " " + noun + " " + strconv.Itoa(i+1) + " " + place(p) + ","
+					s.Marks = append(s.Marks, point(kind, letter+strconv.Itoa(i+1), p))
 					sum += top[i].height
 				}
 				return sum, to - from
 			}
 			up, n := mark(PeakMark, "peak", "P", &e.peaks, e.nPeaks)
 			down, m := mark(PitMark, "valley", "V", &e.valleys, e.nValleys)
-			step.Value = up/float64(n) + down/float64(m)
-			step.Text += " together " + micrometres(step.Value)
+			s.Value = up/float64(n) + down/float64(m)
+			s.Text += " together " + micrometres(s.Value)
 			from, to := float64(k*w.section)*w.dx, float64((k+1)*w.section)*w.dx
-			line := Mark{Kind: LevelMark, Label: "mean line", Points: []Point{{from, e.from}, {to, e.to}}}
-			if e.from != e.to {
-				line.Kind = LineMark
+			about := line("mean line", Point{from, e.from}, Point{to, e.to})
+			if e.from == e.to {
+				about.Kind = LevelMark
 			}
-			step.Marks = append(step.Marks, line)
-			values = append(values, step.Value)
-			c.Steps = append(c.Steps, step)
+			s.Marks = append(s.Marks, about)
+			values = append(values, s.Value)
+			c.section(k, s)
 		}
-		worked := meanOf(c.Symbol, values, c.Unit)
 		if largestOnly {
-			worked.Form, worked.Result = "max("+strings.ReplaceAll(termSum(len(values)), " + ", ", ")+")", greatest(values)
+			c.work("max("+strings.ReplaceAll(termSum(len(values)), " + ", ", ")+")", values...)
+		} else {
+			c.mean(values)
 		}
-		c.Worked = append(c.Worked, worked)
 	}
-}
-
-// RzJIS returns the ten-point height of z, cut into sections of the given number of points.
-//
-//	RzJIS = 1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean
-//
-// where a peak is the highest point of a part above the reference line between two crossings, and a valley the lowest
-// of a part below it.
-//
-//   - Symbol: RzJIS; JIS B 0601:1994 calls it Rz.
-//   - Input: heights from the reference line; the number of points in a section, 0 for all.
-//   - Unit: that of z.
-//   - Evaluated over: each section, then the mean.
-//   - Source: JIS B 0601:2013, annex; JIS B 0601:1994.
-//
-// Special cases are:
-//
-//	RzJIS(z, n) = NaN where no section has five peaks and five valleys
-func RzJIS(z []float64, section int) float64 {
-	return rowAlone(tenPointRows, "RzJIS", Input{Z: z, Dx: 1, Section: section})
-}
-
-// Rz1982 returns the ten-point height of the section profile z, cut into sections of the given number of points.
-//
-//	Rz = 1/5 Σ (five highest peaks) + 1/5 Σ (five deepest valleys) in section k, then the mean
-//
-// where z has not been filtered, so that the peaks and valleys are those about the least-squares line of each section.
-//
-//   - Symbol: Rz of JIS B 0601:1982.
-//   - Input: heights of the primary profile; the number of points in a section, 0 for all.
-//   - Unit: that of z.
-//   - Evaluated over: each section, then the mean.
-//   - Source: JIS B 0601:1982; furrow, peaks and valleys about the mean line of the section.
-//
-// Special cases are:
-//
-//	Rz1982(z, n) = NaN where no section has five peaks and five valleys
-func Rz1982(z []float64, section int) float64 {
-	return rowAlone(tenPointRows, "Rz1982", Input{Z: z, Dx: 1, Section: section})
-}
-
-// R3z returns the mean third height of z, cut into sections of the given number of points.
-//
-//	R3z = third-highest peak + depth of third-deepest valley in section k, then the mean
-//
-// where peaks and valleys are those of [RzJIS].
-//
-//   - Symbol: R3z.
-//   - Input: heights from the reference line; the number of points in a section, 0 for all.
-//   - Unit: that of z.
-//   - Evaluated over: each section, then the mean.
-//   - Source: works standards of the car industry, R3z; furrow, no least height or width of a peak.
-//
-// Special cases are:
-//
-//	R3z(z, n) = NaN where no section has three peaks and three valleys
-func R3z(z []float64, section int) float64 {
-	return rowAlone(tenPointRows, "R3z", Input{Z: z, Dx: 1, Section: section})
-}
-
-// R3zm returns the largest third height of z, cut into sections of the given number of points.
-//
-//	R3zm = max of (third-highest peak + depth of third-deepest valley) over the sections
-//
-// where peaks and valleys are those of [RzJIS].
-//
-//   - Symbol: R3zm.
-//   - Input: heights from the reference line; the number of points in a section, 0 for all.
-//   - Unit: that of z.
-//   - Evaluated over: each section, then the largest.
-//   - Source: works standards of the car industry, R3z; furrow, no least height or width of a peak.
-//
-// Special cases are:
-//
-//	R3zm(z, n) = NaN where no section has three peaks and three valleys
-func R3zm(z []float64, section int) float64 {
-	return rowAlone(tenPointRows, "R3zm", Input{Z: z, Dx: 1, Section: section})
 }

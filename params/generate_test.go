@@ -1,0 +1,120 @@
+package params_test
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"go/ast"
+	"go/format"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+)
+
+var update = flag.Bool("update", false, "write the exported functions anew")
+
+// functionsFile holds the exported functions of the parameters, one for each row.
+const functionsFile = "functions_gen.go"
+
+// TestFunctionsCurrent: functions_gen.go is what the comments above the rows make. Written anew by
+//
+//	go test ./params/generate_test.go -update
+//
+// which needs no other file, so that it works where the functions are missing.
+func TestFunctionsCurrent(t *testing.T) {
+	want, err := functions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if *update {
+		if err := os.WriteFile(functionsFile, want, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	have, err := os.ReadFile(functionsFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(have, want) {
+		t.Error(functionsFile + " is not what the comments above the rows make; run this test with -update")
+	}
+}
+
+// signature is the first line of the comment above a row.
+var signature = regexp.MustCompile(`^// func (\w+)\((z \[\]float64.*)\) float64$`)
+
+// functions makes the exported functions: of each comment inside a list of rows that begins with a signature, the rest as
+// the doc comment, and the evaluator of the row with the key.
+func functions() ([]byte, error) {
+	names, err := filepath.Glob("*.go")
+	if err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	out.WriteString("// Code generated from the comments above the rows by TestFunctionsCurrent. DO NOT EDIT.\n\npackage params\n")
+	set := token.NewFileSet()
+	for _, name := range names {
+		if strings.HasSuffix(name, "_test.go") || name == functionsFile {
+			continue
+		}
+		file, err := parser.ParseFile(set, name, nil, parser.ParseComments)
+		if err != nil {
+			return nil, err
+		}
+		for _, c := range file.Comments {
+			m := signature.FindStringSubmatch(c.List[0].Text)
+			if m == nil {
+				continue
+			}
+			rows := listAround(file, c.Pos())
+			if rows == "" || len(c.List) < 3 || c.List[1].Text != "//" {
+				return nil, fmt.Errorf("%s: a signature is the first line of a comment above a row, with an empty line below it", set.Position(c.Pos()))
+			}
+			out.WriteByte('\n')
+			for _, line := range c.List[2:] {
+				fmt.Fprintln(&out, line.Text)
+			}
+			fmt.Fprintf(&out, "func %s(%s) float64 {\n\treturn rowAlone(%s, %q, %s)\n}\n", m[1], m[2], rows, m[1], arguments(m[2]))
+		}
+	}
+	return format.Source(out.Bytes())
+}
+
+// arguments turns the parameters of a function into the input and the arguments of an evaluator.
+func arguments(list string) string {
+	names := strings.FieldsFunc(list, func(r rune) bool { return r == ',' || r == ' ' })
+	names = slices.DeleteFunc(names, func(s string) bool { return s == "[]float64" || s == "float64" || s == "int" })
+	dx, section, args := "1", "", ""
+	for _, n := range names[1:] {
+		switch n {
+		case "dx":
+			dx = n
+		case "section":
+			section = ", Section: section"
+		default:
+			args += ", " + n
+		}
+	}
+	return "Input{Z: z, Dx: " + dx + section + "}" + args
+}
+
+// listAround returns the name of the variable whose value the place lies in.
+func listAround(file *ast.File, at token.Pos) string {
+	for _, d := range file.Decls {
+		g, ok := d.(*ast.GenDecl)
+		if !ok || g.Tok != token.VAR || at < g.Pos() || at > g.End() {
+			continue
+		}
+		for _, s := range g.Specs {
+			if v := s.(*ast.ValueSpec); v.Pos() <= at && at <= v.End() {
+				return v.Names[0].Name
+			}
+		}
+	}
+	return ""
+}
