@@ -174,7 +174,7 @@ func fitWords(n int) string {
 
 // statedSymbol writes the number of sections into the symbol as ISO 1302 does.
 func statedSymbol(t Settings, n int) string {
-	if len(t.Parameters) != 1 || len(t.Parameters[0]) > 4 || t.Parameters[0] == "Rmax" || rowOf(t.Parameters[0]).min > 0 {
+	if len(t.Parameters) != 1 || len(t.Parameters[0]) > 4 || t.Parameters[0] == "Rmax" || takesArguments(t.Parameters[0]) {
 		return ""
 	}
 	return fmt.Sprintf("%s%d", t.Parameters[0], n)
@@ -201,4 +201,10 @@ func (p *Plan) remarks(t Settings, s Surface) {
 	if t.Short.Cutoff == 0 && t.Profile != "" {
 		p.Notes = append(p.Notes, "No filter removes the short waves, so the radius of the tip changes the value: state it.")
 	}
+}
+
+// takesArguments tells whether a symbol stands with numbers in brackets.
+func takesArguments(symbol string) bool {
+	y, _ := symbolOf(symbol)
+	return y.Min > 0
 }

@@ -105,14 +105,12 @@ var displayUnits = map[string]struct{ factor, digits float64 }{"µm": {1, 0}, "n
 // Decimals returns how many decimals a value of symbol is shown with, in a unit: for Ra four below 0.1 µm, three to
 // 10 µm, two above; Rz and other extremes one less; material ratios one. An own habit, not a rule of a standard.
 func Decimals(symbol string, value float64, unit string) int {
-	row := rowOf(symbol)
-	switch {
-	case row.quantity == ratio:
+	q := quantityOf(symbol)
+	switch q {
+	case Ratio, PeakCount:
 		return 1
-	case row.quantity == number:
+	case Number:
 		return 3
-	case row.quantity == count:
-		return 1
 	}
 	d := 3
 	switch v := math.Abs(value); {
@@ -121,7 +119,7 @@ func Decimals(symbol string, value float64, unit string) int {
 	case v > 10:
 		d = 2
 	}
-	if row.quantity == spacing {
+	if q == Spacing {
 		d = 1
 	} else if !strings.HasSuffix(symbol, "a") && !strings.HasSuffix(symbol, "q") {
 		d--

@@ -64,15 +64,6 @@ func GradeMet(ra float64) string {
 	return ""
 }
 
-// oldMarks are all marks that are questions.
-func oldMarks() []string {
-	all := []string{"▽", "▽▽", "▽▽▽", "▽▽▽▽", "~", "RMS", "Rz1max"}
-	for _, g := range Grades() {
-		all = append(all, g.Name)
-	}
-	return all
-}
-
 // A TriangleMark is a withdrawn mark of Japanese or German drawings. Even its sources call the numbers an orientation.
 type TriangleMark struct {
 	Mark   string

@@ -20,13 +20,13 @@ type words struct {
 }
 
 // unitFactor is how many of a unit make one of the parameter's own unit; 0 for a unit that it cannot have.
-func unitFactor(q quantity, unit string) float64 {
+func unitFactor(q Quantity, unit string) float64 {
 	switch {
 	case unit == "" || unit == ownUnit(q):
 		return 1
-	case q == count && unit == "1/mm":
+	case q == PeakCount && unit == "1/mm":
 		return 0.1
-	case q != height && q != spacing:
+	case q != Height && q != Spacing:
 		return 0
 	case unit == "in":
 		return 1 / 25400.0
@@ -35,25 +35,25 @@ func unitFactor(q quantity, unit string) float64 {
 }
 
 // ownUnit is the unit that values of a kind are counted in.
-func ownUnit(q quantity) string {
+func ownUnit(q Quantity) string {
 	switch q {
-	case number:
+	case Number:
 		return ""
-	case ratio:
+	case Ratio:
 		return "%"
-	case count:
+	case PeakCount:
 		return "1/cm"
 	}
 	return "µm"
 }
 
 // OwnUnit reports whether a unit is the one that values of a symbol are counted in: micrometres for a height or a length.
-func OwnUnit(symbol, unit string) bool { return unit == ownUnit(rowOf(symbol).quantity) }
+func OwnUnit(symbol, unit string) bool { return unit == ownUnit(quantityOf(symbol)) }
 
 // ToOwnUnit takes a value from a unit to the one that values of the symbol are counted in; ok is false for a unit that the symbol
 // cannot have.
 func ToOwnUnit(symbol string, v float64, unit string) (own float64, ok bool) {
-	f := unitFactor(rowOf(symbol).quantity, unit)
+	f := unitFactor(quantityOf(symbol), unit)
 	if f == 0 {
 		return 0, false
 	}
@@ -64,7 +64,7 @@ func ToOwnUnit(symbol string, v float64, unit string) (own float64, ok bool) {
 }
 
 func (j *Judgement) words(in, out test, v *Verdict, sorted []float64) words {
-	q := rowOf(j.Symbol).quantity
+	q := quantityOf(j.Symbol)
 	w := words{j: j, n: len(sorted), guarded: in.shift != 0 || out.shift != 0, factor: unitFactor(q, j.Unit), unit: j.Unit, own: ownUnit(q)}
 	if w.unit == "" || w.factor == 0 {
 		w.factor, w.unit = 1, w.own
@@ -125,7 +125,7 @@ func (w *words) limit() string { return LimitWords(w.j.Bound, w.j.Text, w.j.Unit
 // LimitWords is a limit with the digits and the unit that the drawing writes, and in micrometres beside it where that unit is
 // another one: "63 µin (1.600 µm)". Without a text it is the number of the bound in its unit.
 func LimitWords(b Bound, text, unit string) string {
-	q := rowOf(b.Symbol).quantity
+	q := quantityOf(b.Symbol)
 	factor := unitFactor(q, unit)
 	if unit == "" || factor == 0 {
 		unit, factor = ownUnit(q), 1
