@@ -132,7 +132,7 @@ func ExampleEvaluateSeries() {
 	}
 	sum := s.Summary("Rz")
 	fmt.Printf("mean %.2f µm, standard deviation %.2f µm\n", sum.Mean, sum.S)
-	bounds, _ := roughness.ParseLimits("Rz <= 3.2")
+	bounds, _ := roughness.ParseLimits("Rz <= 3.2", "")
 	v, err := standards.Judgement{Bound: bounds[0], Rule: standards.Median}.Judge(s.Values("Rz"))
 	if err != nil {
 		fmt.Println(err)

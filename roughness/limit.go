@@ -2,17 +2,17 @@ package roughness
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"example.com/furrow/params"
 	"example.com/furrow/standards"
 )
 
-// ParseLimits reads limits as a person types them: "Rz <= 3.2", or several, "Ra <= 0.8; Ra >= 0.2; Rz <= 6.3". Numbers are in the
-// unit of the parameter (µm for heights) unless another follows them; both decimal marks are accepted.
-func ParseLimits(text string) ([]standards.Bound, error) {
-	limits, err := parseLimits(text)
+// ParseLimits reads limits as a person types them: "Rz <= 3.2", or several, "Ra <= 0.8; Ra >= 0.2; Rz <= 6.3", with the symbols of an
+// edition ("" is ISO 21920). Numbers are in the unit of the parameter (µm for heights) unless another follows them; both decimal marks
+// are accepted. A unit or a value that the parameter cannot have is refused.
+func ParseLimits(text, edition string) ([]standards.Bound, error) {
+	limits, err := parseLimits(text, orDefault(edition))
 	if err != nil {
 		return nil, err
 	}
@@ -27,12 +27,13 @@ func ParseLimits(text string) ([]standards.Bound, error) {
 type writtenLimit struct {
 	standards.Bound
 	text, unit string
+	letter     Letter
 }
 
-func parseLimits(text string) ([]writtenLimit, error) {
+func parseLimits(text, edition string) ([]writtenLimit, error) {
 	var limits []writtenLimit
 	for _, part := range splitOutside(text) {
-		l, err := parseLimit(part)
+		l, err := parseLimit(part, edition)
 		if err != nil {
 			return nil, err
 		}
@@ -41,7 +42,7 @@ func parseLimits(text string) ([]writtenLimit, error) {
 	return limits, nil
 }
 
-func parseLimit(text string) (writtenLimit, error) {
+func parseLimit(text, edition string) (l writtenLimit, err error) {
 	for _, op := range []struct {
 		sign string
 		side standards.Side
@@ -55,22 +56,20 @@ func parseLimit(text string) (writtenLimit, error) {
 		if symbol == "" || number == "" {
 			break
 		}
-		unit = plainUnit(unit)
-		v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
-		if unit != "" && unit != "%" && unit != "1/cm" {
-			u, known := lengthUnits[unit]
-			if !known {
-				break
-			}
-			v, err = strconv.ParseFloat(strings.Replace(number, ",", ".", 1)+"e"+strconv.Itoa(u.power), 64)
-			v *= u.factor
+		call, err := lookupAny(edition, symbol)
+		if err != nil {
+			return l, err
 		}
-		if err != nil || !finite(v) {
-			break
+		v, unit, reason := readNumber(call, number, unit)
+		if why := cannot(call, v); reason == "" && why != "" {
+			reason = fmt.Sprintf("%s cannot be %s: %s", symbol, strings.TrimSpace(number+" "+unit), why)
 		}
-		return writtenLimit{standards.Bound{Symbol: symbol, Side: op.side, Value: v}, strings.Replace(number, ",", ".", 1), unit}, nil
+		if reason != "" {
+			return l, fmt.Errorf("roughness: %.80q is not a limit: %s", strings.TrimSpace(text), reason)
+		}
+		return writtenLimit{standards.Bound{Symbol: symbol, Side: op.side, Value: v, Edition: edition}, strings.Replace(number, ",", ".", 1), unit, Letter(call.Letter)}, nil
 	}
-	return writtenLimit{}, fmt.Errorf("roughness: %q is not a limit; write it as Rz <= 3.2 or Ra >= 0.2", strings.TrimSpace(text))
+	return l, fmt.Errorf("roughness: %.80q is not a limit; write it as Rz <= 3.2 or Ra >= 0.2", strings.TrimSpace(text))
 }
 
 // SettingsFor turns the settings that a requirement leads to into settings of an evaluation. An open question that the settings need

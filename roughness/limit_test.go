@@ -11,10 +11,10 @@ import (
 
 func TestParseLimits(t *testing.T) {
 	upper := func(s string, v float64) standards.Bound {
-		return standards.Bound{Symbol: s, Side: standards.Upper, Value: v}
+		return standards.Bound{Symbol: s, Side: standards.Upper, Value: v, Edition: "iso-21920"}
 	}
 	lower := func(s string, v float64) standards.Bound {
-		return standards.Bound{Symbol: s, Side: standards.Lower, Value: v}
+		return standards.Bound{Symbol: s, Side: standards.Lower, Value: v, Edition: "iso-21920"}
 	}
 	for text, want := range map[string][]standards.Bound{
 		"Rz <= 3.2":               {upper("Rz", 3.2)},
@@ -29,15 +29,26 @@ func TestParseLimits(t *testing.T) {
 		"Rmr(5;1) >= 60; Rz <= 4": {lower("Rmr(5;1)", 60), upper("Rz", 4)},
 		"Ra <= 63 uin":            {upper("Ra", 1.6002)},
 		"Rsk <= -0.5":             {upper("Rsk", -0.5)},
+		"Rpd <= 5 1/cm":           {upper("Rpd", 0.5)},
+		"Rpc <= 6 1/mm":           {upper("Rpc", 60)},
+		"Rak1 <= 50 µm²/mm":       {upper("Rak1", 0.05)},
 	} {
-		if got, err := roughness.ParseLimits(text); err != nil || !reflect.DeepEqual(got, want) {
+		if got, err := roughness.ParseLimits(text, ""); err != nil || !reflect.DeepEqual(got, want) {
 			t.Errorf("%q: %v, %v, want %v", text, got, err, want)
 		}
 	}
 	for _, text := range []string{"", "Rz", "Rz 3.2", "Rz = 3.2", "<= 3.2", "Rz <=", "Rz <= x", "Rz <= 1e3x", "Rz <= 0x1p2", "Rz <= 1_000", "Rz <= inf", "Rz <= NaN",
-		"Rz <= 1,000.5", "Ra <= 0.8;", "Rz <= 3.2 km"} {
-		if b, err := roughness.ParseLimits(text); err == nil {
+		"Rz <= 1,000.5", "Ra <= 0.8;", "Rz <= 3.2 km",
+		// a unit or a value that the parameter cannot have
+		"Rmr(0.5) <= 0.5 mm", "Rmr(0.5) >= 10 µin", "Rsk <= 1 mm", "Ra <= 3.2 %", "Ra <= 3.2 1/cm", "Rdq <= 1 mm", "Rpd <= 1 mm", "Rpc <= 1 mm",
+		"Rz >= -3.2", "Rmr(0.5) <= 101", "Rz <= 99999999999999999999999999", "Rxy <= 3"} {
+		if b, err := roughness.ParseLimits(text, ""); err == nil {
 			t.Errorf("%q is read as %v", text, b)
+		}
+	}
+	for _, c := range []struct{ text, edition string }{{"Ra >= 1,000", "asme-b46.1"}, {"RDq <= 0.1 mm", "iso-4287"}, {"Pc <= 1 mm", "asme-b46.1"}} {
+		if b, err := roughness.ParseLimits(c.text, c.edition); err == nil {
+			t.Errorf("%s: %q is read as %v", c.edition, c.text, b)
 		}
 	}
 }

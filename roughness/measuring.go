@@ -66,6 +66,15 @@ func (m *measuring) settle() error {
 		}
 		if r.settingsFree {
 			asked = used
+			if r.drawing != nil {
+				drawn, err := r.drawing.asked(first, s, r.Items[i].Symbol)
+				if err != nil {
+					return err
+				}
+				if drawn != nil {
+					asked = drawn
+				}
+			}
 		}
 		m.asked, m.used = append(m.asked, asked), append(m.used, used)
 	}
@@ -144,7 +153,7 @@ func (m *measuring) limit(i int, common []Reason, blocked bool) (*LimitVerdict, 
 	if j.Rule != "" {
 		l.Rule = j.Rule
 	}
-	l.Bound = standards.Bound{Symbol: item.Symbol, Side: item.Side, Value: item.Limit}
+	l.Bound = standards.Bound{Symbol: item.Symbol, Side: item.Side, Value: item.Limit, Edition: item.Edition}
 	l.Accept, l.Reject, l.Value = math.NaN(), math.NaN(), math.NaN()
 	l.Open = slices.Clone(common)
 	bound, bounded := item.Bounded()
@@ -220,7 +229,7 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 				m.agree(Deviation{Key: "sections", Asked: fmt.Sprint(n), Used: fmt.Sprint(e.Sections)})
 			}
 		}
-		if off := m.asked[i].Short; !off.Off && !m.used[i].Short.Off && e.Settings.Short.Off && !j.Requirement.settingsFree {
+		if off := m.asked[i].Short; !off.Off && !m.used[i].Short.Off && e.Settings.Short.Off && (!j.Requirement.settingsFree || j.Requirement.drawing != nil) {
 			deviating = add(deviating, Deviation{Key: "short", Asked: plainWords(off), Used: "none"})
 		}
 		if section, share := e.leftOut(p); share > maxLeftOut {
@@ -229,7 +238,7 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 	}
 	for _, t := range j.Typed {
 		if sameParameter(t, m.asked[i].Edition, name) {
-			if t.From == "" && t.Unit == "" && l.Unit != "" && !standards.OwnUnit(l.Symbol, l.Unit) {
+			if t.From == "" && t.Unit == "" && l.Unit != "" && !l.OwnUnit(l.Unit) {
 				return &TypedError{1, fmt.Sprintf("the limit of %s is written in %s: write the unit of the value typed in", l.Symbol, l.Unit)}
 			}
 			c := CountedValue{Name: t.From, Value: t.Value}
@@ -323,15 +332,18 @@ func (m *measuring) judge(l *LimitVerdict, item *standards.Requirement) error {
 	return nil
 }
 
-// tolerance is the distance to the other limit of the same parameter, 0 without one.
+// tolerance is the distance to the nearest limit of the same parameter on the other side, 0 without one.
 func (j *Judging) tolerance(item *standards.Requirement) float64 {
+	nearest := 0.0
 	for k := range j.Requirement.Items {
 		o := &j.Requirement.Items[k]
-		if b, ok := o.Bounded(); ok && o.Symbol == item.Symbol && o.Side != item.Side {
-			return math.Abs(b.Value - item.Limit)
+		if b, ok := o.Bounded(); ok && o.Side != item.Side && sameSymbol(item.Edition, o.Symbol, item.Symbol) {
+			if d := math.Abs(b.Value - item.Limit); nearest == 0 || d < nearest {
+				nearest = d
+			}
 		}
 	}
-	return 0
+	return nearest
 }
 
 // uncertainty finds the expanded uncertainty for a limit, in the unit of the values.
@@ -341,19 +353,19 @@ func (j *Judging) uncertainty(l *LimitVerdict, item *standards.Requirement) (flo
 	}
 	several := ""
 	for k := range j.Requirement.Items {
-		if s := j.Requirement.Items[k].Symbol; s != item.Symbol {
+		if s := j.Requirement.Items[k].Symbol; !sameSymbol(item.Edition, s, item.Symbol) {
 			several = s
 		}
 	}
 	for _, u := range j.U {
-		if u.Symbol != item.Symbol && (u.Symbol != "" || several != "") {
+		if u.Symbol == "" && several != "" || u.Symbol != "" && !sameSymbol(item.Edition, u.Symbol, item.Symbol) {
 			continue
 		}
 		unit := u.Unit
 		if unit == "" {
 			unit = item.Unit
 		}
-		v, ok := standards.ToOwnUnit(item.Symbol, u.Value, unit)
+		v, ok := l.ToOwnUnit(u.Value, unit)
 		if !ok {
 			return 0, nil, fmt.Errorf("roughness: an uncertainty of %s cannot be in %s", item.Symbol, unit)
 		}

@@ -20,7 +20,8 @@ type Requirement struct {
 	Rule         standards.Rule          // of the first
 	Notes        []Note                  // the readings, what the text leaves open, and what else the reader should know
 
-	settingsFree bool // it states limits and no settings, so nothing can deviate
+	settingsFree bool         // it states limits and no settings, so nothing can deviate
+	drawing      *Requirement // that the settings come from, where it is another one
 }
 
 // ReadRequirement reads the text of a requirement ("Rz 3,2") under an edition ("" is ISO 21920) and derives what each of its limits is
@@ -67,6 +68,9 @@ func ReadRequirement(text, edition string) (*Requirement, error) {
 // Open returns the questions of all limits that block the settings, a limit or a verdict, each once.
 func (r *Requirement) Open() []standards.Question {
 	var open []standards.Question
+	if r.drawing != nil {
+		open = r.drawing.Open()
+	}
 	for i := range r.Items {
 		for _, q := range r.Items[i].Questions {
 			if q.Blocks != "" && !slices.ContainsFunc(open, func(o standards.Question) bool {

@@ -29,21 +29,8 @@ type TypedError struct {
 
 func (e *TypedError) Error() string { return fmt.Sprintf("column %d: %s", e.Column, e.Reason) }
 
-// lengthUnits are the units a height or a length may be written in: the power of ten of a micrometre, and what the number is
-// multiplied by besides.
-var lengthUnits = map[string]struct {
-	power  int
-	factor float64
-}{"µm": {0, 1}, "mm": {3, 1}, "nm": {-3, 1}, "µin": {-2, 2.54}, "in": {4, 2.54}}
-
-// plainUnit spells a unit with the micro sign.
-func plainUnit(unit string) string {
-	switch unit = strings.Replace(unit, "μ", "µ", 1); unit {
-	case "um", "uin":
-		return "µ" + unit[1:]
-	}
-	return unit
-}
+// Between these lies a coverage factor (own choice): a larger number is a percentage, or a slip that makes the guard band too small.
+const leastCoverage, mostCoverage = 0.1, 10.0
 
 // Bounds of what a person types: no list and no word of it is longer, and no error quotes more.
 const (
@@ -129,7 +116,10 @@ func ParseUncertainty(text, edition string) ([]Uncertainty, error) {
 		if err != nil || !(v >= 0) || !finite(v) || symbol == "" && len(list) > 0 {
 			return nil, &TypedError{1, fmt.Sprintf("%.40q is not an uncertainty; write it as 0.12, or as Rz 0.12; Ra 0.02", strings.TrimSpace(part))}
 		}
-		list = append(list, Uncertainty{symbol, v, plainUnit(unit)})
+		if slices.ContainsFunc(list, func(u Uncertainty) bool { return u.Symbol == "" || u.Symbol == symbol }) {
+			return nil, &TypedError{1, fmt.Sprintf("%.40q is a second uncertainty for the same limit", strings.TrimSpace(part))}
+		}
+		list = append(list, Uncertainty{symbol, v, unit})
 	}
 	return list, nil
 }
@@ -140,6 +130,9 @@ func GuardFor(guard, prove string, k float64, hasU bool) (standards.Guard, error
 	g := standards.Guard{K: k}
 	if !(k == 0 || k > 0 && finite(k)) {
 		return g, fmt.Errorf("roughness: the coverage factor %g is not a number above 0", k)
+	}
+	if k != 0 && (k < leastCoverage || k > mostCoverage) {
+		return g, fmt.Errorf("roughness: the coverage factor %g is not between %g and %g; it is usually 2, and not a percentage", k, leastCoverage, mostCoverage)
 	}
 	switch guard {
 	case "", "2017":
@@ -245,32 +238,27 @@ func cutNumber(s string) (number, unit string) {
 
 // typedValue makes a value of a number and a unit, or says why that cannot be.
 func typedValue(call params.Call, number, unit string) (t Typed, reason string) {
-	own := string(call.Parameter.Unit)
 	t.Symbol, t.call = call.Symbol, call
-	unit = plainUnit(unit)
-	if i := strings.IndexByte(number, ','); i > 0 && len(number)-i == 4 && strings.Trim(number[:i], "-0") != "" && call.Edition == "asme-b46.1" {
-		return t, fmt.Sprintf("%s can be one number or another: write it with a point, or without the comma", number)
+	t.Value, t.Unit, reason = readNumber(call, number, unit)
+	if reason != "" {
+		return t, reason
 	}
-	power, factor := 0, 1.0
-	switch u, ok := lengthUnits[unit]; {
-	case unit == "" || unit == own:
-	case own == string(params.Micrometre) && ok:
-		power, factor = u.power, u.factor
-	case own == string(params.PerCentimetre) && unit == "1/cm":
-	case own == string(params.PerCentimetre) && unit == "1/mm":
-		power = 1
-	default:
-		return t, fmt.Sprintf("%s has no value in %.40s", call.Symbol, unit)
-	}
-	v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1)+"e"+strconv.Itoa(power), 64)
-	if err != nil {
-		return t, fmt.Sprintf("%s is out of range", number)
-	}
-	t.Value, t.Unit = v*factor, unit
 	if why := cannot(call, t.Value); why != "" {
 		return t, fmt.Sprintf("%s cannot be %s: %s", call.Symbol, strings.TrimSpace(number+" "+unit), why)
 	}
 	return t, ""
+}
+
+// readNumber takes a number to the unit that values of the parameter are counted in, or says why that cannot be.
+func readNumber(call params.Call, number, unit string) (v float64, spelled, reason string) {
+	if i := strings.IndexByte(number, ','); i > 0 && len(number)-i == 4 && strings.Trim(number[:i], "-0") != "" && call.Edition == "asme-b46.1" {
+		return 0, "", fmt.Sprintf("%s can be one number or another: write it with a point, or without the comma", number)
+	}
+	v, spelled, ok := standards.ReadNumber(call.Edition, call.Symbol, number, unit)
+	if !ok {
+		return 0, "", fmt.Sprintf("%s has no value in %.40s", call.Symbol, unit)
+	}
+	return v, spelled, ""
 }
 
 // anySign are the parameters, by key, that may be below 0; every other is 0 or more.

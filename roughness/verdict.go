@@ -247,22 +247,35 @@ func Limits(text, edition string, rule standards.Rule) (*Requirement, error) {
 	if edition == "" {
 		edition = defaultEdition
 	}
-	limits, err := parseLimits(text)
+	limits, err := parseLimits(text, edition)
 	if err != nil {
 		return nil, err
 	}
 	r := &Requirement{Rule: rule, settingsFree: true}
 	for _, l := range limits {
-		call, err := lookupAny(edition, l.Symbol)
-		if err != nil {
-			return nil, err
-		}
 		r.Items = append(r.Items, standards.Requirement{Edition: edition, Symbol: l.Symbol, Side: l.Side, SideWritten: true,
 			Limit: l.Value, LimitText: l.text, Unit: l.unit, Rule: rule})
 		r.Bounds = append(r.Bounds, l.Bound)
-		r.ItemSettings = append(r.ItemSettings, &Settings{Edition: edition, Profile: Letter(call.Letter), Parameters: []string{l.Symbol}})
+		r.ItemSettings = append(r.ItemSettings, &Settings{Edition: edition, Profile: l.letter, Parameters: []string{l.Symbol}})
 	}
 	return r, nil
+}
+
+// Under says that limits are judged with the settings that the text of a drawing asks for: while that text leaves a question open there
+// is no verdict, and settings can deviate from it.
+func (r *Requirement) Under(drawing *Requirement) { r.drawing = drawing }
+
+// asked returns what the drawing asks for where a limit has the settings own: what it asks for that parameter, or else for its first
+// one. It is nil for a parameter on a profile that the drawing does not ask for.
+func (r *Requirement) asked(p Profile, own *Settings, symbol string) (*Settings, error) {
+	i := max(0, slices.IndexFunc(r.Items, func(item standards.Requirement) bool { return sameSymbol(item.Edition, item.Symbol, symbol) }))
+	s, err := r.On(p, i, nil)
+	if err != nil || letter(s) != letter(own) {
+		return nil, err
+	}
+	c := *s
+	c.Parameters = own.Parameters
+	return Complete(&c)
 }
 
 // Include returns the settings (nil for none) with the parameters of the limits that are on their profile, which is that of the first
@@ -290,7 +303,24 @@ func sameParameter(t Typed, edition, name string) bool {
 		return true
 	}
 	c, err := lookupAny(edition, name)
-	return err == nil && t.call.Parameter != nil && c.Parameter.Key == t.call.Parameter.Key && c.Letter == t.call.Letter && slices.Equal(c.Args, t.call.Args)
+	return err == nil && t.call.Parameter != nil && sameCall(c, t.call)
+}
+
+// sameSymbol reports whether two symbols of an edition are one parameter, however they are spelled.
+func sameSymbol(edition, a, b string) bool {
+	if a == b {
+		return true
+	}
+	x, err := lookupAny(edition, a)
+	if err != nil {
+		return false
+	}
+	y, err := lookupAny(edition, b)
+	return err == nil && sameCall(x, y)
+}
+
+func sameCall(a, b params.Call) bool {
+	return a.Parameter.Key == b.Parameter.Key && a.Letter == b.Letter && slices.Equal(a.Args, b.Args)
 }
 
 // isStratified reports whether an edition measures a parameter behind its filter for stratified surfaces.

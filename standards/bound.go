@@ -5,6 +5,8 @@ type Bound struct {
 	Symbol string
 	Side   Side
 	Value  float64
+
+	Edition string // that the symbol is of, which tells what kind of number it is; empty: any that has the symbol
 }
 
 // closeEnough is the share of the limit within which two numbers count as equal: decimal fractions are not exact in

@@ -105,12 +105,17 @@ var displayUnits = map[string]struct{ factor, digits float64 }{"µm": {1, 0}, "n
 // Decimals returns how many decimals a value of symbol is shown with, in a unit: for Ra four below 0.1 µm, three to
 // 10 µm, two above; Rz and other extremes one less; material ratios one. An own habit, not a rule of a standard.
 func Decimals(symbol string, value float64, unit string) int {
-	q := quantityOf(symbol)
+	return decimalsOf(quantityOf(symbol), symbol, value, unit)
+}
+
+func decimalsOf(q Quantity, symbol string, value float64, unit string) int {
 	switch q {
-	case Ratio, PeakCount:
+	case Ratio:
 		return 1
 	case Number:
 		return 3
+	case PeakCount:
+		return 1
 	}
 	d := 3
 	switch v := math.Abs(value); {

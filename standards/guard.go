@@ -94,7 +94,7 @@ func (g Guard) Bands(tolerance float64) (accept, reject float64, err error) {
 	case Simple:
 		return 0, 0, nil
 	case ExpandedU:
-		if tolerance > 0 && 2*expanded > tolerance {
+		if tolerance > 0 && 2*expanded > tolerance*(1+closeEnough) { // decimal fractions are not exact in binary
 			return math.Inf(1), expanded, nil
 		}
 		return expanded, expanded, nil

@@ -21,17 +21,16 @@ type words struct {
 
 // unitFactor is how many of a unit make one of the parameter's own unit; 0 for a unit that it cannot have.
 func unitFactor(q Quantity, unit string) float64 {
+	u, ok := spelledUnit(unit)
 	switch {
 	case unit == "" || unit == ownUnit(q):
 		return 1
-	case q == PeakCount && unit == "1/mm":
-		return 0.1
-	case q != Height && q != Spacing:
+	case !ok || !u.has(q):
 		return 0
-	case unit == "in":
-		return 1 / 25400.0
+	case q == PeakCount:
+		return 1 / u.count
 	}
-	return displayUnits[unit].factor
+	return math.Pow10(-u.tenth) / u.factor
 }
 
 // ownUnit is the unit that values of a kind are counted in.
@@ -43,17 +42,19 @@ func ownUnit(q Quantity) string {
 		return "%"
 	case PeakCount:
 		return "1/cm"
+	case PerLength:
+		return "1/mm"
 	}
 	return "µm"
 }
 
-// OwnUnit reports whether a unit is the one that values of a symbol are counted in: micrometres for a height or a length.
-func OwnUnit(symbol, unit string) bool { return unit == ownUnit(quantityOf(symbol)) }
+// OwnUnit reports whether a unit is the one that values of the limited parameter are counted in: micrometres for a height or a length.
+func (b Bound) OwnUnit(unit string) bool { return unit == ownUnit(b.quantity()) }
 
-// ToOwnUnit takes a value from a unit to the one that values of the symbol are counted in; ok is false for a unit that the symbol
+// ToOwnUnit takes a value from a unit to the one that values of the limited parameter are counted in; ok is false for a unit that it
 // cannot have.
-func ToOwnUnit(symbol string, v float64, unit string) (own float64, ok bool) {
-	f := unitFactor(quantityOf(symbol), unit)
+func (b Bound) ToOwnUnit(v float64, unit string) (own float64, ok bool) {
+	f := unitFactor(b.quantity(), unit)
 	if f == 0 {
 		return 0, false
 	}
@@ -64,7 +65,7 @@ func ToOwnUnit(symbol string, v float64, unit string) (own float64, ok bool) {
 }
 
 func (j *Judgement) words(in, out test, v *Verdict, sorted []float64) words {
-	q := quantityOf(j.Symbol)
+	q := j.quantity()
 	w := words{j: j, n: len(sorted), guarded: in.shift != 0 || out.shift != 0, factor: unitFactor(q, j.Unit), unit: j.Unit, own: ownUnit(q)}
 	if w.unit == "" || w.factor == 0 {
 		w.factor, w.unit = 1, w.own
@@ -85,7 +86,7 @@ func (j *Judgement) words(in, out test, v *Verdict, sorted []float64) words {
 	if v.Quantity != "" && !strings.HasPrefix(v.Quantity, "values") {
 		values = append(values, v.Value)
 	}
-	for w.decimals = Decimals(j.Symbol, j.Value, j.Unit); w.decimals < 15 && !w.tells(values, edges); w.decimals++ {
+	for w.decimals = decimalsOf(q, j.Symbol, j.Value, j.Unit); w.decimals < 15 && !w.tells(values, edges); w.decimals++ {
 	}
 	return w
 }
@@ -125,7 +126,7 @@ func (w *words) limit() string { return LimitWords(w.j.Bound, w.j.Text, w.j.Unit
 // LimitWords is a limit with the digits and the unit that the drawing writes, and in micrometres beside it where that unit is
 // another one: "63 µin (1.600 µm)". Without a text it is the number of the bound in its unit.
 func LimitWords(b Bound, text, unit string) string {
-	q := quantityOf(b.Symbol)
+	q := b.quantity()
 	factor := unitFactor(q, unit)
 	if unit == "" || factor == 0 {
 		unit, factor = ownUnit(q), 1
@@ -137,7 +138,7 @@ func LimitWords(b Bound, text, unit string) string {
 		text += " " + unit
 	}
 	if own := ownUnit(q); unit != own {
-		text += " (" + RoundHalfUp(b.Value, Decimals(b.Symbol, b.Value, own)) + " " + own + ")"
+		text += " (" + RoundHalfUp(b.Value, decimalsOf(q, b.Symbol, b.Value, own)) + " " + own + ")"
 	}
 	return text
 }

@@ -261,10 +261,13 @@ func (r *Requirement) name(args []string) {
 // symbolOf finds a symbol that was read before, with or without arguments, in any edition.
 func symbolOf(symbol string) (Symbol, bool) {
 	name, _, _ := strings.Cut(symbol, "(")
-	for i := range editionIDs {
-		for _, y := range symbolLists[i]() {
-			if y.Name == name {
-				return y, true
+	for _, is := range []func(y *Symbol) bool{func(y *Symbol) bool { return y.Name == name }, func(y *Symbol) bool { return y.Is(name) }} {
+		for i := range editionIDs {
+			list := symbolLists[i]()
+			for k := range list {
+				if is(&list[k]) {
+					return list[k], true
+				}
 			}
 		}
 	}
@@ -280,6 +283,20 @@ func symbolBy(edition, key string, letter byte) Symbol {
 	}
 	return Symbol{}
 }
+
+// quantityIn returns what kind of number a symbol is in an edition, in any of its spellings: Pc is a height in some and a count in
+// another. Without an edition it is the first that has the symbol.
+func quantityIn(edition, symbol string) Quantity {
+	name, _, _ := strings.Cut(symbol, "(")
+	for _, y := range symbolsOf(edition) {
+		if y.Is(name) {
+			return y.Quantity
+		}
+	}
+	return quantityOf(symbol)
+}
+
+func (b Bound) quantity() Quantity { return quantityIn(b.Edition, b.Symbol) }
 
 // quantityOf returns what kind of number a symbol is; a name that no edition knows counts as a height.
 func quantityOf(symbol string) Quantity {

@@ -1,6 +1,10 @@
 package standards
 
-import "unicode"
+import (
+	"strconv"
+	"strings"
+	"unicode"
+)
 
 // A unitRow is a unit with the spellings that are read as it and the kinds of number that have it. The factors lead to the unit of the
 // catalogue: µm for lengths, per cent, a number on 10 mm for counts, 1/mm for densities.
@@ -53,6 +57,37 @@ func unitOf(name string) unitRow {
 		}
 	}
 	return unitRow{factor: 1}
+}
+
+// spelledUnit finds a unit by any of its spellings, whatever the case.
+func spelledUnit(text string) (unitRow, bool) {
+	text = strings.Replace(text, "μ", "µ", 1)
+	for _, u := range unitTable {
+		for _, w := range u.spellings {
+			if strings.EqualFold(w, text) {
+				return u, true
+			}
+		}
+	}
+	return unitRow{}, false
+}
+
+// ReadNumber takes a number that a person typed, with a point or a comma, to the unit in which values of a symbol of an edition are
+// counted, and returns the unit as it is usually spelled. ok is false for a unit that the symbol cannot have, and for what is no number.
+func ReadNumber(edition, symbol, number, unit string) (v float64, spelled string, ok bool) {
+	q := quantityIn(edition, symbol)
+	d := decimal{text: strings.Replace(number, ",", ".", 1)}
+	if _, err := strconv.ParseFloat(d.text, 64); err != nil {
+		return 0, unit, false
+	}
+	u, known := spelledUnit(unit)
+	switch {
+	case unit == "":
+		return d.times(0), "", true
+	case !known || !u.has(q):
+		return 0, unit, false
+	}
+	return inUnit(d, u.unit, q), u.unit, true
 }
 
 // has tells whether a kind of number can stand in the unit.

@@ -204,5 +204,5 @@ func (r *Requirement) Bounded() (Bound, bool) {
 	if r.Symbol == "" || r.LimitText == "" || math.IsNaN(r.Limit) {
 		return Bound{}, false
 	}
-	return Bound{Symbol: r.Symbol, Side: r.Side, Value: r.Limit}, true
+	return Bound{Symbol: r.Symbol, Side: r.Side, Value: r.Limit, Edition: r.Edition}, true
 }

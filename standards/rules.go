@@ -85,7 +85,7 @@ const firstShare = 0.7
 // small is the bound of that step; ok is false where there is none.
 func (t test) small() (s test, ok bool) {
 	edge := t.edge()
-	return test{Bound: Bound{t.Symbol, Upper, firstShare * edge}}, t.Side == Upper && edge > 0
+	return test{Bound: Bound{Symbol: t.Symbol, Side: Upper, Value: firstShare * edge}}, t.Side == Upper && edge > 0
 }
 
 // sixteen is the 16 % rule by counting: all values count, whatever their order.

@@ -59,6 +59,9 @@ func (w *work) readRequirement() error {
 		if err != nil {
 			return fmt.Errorf("-limit: %s", bare(err))
 		}
+		if w.requirement != nil {
+			req.Under(w.requirement)
+		}
 		w.requirement = req
 		w.settings = req.Include(w.settings)
 	}

@@ -82,10 +82,32 @@ func TestVerdict(t *testing.T) {
 		{[]string{"-limit", "Rz <= 3.2; Ra <= 0.5", "-u", "Rz 0.12; Ra 0.02"}, "Conforms", ""},
 		{[]string{"-callout", "Rz 3,2 T16%", "-typed", "Rz 2.9; 3.1; 2.8"}, "Conforms", ""},
 		{[]string{"-limit", "Rz <= 3.2", "-typed", "Rz 2.9; 3.3"}, "Does not conform", ""},
+		// the nearest limit on the other side makes the guard band: T/u = 4 gives 1.80 u
+		{[]string{"-limit", "Rz <= 3.2; Rz >= 1; Rz >= 3.1", "-typed", "Rz 3.157", "-u", "0.05"}, "Not decided", ""},
+		{[]string{"-limit", "Rmr(0.5) <= 50; Rmr(0.50) >= 49.9", "-typed", "Rmr(0.5) 49.95", "-u", "Rmr(0.5) 0.06"}, "Not decided", ""},
+		{[]string{"-limit", "Rz <= 16; Rz >= 15.4", "-typed", "Rz 15.7", "-u", "0.3", "-guard", "1998"}, "Conforms", ""},
+		// -limit takes its settings from the requirement, which must be complete and kept
+		{[]string{"-callout", "Ra 0,8", "-limit", "Rz <= 3.2"}, "Conforms", ""},
+		{[]string{"-callout", "RSm 0,2 mm", "-limit", "Rz <= 3.2"}, "No verdict yet", "requirement-open"},
+		{[]string{"-callout", "Rz 3,2 (Rz 6,3)", "-limit", "Rz <= 6.3"}, "No verdict yet", "requirement-open"},
+		{[]string{"-callout", "Rz 3,2; Ra 0,8 Sc2", "-limit", "Ra <= 0.8"}, "No verdict yet", "deviates"},
 	} {
 		if v := verdictOf(t, nil, c.args...); v.Word != c.word || v.why() != c.why {
 			t.Errorf("%v: %q (%s: %s), want %q (%s)", c.args, v.Word, v.why(), v.Sentence, c.word, c.why)
 		}
+	}
+}
+
+// With -limit beside a requirement, settings that deviate from the requirement leave no verdict, as without -limit.
+func TestLimitWithDeviation(t *testing.T) {
+	files := map[string]string{"s.json": `{"long": {"cutoff": 250}}`}
+	args := []string{"-callout", "Rz 3,2", "-settings", "s.json", "-limit", "Rz <= 3.2"}
+	if v := verdictOf(t, files, append([]string(nil), args...)...); v.Word != "No verdict yet" || v.why() != "deviates" {
+		t.Errorf("%q (%s)", v.Word, v.why())
+	}
+	v := verdictOf(t, files, append(append([]string(nil), args...), "-agreed", "the customer")...)
+	if v.Word != "Conforms" || len(v.Agreed) != 1 || v.Agreed[0].Key != "long.cutoff" {
+		t.Errorf("%q, agreed %v", v.Word, v.Agreed)
 	}
 }
 
@@ -103,6 +125,9 @@ func TestVerdictSentences(t *testing.T) {
 		{[]string{"-limit", "Rz <= 3.2", "-rule", "16%"}, "The 16 % rule needs two more values: 1 of 3."},
 		{[]string{"-limit", "Rz <= 3.2", "-rule", "median", "-typed", "Rz 3"}, "There is"},
 		{[]string{"-callout", "Rz 25"}, "The trace holds 1 of 5 sections. 7.7 mm are missing."},
+		{[]string{"-callout", "U Rpd 50 1/mm Sc3"}, "The value 42.0 1/mm does not exceed 50 1/mm. One trace, simple acceptance."},
+		{[]string{"-callout", "U Rak1 50 µm²/mm Sc3"}, "The value 18.650 µm²/mm (0.018650 µm) does not exceed 50 µm²/mm (0.050 µm). One trace, simple acceptance."},
+		{[]string{"-limit", "Rpc <= 500 1/in"}, "The value 559.4 1/in (220.2 1/cm) exceeds 500 1/in (196.9 1/cm). One trace, simple acceptance."},
 		{[]string{"-limit", "Ra <= 63 µin"}, "The value 16.0 µin (0.406 µm) does not exceed 63 µin (1.600 µm). One trace, simple acceptance."},
 	} {
 		if strings.HasPrefix(c.says, "There is") {
@@ -159,6 +184,9 @@ func TestRequirementRefusals(t *testing.T) {
 		{[]string{"-u", "0.1"}, "no limit"},
 		{[]string{"-limit", "Rz <= 3", "-prove", "maker"}, "uncertainty"},
 		{[]string{"-limit", "Rz <= 3", "-k", "2"}, "-k goes with -u"},
+		{[]string{"-limit", "Rz <= 3", "-u", "0.1", "-k", "95"}, "not a percentage"},
+		{[]string{"-limit", "Rz <= 3", "-u", "Rz 0.1; Rz 0.5"}, "a second uncertainty"},
+		{[]string{"-limit", "Rz <= 3", "-u", "0.1; Rz 0.5"}, "a second uncertainty"},
 		{[]string{"-limit", "Rz <= 3", "-u", "0.1", "-prove", "god"}, "none of maker"},
 		{[]string{"-limit", "Rz <= 3", "-u", "0.1", "-guard", "1066"}, "no guard band"},
 		{[]string{"-limit", "Rz <= 3", "-u", "-0.1"}, "-u:1:1: "},
