@@ -351,14 +351,16 @@ func (j *Judging) uncertainty(l *LimitVerdict, item *standards.Requirement) (flo
 	if len(j.U) == 0 || j.Guard.Rule == standards.Simple {
 		return 0, nil, nil
 	}
-	several := ""
+	var symbols []string
 	for k := range j.Requirement.Items {
-		if s := j.Requirement.Items[k].Symbol; !sameSymbol(item.Edition, s, item.Symbol) {
-			several = s
+		s := j.Requirement.Items[k].Symbol
+		if !slices.ContainsFunc(symbols, func(have string) bool { return sameSymbol(item.Edition, s, have) }) {
+			symbols = append(symbols, s)
 		}
 	}
+	several := len(symbols) > 1
 	for _, u := range j.U {
-		if u.Symbol == "" && several != "" || u.Symbol != "" && !sameSymbol(item.Edition, u.Symbol, item.Symbol) {
+		if u.Symbol == "" && several || u.Symbol != "" && !sameSymbol(item.Edition, u.Symbol, item.Symbol) {
 			continue
 		}
 		unit := u.Unit
@@ -374,8 +376,8 @@ func (j *Judging) uncertainty(l *LimitVerdict, item *standards.Requirement) (flo
 		}
 		return v, nil, nil
 	}
-	if several == "" {
+	if !several {
 		return 0, &Reason{WhyUncertainty, "The uncertainty is given for another parameter than " + item.Symbol + "."}, nil
 	}
-	return 0, &Reason{WhyUncertainty, fmt.Sprintf("There are limits on %s and %s: state an uncertainty for each.", item.Symbol, several)}, nil
+	return 0, &Reason{WhyUncertainty, "There are limits on " + strings.Join(symbols, " and ") + ": state an uncertainty for each."}, nil
 }

@@ -289,7 +289,7 @@ func (p *parser) askLevel(r *Requirement) {
 			says("mean-line", "from the mean line"), says("highest-peak", "from the highest peak"), says("5%", "from 5 %"))
 	}
 	if !r.SideWritten && !slices.ContainsFunc(r.Questions, func(q Question) bool { return q.Key == "side" }) {
-		r.ask("side", "verdict", "The limit of a material ratio is often a lower one, and then L is written; here nothing is.", r.at["begin"],
+		r.ask("side", "verdict", "A material ratio often has a lower limit, written with L. This text does not say which side is meant.", r.at["begin"],
 			choice{"upper", "an upper limit", []edit{insert(head, "U ")}, ""}, choice{"lower", "a lower limit", []edit{insert(head, "L ")}, ""})
 	}
 }

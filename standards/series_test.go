@@ -17,6 +17,13 @@ func TestSummarise(t *testing.T) {
 		!close(s.Range, 0.6, 1e-12) || !close(s.Median, 3.05, 1e-14) || len(s.Outliers) != 0 {
 		t.Errorf("%+v", s)
 	}
+	// Copies of one trace in several formats agree to seven digits: none of them is far from the others.
+	if s := standards.Summarise([]float64{0.69842501, 0.69842508, 0.69842508, 0.69842508}); len(s.Outliers) != 0 {
+		t.Errorf("%+v", s)
+	}
+	if s := standards.Summarise([]float64{0.69842501, 0.5, 0.5001, 0.5002}); len(s.Outliers) != 1 || s.Outliers[0].Index != 0 {
+		t.Errorf("%+v", s)
+	}
 	if s := standards.Summarise(nil); s.N != 0 || !math.IsNaN(s.Mean) {
 		t.Errorf("%+v", s)
 	}

@@ -33,17 +33,17 @@ func main() {
 
 const usage = `usage: batch [flags] FOLDER
 
-Evaluates every file of FOLDER with the same settings and prints one row a trace.
+Evaluates every file of FOLDER with the same settings and prints a row a trace.
 Folders, links, pipes and devices in it are left out and counted. In CSV a text
 that a spreadsheet would take for a formula gets a leading apostrophe.
 
   -settings FILE  settings as JSON, as for evaluate
   -text FILE      hints for delimited text, as JSON
   -limit TEXT     judge against a limit, such as "Rz <= 3.2", or several with
-                  semicolons between them: a verdict for each trace and one for all
-  -rule NAME      acceptance rule: max, 16% or median (default: the edition's own)
+                  semicolons between them: a verdict for each trace and for all
+  -rule NAME      acceptance rule: max, 16% or median (default: the edition's)
   -json           print JSON instead of CSV
-  -jobs N         files evaluated at the same time (default: the number of cores)
+  -jobs N         files evaluated at the same time (default: number of cores)
   -progress       count the files on standard error
 `
 
@@ -135,7 +135,7 @@ func parse(args []string) (*options, error) {
 		return nil, err
 	}
 	if f.NArg() != 1 {
-		return nil, fmt.Errorf("one FOLDER, after the flags; got %q", f.Args())
+		return nil, fmt.Errorf("one folder is needed, after the flags, not %d", f.NArg())
 	}
 	if o.jobs < 1 {
 		return nil, fmt.Errorf("-jobs %d: at least 1", o.jobs)

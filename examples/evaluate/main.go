@@ -73,8 +73,8 @@ Evaluates one trace, or several of one surface as a series. Without FILE: the
 built-in demonstration trace (invented).
 
   -settings FILE  settings as JSON; every key is optional
-  -text FILE      hints for delimited text, as JSON, when a file leaves a question
-                  open
+  -text FILE      hints for delimited text, as JSON like {"z_unit": "µm"}, for
+                  a file that leaves a question open
   -json           print the result as JSON instead of a table
   -points         print what enters the evaluation, one x<TAB>z line a point, in
                   µm, and stop
@@ -82,7 +82,8 @@ built-in demonstration trace (invented).
                   and the limits; keys of -settings override them
   -limit TEXT     judge against a limit, such as "Rz <= 3.2", or several with
                   semicolons between them
-  -rule NAME      acceptance rule: max, 16% or median (default: the requirement's)
+  -rule NAME      acceptance rule: max, 16% or median (default: that of the
+                  requirement)
   -typed TEXT     values read elsewhere, such as "Rz 2.9; 3.1", which count too;
                   without FILE they stand alone
   -u VALUE        expanded uncertainty in the unit of the limit; for limits on
@@ -351,6 +352,9 @@ func settingError(name string, data []byte, err *roughness.SettingError) error {
 func located(name string, err error) error {
 	var t *tracefile.Error
 	if errors.As(err, &t) && t.Line > 0 {
+		if errors.Is(err, tracefile.ErrOpen) {
+			return fmt.Errorf("%s:%d:%d: %w; write hints as JSON, such as {\"z_unit\": \"µm\"}, into a file and name it with -text", name, t.Line, t.Column, t.Err)
+		}
 		if t.Column > 0 {
 			return fmt.Errorf("%s:%d:%d: %w", name, t.Line, t.Column, t.Err)
 		}

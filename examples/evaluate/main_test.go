@@ -166,7 +166,7 @@ func TestRefusals(t *testing.T) {
 		{"letters", "x (µm),z (µm)\n0,1\n1,two\n2,3\n", nil, []string{"-"}, "evaluate: -:3:3: "},
 		{"inf", "x (µm),z (µm)\n0,1\n1,inf\n2,3\n", nil, []string{"-"}, "evaluate: -:3:3: "},
 		{"1e400", "x (µm),z (µm)\n0,1\n1,1e400\n2,3\n", nil, []string{"-"}, "evaluate: -:3:3: "},
-		{"unit", "0;1.5\n1;2.5\n2;3.5\n", nil, []string{"-"}, "unit"},
+		{"unit", "0;1.5\n1;2.5\n2;3.5\n", nil, []string{"-"}, "into a file and name it with -text"},
 		{"repeated x", "x (µm),z (µm)\n0,1\n1,2\n1,3\n2,4\n", nil, []string{"-"}, "evaluate: -:4:1: "},
 		{"header only", headerOnly, nil, []string{"-"}, "evaluate: -"},
 		{"settings key", "", map[string]string{"s.json": "{\n \"cutoff\": 800}"}, []string{"-settings", "s.json"}, "evaluate: s.json:2:2: cutoff: no such key"},

@@ -43,7 +43,7 @@ func (w *work) readRequirement() error {
 		w.requirement, w.readings = req, req.Readings
 		w.notes = append(w.notes, req.Notes...)
 		if req.Settings == nil {
-			w.note("requirement-open", "The requirement leaves open what to measure with. The values below are calculated with the default settings or those of -settings, not with those of the requirement.")
+			w.note("requirement-open", "The requirement leaves the settings open; the command plan lists the answers. The values are calculated with the default settings or those of -settings.")
 		} else if err := w.follow(req); err != nil {
 			return err
 		}

@@ -13,6 +13,7 @@ import (
 type said struct {
 	Word, Sentence, Acceptance, Rule, Caution string
 	Why                                       *struct{ Key, Text string }
+	Open                                      []struct{ Key string }
 	Values, More                              int
 	Agreed                                    []struct{ Key, Asked, Used, With string }
 	Limits                                    []struct {
@@ -108,6 +109,15 @@ func TestLimitWithDeviation(t *testing.T) {
 	v := verdictOf(t, files, append(append([]string(nil), args...), "-agreed", "the customer")...)
 	if v.Word != "Conforms" || len(v.Agreed) != 1 || v.Agreed[0].Key != "long.cutoff" {
 		t.Errorf("%q, agreed %v", v.Word, v.Agreed)
+	}
+}
+
+// One uncertainty for limits on two parameters is asked about once, with both names.
+func TestUncertaintyForEach(t *testing.T) {
+	v := verdictOf(t, nil, "-limit", "Rz <= 3.2; Ra <= 0.5", "-u", "0.12")
+	const text = "There are limits on Rz and Ra: state an uncertainty for each."
+	if v.Sentence != text || len(v.Open) != 1 || v.Limits[1].Sentence != text {
+		t.Errorf("%q, %d open", v.Sentence, len(v.Open))
 	}
 }
 

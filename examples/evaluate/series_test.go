@@ -134,6 +134,10 @@ func TestVerdictTable(t *testing.T) {
 			t.Errorf("%v: the table ends without the caution:\n%s", args, out)
 		}
 	}
+	// Values stand as they were typed.
+	if _, out, _ := call(t, "", nil, "-typed", "Rz 3; 3.1"); !strings.Contains(out, " 3\n") || !strings.Contains(out, "mean 3.05 µm") || strings.Contains(out, "3.0000") {
+		t.Errorf("%s", out)
+	}
 	if _, out, _ := call(t, "", nil); strings.Contains(out, "calculation aid") {
 		t.Error("a table without a verdict has the caution")
 	}

@@ -103,13 +103,9 @@ func row(symbol, value, unit, source string) string {
 	return strings.TrimRight(pad(symbol, 13)+" "+lead(value, 9)+" "+pad(unit, 7)+" "+source, " ")
 }
 
-// show prints a value with five significant digits; the JSON has them all.
+// show prints a value with at most five significant digits; the JSON has them all.
 func show(v float64) string {
-	s := strconv.FormatFloat(v, 'g', 5, 64)
-	if !strings.ContainsAny(s, ".e") && math.Abs(v) < 10000 && v != 0 {
-		s = strconv.FormatFloat(v, 'f', max(0, 4-int(math.Floor(math.Log10(math.Abs(v))))), 64)
-	}
-	return s
+	return strconv.FormatFloat(v, 'g', 5, 64)
 }
 
 func band(b roughness.Band) string {

@@ -29,7 +29,8 @@ measured with, the trace that is needed, and what the text leaves open.
                jis-b0601-1994, jis-b0601-1982
   -json        print JSON
 
-Write -- before a text that begins with a hyphen: plan -edition iso-4287 -- "-0,8/Ra 1,6"
+Write -- before a text that begins with a hyphen:
+  plan -edition iso-4287 -- "-0,8/Ra 1,6"
 `
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -60,11 +61,11 @@ func run(args []string, out, errs io.Writer) int {
 		return bad("%v", err)
 	}
 	if set.NArg() != 1 {
-		return bad("one text is needed, not %d; put it in quotation marks", set.NArg())
+		return bad("one text is needed, not %d; put it in quotation marks, with a semicolon between limits", set.NArg())
 	}
 	text := set.Arg(0)
 	if _, ok := standards.EditionByID(*edition); !ok {
-		return bad("-edition: no edition %q", *edition)
+		return bad("-edition: no edition is called %q; there are %s", *edition, strings.Join(standards.EditionIDs(), ", "))
 	}
 	r, err := roughness.ReadRequirement(text, *edition)
 	if *asJSON {

@@ -51,7 +51,7 @@ func TestRefusals(t *testing.T) {
 		{[]string{"Rz 3,2 foo"}, "plan: TEXT:1:8: "},
 		{[]string{"L Ra 1,6; U Ra 0,8"}, `perhaps: "U Ra 1,6; L Ra 0,8"`},
 		{[]string{""}, "plan: TEXT:1:1: "},
-		{[]string{}, "one text"}, {[]string{"Rz", "3,2"}, "quotation marks"}, {[]string{"-edition", "iso-1", "Rz 3"}, "no edition"}, {[]string{"-x", "Rz 3"}, "-x"},
+		{[]string{}, "one text"}, {[]string{"Rz", "3,2"}, "quotation marks"}, {[]string{"-edition", "iso-1", "Rz 3"}, "there are iso-21920, iso-4287"}, {[]string{"-x", "Rz 3"}, "-x"},
 	} {
 		code, out, errs := call(c.args...)
 		if code != 2 || out != "" || strings.Count(errs, "\n") != 1 || !strings.HasPrefix(errs, "plan: ") || !strings.Contains(errs, c.says) {

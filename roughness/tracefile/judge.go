@@ -117,7 +117,7 @@ func (j *judge) mend() bool {
 	}
 	if invalid > 0 {
 		j.find(Finding{Code: "gaps", Number: float64(invalid), Unit: "points", From: where, To: where + longest,
-			Text: fmt.Sprintf("%s of %d have no height, in %s; the longest is %s µm, at %s.", plural(invalid, "point"), len(z), plural(gaps, "gap"),
+			Text: fmt.Sprintf("%d of %s without a height, in %s; the longest is %s µm, at %s.", invalid, plural(len(z), "point"), plural(gaps, "gap"),
 				number(float64(longest)*j.p.Spacing), j.at(where)),
 			Advice: "Short gaps are bridged and marked; leave out what lies beside a long one, or measure again."})
 	}

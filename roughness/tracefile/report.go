@@ -42,7 +42,7 @@ func (r Report) String() string {
 		}
 	}
 	if r.Delimiter != "" {
-		b.WriteString(", cells parted by " + r.Delimiter)
+		b.WriteString(", cells separated by " + r.Delimiter)
 	}
 	if r.Decimal != "" {
 		b.WriteString(", decimal " + r.Decimal)
