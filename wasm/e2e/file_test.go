@@ -100,6 +100,9 @@ func TestFileQuestions(t *testing.T) {
 				seen[hint] = true
 				s.reply(c.name, hint, c.answers[hint])
 			}
+			if bare := eval[[]string](s, `[...document.querySelectorAll('#trace-question label')].filter(l => !l.nextElementSibling?.matches('input') && l.textContent.endsWith(':')).map(l => l.textContent)`); len(bare) > 0 {
+				t.Errorf("%s: nothing follows the colon of %q", c.name, bare)
+			}
 			form := eval[string](s, `document.getElementById('trace-question').textContent`)
 			s.picture("question-" + strings.ReplaceAll(c.name, " ", "-"))
 			s.click("ask-answer")

@@ -129,7 +129,7 @@ func TestRequirementRefused(t *testing.T) {
 				t.Errorf("%s: %s still says %q", c[0], id, said)
 			}
 		}
-		if said := s.text("record-settings"); !strings.Contains(said, c[0]) || !strings.Contains(said, "No verdict yet") || strings.Contains(said, "Conforms") {
+		if said := s.text("record-settings"); !strings.Contains(said, c[0]) || !strings.Contains(said, "No verdict yet") || !strings.Contains(said, "settings of “Rz 3,2”") || strings.Contains(said, "Conforms") {
 			t.Errorf("%s: the record says %q", c[0], said)
 		}
 		if !maps.EqualFunc(s.values(), values, same) {

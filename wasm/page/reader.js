@@ -58,7 +58,7 @@ export function reader(sheet) {
         const alone = q.answers.length === 1 && q.answers[0].value === null;
         return el('fieldset', { class: 'choices', role: 'radiogroup', id, 'data-hint': q.hint }, el('legend', {}, sentence(q.text)),
           ...q.answers.map((a, k) => {
-            const said = sentence(a.text);
+            const said = a.value === null ? sentence(a.text) : a.text[0].toUpperCase() + a.text.slice(1);
             const radio = el('input', { type: 'radio', name: id, id: `${id}-${k + 1}`, value: k, checked: alone, hidden: alone });
             if (a.value !== null) return el('label', {}, radio, ` ${said}`);
             const number = el('input', { type: 'text', class: 'n', id: `${id}-${k + 1}-number`, inputmode: 'decimal', autocomplete: 'off', 'aria-label': `${said}${a.unit && `, in ${a.unit}`}`, oninput: () => void (radio.checked = true) });

@@ -1,6 +1,7 @@
 // The table to copy and to print: values with units and sections, and every setting they were worked with.
 import { byId, el, fill } from './dom.js';
 import { count, figure, mm, place, plain, style, um } from './numbers.js';
+import { otherwise } from './step1.js';
 import { ends, kinds } from './step4.js';
 import { said } from './step7.js';
 
@@ -31,7 +32,7 @@ export function record(sheet) {
     const n = Math.max(0, ...listed.map((v) => v.sections.length));
     fill(page,
       el('header', {}, el('h2', {}, sheet.name), el('span', {}, state.trace && state.trace.label !== sheet.name ? state.trace.label : '')),
-      el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-label': 'Values' }, el('table', { id: 'record-values' }, el('caption', {}, n ? `Values, and those of the sections 1 to ${n}` : 'Values'),
+      el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-label': 'Values' }, el('table', { id: 'record-values' }, el('caption', {}, n > 1 ? `Values, and those of the sections 1 to ${n}` : n ? 'Values, from one section' : 'Values'),
         el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'Symbol'), el('th', { scope: 'col', class: 'num' }, 'Value'), el('th', { scope: 'col' }, 'Unit'),
           ...Array.from({ length: n }, (_, i) => el('th', { scope: 'col', class: 'num' }, el('span', { class: 'vh' }, 'section '), String(i + 1))), el('th', { scope: 'col' }, 'Source'))),
         el('tbody', {}, ...listed.map((v) => line(v, n))))),
@@ -64,7 +65,7 @@ function settings(sheet) {
   if (!evaluation) return [];
   const { settings: s, profile: p } = evaluation.result;
   const band = (/** @type {import('./furrow.js').Band | null} */ b, /** @type {(v: number) => string} */ unit) => (b ? `${kinds[b.filter ?? '']?.[0] ?? b.filter}, ${unit(b.cutoff ?? b.radius ?? b.length ?? 0)}${b.ends ? `; ends: ${ends[b.ends]?.[0] ?? b.ends}` : ''}` : 'none');
-  const own = state.settings;
+  const own = state.settings, { required } = state;
   /** @type {(key: string, set: boolean) => string} */
   const from = (key, set) => {
     const { said: where, basis } = sheet.origin(key, set);
@@ -74,6 +75,7 @@ function settings(sheet) {
   const rows = [
     ...(sheet.typed.trim() ? [/** @type {[string, string, string]} */ (['Requirement', sheet.typed, 'drawing']), ...said(sheet).map(([k, v]) => /** @type {[string, string, string]} */ ([k, v, '']))] : []),
     ['Caution', sheet.catalogue.caution, ''],
+    ...(required && !required.answer.settings ? [/** @type {[string, string, string]} */ (['Settings', otherwise(required.used), ''])] : []),
     ['Standard', edition.title, 'set here'], ['Setting class', row.name || mm(row.long), from('long.cutoff', !!state.row)],
     ['Heights', { raw: 'as traced, nothing removed', levelled: 'form already removed', filtered: 'already filtered' }[s.input] + (s.invert ? ', upside down' : ''), 'set here'],
     ['S-filter', band(s.short, um), from('short.cutoff', own.short !== undefined)],

@@ -166,7 +166,7 @@ export function requirement(sheet) {
       use(by);
       sheet.part();
     };
-    fill(box, el('p', {}, el('b', {}, more ? `${more + 1} questions are open. ` : 'One question is open. '), open.text),
+    fill(box, el('p', {}, el('b', {}, more ? `${more + 1} questions are open. The first: ` : 'One question is open. '), open.text),
       el('p', { class: 'acts' }, ...open.answers.map((a, i) => el('button', { type: 'button', id: `requirement-answer-${i + 1}`, onclick: () => take(a) }, a.text))),
       open.answers.length ? null : el('p', {}, 'Change the text of the requirement to answer it.'));
   }
@@ -184,7 +184,7 @@ function reading(plan, typing) {
 }
 
 /** What is used for the values while the requirement gives no settings. @type {(used: Plan | null) => string} */
-const otherwise = (used) => (used ? `The values still use the settings of “${used.text}”.` : 'The values use the standard and the class below.');
+export const otherwise = (used) => (used ? `The values still use the settings of “${used.text}”.` : 'The values use the standard and the class below.');
 
 /** A refusal in words: from where on the text is not understood, why, and what may be meant. @type {(plan: Plan) => string} */
 function refused({ text, refusal }) {

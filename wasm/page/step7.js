@@ -53,7 +53,7 @@ export function verdict(sheet) {
     const judged = v?.limits ?? [];
     log.hidden = !judged.some((l) => l.log.length) && judged.length < 2;
     fill(log, ...judged.map((l) => el('div', { class: 'limit' },
-      judged.length > 1 && el('p', {}, sign(l.word, [l]), el('b', {}, `${l.symbol}, ${l.side} limit ${marked(l.text) || 'open'}: ${l.word}.`), ' ', marked(l.sentence)),
+      judged.length > 1 && el('p', {}, sign(l.word, [l]), el('b', {}, `${l.symbol}, ${l.side} limit ${marked(l.text) || 'open'}: ${l.word}.`), l.sentence !== v?.sentence && ` ${marked(l.sentence)}`),
       l.log.length > 0 && el('ol', {}, ...l.log.map((line) => el('li', {}, marked(line)))))));
     step.out([['verdict', v && !v.why ? el('b', {}, word) : el('span', { class: 'wait' }, word)], ...judged.map((l) => /** @type {[string, string]} */ ([`${l.symbol}, ${l.side} limit${l.text && ` ${marked(l.text)}`}`, l.word]))],
       v && !v.why ? v.acceptance[0].toUpperCase() + v.acceptance.slice(1) + '.' : null);
@@ -101,7 +101,7 @@ export function said(sheet) {
   /** @type {[string, string][]} */
   const lines = [['Verdict', `${v?.word ?? none}. ${sentenceOf(sheet)}`]];
   if (!v) return lines;
-  if (v.limits.length > 1) for (const l of v.limits) lines.push([`${l.symbol}, ${l.side} limit`, marked(`${l.text && `${l.text}: `}${l.word}. ${l.sentence}`)]);
+  if (v.limits.length > 1) for (const l of v.limits) lines.push([`${l.symbol}, ${l.side} limit`, marked(`${l.text && `${l.text}: `}${l.word}.${l.sentence !== v.sentence ? ` ${l.sentence}` : ''}`)]);
   if (!v.why) lines.push(['Acceptance', `${[...new Set(v.limits.map((l) => rules[l.rule] ?? l.rule))].join('; ')}; ${v.acceptance}`]);
   for (const r of v.open.slice(1)) lines.push(['Also open', r.text]);
   for (const d of v.agreed) lines.push(['Deviation', judgedWith(d)]);
