@@ -185,6 +185,9 @@ func (v *Verdict) several() string {
 
 // Asks is the limit in a few words: "Rz at most 3.2 µm".
 func (l *LimitVerdict) Asks() string {
+	if l.Symbol == "" {
+		return "Limit " + l.Text + ", its parameter open"
+	}
 	return l.Symbol + map[standards.Side]string{standards.Upper: " at most ", standards.Lower: " at least "}[l.Side] + l.Text
 }
 

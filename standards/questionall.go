@@ -431,8 +431,8 @@ func (p *parser) suggest(e *TextError) string {
 	if word == "16" && p.edition == "iso-21920" {
 		tries = append(tries, p.edited(edit{e.at, end, "T16%"}))
 	}
-	for at := max(e.at-20, 1); at < end && at < e.at+20; at++ { // a missing blank, never inside a number
-		if a, b := p.text[at-1], p.text[at]; !isBlank(a) && !isBlank(b) && !((isDigit(a) || isMark(a)) && (isDigit(b) || isMark(b))) {
+	for at := max(e.at-20, 1); at < end && at < e.at+20; at++ { // a missing blank, never inside a number or behind a hyphen
+		if a, b := p.text[at-1], p.text[at]; a != '-' && !isBlank(a) && !isBlank(b) && !((isDigit(a) || isMark(a)) && (isDigit(b) || isMark(b))) {
 			tries = append(tries, p.edited(insert(at, " ")))
 		}
 	}

@@ -148,7 +148,7 @@ func (p *parser) askBare(r *Requirement, at span) {
 			choices = append(choices, choice{key, says, edits, edition})
 		}
 	}
-	r.ask("symbol", "settings", "A number without a symbol.", at, choices...)
+	r.ask("symbol", "settings", "A number without a symbol: which parameter is meant?", at, choices...)
 }
 
 // askRMS asks whether RMS is Rq or Ra. Where the unit is open and an edition would fill it in, the answers name it.

@@ -256,10 +256,14 @@ func (p *parser) second(r *Requirement, negative bool) error {
 			break
 		}
 	}
+	joined := p.atNumber()
 	p.blanks()
 	if sign == "" || !p.atNumber() && !(negative && p.peek(0) == '-') || sign == "/" && p.begins() {
 		p.pos = from
 		return nil
+	}
+	if sign == "-" && at > from && joined { // many write a cut-off like this behind a limit
+		return p.fail(at, ErrSyntax, "this is a cut-off or a second limit; write two limits as 0,8-1,6, and a cut-off with Nic, or before the symbol in older editions")
 	}
 	b, err := p.amount(negative)
 	if err != nil {

@@ -15,9 +15,11 @@ func TestTry(t *testing.T) {
 		{"0,8-0,008/Ra 3,2", "iso-4287", "0,008-0,8/Ra 3,2"},
 		{"Ra 0,8µmSc3", "iso-21920", "Ra 0,8µm Sc3"},
 		{"Ra 1,6 max Rz 6,3", "iso-21920", ""}, {"Ra 1.6 3.2", "iso-21920", ""}, {"Rz 3,2 foo", "iso-21920", ""}, {"Ra 3 1,6", "iso-4287", ""},
+		// Two limits or a limit and a cut-off.
+		{"Rz 25 -0,8", "iso-21920", ""}, {"Ra 3,2 –0,8", "iso-4287", ""}, {"Ra 0,8 -2,5", "iso-21920", ""}, {"Rz 25 -0,8 mm", "iso-21920", ""},
 	} {
 		_, err := standards.ParseRequirement(c.text, c.edition)
-		var e *standards.TextError
+		e := &standards.TextError{}
 		if !errors.As(err, &e) || e.Try != c.try {
 			t.Errorf("%q (%s): %v, try %q; want %q", c.text, c.edition, err, e.Try, c.try)
 		}
