@@ -13,6 +13,13 @@ func TestContradictions(t *testing.T) {
 		{"iso-21920", "Ra 0,8 Sc3 λc 0,25", ""},
 		{"iso-21920", "Ra 1,6 ± 10 %", ""},
 		{"iso-4287", "Ra max 1,6 16%", ""},
+		{"iso-21920", "Rz => 3,2", ""}, // an arrow, or a lower limit
+		{"iso-21920", `Rz 3,2 "Ra 0,8"`, ""},
+		{"iso-21920", "Rz 3,2 “min”", ""},
+		{"iso-21920", `Rz 3,2 "T16%"`, ""},
+		{"iso-21920", `Rz 3,2 «Sc2»`, ""},
+		{"iso-4287", `Ra 3,2 "λc 2,5"`, ""},
+		{"iso-12085", `R 3 "Rx 5"`, ""},
 		{"iso-21920", "Rz 10 max 16%", "rule"},
 		{"iso-21920", "max Rz 10 T16%", "rule"},
 		{"iso-21920", "Rz 10 Tmed max", "rule"},

@@ -230,6 +230,9 @@ func (p *parser) between(r *Requirement) (sign Side, signed bool, err error) {
 			return 0, false, p.fail(at, ErrSyntax, "two signs before one limit")
 		}
 		if c := p.peek(0); (c == ':' || c == '=') && !colon {
+			if c == '=' && p.peek(1) == '>' {
+				return 0, false, p.fail(p.pos, ErrSyntax, "=> can be an arrow or a lower limit: write >= for a lower limit")
+			}
 			p.pos++
 			colon = true
 			continue

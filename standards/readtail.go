@@ -67,6 +67,9 @@ func (p *parser) tailPart(r *Requirement) (bool, error) {
 		if err != nil {
 			return true, err
 		}
+		if p.asks(text) {
+			return true, p.fail(at, ErrSyntax, "a part of a requirement in quotation marks: they are for the name of a process")
+		}
 		r.Process, r.at["process"] = text, span{at, p.pos}
 		return true, nil
 	}
@@ -79,6 +82,16 @@ func (p *parser) tailPart(r *Requirement) (bool, error) {
 		}
 	}
 	return false, nil
+}
+
+// asks tells whether a text in quotation marks would ask for something if it stood without them: another limit, a rule, a class.
+func (p *parser) asks(text string) bool {
+	for _, before := range []string{"Ra 1 ", "R 1 "} {
+		if rs, err := readText(before+text, p.edition, false); err == nil {
+			return rs.Items[0].Process == ""
+		}
+	}
+	return false
 }
 
 // bracket reads a bracket behind the limit: parts, the limit in another unit, or another requirement.
