@@ -40,8 +40,16 @@ func newCanvas(o Options) *canvas {
 	return &canvas{printer: printer{o.DecimalComma}, o: o, w: o.Width, narrow: o.Width < 500, defined: map[string]bool{}}
 }
 
-// pick returns the value of the wide or the narrow design.
-func pick[T any](c *canvas, wide, narrow T) T {
+// pick returns the length of the wide or the narrow design.
+func (c *canvas) pick(wide, narrow float64) float64 {
+	if c.narrow {
+		return narrow
+	}
+	return wide
+}
+
+// say returns the text of the wide or the narrow design.
+func (c *canvas) say(wide, narrow string) string {
 	if c.narrow {
 		return narrow
 	}
@@ -56,7 +64,14 @@ func coord(v float64) string {
 	return strconv.FormatFloat(v, 'f', -1, 64)
 }
 
-func at(p pt) string { return coord(p.x) + " " + coord(p.y) }
+// coords fills coordinates into a pattern.
+func coords(pattern string, values ...float64) string {
+	list := make([]any, len(values))
+	for i, v := range values {
+		list[i] = coord(v)
+	}
+	return fmt.Sprintf(pattern, list...)
+}
 
 var escaper = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;")
 
@@ -72,7 +87,7 @@ func (c *canvas) class(element, classes string) string {
 }
 
 func (c *canvas) element(name, classes, attrs string) {
-	fmt.Fprintf(&c.b, "<%s%s %s/>", name, c.class(name, classes), attrs)
+	c.b.WriteString("<" + name + c.class(name, classes) + " " + attrs + "/>")
 }
 
 func (c *canvas) path(classes, d string) {
@@ -81,29 +96,32 @@ func (c *canvas) path(classes, d string) {
 	}
 }
 
-func (c *canvas) line(classes string, points ...pt) {
-	c.path(classes, lineTo(points))
+func (c *canvas) line(classes string, points ...pt) { c.path(classes, lineTo(points)) }
+
+// stroke draws a straight line.
+func (c *canvas) stroke(classes string, x1, y1, x2, y2 float64) {
+	c.line(classes, pt{x1, y1}, pt{x2, y2})
 }
 
 func lineTo(points []pt) string {
 	var b strings.Builder
 	for i, p := range points {
 		b.WriteByte("ML"[min(i, 1)])
-		b.WriteString(at(p))
+		b.WriteString(coord(p.x) + " " + coord(p.y))
 	}
 	return b.String()
 }
 
 func (c *canvas) rect(classes string, left, top, right, bottom float64) {
-	c.element("rect", classes, fmt.Sprintf(`x="%s" y="%s" width="%s" height="%s"`, coord(left), coord(top), coord(right-left), coord(bottom-top)))
+	c.element("rect", classes, coords(`x="%s" y="%s" width="%s" height="%s"`, left, top, right-left, bottom-top))
 }
 
 func (c *canvas) circle(classes string, p pt, r float64) {
-	c.element("circle", classes, fmt.Sprintf(`cx="%s" cy="%s" r="%s"`, coord(p.x), coord(p.y), coord(r)))
+	c.element("circle", classes, coords(`cx="%s" cy="%s" r="%s"`, p.x, p.y, r))
 }
 
 // hatched fills a polygon with slanted lines. It is a polygon element, because the page fills no path.
-func (c *canvas) hatched(accent bool, points []pt) {
+func (c *canvas) hatched(accent bool, points ...pt) {
 	name, classes := c.o.ID+"-hatch", "hatch"
 	if accent {
 		name, classes = c.o.ID+"-accent-hatch", "hatch acc"
@@ -127,8 +145,8 @@ const (
 )
 
 // text writes one line; _{...} is an index.
-func (c *canvas) text(p pt, s, classes, anchor string) {
-	fmt.Fprintf(&c.b, `<text%s x="%s" y="%s"%s>`, c.class("text", classes), coord(p.x), coord(p.y), anchor)
+func (c *canvas) text(x, y float64, s, classes, anchor string) {
+	c.b.WriteString("<text" + c.class("text", classes) + coords(` x="%s" y="%s"`, x, y) + anchor + ">")
 	s = escaper.Replace(s)
 	for {
 		before, rest, found := strings.Cut(s, "_{")
@@ -145,17 +163,23 @@ func (c *canvas) text(p pt, s, classes, anchor string) {
 	c.b.WriteString("</text>")
 }
 
+// centred writes a text around x, but not beyond the edges of the canvas.
+func (c *canvas) centred(x, y float64, s, classes string, size float64) {
+	half := textWidth(s, size) / 2
+	c.text(math.Min(math.Max(x, half), float64(c.w)-half), y, s, classes, middle)
+}
+
 // triangle marks a peak from above or a pit from below.
 func (c *canvas) triangle(classes string, p pt, size float64, above bool) {
 	gap, side := 1.0, size
 	if above {
 		gap, side = -1, -size
 	}
-	c.path(classes, fmt.Sprintf("M%sl%s %sh%sz", at(pt{p.x, p.y + gap}), coord(-size/2), coord(side), coord(size)))
+	c.path(classes, coords("M%s %sl%s %sh%sz", p.x, p.y+gap, -size/2, side, size))
 }
 
-// dimension draws a line with arrow heads at both ends.
-func (c *canvas) dimension(classes, heads string, a, b pt) {
+// dimension draws a line with arrow heads at both ends; their class is the last one of the line with an f.
+func (c *canvas) dimension(classes string, a, b pt) {
 	c.line(classes, a, b)
 	length := math.Hypot(b.x-a.x, b.y-a.y)
 	if length < 1 {
@@ -163,33 +187,42 @@ func (c *canvas) dimension(classes, heads string, a, b pt) {
 	}
 	ux, uy := (b.x-a.x)/length, (b.y-a.y)/length
 	size := math.Min(5, length/2)
-	var d strings.Builder
-	for _, e := range []struct {
-		p    pt
-		sign float64
-	}{{a, 1}, {b, -1}} {
-		base := pt{e.p.x + e.sign*size*ux, e.p.y + e.sign*size*uy}
-		fmt.Fprintf(&d, "M%sL%sL%sz", at(e.p), at(pt{base.x - 2.2*uy, base.y + 2.2*ux}), at(pt{base.x + 2.2*uy, base.y - 2.2*ux}))
+	head := func(p pt, size float64) string {
+		x, y := p.x+size*ux, p.y+size*uy
+		return coords("M%s %sL%s %sL%s %sz", p.x, p.y, x-2.2*uy, y+2.2*ux, x+2.2*uy, y-2.2*ux)
 	}
-	c.path(heads, d.String())
+	c.path(classes[strings.LastIndexByte(classes, ' ')+1:]+"f", head(a, size)+head(b, -size))
 }
 
 // picture closes the drawing. The words come from the drawing; the canvas adds size and markup.
 func (c *canvas) picture(title, desc, caption string, table Table) Picture {
 	var b strings.Builder
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="pic" width="%d" height="%d" viewBox="0 0 %d %d" role="img" aria-labelledby="%s-title %s-desc"`,
-		c.w, c.h, c.w, c.h, c.o.ID, c.o.ID)
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="pic" width="%d" height="%d" viewBox="0 0 %[1]d %[2]d" role="img" aria-labelledby="%[3]s-title %[3]s-desc"`, c.w, c.h, c.o.ID)
 	if c.o.Standalone {
 		fmt.Fprintf(&b, ` font-family="%s" font-size="12"`, sans)
 	}
-	fmt.Fprintf(&b, `><title id="%s-title">%s</title><desc id="%s-desc">%s</desc>`, c.o.ID, escaper.Replace(title), c.o.ID, escaper.Replace(desc))
+	fmt.Fprintf(&b, `><title id="%[1]s-title">%[2]s</title><desc id="%[1]s-desc">%[3]s</desc>`, c.o.ID, escaper.Replace(title), escaper.Replace(desc))
 	if c.defs.Len() > 0 {
 		b.WriteString("<defs>" + c.defs.String() + "</defs>")
 	}
 	if c.o.Standalone {
 		fmt.Fprintf(&b, `<rect fill="%s" width="%d" height="%d"/>`, light["paper"], c.w, c.h)
 	}
-	b.WriteString(c.b.String())
-	b.WriteString("</svg>")
+	b.WriteString(c.b.String() + "</svg>")
 	return Picture{SVG: b.String(), Title: title, Desc: desc, Caption: caption, Table: table, Width: c.w, Height: c.h, Frames: c.frames}
 }
+
+// nothing is the picture of a curve that does not exist, with the reason.
+func (c *canvas) nothing(title, reason string) Picture {
+	c.lay(axis{high: 1}, axis{high: 1}, 0, float64(c.w), 0, 60)
+	c.h = 60
+	c.text(8, 34, reason, "u", start)
+	t := columns("note")
+	t.add(reason)
+	return c.picture(title, reason, reason, t)
+}
+
+// columns is a table without rows yet.
+func columns(names ...string) Table { return Table{Columns: names} }
+
+func (t *Table) add(cells ...string) { t.Rows = append(t.Rows, cells) }

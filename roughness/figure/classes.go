@@ -37,71 +37,63 @@ func (d Classes) Draw(o Options) Picture {
 	if len(d.Classes) < 2 {
 		return c.nothing("Setting classes", "There are no setting classes to draw.")
 	}
-	left, right, margin := pick(c, 74.0, 4), float64(c.w)-4, pick(c, 60.0, 34)
-	top, bottom := pick(c, 34.0, 50), pick(c, 80.0, 96)
-	first, last := d.Classes[0].To, d.Classes[len(d.Classes)-2].To
-	p := c.newPlot(left, right, top, bottom, [2]float64{first, last}, [2]float64{0, 1})
-	p.x.log, p.x.a, p.x.b = true, left+margin, right-margin
-	c.frames[0].XLog, c.frames[0].Left, c.frames[0].Right = true, p.x.a, p.x.b
+	left, right, margin := c.pick(74, 4), float64(c.w)-4, c.pick(60, 34)
+	top, bottom := c.pick(34, 50), c.pick(80, 96)
+	x := axis{low: d.Classes[0].To, high: d.Classes[len(d.Classes)-2].To, log: true}
+	p := c.lay(x, axis{high: 1}, left+margin, right-margin, top, bottom)
+	c.h = int(bottom) + 36
 	chosen := d.chosen()
+	limit := c.short(d.Limit, 6)
 	from := left
-	t := Table{Columns: []string{"class", strings.TrimSuffix(d.Symbol+" limit up to, "+d.Unit, ", "), "nesting index Nic, mm", ""}}
+	t := columns("class", strings.TrimSuffix(d.Symbol+" limit up to, "+d.Unit, ", "), "nesting index Nic, mm", "")
+	var words []string
 	for i, class := range d.Classes {
 		to := right
 		if i < len(d.Classes)-1 {
 			to = p.x.at(class.To)
 		}
-		box, words := "band", [2]string{"", "u"}
+		box, name, index := "band", "", "u"
 		if i == chosen {
-			box, words = "band on", [2]string{"strong", "strong"}
+			box, name, index = "band on", "strong", "strong"
 		}
 		c.rect(box, from, top, to, bottom)
-		c.text(pt{(from + to) / 2, top + 19}, class.Name, words[0], middle)
-		c.text(pt{(from + to) / 2, top + 37}, c.mm(class.Nic), words[1], middle)
-		limit, here := "no end", ""
+		c.text((from+to)/2, top+19, class.Name, name, middle)
+		c.text((from+to)/2, top+37, c.mm(class.Nic), index, middle)
+		until, here, said := "no end", "", " beyond"
 		if !math.IsInf(class.To, 1) {
-			limit = c.short(class.To, 4)
-			c.line("axis", pt{to, bottom}, pt{to, bottom + 5})
+			until = c.short(class.To, 4)
+			said = " up to " + until
+			c.stroke("axis", to, bottom, to, bottom+5)
 			if i != chosen && i+1 != chosen || math.Abs(to-p.x.at(d.Limit)) > 24 || d.Limit <= 0 {
-				c.text(pt{to, bottom + 19}, limit, "n", middle)
+				c.text(to, bottom+19, until, "n", middle)
 			}
 		}
 		if i == chosen {
-			here = "the limit " + c.short(d.Limit, 6) + " lies here"
+			here = "the limit " + limit + " lies here"
 		}
-		t.Rows = append(t.Rows, []string{class.Name, limit, c.mm(class.Nic), here})
+		t.add(class.Name, until, c.mm(class.Nic), here)
+		words = append(words, class.Name+said)
 		from = to
-	}
-	if chosen >= 0 {
-		x := math.Min(math.Max(p.x.at(d.Limit), left+4), right-4)
-		c.line("acc", pt{x, top - 12}, pt{x, top - 4})
-		c.path("accf", fmt.Sprintf("M%sl-4.5 -8h9z", at(pt{x, top - 1.5})))
-		c.line("acc", pt{x, bottom}, pt{x, bottom + 5})
-		text := pick(c, "limit as written: ", "") + d.Symbol + " " + c.short(d.Limit, 6) + pick(c, " "+d.Unit, "")
-		half := textWidth(text, 13) / 2
-		c.text(pt{math.Min(math.Max(x, half), float64(c.w)-half), top - 17}, text, "ta", middle)
-		c.text(pt{x, bottom + 19}, c.short(d.Limit, 6), "ta", middle)
-	}
-	c.h = int(bottom) + 36
-	if c.narrow {
-		c.text(pt{4, 14}, "class, and below it N_{ic} in mm", "u", start)
-		c.text(pt{right, bottom + 34}, d.Symbol+" limit, "+d.Unit, "u", end)
-	} else {
-		c.text(pt{left - 8, top + 19}, "class", "u", end)
-		c.text(pt{left - 8, top + 37}, "N_{ic}, mm", "u", end)
-		c.text(pt{left - 8, bottom + 19}, d.Symbol+" limit, "+d.Unit, "u", end)
-	}
-	var words []string
-	for _, r := range t.Rows {
-		if r[1] == "no end" {
-			words = append(words, r[0]+" beyond")
-		} else {
-			words = append(words, r[0]+" up to "+r[1])
-		}
 	}
 	desc := fmt.Sprintf("Setting classes along the %s limit: %s.", d.Symbol, strings.Join(words, ", "))
 	if chosen >= 0 {
-		desc += fmt.Sprintf(" The limit %s lies in %s, nesting index %s mm.", c.short(d.Limit, 6), t.Rows[chosen][0], t.Rows[chosen][2])
+		x := math.Min(math.Max(p.x.at(d.Limit), left+4), right-4)
+		c.stroke("acc", x, top-12, x, top-4)
+		c.path("accf", coords("M%s %sl-4.5 -8h9z", x, top-1.5))
+		c.stroke("acc", x, bottom, x, bottom+5)
+		text := d.Symbol + " " + limit
+		c.centred(x, top-17, c.say("limit as written: "+text+" "+d.Unit, text), "ta", 13)
+		c.text(x, bottom+19, limit, "ta", middle)
+		desc += fmt.Sprintf(" The limit %s lies in %s, nesting index %s mm.", limit, t.Rows[chosen][0], t.Rows[chosen][2])
+	}
+	counted := d.Symbol + " limit, " + d.Unit
+	if c.narrow {
+		c.text(4, 14, "class, and below it N_{ic} in mm", "u", start)
+		c.text(right, bottom+34, counted, "u", end)
+	} else {
+		c.text(left-8, top+19, "class", "u", end)
+		c.text(left-8, top+37, "N_{ic}, mm", "u", end)
+		c.text(left-8, bottom+19, counted, "u", end)
 	}
 	return c.picture("Setting class for "+d.Symbol, desc, "", t)
 }

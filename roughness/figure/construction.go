@@ -2,6 +2,7 @@ package figure
 
 import (
 	"fmt"
+	"iter"
 	"math"
 	"strconv"
 	"strings"
@@ -58,41 +59,66 @@ func (d Construction) pickedSection() int {
 	return d.Of.Steps[d.Picked-1].Section
 }
 
+// marks are those of all steps.
+func (d Construction) marks() iter.Seq[params.Mark] {
+	return func(yield func(params.Mark) bool) {
+		for _, s := range d.Of.Steps {
+			for _, m := range s.Marks {
+				if !yield(m) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// bounds are the ranges of the points of marks.
+func bounds(marks iter.Seq[params.Mark]) (x, y [2]float64) {
+	x = [2]float64{math.Inf(1), math.Inf(-1)}
+	y = x
+	for m := range marks {
+		for _, q := range m.Points {
+			x = [2]float64{math.Min(x[0], q.X), math.Max(x[1], q.X)}
+			y = [2]float64{math.Min(y[0], q.Y), math.Max(y[1], q.Y)}
+		}
+	}
+	return x, y
+}
+
 func (d Construction) drawProfile(o Options) Picture {
 	c := newCanvas(o)
 	layout := Layout{}
 	if n := max(1, d.Sections); len(d.Z) > 0 {
 		layout = Layout{Sections: n, Length: float64(len(d.Z)/n) * d.Spacing}
 	}
-	profile := Profile{Z: d.Z, Spacing: d.Spacing, Layout: layout}
-	whole := [2]float64{0, math.Max(layout.End(), d.Spacing)}
-	view, near := d.view(whole)
+	profile := Profile{Z: d.Z, Spacing: d.Spacing}
+	view, near := d.view([2]float64{0, math.Max(layout.End(), d.Spacing)})
 	if near {
 		profile.From, profile.To = view[0], view[1]
 	}
 	terms := d.terms(layout.Sections)
-	top := 24.0
+	top, labels := 24.0, 0.0
 	if terms != nil {
 		top = 50
 	}
-	height := pick(c, 232.0, 186)
-	heights := d.heights(c)
-	p := c.newPlot(c.margin(heights, height), float64(c.w)-6, top, top+height, view, heights)
-	labels := 0.0
 	if layout.Sections > 1 {
 		labels = 14
 	}
+	p := c.plot(along(view[0], view[1], "of the evaluation length"), d.heights(c), 6, top, c.pick(232, 186))
 	p.sections(layout, 0, layout.End(), d.pickedSection(), labels)
 	d.sum(p, layout, terms)
-	profile.draw(p, "prof soft", "of the evaluation length")
+	profile.draw(p, "prof soft")
 	if near {
 		p.clipped(func() { d.drawSteps(p) })
 	} else {
 		d.drawSteps(p)
 	}
 	d.nameSteps(p)
-	c.h = int(p.bottom()) + 40
-	return c.picture("Construction of "+d.Of.Symbol, d.words(c), d.caption(p.exaggeration()), d.table(c))
+	caption := upper(p.exaggeration())
+	if k := d.pickedSection(); k > 0 {
+		caption = "Section " + strconv.Itoa(k) + " is picked out. " + caption
+	}
+	return c.picture("Construction of "+d.Of.Symbol, d.words(c), caption, d.table(c))
 }
 
 // tiny is the share of the width below which two marks look like one.
@@ -101,17 +127,12 @@ const tiny = 1.0 / 50
 // view is the stretch drawn: all of it, or the marks of the picked step, of all where none is, with twice their length
 // to each side.
 func (d Construction) view(whole [2]float64) (stretch [2]float64, near bool) {
-	low, high := math.Inf(1), math.Inf(-1)
-	for i, s := range d.Of.Steps {
-		if d.Picked != 0 && d.Picked != i+1 {
-			continue
-		}
-		for _, m := range s.Marks {
-			for _, q := range m.Points {
-				low, high = math.Min(low, q.X), math.Max(high, q.X)
-			}
-		}
+	only := d
+	if d.Picked > 0 {
+		only.Of.Steps = d.Of.Steps[d.Picked-1 : d.Picked]
 	}
+	x, _ := bounds(only.marks())
+	low, high := x[0], x[1]
 	if !(low <= high) || !d.Close && (len(d.Of.Steps) > 1 || high == low || high-low > tiny*(whole[1]-whole[0])) {
 		return whole, false
 	}
@@ -123,20 +144,11 @@ func (d Construction) view(whole [2]float64) (stretch [2]float64, near bool) {
 	return [2]float64{low, high}, true
 }
 
-// heights is the range of the height axis: the profile and every mark.
-func (d Construction) heights(c *canvas) [2]float64 {
+// heights is the height axis: it holds the profile and every mark.
+func (d Construction) heights(c *canvas) axis {
 	low, high := extent(d.Z)
-	for _, s := range d.Of.Steps {
-		for _, m := range s.Marks {
-			for _, q := range m.Points {
-				low, high = math.Min(low, q.Y), math.Max(high, q.Y)
-			}
-		}
-	}
-	if c.o.Heights[0] < c.o.Heights[1] {
-		return c.o.Heights
-	}
-	return roomy(low, high, 0.12)
+	_, y := bounds(d.marks())
+	return c.fixedOr(roomy(math.Min(low, y[0]), math.Max(high, y[1]), 0.12))
 }
 
 // drawSteps draws all steps, the picked one last.
@@ -146,18 +158,17 @@ func (d Construction) drawSteps(p *plot) {
 			p.marks(s.Marks, d.weight(i))
 		}
 	}
-	if i := d.Picked - 1; i >= 0 && i < len(d.Of.Steps) {
-		p.marks(d.Of.Steps[i].Marks, strongly)
+	if d.Picked > 0 {
+		p.marks(d.Of.Steps[d.Picked-1].Marks, strongly)
 	}
 }
 
 // nameSteps writes the labels of the picked step; of all where none is picked and there are few.
 func (d Construction) nameSteps(p *plot) {
-	within := box{p.left(), p.top() - 10, p.right(), p.bottom() - 1}
 	for i, s := range d.Of.Steps {
-		if i+1 == d.Picked || d.Picked == 0 && len(d.Of.Steps) <= pick(p.c, 3, 1) {
+		if i+1 == d.Picked || d.Picked == 0 && len(d.Of.Steps) <= int(p.pick(3, 1)) {
 			for _, m := range s.Marks {
-				p.name(m, within)
+				p.name(m, p.within(10, 1))
 			}
 		}
 	}
@@ -193,8 +204,7 @@ func (d Construction) terms(sections int) []float64 {
 // sum writes the values of the sections above the plot, joined by plus signs where the result is their mean. The
 // section that alone gives the result stands out.
 func (d Construction) sum(p *plot, l Layout, terms []float64) {
-	c := p.c
-	if terms == nil || p.x.at(l.Length)-p.x.at(0) < pick(c, 40.0, 34) {
+	if terms == nil || p.x.at(l.Length)-p.x.at(0) < p.pick(40, 34) {
 		return
 	}
 	mean, n := 0.0, 0
@@ -206,21 +216,18 @@ func (d Construction) sum(p *plot, l Layout, terms []float64) {
 	}
 	added := n > 1 && math.Abs(mean/float64(n)-d.Of.Result) <= 1e-9*math.Abs(d.Of.Result)
 	for k, v := range terms {
-		a, b := l.Start+float64(k)*l.Length, l.Start+float64(k+1)*l.Length
-		if mid := (a + b) / 2; p.x.inside(mid) {
-			text, classes := "not defined", "u"
+		if mid := (l.edge(k) + l.edge(k+1)) / 2; p.x.inside(mid) {
+			classes := "tl big"
 			switch {
-			case math.IsNaN(v):
-				text = "–"
+			case math.IsNaN(v): // printed as a dash
+				classes = "u"
 			case k+1 == d.pickedSection() || !added && v == d.Of.Result:
-				text, classes = c.digits(v, 3), "ta big"
-			default:
-				text, classes = c.digits(v, 3), "tl big"
+				classes = "ta big"
 			}
-			c.text(pt{p.x.at(mid), 36}, text, classes, middle)
+			p.text(p.x.at(mid), 36, p.digits(v, 3), classes, middle)
 		}
-		if added && k > 0 && p.x.inside(a) {
-			c.text(pt{p.x.at(a), 36}, "+", "u", middle)
+		if added && k > 0 && p.x.inside(l.edge(k)) {
+			p.text(p.x.at(l.edge(k)), 36, "+", "u", middle)
 		}
 	}
 }
@@ -247,13 +254,6 @@ func (d Construction) words(c *canvas) string {
 	return b.String()
 }
 
-func (d Construction) caption(scale string) string {
-	if k := d.pickedSection(); k > 0 {
-		return "Section " + strconv.Itoa(k) + " is picked out. " + scale
-	}
-	return scale
-}
-
 // planeColumns are the heads of the two coordinates in the table.
 var planeColumns = map[params.Plane][2]string{
 	params.ProfilePlane:     {"at, mm", "height, µm"},
@@ -268,37 +268,34 @@ const tableMarks = 12
 
 // table lists the steps and, under each, the points that are drawn.
 func (d Construction) table(c *canvas) Table {
-	columns, ok := planeColumns[d.Of.Plane]
+	names, ok := planeColumns[d.Of.Plane]
 	if !ok {
-		columns = planeColumns[params.ProfilePlane]
+		names = planeColumns[params.ProfilePlane]
 	}
 	along := 1.0
-	if strings.HasSuffix(columns[0], "mm") {
+	if strings.HasSuffix(names[0], "mm") {
 		along = 1e-3
 	}
 	value := "value"
 	if d.Of.Unit != params.None {
 		value += ", " + string(d.Of.Unit)
 	}
-	t := Table{Columns: []string{"step", "mark", columns[0], columns[1], value}}
+	t := columns("step", "mark", names[0], names[1], value)
 	for _, s := range d.Of.Steps {
 		result := ""
 		if !math.IsNaN(s.Value) {
 			result = c.digits(s.Value, 4)
 		}
-		t.Rows = append(t.Rows, []string{c.prose(s.Text), "", "", "", result})
+		t.add(c.prose(s.Text), "", "", "", result)
 		for _, m := range s.Marks {
-			name := string(m.Kind)
-			if m.Label != "" {
-				name += " " + c.prose(m.Label)
-			}
+			name := strings.TrimSuffix(string(m.Kind)+" "+c.prose(m.Label), " ")
 			points := m.Points
 			if len(points) > tableMarks {
 				name += fmt.Sprintf(", %d points, the ends", len(points))
 				points = []params.Point{points[0], points[len(points)-1]}
 			}
 			for _, q := range points {
-				t.Rows = append(t.Rows, []string{"", name, c.short(q.X*along, 6), c.digits(q.Y, 4), ""})
+				t.add("", name, c.short(q.X*along, 6), c.digits(q.Y, 4), "")
 				name = ""
 			}
 		}

@@ -3,6 +3,7 @@ package figure
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/furrow/standards"
@@ -32,41 +33,34 @@ type Decision struct {
 	Values []Measured
 }
 
+// open says whether nothing is proven in a zone around the limit.
+func (l Limit) open() bool { return l.Accept != l.Value || l.Reject != l.Value }
+
 // Draw draws the line.
 func (d Decision) Draw(o Options) Picture {
 	c := newCanvas(o)
-	const row = 26
-	top := 32.0
-	bottom := top + math.Max(2, float64(len(d.Values)))*row + 18
-	left := pick(c, 12.0, 8)
+	const row, top = 26, 32.0
+	left := c.pick(12, 8)
 	for _, v := range d.Values {
-		left = math.Max(left, pick(c, textWidth(v.Name, 14)+16, 22))
+		left = math.Max(left, c.pick(textWidth(v.Name, 14)+16, 22))
 	}
-	left = math.Min(left, float64(c.w)/3)
 	x := d.span()
-	p := c.newPlot(left, float64(c.w)-10, top, bottom, x, [2]float64{0, 1})
+	p := c.lay(axis{low: x[0], high: x[1], name: strings.TrimSuffix(d.Symbol+", "+d.Unit, ", ")}, axis{high: 1},
+		math.Min(left, float64(c.w)/3), float64(c.w)-10, top, top+math.Max(2, float64(len(d.Values)))*row+18)
 	for _, l := range d.Limits {
 		d.zone(p, l)
 	}
-	p.bottomAxis(c.ticks(x[0], x[1], c.xTicks(p.right()-p.left()), 1), strings.TrimSuffix(d.Symbol+", "+d.Unit, ", "))
+	p.bottomAxis()
 	for _, l := range d.Limits {
 		at := p.x.at(l.Value)
-		c.line("limit", pt{at, top - 6}, pt{at, bottom + 4})
-		text := "limit " + c.short(l.Value, 6)
-		c.text(pt{d.clamp(p, at, text, 13), top - 12}, text, "strong", middle)
+		c.stroke("limit", at, top-6, at, p.bottom()+4)
+		c.centred(at, top-12, "limit "+c.short(l.Value, 6), "strong", 13)
 	}
 	d.sides(p)
 	for i, v := range d.Values {
 		d.row(p, v, i+1, top+float64(i)*row+20)
 	}
-	c.h = int(bottom) + 40
 	return c.picture("Decision", d.words(c), d.caption(), d.table(c))
-}
-
-// clamp keeps a centred text on the canvas.
-func (d Decision) clamp(p *plot, x float64, text string, size float64) float64 {
-	half := textWidth(text, size) / 2
-	return math.Min(math.Max(x, half), float64(p.c.w)-half)
 }
 
 // span is the range of the number line: values with their uncertainty and limits with their zones.
@@ -104,42 +98,39 @@ func (d Decision) zone(p *plot, l Limit) {
 		}
 	}
 	a, b := p.x.at(math.Min(accept, l.Reject)), p.x.at(math.Max(accept, l.Reject))
-	if b-a < 0.5 {
-		return
+	if b-a >= 0.5 {
+		p.hatched(false, pt{a, p.top()}, pt{b, p.top()}, pt{b, p.bottom()}, pt{a, p.bottom()})
 	}
-	p.c.hatched(false, []pt{{a, p.top()}, {b, p.top()}, {b, p.bottom()}, {a, p.bottom()}})
 }
 
 // sides writes what is proven at each side, where there is room beside the names of the limits.
 func (d Decision) sides(p *plot) {
-	c := p.c
-	y := p.top() - 12
 	if len(d.Limits) != 1 {
 		return
 	}
 	l := d.Limits[0]
-	conform, not := pick(c, "proven to conform", "proven within"), pick(c, "proven not to conform", "proven beyond")
-	if l.Accept == l.Value && l.Reject == l.Value {
-		conform, not = "conforms", "does not conform"
+	low, high := p.say("proven to conform", "proven within"), p.say("proven not to conform", "proven beyond")
+	if !l.open() {
+		low, high = "conforms", "does not conform"
 	}
-	lowText, highText := conform, not
 	lowEnd, highEnd := l.Accept, l.Reject
 	if l.Lower {
-		lowText, highText, lowEnd, highEnd = not, conform, l.Reject, l.Accept
+		low, high, lowEnd, highEnd = high, low, highEnd, lowEnd
 	}
 	at := p.x.at(l.Value)
-	half := textWidth("limit "+c.short(l.Value, 6), 13)/2 + 8
-	if end := math.Min(p.x.at(lowEnd), at-half); !math.IsNaN(lowEnd) && end-p.left() > textWidth(lowText, 12) {
-		c.text(pt{(p.left() + end) / 2, y}, lowText, "u", middle)
+	half := textWidth("limit "+p.short(l.Value, 6), 13)/2 + 8
+	// A side without an end is not a number, and so is the room there.
+	write := func(a, b float64, s string) {
+		if b-a > textWidth(s, 12) {
+			p.text((a+b)/2, p.top()-12, s, "u", middle)
+		}
 	}
-	if begin := math.Max(p.x.at(highEnd), at+half); !math.IsNaN(highEnd) && p.right()-begin > textWidth(highText, 12) {
-		c.text(pt{(p.right() + begin) / 2, y}, highText, "u", middle)
-	}
+	write(p.left(), math.Min(p.x.at(lowEnd), at-half), low)
+	write(math.Max(p.x.at(highEnd), at+half), p.right(), high)
 }
 
 // row draws one value: a bar to both sides, a dot, the figure before it.
 func (d Decision) row(p *plot, v Measured, number int, y float64) {
-	c := p.c
 	bar, dot, size, classes, name := "bar", "dot open", 4.0, "", "u"
 	if v.Deciding {
 		bar, dot, size, classes, name = "bar on", "dot", 5, "strong", "strong"
@@ -147,78 +138,68 @@ func (d Decision) row(p *plot, v Measured, number int, y float64) {
 	at := p.x.at(v.Value)
 	from, to := at-size, at+size
 	if v.U > 0 {
-		a, b := p.x.at(v.Value-v.U), p.x.at(v.Value+v.U)
-		from, to = a, b
-		c.line(bar, pt{a, y}, pt{b, y})
-		c.line("bar", pt{a, y - 4}, pt{a, y + 4})
-		c.line("bar", pt{b, y - 4}, pt{b, y + 4})
+		from, to = p.x.at(v.Value-v.U), p.x.at(v.Value+v.U)
+		p.stroke(bar, from, y, to, y)
+		p.stroke("bar", from, y-4, from, y+4)
+		p.stroke("bar", to, y-4, to, y+4)
 	}
-	c.circle(dot, pt{at, y}, size)
-	d.figure(p, c.digits(v.Value, 3), classes, from-8, to+8, y+4)
-	if c.narrow {
-		c.text(pt{8, y + 4}, fmt.Sprint(number), name, start)
+	p.circle(dot, pt{at, y}, size)
+	d.figure(p, p.digits(v.Value, 3), classes, from-8, to+8, y+4)
+	if p.narrow {
+		p.text(8, y+4, fmt.Sprint(number), name, start)
 	} else {
-		c.text(pt{p.left() - 8, y + 4}, v.Name, name, end)
+		p.text(p.left()-8, y+4, v.Name, name, end)
 	}
 }
 
 // figure writes a value before its bar or, where a limit or the edge stands there, behind it.
 func (d Decision) figure(p *plot, s, classes string, before, behind, y float64) {
-	w := textWidth(s, 14)
-	free := before-w >= p.left()
+	left := before - textWidth(s, 14)
+	free := left >= p.left()
 	for _, l := range d.Limits {
-		if at := p.x.at(l.Value); at > before-w-3 && at < before+6 {
+		if at := p.x.at(l.Value); at > left-3 && at < before+6 {
 			free = false
 		}
 	}
 	if free {
-		p.c.text(pt{before, y}, s, classes, end)
+		p.text(before, y, s, classes, end)
 	} else {
-		p.c.text(pt{behind, y}, s, strings.TrimSpace(classes+" plated"), start)
+		p.text(behind, y, s, strings.TrimSpace(classes+" plated"), start)
 	}
 }
 
 func (d Decision) caption() string {
 	text := ""
-	for _, v := range d.Values {
-		if v.U > 0 {
-			text = "Each value with U to both sides."
-		}
+	if slices.ContainsFunc(d.Values, func(v Measured) bool { return v.U > 0 }) {
+		text = "Each value with U to both sides. "
 	}
-	for _, l := range d.Limits {
-		if l.Accept != l.Value || l.Reject != l.Value {
-			return strings.TrimSpace(text + " In the hatched zone around the limit nothing is proven.")
-		}
+	if slices.ContainsFunc(d.Limits, Limit.open) {
+		return text + "In the hatched zone around the limit nothing is proven."
 	}
-	return strings.TrimSpace(text + " The limit itself decides.")
+	return text + "The limit itself decides."
 }
 
 func (d Decision) table(c *canvas) Table {
-	t := Table{Columns: []string{"what", strings.TrimSuffix("value, "+d.Unit, ", "), "from", "to"}}
+	t := columns("what", strings.TrimSuffix("value, "+d.Unit, ", "), "from", "to")
 	for _, v := range d.Values {
-		name := v.Name
+		name, from, to := v.Name, "", ""
 		if v.Deciding {
 			name += " (decides)"
 		}
-		n := decimalsFor(math.Abs(v.Value), 4)
-		row := []string{name, c.fixed(v.Value, max(0, n)), "", ""}
+		n := max(0, decimalsFor(math.Abs(v.Value), 4))
 		if v.U > 0 {
-			row[2], row[3] = c.fixed(v.Value-v.U, max(0, n)), c.fixed(v.Value+v.U, max(0, n))
+			from, to = c.fixed(v.Value-v.U, n), c.fixed(v.Value+v.U, n)
 		}
-		t.Rows = append(t.Rows, row)
+		t.add(name, c.fixed(v.Value, n), from, to)
 	}
 	for _, l := range d.Limits {
-		name := "upper limit"
+		name, low, high := "upper limit", l.Accept, l.Reject
 		if l.Lower {
-			name = "lower limit"
+			name, low, high = "lower limit", l.Reject, l.Accept
 		}
-		t.Rows = append(t.Rows, []string{name, c.short(l.Value, 6), "", ""})
-		if l.Accept != l.Value || l.Reject != l.Value {
-			low, high := l.Accept, l.Reject
-			if l.Lower {
-				low, high = high, low
-			}
-			t.Rows = append(t.Rows, []string{"nothing is proven", "", c.digits(low, 4), c.digits(high, 4)})
+		t.add(name, c.short(l.Value, 6), "", "")
+		if l.open() {
+			t.add("nothing is proven", "", c.digits(low, 4), c.digits(high, 4))
 		}
 	}
 	return t

@@ -51,23 +51,22 @@ func (d Distribution) Draw(o Options) Picture {
 		t := (v - mean) / sigma
 		normal[i] = params.Point{X: v, Y: math.Exp(-t*t/2) / (sigma * math.Sqrt(2*math.Pi))}
 	}
-	below := what
+	name := what
 	if unit != "" {
-		below += ", " + unit
+		name += ", " + unit
 	}
-	graph{x: x, y: [2]float64{0, top * 1.12}, below: below, above: above, lines: []graphLine{
-		{classes: "curve", points: stairs, steps: true},
-		{classes: "acc dash", points: normal, name: "normal", at: mean + 1.2*sigma},
-	}}.draw(c)
+	c.graph(axis{low: x[0], high: x[1], name: name}, axis{high: top * 1.12, name: above}).curves(
+		curve{classes: "curve", points: stairs, steps: true},
+		curve{classes: "acc dash", points: normal, name: "normal", at: mean + 1.2*sigma})
 
 	n := heightDecimals(low, high)
-	symbol := map[bool]string{false: "standard deviation of the heights", true: "standard deviation of the slopes"}[d.Slopes]
-	t := Table{Columns: []string{"from", "to", "points", "share, %"}}
-	t.Rows = append(t.Rows, []string{c.fixed(low, n), c.fixed(high, n), fmt.Sprint(len(values)), "100"})
+	t := columns("from", "to", "points", "share, %")
+	t.add(c.fixed(low, n), c.fixed(high, n), fmt.Sprint(len(values)), "100")
 	for i, count := range bins {
-		t.Rows = append(t.Rows, []string{c.fixed(low+float64(i)*width, n+1), c.fixed(low+float64(i+1)*width, n+1), fmt.Sprint(count), c.fixed(100*float64(count)/float64(len(values)), 2)})
+		t.add(c.fixed(low+float64(i)*width, n+1), c.fixed(low+float64(i+1)*width, n+1), fmt.Sprint(count), c.fixed(100*float64(count)/float64(len(values)), 2))
 	}
-	t.Rows = append(t.Rows, []string{"mean", c.fixed(mean, n+1), "", ""}, []string{symbol, c.digits(sigma, 4), "", ""})
+	t.add("mean", c.fixed(mean, n+1), "", "")
+	t.add("standard deviation of the "+what+"s", c.digits(sigma, 4), "", "")
 	if unit != "" {
 		unit = " " + unit
 	}
@@ -128,29 +127,24 @@ func (d NormalPaper) Draw(o Options) Picture {
 	if len(d.Z) < 2 || !(low < high) {
 		return c.nothing(title, "All heights are equal: there is no curve to draw.")
 	}
-	edge := math.Sqrt2 * math.Erfinv(1-1/float64(len(d.Z))) // of the first and the last of the sorted heights
+	edge := quantile(1 - 1/float64(len(d.Z))) // of the first and the last of the sorted heights
 	mean, sigma := spread(d.Z)
 	sorted := slices.Clone(d.Z)
 	slices.SortFunc(sorted, func(a, b float64) int { return cmp.Compare(b, a) })
 	points := make([]params.Point, len(sorted))
 	for i, h := range sorted {
-		points[i] = params.Point{X: math.Sqrt2 * math.Erfinv((2*float64(i)+1)/float64(len(sorted))-1), Y: h}
+		points[i] = params.Point{X: quantile((2*float64(i)+1)/float64(len(sorted)) - 1), Y: h}
 	}
-	g := graph{x: [2]float64{-edge, edge}, y: roomy(math.Min(low, mean-edge*sigma), math.Max(high, mean+edge*sigma), 0.05), below: "material ratio, %", above: "µm",
-		xTicks: func(c *canvas, s scale, _ float64) []tick { return c.ratioTicks(s) },
-		lines: []graphLine{
-			{classes: "acc dash", points: []params.Point{{X: -edge, Y: mean + sigma*edge}, {X: edge, Y: mean - sigma*edge}}, name: "normal", at: -edge},
-			{classes: "curve", points: points},
-		}}
-	g.draw(c)
-	t := Table{Columns: []string{"material ratio, %", "height, µm", "height of the normal line, µm"}}
+	y := roomy(math.Min(low, mean-edge*sigma), math.Max(high, mean+edge*sigma), 0.05)
+	c.graph(axis{low: -edge, high: edge, name: "material ratio, %", ticks: (*canvas).ratioTicks}, axis{low: y[0], high: y[1], name: "µm"}).curves(
+		curve{classes: "acc dash", points: []params.Point{{X: -edge, Y: mean + sigma*edge}, {X: edge, Y: mean - sigma*edge}}, name: "normal", at: -edge},
+		curve{classes: "curve", points: points})
+	t := columns("material ratio, %", "height, µm", "height of the normal line, µm")
 	n := heightDecimals(low, high)
 	for _, percent := range []float64{0.1, 1, 10, 25, 50, 75, 90, 99, 99.9} {
-		s := math.Sqrt2 * math.Erfinv(percent/50-1)
-		if s < -edge || s > edge || len(points) == 0 {
-			continue
+		if s := quantile(percent/50 - 1); math.Abs(s) <= edge {
+			t.add(c.short(percent, 1), c.fixed(nearest(points, s), n), c.fixed(mean-sigma*s, n))
 		}
-		t.Rows = append(t.Rows, []string{c.short(percent, 1), c.fixed(nearest(points, s), n), c.fixed(mean-sigma*s, n)})
 	}
 	desc := "The curve on normal paper."
 	if len(t.Rows) > 2 {
@@ -159,3 +153,10 @@ func (d NormalPaper) Draw(o Options) Picture {
 	}
 	return c.picture(title, desc, "Normally distributed heights make a straight line (dashed); two straight parts show two processes.", t)
 }
+
+// finite says whether every height is there; what averages over all of them needs that.
+func finite(z []float64) bool {
+	return !slices.ContainsFunc(z, func(h float64) bool { return math.IsNaN(h) || math.IsInf(h, 0) })
+}
+
+const gaps = "Some heights are missing: the picture needs all of them."

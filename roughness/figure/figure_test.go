@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/furrow/params"
 	"example.com/furrow/roughness/figure"
 )
 
@@ -208,7 +209,7 @@ func TestOddTraces(t *testing.T) {
 		for _, d := range []figure.Drawing{
 			figure.Trace{Z: z, Spacing: 1, Layout: layout}, figure.Trace{Z: z, Spacing: 1}, figure.Profile{Z: z, Spacing: 1},
 			figure.Form{Read: z, Fitted: z, Primary: z, Spacing: 1}, figure.Waves{Primary: z, Waviness: z, Spacing: 1}, figure.Spark{Z: z, Spacing: 1},
-			figure.Construction{Z: z, Spacing: 1, Sections: 5},
+			figure.Construction{Z: z, Spacing: 1, Sections: 5}, figure.Construction{Of: params.Construction{Plane: params.SpectrumPlane}, Z: z, Spacing: 1},
 			figure.Spectrum{Z: z, Spacing: 1}, figure.Spectrum{Z: z, Spacing: 1, Density: true}, figure.Correlation{Z: z, Spacing: 1},
 			figure.Distribution{Z: z}, figure.Distribution{Z: z, Spacing: 1, Slopes: true}, figure.NormalPaper{Z: z},
 		} {

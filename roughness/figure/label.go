@@ -1,5 +1,10 @@
 package figure
 
+import (
+	"slices"
+	"strings"
+)
+
 // box is a place on the canvas that a label takes.
 type box struct{ left, top, right, bottom float64 }
 
@@ -12,11 +17,11 @@ func textWidth(s string, size float64) float64 {
 	w := 0.0
 	for _, r := range s {
 		switch {
-		case r == '.' || r == ',' || r == ' ' || r == 'i' || r == 'l' || r == 'j' || r == '\'' || r == '(' || r == ')':
+		case strings.ContainsRune("., ilj'()", r):
 			w += 0.32
-		case r == 'm' || r == 'w' || r == 'M' || r == 'W' || r == '%' || r == '−' || r == '+' || r == '=':
+		case strings.ContainsRune("mwMW%−+=", r):
 			w += 0.84
-		case r == '_' || r == '{' || r == '}':
+		case strings.ContainsRune("_{}", r):
 		default:
 			w += 0.58
 		}
@@ -24,38 +29,34 @@ func textWidth(s string, size float64) float64 {
 	return w * size
 }
 
-// label writes a text at the first of the places where it meets no other label and stays on the canvas, and says
-// whether there was one.
-func (c *canvas) label(s, classes string, size float64, within box, places []place) bool {
+// spot is where a label may stand: at a distance from a place, to the right of it, to the left or around it.
+type spot struct {
+	of     pt
+	dx, dy float64
+}
+
+// within is the part of the canvas in which the labels of a plot stand: some pixels above it to some before its bottom.
+func (p *plot) within(above, below float64) box {
+	return box{p.left(), p.top() - above, p.right(), p.bottom() - below}
+}
+
+// label writes a text at the first of the spots where it meets no other label and stays within a part of the canvas.
+func (c *canvas) label(s, classes string, size float64, within box, spots ...spot) {
 	w := textWidth(s, size)
-	for _, p := range places {
-		b := box{p.x, p.y - size, p.x + w, p.y + 3}
-		switch p.anchor {
-		case middle:
-			b.left, b.right = p.x-w/2, p.x+w/2
-		case end:
-			b.left, b.right = p.x-w, p.x
+	for _, at := range spots {
+		x, y := at.of.x+at.dx, at.of.y+at.dy
+		anchor, left := middle, x-w/2
+		if at.dx > 0 {
+			anchor, left = start, x
+		} else if at.dx < 0 {
+			anchor, left = end, x-w
 		}
-		if b.left < within.left || b.right > within.right || b.top < within.top || b.bottom > within.bottom || c.taken(b) {
+		b := box{left, y - size, left + w, y + 3}
+		if b.left < within.left || b.right > within.right || b.top < within.top || b.bottom > within.bottom || slices.ContainsFunc(c.labels, b.meets) {
 			continue
 		}
 		c.labels = append(c.labels, b)
-		c.text(pt{p.x, p.y}, s, classes, p.anchor)
-		return true
+		c.text(x, y, s, classes, anchor)
+		return
 	}
-	return false
-}
-
-type place struct {
-	x, y   float64
-	anchor string
-}
-
-func (c *canvas) taken(b box) bool {
-	for _, l := range c.labels {
-		if b.meets(l) {
-			return true
-		}
-	}
-	return false
 }

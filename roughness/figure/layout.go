@@ -14,7 +14,18 @@ type Layout struct {
 }
 
 // End is where the last section ends.
-func (l Layout) End() float64 { return l.Start + float64(l.Sections)*l.Length }
+func (l Layout) End() float64 { return l.edge(l.Sections) }
+
+// edge is where section k ends and the next one starts.
+func (l Layout) edge(k int) float64 { return l.Start + float64(k)*l.Length }
+
+// number says how many sections there are.
+func (l Layout) number() string {
+	if l.Sections == 1 {
+		return "one section"
+	}
+	return count(l.Sections) + " sections"
+}
 
 // reach is the length of a profile from its first to its last point. The evaluation counts a spacing more, one for each
 // point; on paper nobody writes 4.8005 mm.
@@ -32,54 +43,46 @@ func (l Layout) missing(length, dx float64) float64 {
 // sections washes every second section, darkens the ends, picks one out and draws the dotted boundaries. from and to
 // are the ends of the profile. Labels stand at the height label, or nowhere when it is 0.
 func (p *plot) sections(l Layout, from, to float64, picked int, label float64) {
-	c := p.c
 	if l.Sections == 0 {
 		return
 	}
 	clip := func(v float64) float64 { return p.x.at(math.Max(p.x.low, math.Min(p.x.high, v))) }
-	band := func(classes string, a, b float64) (left, right float64) {
-		left, right = clip(a), clip(b)
-		if right-left > 0.2 {
-			c.rect(classes, left, p.top(), right, p.bottom())
+	band := func(classes string, a, b float64) (middle, width float64) {
+		a, b = clip(a), clip(b)
+		if b-a > 0.2 {
+			p.rect(classes, a, p.top(), b, p.bottom())
 		}
-		return left, right
+		return (a + b) / 2, b - a
 	}
 	for _, ends := range [2][2]float64{{from, l.Start}, {l.End(), to}} {
-		left, right := band("ends", ends[0], ends[1])
-		if label > 0 && !c.narrow && right-left > 40 {
-			c.text(pt{(left + right) / 2, p.bottom() - 15}, "end", "u", middle)
+		x, width := band("ends", ends[0], ends[1])
+		if label > 0 && !p.narrow && width > 40 {
+			p.text(x, p.bottom()-15, "end", "u", middle)
 		}
 	}
-	every := 1 // label every n-th, where sections are narrow
-	if w := (p.x.at(l.Length) - p.x.at(0)); w < 18 {
-		every = int(math.Ceil(18 / math.Max(w, 0.1)))
-	}
-	wide := !c.narrow && p.x.at(l.Length)-p.x.at(0) > 62
+	w := p.x.at(l.Length) - p.x.at(0)
+	every := max(1, int(math.Ceil(18/math.Max(w, 0.1)))) // label every n-th, where sections are narrow
 	for k := 1; k <= l.Sections; k++ {
-		a := l.Start + float64(k-1)*l.Length
-		classes := "sec"
+		classes, words := "sec", "u"
 		switch {
 		case k == picked:
-			classes = "sec on"
+			classes, words = "sec on", "ta"
 		case k%2 == 0:
 			classes = "sec b"
 		}
-		left, right := band(classes, a, a+l.Length)
-		if label == 0 || right-left < 12 || k%every != 0 && k != picked {
+		x, width := band(classes, l.edge(k-1), l.edge(k))
+		if label == 0 || width < 12 || k%every != 0 && k != picked {
 			continue
 		}
-		name, classes := strconv.Itoa(k), "u"
-		if wide {
+		name := strconv.Itoa(k)
+		if !p.narrow && w > 62 {
 			name = "section " + name
 		}
-		if k == picked {
-			classes = "ta"
-		}
-		c.text(pt{(left + right) / 2, label}, name, classes, middle)
+		p.text(x, label, name, words, middle)
 	}
 	for k := 0; k <= l.Sections; k++ {
-		if v := l.Start + float64(k)*l.Length; p.x.inside(v) {
-			c.line("secl", pt{p.x.at(v), p.top() - 4}, pt{p.x.at(v), p.bottom()})
+		if p.x.inside(l.edge(k)) {
+			p.upright("secl", l.edge(k), 4)
 		}
 	}
 }
@@ -87,61 +90,54 @@ func (p *plot) sections(l Layout, from, to float64, picked int, label float64) {
 // dimensions draws the line below a trace: end, evaluation length with its sections, end. A part that the trace is too
 // short for is open and dashed.
 func (p *plot) dimensions(l Layout, length, dx, y float64) {
-	c := p.c
-	if l.Sections == 0 {
-		return
-	}
 	needed := math.Max(length, l.End())
+	post := func(v, above, below float64) { p.stroke("thin", p.x.at(v), y-above, p.x.at(v), y+below) }
 	for _, v := range []float64{0, l.Start, l.End(), needed} {
-		c.line("thin", pt{p.x.at(v), y - 14}, pt{p.x.at(v), y + 5})
+		post(v, 14, 5)
 	}
 	for k := 1; k < l.Sections; k++ {
-		x := p.x.at(l.Start + float64(k)*l.Length)
-		c.line("thin", pt{x, y - 4}, pt{x, y + 4})
+		post(l.edge(k), 4, 4)
 	}
 	piece := func(a, b float64) {
 		if b-a > 1.5*dx {
-			c.dimension("dim", "dimf", pt{p.x.at(a), y}, pt{p.x.at(b), y})
+			p.dimension("dim", pt{p.x.at(a), y}, pt{p.x.at(b), y})
 		}
 	}
+	write := func(v float64, s, classes, anchor string) { p.text(p.x.at(v), y+18, s, classes, anchor) }
 	piece(0, l.Start)
-	middleText := fmt.Sprintf("evaluation length l_{e} = %s mm, %s %s of %s mm", c.mm(l.End()-l.Start), count(l.Sections), plural(l.Sections, "section", "sections"), c.mm(l.Length))
-	if c.narrow {
-		middleText = fmt.Sprintf("%s mm evaluated, %d × %s", c.mm(l.End()-l.Start), l.Sections, c.mm(l.Length))
-	}
+	all := p.mm(l.End() - l.Start)
 	if short := l.missing(length, dx); short > 0 {
 		piece(l.Start, length)
-		c.line("dim dash", pt{p.x.at(length), y}, pt{p.x.at(needed), y})
-		c.line("thin", pt{p.x.at(length), y - 14}, pt{p.x.at(length), y + 5})
-		c.text(pt{p.x.at(needed), y + 18}, c.short(short/1000, 3)+" mm missing", "strong", end)
-		c.text(pt{p.x.at(0), y + 18}, pick(c, c.mm(l.End()-l.Start)+" mm needed, "+c.mm(length)+" mm traced", c.mm(l.End()-l.Start)+" needed"), "", start)
+		p.stroke("dim dash", p.x.at(length), y, p.x.at(needed), y)
+		post(length, 14, 5)
+		write(needed, p.short(short/1000, 3)+" mm missing", "strong", end)
+		write(0, p.say(all+" mm needed, "+p.mm(length)+" mm traced", all+" needed"), "", start)
 		return
 	}
 	piece(l.Start, l.End())
 	piece(l.End(), length)
-	c.text(pt{p.x.at(l.Start + (l.End()-l.Start)/2), y + 18}, middleText, "", middle)
-	word := pick(c, "end ", "")
+	write(l.Start+(l.End()-l.Start)/2, p.say(
+		fmt.Sprintf("evaluation length l_{e} = %s mm, %s of %s mm", all, l.number(), p.mm(l.Length)),
+		fmt.Sprintf("%s mm evaluated, %d × %s", all, l.Sections, p.mm(l.Length))), "", middle)
+	word := p.say("end ", "")
 	if l.Start > 0 {
-		c.text(pt{p.x.at(0), y + 18}, word+c.mm(l.Start), "", start)
+		write(0, word+p.mm(l.Start), "", start)
 	}
 	if rest := length - l.End(); rest > 1.5*dx {
-		c.text(pt{p.x.at(length), y + 18}, word+c.mm(rest), "", end)
+		write(length, word+p.mm(rest), "", end)
 	}
 }
 
-// part is a stretch of a profile with its extremes, for the table.
-type part struct {
-	name                string
-	from, to            float64
-	low, high           float64
+// stretch is a part of a profile with its extremes.
+type stretch struct {
+	low, high           float64 // infinite where there are no points
 	lowPlace, highPlace float64
-	empty               bool
 }
 
 // measure finds the extremes of the points of z, the first of which lies at x0, between two places. The stretch does
 // not hold its end, save where that is the end of the profile.
-func measure(name string, z []float64, x0, dx, from, to float64) part {
-	q := part{name: name, from: from, to: to, low: math.Inf(1), high: math.Inf(-1), empty: true}
+func measure(z []float64, x0, dx, from, to float64) stretch {
+	q := stretch{low: math.Inf(1), high: math.Inf(-1)}
 	first, last := max(0, int(math.Ceil((from-x0)/dx-1e-6))), len(z)
 	if to-x0 < reach(z, dx) {
 		last = min(last, int(math.Ceil((to-x0)/dx-1e-6)))
@@ -154,42 +150,49 @@ func measure(name string, z []float64, x0, dx, from, to float64) part {
 			q.high, q.highPlace = z[i], x0+float64(i)*dx
 		}
 	}
-	q.empty = math.IsInf(q.low, 0)
 	return q
 }
 
-// parts splits a profile into end, sections, end.
-func (l Layout) parts(z []float64, x0, dx float64) []part {
-	stop := x0 + reach(z, dx)
-	list := []part{measure("whole", z, x0, dx, x0, stop)}
-	if l.Sections == 0 {
-		return list
-	}
-	if l.Start-x0 > dx/2 {
-		list = append(list, measure("first end", z, x0, dx, x0, l.Start))
-	}
-	for k := 1; k <= l.Sections; k++ {
-		if a := l.Start + float64(k-1)*l.Length; a < stop {
-			list = append(list, measure("section "+strconv.Itoa(k), z, x0, dx, a, math.Min(a+l.Length, stop)))
-		}
-	}
-	if stop-l.End() > 1.5*dx {
-		list = append(list, measure("last end", z, x0, dx, l.End(), stop))
-	}
-	return list
+func (q stretch) empty() bool { return math.IsInf(q.low, 0) }
+
+// extremes are the cells of a stretch in a table with the columns lowest, at, highest, at.
+func (c *canvas) extremes(q stretch, decimals int) []string {
+	return []string{c.fixed(q.low, decimals), c.mm(q.lowPlace), c.fixed(q.high, decimals), c.mm(q.highPlace)}
 }
 
-// extremes is the table of the parts.
-func (c *canvas) extremes(list []part, decimals int) Table {
-	t := Table{Columns: []string{"part", "from, mm", "to, mm", "lowest, µm", "at, mm", "highest, µm", "at, mm"}}
-	for _, q := range list {
-		row := []string{q.name, c.mm(q.from), c.mm(q.to)}
-		if q.empty {
-			row = append(row, "no points", "", "", "")
-		} else {
-			row = append(row, c.fixed(q.low, decimals), c.mm(q.lowPlace), c.fixed(q.high, decimals), c.mm(q.highPlace))
+// parts is the table of a profile: all of it, then end, sections, end.
+func (c *canvas) parts(l Layout, z []float64, x0, dx float64) Table {
+	t := columns("part", "from, mm", "to, mm", "lowest, µm", "at, mm", "highest, µm", "at, mm")
+	decimals := heightDecimals(extent(z))
+	add := func(name string, from, to float64) {
+		cells := []string{"no points", "", "", ""}
+		if q := measure(z, x0, dx, from, to); !q.empty() {
+			cells = c.extremes(q, decimals)
 		}
-		t.Rows = append(t.Rows, row)
+		t.add(append([]string{name, c.mm(from), c.mm(to)}, cells...)...)
+	}
+	stop := x0 + reach(z, dx)
+	add("whole", x0, stop)
+	if l.Sections == 0 {
+		return t
+	}
+	if l.Start-x0 > dx/2 {
+		add("first end", x0, l.Start)
+	}
+	for k := 1; k <= l.Sections && l.edge(k-1) < stop; k++ {
+		add("section "+strconv.Itoa(k), l.edge(k-1), math.Min(l.edge(k), stop))
+	}
+	if stop-l.End() > 1.5*dx {
+		add("last end", l.End(), stop)
 	}
 	return t
+}
+
+// fromWhole says the extremes of a whole profile in the words of its table.
+func fromWhole(what string, t Table) string {
+	r := t.Rows[0]
+	if r[4] == "" {
+		return "There are no points to draw."
+	}
+	return fmt.Sprintf("%s from %s µm at %s mm to %s µm at %s mm; drawn from %s to %s mm.", what, r[3], r[4], r[5], r[6], r[1], r[2])
 }

@@ -20,35 +20,25 @@ func (p printer) fixed(v float64, decimals int) string {
 	if strings.Trim(s, "-0.") == "" {
 		s = strings.TrimPrefix(s, "-")
 	}
-	return p.marks(s)
-}
-
-// short prints v with at most a number of decimals, without zeros at the end.
-func (p printer) short(v float64, decimals int) string {
-	s := strconv.FormatFloat(v, 'f', decimals, 64)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	if s == "-0" {
-		s = "0"
-	}
-	return p.marks(s)
-}
-
-// digits prints v with a number of significant digits, without an exponent.
-func (p printer) digits(v float64, n int) string {
-	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
-		return p.fixed(v, 0)
-	}
-	return p.fixed(v, max(0, decimalsFor(math.Abs(v), n)))
-}
-
-func (p printer) marks(s string) string {
 	s = strings.Replace(s, "-", "−", 1)
 	if p.comma {
 		s = strings.Replace(s, ".", ",", 1)
 	}
 	return s
+}
+
+// short prints v with at most a number of decimals, without zeros at the end.
+func (p printer) short(v float64, decimals int) string {
+	s := p.fixed(v, decimals)
+	if strings.ContainsAny(s, ".,") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".,")
+	}
+	return s
+}
+
+// digits prints v with a number of significant digits, without an exponent.
+func (p printer) digits(v float64, n int) string {
+	return p.fixed(v, max(0, decimalsFor(math.Abs(v), n)))
 }
 
 // mm prints a length in millimetres to the micrometre, or finer where needed.
@@ -97,25 +87,8 @@ func count(n int) string {
 	return strconv.Itoa(n)
 }
 
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
-}
-
 // upper makes the first letter of a sentence a capital.
 func upper(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-// lower makes the first letter small, for a sentence that follows a colon.
-func lower(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToLower(s[:1]) + s[1:]
+	n := min(1, len(s))
+	return strings.ToUpper(s[:n]) + s[n:]
 }

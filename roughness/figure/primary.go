@@ -22,45 +22,39 @@ func (d Form) Draw(o Options) Picture {
 	if name == "" {
 		name = "fitted shape"
 	}
-	x := [2]float64{d.Origin, d.Origin + reach(d.Read, d.Spacing)}
-	above := c.heightRange(d.Read, d.Fitted)
-	below := c.heightRange(d.Primary)
-	high := pick(c, 104.0, 88)
-	low := pick(c, 92.0, 78)
-	left := math.Max(c.margin(above, high), c.margin(below, low))
-	right := float64(c.w) - 6
-	p := c.newPlot(left, right, 24, 24+high, x, above)
-	p.heightAxis("µm")
-	p.profile("prof faint", d.Read, x[0], d.Spacing)
-	p.smooth("acc dash", d.Fitted, x[0], d.Spacing)
-	c.text(pt{left + 8, 13}, pick(c, "trace, and the "+name+" removed", "trace, and the "+name), "lab", start)
+	x := along(d.Origin, d.Origin+reach(d.Read, d.Spacing), "along the trace")
+	above, below := c.heightAxis(d.Read, d.Fitted), c.heightAxis(d.Primary)
+	high, low := c.pick(104, 88), c.pick(92, 78)
+	left, right := math.Max(c.margin(above, high), c.margin(below, low)), float64(c.w)-6
+	p := c.lay(x, above, left, right, 24, 24+high)
+	p.leftAxis()
+	p.profile("prof faint", d.Read, x.low, d.Spacing)
+	p.smooth("acc dash", d.Fitted, x.low, d.Spacing)
+	p.note(13, "trace, and the "+name+" removed", "trace, and the "+name)
 
-	q := c.newPlot(left, right, 24+high+52, 24+high+52+low, x, below)
-	q.heightAxis("µm")
-	q.lengthAxis("along the trace")
-	c.line("thin", q.at(x[0], 0), q.at(x[1], 0))
-	q.profile("prof", d.Primary, x[0], d.Spacing)
-	c.text(pt{left + 8, q.top() - 11}, pick(c, "what remains: the primary profile P", "what is left: P"), "lab", start)
-	c.h = int(q.bottom()) + 40
+	q := c.lay(x, below, left, right, 24+high+52, 24+high+52+low)
+	q.axes()
+	q.level("thin", 0)
+	q.profile("prof", d.Primary, x.low, d.Spacing)
+	q.note(q.top()-11, "what remains: the primary profile P", "what is left: P")
 
-	t := Table{Columns: []string{"line", "starts at, µm", "ends at, µm", "lowest, µm", "at, mm", "highest, µm", "at, mm"}}
+	t := columns("line", "starts at, µm", "ends at, µm", "lowest, µm", "at, mm", "highest, µm", "at, mm")
 	for _, l := range []struct {
 		name string
 		z    []float64
 	}{{"trace", d.Read}, {name, d.Fitted}, {"primary profile", d.Primary}} {
-		if len(l.z) == 0 {
-			continue
+		if len(l.z) > 0 {
+			m := measure(l.z, x.low, d.Spacing, x.low, x.high)
+			n := heightDecimals(m.low, m.high)
+			t.add(append([]string{l.name, c.fixed(l.z[0], n), c.fixed(l.z[len(l.z)-1], n)}, c.extremes(m, n)...)...)
 		}
-		m := measure(l.name, l.z, x[0], d.Spacing, x[0], x[1])
-		n := heightDecimals(m.low, m.high)
-		t.Rows = append(t.Rows, []string{l.name, c.fixed(l.z[0], n), c.fixed(l.z[len(l.z)-1], n), c.fixed(m.low, n), c.mm(m.lowPlace), c.fixed(m.high, n), c.mm(m.highPlace)})
 	}
 	desc := ""
 	if len(t.Rows) == 3 {
 		f, r := t.Rows[1], t.Rows[2]
 		desc = fmt.Sprintf("Above, the trace with the %s, which goes from %s µm to %s µm. Below, the primary profile that remains, from %s µm to %s µm.", name, f[1], f[2], r[3], r[5])
 	}
-	return c.picture("Form removal", desc, "The trace with the "+name+", and what remains of it. Below: "+lower(q.exaggeration())+c.thinned(len(d.Read), q), t)
+	return c.picture("Form removal", desc, "The trace with the "+name+", and what remains of it. Below: "+q.exaggeration()+q.thinned(len(d.Read)), t)
 }
 
 // Waves draws the primary profile with the waviness through it.
@@ -74,31 +68,23 @@ type Waves struct {
 // Draw draws the two profiles.
 func (d Waves) Draw(o Options) Picture {
 	c := newCanvas(o)
-	x := [2]float64{d.Origin, d.Origin + reach(d.Primary, d.Spacing)}
-	heights := c.heightRange(d.Primary, d.Waviness)
-	height := pick(c, 128.0, 110)
-	left := c.margin(heights, height)
-	p := c.newPlot(left, float64(c.w)-6, 24, 24+height, x, heights)
-	p.heightAxis("µm")
-	p.lengthAxis("along the trace")
-	p.profile("prof faint", d.Primary, x[0], d.Spacing)
-	p.smooth("acc wide", d.Waviness, x[0], d.Spacing)
-	c.text(pt{left + 8, 13}, pick(c, "primary profile P, and through it the waviness W; R is the height of P above W", "P, and through it the waviness W"), "lab", start)
-	c.h = int(p.bottom()) + 40
-	t := Table{Columns: []string{"profile", "lowest, µm", "at, mm", "highest, µm", "at, mm"}}
-	n := heightDecimals(extent(d.Primary))
-	for _, l := range []struct {
-		name string
-		z    []float64
-	}{{"primary profile P", d.Primary}, {"waviness W", d.Waviness}} {
-		m := measure(l.name, l.z, x[0], d.Spacing, x[0], x[1])
-		if !m.empty {
-			t.Rows = append(t.Rows, []string{l.name, c.fixed(m.low, n), c.mm(m.lowPlace), c.fixed(m.high, n), c.mm(m.highPlace)})
+	x := along(d.Origin, d.Origin+reach(d.Primary, d.Spacing), "along the trace")
+	p := c.plot(x, c.heightAxis(d.Primary, d.Waviness), 6, 24, c.pick(128, 110))
+	p.axes()
+	p.profile("prof faint", d.Primary, x.low, d.Spacing)
+	p.smooth("acc wide", d.Waviness, x.low, d.Spacing)
+	p.note(13, "primary profile P, and through it the waviness W; R is the height of P above W", "P, and through it the waviness W")
+	t := columns("profile", "lowest, µm", "at, mm", "highest, µm", "at, mm")
+	add := func(name string, z []float64) {
+		if m := measure(z, x.low, d.Spacing, x.low, x.high); !m.empty() {
+			t.add(append([]string{name}, c.extremes(m, heightDecimals(extent(d.Primary)))...)...)
 		}
 	}
+	add("primary profile P", d.Primary)
+	add("waviness W", d.Waviness)
 	desc := ""
 	if len(t.Rows) == 2 {
 		desc = fmt.Sprintf("The primary profile lies between %s and %s µm, the waviness line through it between %s and %s µm.", t.Rows[0][1], t.Rows[0][3], t.Rows[1][1], t.Rows[1][3])
 	}
-	return c.picture("Primary profile and waviness", desc, "What the L-filter drew on this trace. "+p.exaggeration(), t)
+	return c.picture("Primary profile and waviness", desc, "What the L-filter drew on this trace. "+upper(p.exaggeration()), t)
 }

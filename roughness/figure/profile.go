@@ -1,9 +1,6 @@
 package figure
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 // Profile draws a profile in its sections.
 type Profile struct {
@@ -19,31 +16,23 @@ type Profile struct {
 
 var profileNames = map[string]string{"R": "Roughness profile", "W": "Waviness profile", "P": "Primary profile"}
 
-func (d Profile) name() string {
-	if n, ok := profileNames[d.Letter]; ok {
-		return n
-	}
-	return "Profile"
-}
-
 // ends are the places of the first and the last point.
-func (d Profile) ends() [2]float64 { return [2]float64{d.Origin, d.Origin + reach(d.Z, d.Spacing)} }
+func (d Profile) ends() (from, to float64) { return d.Origin, d.Origin + reach(d.Z, d.Spacing) }
 
 // view is the part drawn.
-func (d Profile) view() [2]float64 {
-	e := d.ends()
-	from, to := math.Max(e[0], d.From), math.Min(e[1], d.To)
-	if !(from < to) {
-		return e
+func (d Profile) view() (from, to float64) {
+	a, b := d.ends()
+	if from, to = math.Max(a, d.From), math.Min(b, d.To); from < to {
+		return from, to
 	}
-	return [2]float64{from, to}
+	return a, b
 }
 
 // visible are the points in the part drawn, with one neighbour to each side, and the place of the first.
 func (d Profile) visible() (z []float64, x0 float64) {
-	v := d.view()
-	first := max(0, int(math.Floor((v[0]-d.Origin)/d.Spacing)))
-	last := min(len(d.Z), int(math.Ceil((v[1]-d.Origin)/d.Spacing))+1)
+	from, to := d.view()
+	first := max(0, int(math.Floor((from-d.Origin)/d.Spacing)))
+	last := min(len(d.Z), int(math.Ceil((to-d.Origin)/d.Spacing))+1)
 	if first >= last {
 		return nil, 0
 	}
@@ -53,47 +42,37 @@ func (d Profile) visible() (z []float64, x0 float64) {
 // Draw draws the profile.
 func (d Profile) Draw(o Options) Picture {
 	c := newCanvas(o)
-	height := pick(c, 182.0, 160)
-	heights := c.heightRange(d.Z)
-	p := c.newPlot(c.margin(heights, height), float64(c.w)-6, 24, 24+height, d.view(), heights)
-	e := d.ends()
-	p.sections(d.Layout, e[0], e[1], d.Picked, 14)
-	d.draw(p, "prof", "along the trace")
-	c.h = int(p.bottom()) + 40
-	table := c.extremes(d.Layout.parts(d.Z, d.Origin, d.Spacing), heightDecimals(extent(d.Z)))
-	title := d.name()
-	if n := d.Layout.Sections; n > 0 {
-		title += fmt.Sprintf(" in %s %s", count(n), plural(n, "section", "sections"))
+	low, high := d.view()
+	p := c.plot(along(low, high, "along the trace"), c.heightAxis(d.Z), 6, 24, c.pick(182, 160))
+	from, to := d.ends()
+	p.sections(d.Layout, from, to, d.Picked, 14)
+	points := d.draw(p, "prof")
+	t := c.parts(d.Layout, d.Z, d.Origin, d.Spacing)
+	name := profileNames[d.Letter]
+	if name == "" {
+		name = "Profile"
 	}
-	z, _ := d.visible()
-	return c.picture(title, c.fromWhole(upper(lower(d.name()))+":", table), p.exaggeration()+c.thinned(len(z), p), table)
+	title := name
+	if d.Layout.Sections > 0 {
+		title += " in " + d.Layout.number()
+	}
+	return c.picture(title, fromWhole(name+":", t), upper(p.exaggeration())+p.thinned(points), t)
 }
 
-// draw draws axes, reference line and the visible heights.
-func (d Profile) draw(p *plot, classes, along string) {
-	p.heightAxis("µm")
-	p.lengthAxis(along)
+// draw draws axes, reference line and the visible heights, and says how many these are.
+func (d Profile) draw(p *plot, classes string) int {
+	p.axes()
 	if p.y.inside(0) {
-		p.c.line("ref", p.at(p.x.low, 0), p.at(p.x.high, 0))
+		p.level("ref", 0)
 	}
 	z, x0 := d.visible()
+	draw := func() { p.profile(classes, z, x0, d.Spacing) }
 	if d.From < d.To {
-		p.clipped(func() { p.profile(classes, z, x0, d.Spacing) })
-		return
+		p.clipped(draw)
+	} else {
+		draw()
 	}
-	p.profile(classes, z, x0, d.Spacing)
-}
-
-// clipped cuts what is drawn at the edges of the plot.
-func (p *plot) clipped(draw func()) {
-	c := p.c
-	id := fmt.Sprintf("%s-clip-%d", c.o.ID, len(c.defined))
-	c.defined[id] = true
-	fmt.Fprintf(&c.defs, `<clipPath id="%s"><rect x="%s" y="%s" width="%s" height="%s"/></clipPath>`, id,
-		coord(p.left()), coord(p.top()-10), coord(p.right()-p.left()), coord(p.bottom()-p.top()+20))
-	fmt.Fprintf(&c.b, `<g clip-path="url(#%s)">`, id)
-	draw()
-	c.b.WriteString("</g>")
+	return len(z)
 }
 
 // Spark draws a profile without axes, as small as a word in a table.
@@ -109,10 +88,9 @@ func (d Spark) Draw(o Options) Picture {
 	}
 	c := newCanvas(o)
 	c.w = max(o.Width, 40)
+	p := c.lay(axis{high: reach(d.Z, d.Spacing)}, c.heightAxis(d.Z), 0, float64(c.w), 2, 34)
 	c.h = 36
-	length := reach(d.Z, d.Spacing)
-	p := c.newPlot(0, float64(c.w), 2, 34, [2]float64{0, length}, c.heightRange(d.Z))
 	p.profile("prof", d.Z, 0, d.Spacing)
-	t := c.extremes(Layout{}.parts(d.Z, 0, d.Spacing), heightDecimals(extent(d.Z)))
-	return c.picture("Profile", c.fromWhole("Heights", t), "", t)
+	t := c.parts(Layout{}, d.Z, 0, d.Spacing)
+	return c.picture("Profile", fromWhole("Heights", t), "", t)
 }

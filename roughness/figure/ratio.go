@@ -1,8 +1,9 @@
 package figure
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"example.com/furrow/params"
 )
@@ -17,123 +18,104 @@ const (
 // heights, with the construction. Dimension lines at 0 % and 100 % stand at the right of the curve.
 func (d Construction) drawRatio(o Options) Picture {
 	c := newCanvas(o)
-	height := pick(c, 300.0, 250)
-	heights := d.heights(c)
-	left, right := c.margin(heights, height), float64(c.w)-pick(c, 70.0, 60)
-	length := math.Max(float64(len(d.Z)), 1) * d.Spacing
+	y, height := d.heights(c), c.pick(300, 250)
+	left, right := c.margin(y, height), float64(c.w)-c.pick(70, 60)
 	curveLeft := left
+	caption := "How much of the profile is material at each height."
 	if !c.narrow {
 		beside := left + 0.36*(right-left)
 		curveLeft = beside + 30
-		q := c.newPlot(left, beside, 24, 24+height, [2]float64{0, length}, heights)
-		Profile{Z: d.Z, Spacing: d.Spacing}.draw(q, "prof soft", "of the evaluation length")
-	}
-	p := c.newPlot(curveLeft, right, 24, 24+height, [2]float64{0, 100}, heights)
-	if c.narrow {
-		p.heightAxis("µm")
-	} else {
-		p.leftAxis(nil, "")
-	}
-	p.bottomAxis(c.ticks(0, 100, pick(c, 5, 5), 1), "material ratio, %")
-	d.ratioMarks(p, left)
-	c.h = int(p.bottom()) + 40
-	caption := "How much of the profile is material at each height."
-	if !c.narrow {
+		x := along(0, math.Max(float64(len(d.Z)), 1)*d.Spacing, "of the evaluation length")
+		Profile{Z: d.Z, Spacing: d.Spacing}.draw(c.lay(x, y, left, beside, 24, 24+height), "prof soft")
 		caption = "Left, the profile; right, how much of it is material at each height."
+		y.name, y.ticks = "", func(*canvas, axis) []tick { return nil }
 	}
-	if d.hasTriangles() {
-		caption += " The hatched parts and the triangles drawn over them have equal areas."
+	p := c.lay(axis{high: 100, name: "material ratio, %", ticks: func(c *canvas, s axis) []tick { return c.decimal(s, 5) }}, y, curveLeft, right, 24, 24+height)
+	p.axes()
+	d.ratioMarks(p, left)
+	for m := range d.marks() {
+		if triangular(m) {
+			caption += " The hatched parts and the triangles drawn over them have equal areas."
+			break
+		}
 	}
 	return c.picture("Material ratio curve with the construction of "+d.Of.Symbol, d.words(c), caption, d.table(c))
 }
 
-func (d Construction) hasTriangles() bool {
-	for _, s := range d.Of.Steps {
-		for _, m := range s.Marks {
-			if m.Kind == params.AreaMark && len(m.Points) == 3 {
-				return true
-			}
-		}
-	}
-	return false
-}
+func triangular(m params.Mark) bool { return m.Kind == params.AreaMark && len(m.Points) == 3 }
 
 // ratioMarks draws areas, levels and drops, then the curve, then what stands on it.
 func (d Construction) ratioMarks(p *plot, left float64) {
-	c := p.c
-	each := func(draw func(m params.Mark, points []pt)) {
-		for _, s := range d.Of.Steps {
-			for _, m := range s.Marks {
-				points := make([]pt, len(m.Points))
-				for i, q := range m.Points {
-					points[i] = p.at(q.X, q.Y)
-				}
-				if len(points) > 0 {
-					draw(m, points)
-				}
-			}
+	var marks []params.Mark
+	for m := range d.marks() {
+		if len(m.Points) > 0 {
+			marks = append(marks, m)
 		}
 	}
-	each(func(m params.Mark, points []pt) {
-		last := points[len(points)-1]
+	for _, m := range marks {
+		points := p.places(m)
+		first, last := points[0], points[len(points)-1]
 		switch {
-		case m.Kind == params.AreaMark && len(points) == 3:
-			c.path("tri", lineTo(points)+"Z")
+		case triangular(m):
+			p.path("tri", lineTo(points)+"Z")
 		case m.Kind == params.AreaMark:
-			c.hatched(true, points)
-		case m.Kind == params.LevelMark && whole(m):
-			c.line("accl dash", pt{left, points[0].y}, last)
+			p.hatched(true, points...)
 		case m.Kind == params.LevelMark:
-			c.line("accl dash", points[0], last)
+			if m.Points[0].X == 0 && m.Points[len(points)-1].X == 100 { // through the profile too
+				first.x = left
+			}
+			p.line("accl dash", first, last)
 		case upright(m):
-			c.line("accl dots", points[0], last)
+			p.line("accl dots", first, last)
 		}
-	})
-	c.path("curve", p.thinPoints(params.MaterialRatioCurve(d.Z, 4*int(p.right()-p.left()))))
-	var beside []params.Mark
-	within := box{p.left(), p.top() - 12, p.right(), p.bottom() - 2}
-	var named []params.Mark
-	each(func(m params.Mark, points []pt) {
-		switch {
-		case m.Kind == params.LineMark && m.Label == windowLabel:
-			c.line("acc fat", points...)
-			c.circle("accf", points[0], 3.2)
-			c.circle("accf", points[len(points)-1], 3.2)
-			m.Label = pick(c, "flattest 40 % of the curve", "flattest 40 %")
-			a, b := points[0], points[len(points)-1]
-			mid := pt{(a.x + b.x) / 2, (a.y + b.y) / 2}
-			edge := pt{p.right() - 4, 0} // the label may have to end at the right edge: over the line where it begins
-			edge.y = mid.y + (edge.x-textWidth(m.Label, 12)-mid.x)*(b.y-a.y)/math.Max(b.x-a.x, 1) - 10
-			c.label(m.Label, "tp", 12, within, []place{{mid.x + 12, mid.y - 10, start}, {edge.x, edge.y, end}, {mid.x - 12, mid.y + 22, end}})
-		case m.Kind == params.LineMark && !upright(m):
-			c.line("acc", points...)
+	}
+	p.path("curve", p.thin(params.MaterialRatioCurve(d.Z, 4*int(p.right()-p.left()))))
+	var beside, named []params.Mark
+	within := p.within(12, 2)
+	for _, m := range marks {
+		switch line := m.Kind == params.LineMark; {
+		case line && m.Label == windowLabel:
+			p.window(m, within)
+		case line && upright(m):
+			p.drop(m, within)
+		case line:
+			p.line("acc", p.places(m)...)
 			if m.Label != lineLabel {
 				named = append(named, m)
 			}
-		case upright(m) && m.Kind == params.LineMark:
-			p.drop(m, within)
-		case m.Kind == params.SpanMark && (m.Points[0].X == 0 || m.Points[0].X == 100) && upright(m):
+		case m.Kind == params.SpanMark && upright(m) && (m.Points[0].X == 0 || m.Points[0].X == 100):
 			beside = append(beside, m)
 		case m.Kind == params.AreaMark:
 		case m.Kind == params.LevelMark:
 			named = append(named, m)
 		default:
-			p.mark(m, points, strongly)
+			p.mark(m, strongly)
 			named = append(named, m)
 		}
-	})
+	}
 	p.beside(beside)
 	for _, m := range named {
 		p.name(m, within)
 	}
 }
 
-func whole(m params.Mark) bool {
-	return m.Points[0].X == 0 && m.Points[len(m.Points)-1].X == 100
-}
-
 func upright(m params.Mark) bool {
 	return len(m.Points) == 2 && m.Points[0].X == m.Points[1].X && m.Kind != params.LevelMark
+}
+
+// window draws the flattest part of the curve.
+func (p *plot) window(m params.Mark, within box) {
+	points := p.places(m)
+	a, b := points[0], points[len(points)-1]
+	p.line("acc fat", points...)
+	p.circle("accf", a, 3.2)
+	p.circle("accf", b, 3.2)
+	label := p.say("flattest 40 % of the curve", "flattest 40 %")
+	mid := pt{(a.x + b.x) / 2, (a.y + b.y) / 2}
+	// The label may have to end at the right edge: over the line where it begins.
+	edge := pt{x: p.right()}
+	edge.y = mid.y + (edge.x-4-textWidth(label, 12)-mid.x)*(b.y-a.y)/math.Max(b.x-a.x, 1)
+	p.label(label, "tp", 12, within, spot{mid, 12, -10}, spot{edge, -4, -10}, spot{mid, -12, 22})
 }
 
 // drop names a line dropped to the axis, with the ratio where it stands.
@@ -141,31 +123,29 @@ func (p *plot) drop(m params.Mark, within box) {
 	if m.Label == "" {
 		return
 	}
-	c := p.c
-	x := m.Points[0].X
-	label := pick(c, m.Label+" "+c.digits(x, 3)+" %", m.Label)
-	at := place{p.x.at(x) + 5, p.bottom() - 7, start}
+	x, side := m.Points[0].X, 5.0
 	if x > 50 {
-		at = place{p.x.at(x) - 5, p.bottom() - 7, end}
+		side = -5
 	}
-	c.label(label, "tp", 12, within, []place{at, {at.x, at.y - 16, at.anchor}})
+	at := pt{p.x.at(x), p.bottom()}
+	p.label(p.say(m.Label+" "+p.digits(x, 3)+" %", m.Label), "tp", 12, within, spot{at, side, -7}, spot{at, side, -23})
 }
 
 // beside draws upright spans as dimensions at the right of the curve, with their lengths, from top to bottom.
 func (p *plot) beside(spans []params.Mark) {
-	c := p.c
 	x := p.right() + 12
-	middleOf := func(m params.Mark) float64 { return (p.y.at(m.Points[0].Y) + p.y.at(m.Points[1].Y)) / 2 }
-	sort.SliceStable(spans, func(i, j int) bool { return middleOf(spans[i]) < middleOf(spans[j]) })
+	centre := func(m params.Mark) float64 { return (p.y.at(m.Points[0].Y) + p.y.at(m.Points[1].Y)) / 2 }
+	slices.SortStableFunc(spans, func(a, b params.Mark) int { return cmp.Compare(centre(a), centre(b)) })
 	free := 0.0
 	for _, m := range spans {
+		a, b := m.Points[0], m.Points[1]
 		for _, q := range m.Points {
-			c.line("accl dots", p.at(q.X, q.Y), pt{x + 3, p.y.at(q.Y)})
+			p.line("accl dots", p.at(q.X, q.Y), pt{x + 3, p.y.at(q.Y)})
 		}
-		c.dimension("acd", "acdf", pt{x, p.y.at(m.Points[0].Y)}, pt{x, p.y.at(m.Points[1].Y)})
-		top := math.Max(middleOf(m)-14, free)
-		c.text(pt{x + 7, top + 12}, m.Label, "ta", start)
-		c.text(pt{x + 7, top + 26}, c.digits(math.Abs(m.Points[0].Y-m.Points[1].Y), 3), "ta", start)
+		p.dimension("acd", pt{x, p.y.at(a.Y)}, pt{x, p.y.at(b.Y)})
+		top := math.Max(centre(m)-14, free)
+		p.text(x+7, top+12, m.Label, "ta", start)
+		p.text(x+7, top+26, p.digits(math.Abs(a.Y-b.Y), 3), "ta", start)
 		free = top + 32
 	}
 }

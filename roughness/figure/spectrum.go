@@ -39,28 +39,25 @@ func (d Spectrum) Draw(o Options) Picture {
 	if high == 0 {
 		return c.nothing(title, "The profile is level: it has no waves.")
 	}
-	g := graph{x: [2]float64{points[0].X, points[len(points)-1].X}, y: [2]float64{0, high * 1.1}, xLog: true, below: "wavelength", above: unit,
-		xTicks: func(c *canvas, s scale, _ float64) []tick { return c.waveTicks(s.low, s.high, s) }}
+	y := axis{high: high * 1.1, name: unit}
 	if d.Density {
 		// Below a millionth of a millionth of the highest there is nothing but rounding.
-		g.y, g.yLog = [2]float64{high * 1e-12, high * 3}, true
 		low := high
 		for i, q := range points {
-			points[i].Y = math.Max(q.Y, g.y[0])
+			points[i].Y = math.Max(q.Y, high*1e-12)
 			low = math.Min(low, points[i].Y)
 		}
-		g.y[0] = low / 3
+		y.low, y.high, y.log, y.ticks = low/3, high*3, true, (*canvas).powerTicks
 	}
-	g.lines = []graphLine{{classes: "prof", points: points}}
-	p := g.draw(c)
+	p := c.graph(waves(points[0].X, points[len(points)-1].X), y)
+	p.curves(curve{classes: "prof", points: points})
 
 	peak, density := s.Peak(), s.Density()
-	t := Table{Columns: []string{"quantity", "value", "unit"}}
-	row := func(name, value, unit string) { t.Rows = append(t.Rows, []string{name, value, unit}) }
-	top := params.Point{X: s.Wavelength(peak), Y: values[peak]}
-	c.triangle("accf", p.at(top.X, top.Y), 8, true)
-	row("wavelength of the highest wave", c.short(top.X/1000, 4), "mm")
-	row("its amplitude", c.digits(s.Amplitude[peak], 4), "µm")
+	t := columns("quantity", "value", "unit")
+	length := s.Wavelength(peak)
+	c.triangle("accf", p.at(length, values[peak]), 8, true)
+	t.add("wavelength of the highest wave", c.mm(length), "mm")
+	t.add("its amplitude", c.digits(s.Amplitude[peak], 4), "µm")
 	desc := fmt.Sprintf("The highest wave is %s mm long, its amplitude %s µm.", t.Rows[0][1], t.Rows[1][1])
 	square := 0.0
 	for _, h := range d.Z {
@@ -71,13 +68,13 @@ func (d Spectrum) Draw(o Options) Picture {
 	for _, v := range density {
 		sum += float64(v * s.Step)
 	}
-	row("step of the frequency, Δf", c.digits(s.Step*1000, 4), "1/mm")
-	row("Σ PSD·Δf", c.digits(sum, 6), "µm²")
-	row("mean square of the heights, Rq²", c.digits(square, 6), "µm²")
+	t.add("step of the frequency, Δf", c.digits(s.Step*1000, 4), "1/mm")
+	t.add("Σ PSD·Δf", c.digits(sum, 6), "µm²")
+	t.add("mean square of the heights, Rq²", c.digits(square, 6), "µm²")
 	if d.Density {
 		desc += fmt.Sprintf(" The densities times the step add up to %s µm²; the mean of the squared heights is %s µm².", t.Rows[3][1], t.Rows[4][1])
 	}
-	// The same by wavelength, octave by octave from the longest wave down.
+	// The same by wavelength, octave by octave from the length wave down.
 	for upper := s.Wavelength(1) * (1 + 1e-9); upper > 2*d.Spacing*(1-1e-9); upper /= 2 {
 		part := 0.0
 		for k, v := range density {
@@ -85,7 +82,7 @@ func (d Spectrum) Draw(o Options) Picture {
 				part += float64(v * s.Step)
 			}
 		}
-		row("mean square from waves of "+c.short(upper/2000, 4)+" to "+c.short(upper/1000, 4)+" mm", c.digits(part, 4), "µm²")
+		t.add("mean square from waves of "+c.short(upper/2000, 4)+" to "+c.short(upper/1000, 4)+" mm", c.digits(part, 4), "µm²")
 	}
 	caption := "The height of the wave of each wavelength in the profile."
 	if d.Density {
@@ -94,19 +91,11 @@ func (d Spectrum) Draw(o Options) Picture {
 	return c.picture(title, desc, caption, t)
 }
 
-// nothing is the picture of a curve that does not exist, with the reason.
-func (c *canvas) nothing(title, reason string) Picture {
-	c.h = 60
-	c.newPlot(0, float64(c.w), 0, 60, [2]float64{0, 1}, [2]float64{0, 1})
-	c.text(pt{8, 34}, reason, "u", start)
-	return c.picture(title, reason, reason, Table{Columns: []string{"note"}, Rows: [][]string{{reason}}})
-}
-
 // Correlation draws the autocorrelation function: how much the profile is like itself when it is shifted.
 type Correlation struct {
 	Z       []float64 // heights over the evaluation length
 	Spacing float64
-	To      float64 // longest shift drawn; 0 is half the evaluation length
+	To      float64 // length shift drawn; 0 is half the evaluation length
 }
 
 // Draw draws the function.
@@ -130,11 +119,10 @@ func (d Correlation) Draw(o Options) Picture {
 		points = append(points, params.Point{X: x, Y: v})
 		low = math.Min(low, v)
 	}
-	last := points[len(points)-1].X
-	_, unit := lengthUnit(0, last)
-	p := graph{x: [2]float64{0, last}, y: [2]float64{low - 0.05, 1.05}, below: unit + " shift along the trace", xTicks: lengthTicks, zero: true,
-		lines: []graphLine{{classes: "curve", points: points}}}.draw(c)
-	t := Table{Columns: []string{"the function falls to", "at a shift of, mm"}}
+	p := c.graph(along(0, points[len(points)-1].X, "shift along the trace"), axis{low: low - 0.05, high: 1.05})
+	p.level("thin", 0)
+	p.curves(curve{classes: "curve", points: points})
+	t := columns("the function falls to", "at a shift of, mm")
 	for _, level := range []float64{0.5, 1 / math.E, 0.2, 0} {
 		at := "not reached"
 		for i := 1; i < len(points); i++ {
@@ -145,7 +133,7 @@ func (d Correlation) Draw(o Options) Picture {
 				break
 			}
 		}
-		t.Rows = append(t.Rows, []string{c.short(level, 4), at})
+		t.add(c.short(level, 4), at)
 	}
 	desc := fmt.Sprintf("The autocorrelation function falls to %s at a shift of %s mm and to %s at %s mm.", t.Rows[0][0], t.Rows[0][1], t.Rows[2][0], t.Rows[2][1])
 	if t.Rows[2][1] == "not reached" {

@@ -1,7 +1,9 @@
 package figure
 
 import (
-	"sort"
+	"iter"
+	"maps"
+	"slices"
 	"strings"
 )
 
@@ -16,12 +18,22 @@ const (
 	serif = "Charter, Cambria, 'Noto Serif', 'Liberation Serif', serif"
 )
 
+type style struct{ class, attrs string }
+
+// each yields the attributes one by one.
+func (s style) each() iter.Seq2[string, string] {
+	return func(yield func(name, value string) bool) {
+		for a := range strings.SplitSeq(s.attrs, ";") {
+			if name, value, _ := strings.Cut(a, ":"); !yield(name, value) {
+				return
+			}
+		}
+	}
+}
+
 // styles says what each class looks like: presentation attributes, colours by name with a leading @. The page's style
 // sheet says the same; a later class of an element overrides an earlier one.
-var styles = []struct {
-	class string
-	attrs string
-}{
+var styles = []style{
 	// Text: units and numbers, names in italics, strong, accent with and without a halo.
 	{"u", "fill:@ink2"},
 	{"n", "fill:@ink2"},
@@ -74,14 +86,11 @@ var styles = []struct {
 	{"open", "fill:@paper;stroke:@ink;stroke-width:1.5"},
 	{"up", "fill:@accent-wash;stroke:@accent;stroke-width:1.25"},
 	{"down", "fill:@accent-wash;stroke:@accent;stroke-width:1.25;stroke-dasharray:3 2"},
-}
-
-// combined are classes that mean something else together.
-var combined = map[string]string{
-	"sec on":    "fill:@accent-wash",
-	"band on":   "fill:@accent-wash;stroke:@accent;stroke-width:1.75",
-	"bar on":    "stroke-width:2",
-	"hatch acc": "stroke:@accent;stroke-width:0.9",
+	// Classes that mean something else together.
+	{"band on", "fill:@accent-wash;stroke:@accent;stroke-width:1.75"},
+	{"bar on", "stroke-width:2"},
+	{"hatch acc", "stroke:@accent;stroke-width:0.9"},
+	{"sec on", "fill:@accent-wash"},
 }
 
 // attributes are the presentation attributes of an element with these classes, in the light colours. Paths that no
@@ -95,33 +104,44 @@ func attributes(element, classes string) string {
 		set["fill"] = light["ink"]
 	}
 	names := strings.Fields(classes)
-	apply := func(attrs string) {
-		for _, a := range strings.Split(attrs, ";") {
-			name, value, _ := strings.Cut(a, ":")
-			if strings.HasPrefix(value, "@") {
-				value = light[value[1:]]
+	for _, s := range styles {
+		if s.class != classes && !slices.Contains(names, s.class) {
+			continue
+		}
+		for name, value := range s.each() {
+			if colour, ok := strings.CutPrefix(value, "@"); ok {
+				value = light[colour]
 			}
 			set[name] = value
 		}
 	}
-	for _, s := range styles {
-		for _, name := range names {
-			if name == s.class {
-				apply(s.attrs)
-			}
-		}
-	}
-	if attrs, ok := combined[classes]; ok {
-		apply(attrs)
-	}
-	keys := make([]string, 0, len(set))
-	for k := range set {
-		keys = append(keys, k)
-	}
-	sort.Strings(keys)
 	var b strings.Builder
-	for _, k := range keys {
+	for _, k := range slices.Sorted(maps.Keys(set)) {
 		b.WriteString(" " + k + `="` + set[k] + `"`)
 	}
 	return b.String()
 }
+
+// StyleSheet is what the classes of a picture look like, as a style sheet for a page that holds pictures without
+// presentation attributes. Colours are custom properties: --paper, --ink, --ink2, --rule, --wash, --wash2, --accent,
+// --accent-wash, --trace, --faint. [Colours] has their light values.
+func StyleSheet() string {
+	var b strings.Builder
+	b.WriteString(".pic { font: 12px/1 " + sans + "; }\n.pic text { fill: var(--ink); }\n.pic path { fill: none; }\n")
+	for _, s := range styles {
+		b.WriteString(".pic ." + strings.ReplaceAll(s.class, " ", ".") + " {")
+		for name, value := range s.each() {
+			if colour, ok := strings.CutPrefix(value, "@"); ok {
+				value = "var(--" + colour + ")"
+			} else if name == "font-size" {
+				value += "px"
+			}
+			b.WriteString(" " + name + ": " + value + ";")
+		}
+		b.WriteString(" }\n")
+	}
+	return b.String()
+}
+
+// Colours are the light values of the colours of a picture, by the names of the custom properties without the dashes.
+func Colours() map[string]string { return maps.Clone(light) }

@@ -1,8 +1,10 @@
 package figure
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // A Transmitter says which share of the height of a wave it leaves in the long-wave part, as every filter.Filter does.
@@ -31,6 +33,12 @@ func (d Transmission) share(wave float64) (passed, waviness, roughness float64) 
 	return passed, waviness, passed - waviness
 }
 
+// percents are what the S-filter removes, what goes into W and what stays in R, in %.
+func (d Transmission) percents(wave float64) [3]float64 {
+	passed, w, r := d.share(wave)
+	return [3]float64{100 * (1 - passed), 100 * w, 100 * r}
+}
+
 // span is the range of wavelengths drawn.
 func (d Transmission) span() (from, to float64) {
 	if d.From > 0 && d.From < d.To {
@@ -51,187 +59,126 @@ func (d Transmission) span() (from, to float64) {
 // Draw draws the curves.
 func (d Transmission) Draw(o Options) Picture {
 	c := newCanvas(o)
-	for _, f := range []struct {
-		name   string
-		filter Transmitter
-		cutoff float64
-	}{{"S-filter", d.Short, d.ShortCutoff}, {"L-filter", d.Long, d.LongCutoff}} {
-		if f.filter != nil && math.IsNaN(f.filter.Transmission(f.cutoff)) {
-			return c.nothing("Transmission of the filters", "The "+f.name+" does not act on sines one by one: it has no transmission to draw.")
+	const title = "Transmission of the filters"
+	var filters []bandLimit
+	for _, f := range []bandLimit{{"S-filter", d.Short, d.ShortCutoff, cmp.Or(d.ShortName, "N_{is}")}, {"L-filter", d.Long, d.LongCutoff, cmp.Or(d.LongName, "N_{ic}")}} {
+		if f.filter == nil {
+			continue
 		}
+		if math.IsNaN(f.filter.Transmission(f.cutoff)) {
+			return c.nothing(title, "The "+f.name+" does not act on sines one by one: it has no transmission to draw.")
+		}
+		filters = append(filters, f)
 	}
-	from, to := d.span()
-	height := pick(c, 176.0, 160)
-	p := c.newPlot(pick(c, 44.0, 34), float64(c.w)-pick(c, 12.0, 6), 30, 30+height, [2]float64{from, to}, [2]float64{0, 100})
-	p.x.log = true
-	c.frames[0].XLog = true
-	percent := func(which int) func(float64) float64 {
-		return func(wave float64) float64 {
-			passed, w, r := d.share(wave)
-			return 100 * [3]float64{1 - passed, w, r}[which]
-		}
+	x := waves(d.span())
+	y := axis{high: 100, name: "%", ticks: func(*canvas, axis) []tick { return []tick{{0, "0"}, {50, "50"}, {100, "100"}} }}
+	p := c.lay(x, y, c.pick(44, 34), float64(c.w)-c.pick(12, 6), 30, 30+c.pick(176, 160))
+	// place is where a curve runs at a pixel.
+	place := func(pixel float64, which int) pt {
+		t := (pixel - p.left()) / (p.right() - p.left())
+		return pt{pixel, p.y.at(d.percents(x.low * math.Pow(x.high/x.low, t))[which])}
 	}
 	// The wash under R comes first, so that the lines lie on it.
-	n := int(p.right() - p.left())
 	area := []pt{{p.left(), p.bottom()}}
-	for i := 0; i <= n; i += 4 {
-		x := p.left() + float64(i)
-		area = append(area, pt{x, p.y.at(percent(2)(p.x.value(x)))})
+	for pixel := p.left(); pixel <= p.right(); pixel += 4 {
+		area = append(area, place(pixel, 2))
 	}
 	c.path("wash", lineTo(append(area, pt{p.right(), p.bottom()}))+"Z")
-	p.leftAxis([]tick{{0, "0"}, {50, "50"}, {100, "100"}}, "%")
-	c.line("grid", p.at(from, 50), p.at(to, 50))
-	ticks := c.waveTicks(from, to, p.x)
-	p.bottomAxis(ticks, "wavelength")
+	p.leftAxis()
+	p.level("grid", 50)
+	p.bottomAxis()
+	curve := func(classes string, which int) {
+		n := max(2, int(math.Ceil((p.right()-p.left())/4)))
+		points := make([]pt, n+1)
+		for i := range points {
+			points[i] = place(p.left()+(p.right()-p.left())*float64(i)/float64(n), which)
+		}
+		c.line(classes, points...)
+	}
 	if d.Short != nil {
-		p.function("cut dots", percent(0))
+		curve("cut dots", 0)
 	}
-	p.function("cut", percent(2))
+	curve("cut", 2)
 	if d.Long != nil {
-		p.function("cut dash", percent(1))
+		curve("cut dash", 1)
 	}
-	short, long := d.ShortName, d.LongName
-	if short == "" {
-		short = "N_{is}"
+	for _, f := range filters {
+		f.draw(p)
 	}
-	if long == "" {
-		long = "N_{ic}"
-	}
-	d.cutoff(p, d.Short, d.ShortCutoff, short)
-	d.cutoff(p, d.Long, d.LongCutoff, long)
 	d.names(p)
-	if d.Wave > from && d.Wave < to {
-		x := p.x.at(d.Wave)
-		c.line("accl dots", pt{x, p.top()}, pt{x, p.bottom()})
-		_, w, r := d.share(d.Wave)
-		c.circle("accf", pt{x, p.y.at(100 * r)}, 3)
-		c.circle("accf", pt{x, p.y.at(100 * w)}, 3)
+	if d.Wave > x.low && d.Wave < x.high {
+		p.upright("accl dots", d.Wave, 0)
+		s := d.percents(d.Wave)
+		c.circle("accf", p.at(d.Wave, s[2]), 3)
+		c.circle("accf", p.at(d.Wave, s[1]), 3)
 	}
-	c.h = int(p.bottom()) + 40
-	t := Table{Columns: []string{"wavelength", "removed by the S-filter, %", "in R, %", "in W, %"}}
-	for _, wave := range d.rows(ticks) {
-		passed, w, r := d.share(wave)
-		t.Rows = append(t.Rows, []string{c.wave(wave), c.fixed(100*(1-passed), 2), c.fixed(100*r, 2), c.fixed(100*w, 2)})
+
+	rows := []float64{d.Wave}
+	for _, t := range c.numbers(p.x) {
+		rows = append(rows, t.v)
 	}
 	desc := "Share of the height of a sine wave that reaches each profile, against its wavelength."
-	for _, f := range []struct {
-		name   string
-		cutoff float64
-		filter Transmitter
-	}{{"S-filter", d.ShortCutoff, d.Short}, {"L-filter", d.LongCutoff, d.Long}} {
-		if f.filter != nil {
-			_, w, r := d.share(f.cutoff)
-			desc += fmt.Sprintf(" At the nesting index of the %s, %s, %s %% of a wave stays in R and %s %% goes to W.", f.name, c.wave(f.cutoff), c.fixed(100*r, 2), c.fixed(100*w, 2))
+	for _, f := range filters {
+		rows = append(rows, f.cutoff)
+		s := d.percents(f.cutoff)
+		desc += fmt.Sprintf(" At the nesting index of the %s, %s, %s %% of a wave stays in R and %s %% goes to W.", f.name, c.wave(f.cutoff), c.fixed(s[2], 2), c.fixed(s[1], 2))
+	}
+	slices.Sort(rows)
+	t := columns("wavelength", "removed by the S-filter, %", "in R, %", "in W, %")
+	last := 0.0
+	for _, wave := range rows {
+		if wave > last*(1+1e-9) {
+			s := d.percents(wave)
+			t.add(c.wave(wave), c.fixed(s[0], 2), c.fixed(s[2], 2), c.fixed(s[1], 2))
+			last = wave
 		}
 	}
-	return c.picture("Transmission of the filters", desc, "How much of a wave's height reaches each profile.", t)
+	return c.picture(title, desc, "How much of a wave's height reaches each profile.", t)
 }
 
-// rows are the wavelengths of the table: those of the ticks, the cut-offs and the one asked for.
-func (d Transmission) rows(ticks []tick) []float64 {
-	var list []float64
-	add := func(v float64) {
-		if !(v > 0) {
-			return
-		}
-		i := 0
-		for i < len(list) && list[i] < v*(1-1e-9) {
-			i++
-		}
-		if i < len(list) && list[i] < v*(1+1e-9) {
-			return
-		}
-		list = append(list[:i], append([]float64{v}, list[i:]...)...)
-	}
-	for _, t := range ticks {
-		add(t.v)
-	}
-	if d.Short != nil {
-		add(d.ShortCutoff)
-	}
-	if d.Long != nil {
-		add(d.LongCutoff)
-	}
-	add(d.Wave)
-	return list
+// bandLimit is a filter at an end of the band of wavelengths.
+type bandLimit struct {
+	name   string
+	filter Transmitter
+	cutoff float64
+	index  string // what its nesting index is called
 }
 
-// cutoff marks a nesting index and the half of the wave that passes there.
-func (d Transmission) cutoff(p *plot, f Transmitter, cutoff float64, name string) {
-	if f == nil || cutoff <= p.x.low || cutoff >= p.x.high {
+// draw marks the nesting index and the share of the wave that passes there.
+func (f bandLimit) draw(p *plot) {
+	if f.cutoff <= p.x.low || f.cutoff >= p.x.high {
 		return
 	}
-	c := p.c
-	x := p.x.at(cutoff)
-	c.line("acc", pt{x, p.top() - 8}, pt{x, p.bottom()})
-	c.text(pt{x, p.top() - 13}, pick(c, name+" "+c.wave(cutoff), name), "ta", middle)
-	if half := f.Transmission(cutoff); half >= 0 && half <= 1 {
-		c.circle("accf", pt{x, p.y.at(100 * half)}, 3.5)
+	p.cutoff(f.cutoff, p.say(f.index+" "+p.wave(f.cutoff), f.index))
+	if half := f.filter.Transmission(f.cutoff); half >= 0 && half <= 1 {
+		p.circle("accf", p.at(f.cutoff, 100*half), 3.5)
 	}
 }
 
 // names writes the names of the profiles on their curves, away from the lines.
 func (d Transmission) names(p *plot) {
-	c := p.c
-	from, to := p.left(), p.right()
+	write := func(x, percent float64, wide, narrow, below, anchor string) {
+		y := p.y.at(percent)
+		p.text(x, y, p.say(wide, narrow), "lab", anchor)
+		if !p.narrow && below != "" {
+			p.text(x, y+16, below, "u", anchor)
+		}
+	}
+	from, to, both := p.left(), p.right(), ""
 	if d.Short != nil {
 		from = p.x.at(d.ShortCutoff)
 		if from-p.left() > 70 {
-			c.text(pt{p.left() + 8, p.y.at(85)}, pick(c, "removed", "gone"), "lab", start)
-			if !c.narrow {
-				c.text(pt{p.left() + 8, p.y.at(85) + 16}, "by the S-filter", "u", start)
-			}
+			write(p.left()+8, 85, "removed", "gone", "by the S-filter", start)
 		}
 	}
 	if d.Long != nil {
 		to = p.x.at(d.LongCutoff)
-		c.text(pt{p.right() - 2, p.y.at(86)}, pick(c, "waviness W", "W"), "lab", end)
+		write(p.right()-2, 86, "waviness W", "W", "", end)
+		if d.Short != nil {
+			both = "passes both filters"
+		}
 	}
 	if to-from > 80 {
-		c.text(pt{(from + to) / 2, p.y.at(74)}, "roughness R", "lab", middle)
-		if !c.narrow && d.Short != nil && d.Long != nil {
-			c.text(pt{(from + to) / 2, p.y.at(74) + 16}, "passes both filters", "u", middle)
-		}
+		write((from+to)/2, 74, "roughness R", "roughness R", both, middle)
 	}
-}
-
-// wave prints a wavelength with its unit, µm below 1 mm only where the cut-offs are written so.
-func (p printer) wave(um float64) string {
-	if um < 80 {
-		return p.short(um, 3) + " µm"
-	}
-	return p.short(um/1000, 4) + " mm"
-}
-
-// waveTicks are 1, 2.5 (and in wide drawings 5) times powers of ten, with the unit at each change.
-func (c *canvas) waveTicks(from, to float64, x scale) []tick {
-	var list []tick
-	marks := pick(c, []float64{1, 2.5}, []float64{1})
-	last := math.Inf(-1)
-	for power := math.Pow(10, math.Floor(math.Log10(from))); power <= to; power *= 10 {
-		for _, m := range marks {
-			v := m * power
-			if v < from*(1-1e-9) || v > to*(1+1e-9) {
-				continue
-			}
-			label := c.short(v, 3)
-			if v >= 999 {
-				label = c.short(v/1000, 3)
-			}
-			if m == 1 && math.Abs(math.Log10(v)-3) < 1e-6 {
-				label += " mm"
-			} else if len(list) == 0 {
-				label += " µm"
-				if v >= 999 {
-					label = c.short(v/1000, 3) + " mm"
-				}
-			}
-			w := textWidth(label, 12) / 2
-			if at := x.at(v); at-w > last+4 {
-				list = append(list, tick{v, label})
-				last = at + w
-			}
-		}
-	}
-	return list
 }

@@ -39,23 +39,26 @@ func (d Weights) Draw(o Options) Picture {
 		low, high = math.Min(low, points[i].Y), math.Max(high, points[i].Y)
 		sum += w[i]
 	}
-	_, unit := lengthUnit(x[0], x[len(x)-1])
-	p := graph{x: [2]float64{x[0], x[len(x)-1]}, y: [2]float64{low * 1.15, high * 1.1}, below: unit + " from the point", above: "1/mm", xTicks: lengthTicks, zero: true,
-		lines: []graphLine{{classes: "curve", points: points}}}.draw(c)
-	for _, at := range []float64{-d.Cutoff / 2, d.Cutoff / 2} { // a cut-off wide
+	half := d.Cutoff / 2
+	p := c.graph(along(x[0], x[len(x)-1], "from the point"), axis{low: low * 1.15, high: high * 1.1, name: "1/mm"})
+	p.level("thin", 0)
+	p.curves(curve{classes: "curve", points: points})
+	ends := 0 // of one cut-off, that lie on the axis
+	for _, at := range []float64{-half, half} {
 		if p.x.inside(at) {
-			c.line("accl dots", pt{p.x.at(at), p.top()}, pt{p.x.at(at), p.bottom()})
+			p.upright("accl dots", at, 0)
+			ends++
 		}
 	}
-	if p.x.inside(-d.Cutoff/2) && p.x.inside(d.Cutoff/2) {
-		c.dimension("acd", "acdf", pt{p.x.at(-d.Cutoff / 2), p.top() - 6}, pt{p.x.at(d.Cutoff / 2), p.top() - 6})
-		c.text(pt{p.x.at(0), p.top() - 12}, c.wave(d.Cutoff), "ta", middle)
+	if ends == 2 {
+		c.dimension("acd", pt{p.x.at(-half), p.top() - 6}, pt{p.x.at(half), p.top() - 6})
+		c.text(p.x.at(0), p.top()-12, c.wave(d.Cutoff), "ta", middle)
 	}
-	t := Table{Columns: []string{"distance, cut-offs", "weight per length, 1/mm"}}
+	t := columns("distance, cut-offs", "weight per length, 1/mm")
 	for _, share := range []float64{-1, -0.75, -0.5, -0.25, -0.1, 0, 0.1, 0.25, 0.5, 0.75, 1} {
 		if v := share * d.Cutoff; v >= x[0]-dx/2 && v <= x[len(x)-1]+dx/2 {
 			i := min(len(x)-1, max(0, int(math.Round((v-x[0])/dx))))
-			t.Rows = append(t.Rows, []string{c.short(share, 2), c.fixed(points[i].Y, 4)})
+			t.add(c.short(share, 2), c.fixed(points[i].Y, 4))
 		}
 	}
 	peak := 0
@@ -64,8 +67,10 @@ func (d Weights) Draw(o Options) Picture {
 			peak = i
 		}
 	}
-	t.Rows = append(t.Rows, []string{"highest weight at " + c.short(x[peak]/1000, 4) + " mm", c.fixed(points[peak].Y, 4)}, []string{"sum of the weights", c.fixed(sum, 6)})
-	desc := fmt.Sprintf("The weights are highest at %s mm from the point, %s per millimetre; their sum is %s.", c.short(x[peak]/1000, 4), c.fixed(points[peak].Y, 4), c.fixed(sum, 6))
+	at, weight, total := c.mm(x[peak])+" mm", c.fixed(points[peak].Y, 4), c.fixed(sum, 6)
+	t.add("highest weight at "+at, weight)
+	t.add("sum of the weights", total)
+	desc := fmt.Sprintf("The weights are highest at %s from the point, %s per millimetre; their sum is %s.", at, weight, total)
 	return c.picture(title, desc, "How much each point around it counts in the mean line. The dimension is one cut-off wide.", t)
 }
 
@@ -80,33 +85,29 @@ type Response struct {
 func (d Response) Draw(o Options) Picture {
 	c := newCanvas(o)
 	title := "Transmission, " + d.Name
-	if v := d.Filter.Transmission(d.Cutoff); math.IsNaN(v) {
+	long := func(wave float64) float64 { return 100 * d.Filter.Transmission(wave) }
+	if math.IsNaN(long(d.Cutoff)) {
 		return c.nothing(title, "This filter does not act on sines one by one: it has no transmission.")
 	}
-	x := [2]float64{d.Cutoff / 20, d.Cutoff * 20}
-	long := make([]params.Point, 401)
-	short := make([]params.Point, len(long))
-	for i := range long {
-		wave := x[0] * math.Pow(x[1]/x[0], float64(i)/float64(len(long)-1))
-		v := 100 * d.Filter.Transmission(wave)
-		long[i], short[i] = params.Point{X: wave, Y: v}, params.Point{X: wave, Y: 100 - v}
+	x := waves(d.Cutoff/20, d.Cutoff*20)
+	kept := make([]params.Point, 401)
+	removed := make([]params.Point, len(kept))
+	for i := range kept {
+		wave := x.low * math.Pow(x.high/x.low, float64(i)/float64(len(kept)-1))
+		kept[i], removed[i] = params.Point{X: wave, Y: long(wave)}, params.Point{X: wave, Y: 100 - long(wave)}
 	}
-	p := graph{x: x, y: [2]float64{0, 100}, xLog: true, below: "wavelength", above: "%",
-		xTicks: func(c *canvas, s scale, _ float64) []tick { return c.waveTicks(s.low, s.high, s) },
-		lines: []graphLine{
-			{classes: "cut", points: short, name: pick(c, "short-wave part", "short"), at: x[0] * 1.1},
-			{classes: "cut dash", points: long, name: pick(c, "long-wave part", "long"), at: d.Cutoff * 6},
-		}}.draw(c)
-	at := p.x.at(d.Cutoff)
-	c.line("acc", pt{at, p.top() - 8}, pt{at, p.bottom()})
-	c.text(pt{at, p.top() - 13}, c.wave(d.Cutoff), "ta", middle)
-	t := Table{Columns: []string{"wavelength, cut-offs", "long-wave part, %", "short-wave part, %"}}
+	p := c.graph(x, axis{high: 100, name: "%"})
+	p.curves(
+		curve{classes: "cut", points: removed, name: c.say("short-wave part", "short"), at: x.low * 1.1},
+		curve{classes: "cut dash", points: kept, name: c.say("long-wave part", "long"), at: d.Cutoff * 6})
+	p.cutoff(d.Cutoff, c.wave(d.Cutoff))
+	t := columns("wavelength, cut-offs", "long-wave part, %", "short-wave part, %")
 	for _, share := range []float64{0.1, 0.2, 0.5, 1, 2, 3, 5, 10} {
-		v := 100 * d.Filter.Transmission(share*d.Cutoff)
-		t.Rows = append(t.Rows, []string{c.short(share, 1), c.fixed(v, 3), c.fixed(100-v, 3)})
+		v := long(share * d.Cutoff)
+		t.add(c.short(share, 1), c.fixed(v, 3), c.fixed(100-v, 3))
 	}
 	r := t.Rows[3]
-	c.circle("accf", p.at(d.Cutoff, 100*d.Filter.Transmission(d.Cutoff)), 3.5)
+	c.circle("accf", p.at(d.Cutoff, long(d.Cutoff)), 3.5)
 	desc := fmt.Sprintf("At the cut-off (%s), %s %% of a wave stays in the long-wave part and %s %% in the short-wave part.", r[0], r[1], r[2])
 	return c.picture(title, desc, "How much of a wave's height each part keeps.", t)
 }

@@ -1,0 +1,239 @@
+package figure
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/furrow/params"
+)
+
+// plot is one pair of axes on the canvas. What lies on it is drawn layer by layer, from the back to the front.
+type plot struct {
+	*canvas
+	x, y axis
+}
+
+// lay lays a plot on the canvas, notes its frame and makes the picture as high as its bottom axis needs.
+func (c *canvas) lay(x, y axis, left, right, top, bottom float64) *plot {
+	x.a, x.b, y.a, y.b = left, right, bottom, top
+	c.frames = append(c.frames, Frame{left, right, top, bottom, x.low, x.high, y.low, y.high, x.log})
+	c.h = int(bottom) + 40
+	return &plot{c, x, y}
+}
+
+// plot lays a plot over the width of the canvas, with room for the numbers of its left axis.
+func (c *canvas) plot(x, y axis, right, top, height float64) *plot {
+	return c.lay(x, y, c.margin(y, height), float64(c.w)-right, top, top+height)
+}
+
+// margin is the room that the numbers of a left axis of a height need.
+func (c *canvas) margin(y axis, height float64) float64 {
+	y.a = height
+	widest := 0.0
+	for _, t := range c.numbers(y) {
+		widest = math.Max(widest, textWidth(t.label, 12))
+	}
+	return math.Max(c.pick(44, 34), math.Ceil(widest+14))
+}
+
+func (p *plot) at(x, y float64) pt { return pt{p.x.at(x), p.y.at(y)} }
+
+func (p *plot) top() float64    { return p.y.b }
+func (p *plot) bottom() float64 { return p.y.a }
+func (p *plot) left() float64   { return p.x.a }
+func (p *plot) right() float64  { return p.x.b }
+
+func (p *plot) axes() {
+	p.leftAxis()
+	p.bottomAxis()
+}
+
+func (p *plot) leftAxis() {
+	p.stroke("axis", p.left(), p.top(), p.left(), p.bottom())
+	for _, t := range p.numbers(p.y) {
+		y := p.y.at(t.v)
+		p.stroke("axis", p.left()-4, y, p.left(), y)
+		p.text(p.left()-8, y+4, t.label, "n", end)
+	}
+	if p.y.name != "" {
+		p.text(p.left()-8, p.top()-13, p.y.name, "u", end)
+	}
+}
+
+func (p *plot) bottomAxis() {
+	p.stroke("axis", p.left(), p.bottom(), p.right(), p.bottom())
+	for _, t := range p.numbers(p.x) {
+		x := p.x.at(t.v)
+		p.stroke("axis", x, p.bottom(), x, p.bottom()+4)
+		p.centred(x, p.bottom()+18, t.label, "n", 12)
+	}
+	p.text(p.right(), p.bottom()+34, p.x.name, "u", end)
+}
+
+// level draws a line from edge to edge.
+func (p *plot) level(classes string, y float64) {
+	p.stroke(classes, p.left(), p.y.at(y), p.right(), p.y.at(y))
+}
+
+// upright draws a line over the whole height and some pixels above it.
+func (p *plot) upright(classes string, x, above float64) {
+	p.stroke(classes, p.x.at(x), p.top()-above, p.x.at(x), p.bottom())
+}
+
+// cutoff marks a wavelength with its name above the plot.
+func (p *plot) cutoff(wave float64, name string) {
+	p.upright("acc", wave, 8)
+	p.text(p.x.at(wave), p.top()-13, name, "ta", middle)
+}
+
+// note says above the plot what is drawn.
+func (p *plot) note(y float64, wide, narrow string) {
+	p.text(p.left()+8, y, p.say(wide, narrow), "lab", start)
+}
+
+// clipped cuts what is drawn at the edges of the plot.
+func (p *plot) clipped(draw func()) {
+	id := fmt.Sprintf("%s-clip-%d", p.o.ID, len(p.defined))
+	p.defined[id] = true
+	fmt.Fprintf(&p.defs, `<clipPath id="%s"><rect %s/></clipPath>`, id,
+		coords(`x="%s" y="%s" width="%s" height="%s"`, p.left(), p.top()-10, p.right()-p.left(), p.bottom()-p.top()+20))
+	fmt.Fprintf(&p.b, `<g clip-path="url(#%s)">`, id)
+	draw()
+	p.b.WriteString("</g>")
+}
+
+// exaggeration says how much larger heights are drawn than lengths.
+func (p *plot) exaggeration() string {
+	ratio := (p.y.a - p.y.b) / (p.y.high - p.y.low) / ((p.x.b - p.x.a) / (p.x.high - p.x.low))
+	switch {
+	case ratio >= 1.05:
+		return "heights are drawn " + p.digits(ratio, 3) + " times larger than lengths."
+	case ratio <= 0.95:
+		return "heights are drawn " + p.digits(1/ratio, 3) + " times smaller than lengths."
+	}
+	return "heights and lengths have the same scale."
+}
+
+// thinned says that a profile with more points than pixels has lost none of its extremes.
+func (p *plot) thinned(points int) string {
+	if float64(points) > 2*(p.right()-p.left()) {
+		return " Each column shows its highest and lowest point, so no peak or pit is lost."
+	}
+	return ""
+}
+
+// profile draws the heights z, whose first lies at x0 and the others dx apart. NaN leaves a gap.
+func (p *plot) profile(classes string, z []float64, x0, dx float64) {
+	points := make([]params.Point, len(z))
+	for i, h := range z {
+		points[i] = params.Point{X: x0 + float64(i)*dx, Y: h}
+	}
+	p.path(classes, p.thin(points))
+}
+
+// thin is the path through points of rising x with at most four to a pixel column: the first, the lowest, the highest
+// and the last, in their order.
+func (p *plot) thin(list []params.Point) string {
+	var b []byte
+	var kept []pt
+	column := func(q params.Point) float64 { return math.Floor(p.x.at(q.X)) }
+	for i := 0; i < len(list); {
+		if math.IsNaN(list[i].Y) {
+			b, kept = append(b, lineTo(kept)...), kept[:0]
+			i++
+			continue
+		}
+		first, low, high := i, i, i
+		here := column(list[i])
+		for i++; i < len(list) && !math.IsNaN(list[i].Y) && column(list[i]) == here; i++ {
+			if list[i].Y < list[low].Y {
+				low = i
+			}
+			if list[i].Y > list[high].Y {
+				high = i
+			}
+		}
+		before := -1
+		for _, k := range [...]int{first, min(low, high), max(low, high), i - 1} {
+			if k > before {
+				kept = append(kept, p.at(list[k].X, list[k].Y))
+				before = k
+			}
+		}
+	}
+	return string(b) + lineTo(kept)
+}
+
+// smooth draws a curve without short waves, a point every eight pixels. NaN leaves a gap.
+func (p *plot) smooth(classes string, z []float64, x0, dx float64) {
+	stride := max(1, int(8*(p.x.high-p.x.low)/(p.x.b-p.x.a)/dx))
+	var points []pt
+	for i, h := range z {
+		if math.IsNaN(h) {
+			p.line(classes, points...)
+			points = nil
+		} else if i%stride == 0 || i == len(z)-1 || points == nil {
+			points = append(points, p.at(x0+float64(i)*dx, h))
+		}
+	}
+	p.line(classes, points...)
+}
+
+// curve is a line of a graph.
+type curve struct {
+	classes string
+	points  []params.Point
+	name    string  // written in italics at its place
+	at      float64 // where along x, in the units of x; the name stands above the line there
+	steps   bool    // a staircase: level from each point to the next
+}
+
+// graph lays a plot with its axes on the canvas: the common ground of the pictures that are not profiles.
+func (c *canvas) graph(x, y axis) *plot {
+	p := c.plot(x, y, c.pick(12, 8), 30, c.pick(200, 180))
+	p.axes()
+	return p
+}
+
+// curves draws lines and then their names.
+func (p *plot) curves(list ...curve) {
+	p.clipped(func() {
+		for _, l := range list {
+			if l.steps {
+				p.stairs(l.classes, l.points)
+			} else {
+				p.path(l.classes, p.thin(l.points))
+			}
+		}
+	})
+	for _, l := range list {
+		if l.name != "" {
+			at := p.at(l.at, nearest(l.points, l.at))
+			p.label(l.name, "lab plated", 14, p.within(16, 1), spot{at, 6, -8}, spot{at, -6, -8}, spot{at, 6, 18}, spot{pt{p.right(), p.top()}, -4, 14})
+		}
+	}
+}
+
+// nearest is the height of a curve of rising x at a place.
+func nearest(points []params.Point, x float64) float64 {
+	best := math.NaN()
+	for _, q := range points {
+		if math.IsNaN(best) || q.X <= x {
+			best = q.Y
+		}
+	}
+	return best
+}
+
+// stairs draws a line that stays level from each point to the next one.
+func (p *plot) stairs(classes string, list []params.Point) {
+	var points []pt
+	for i, q := range list {
+		at := p.at(q.X, q.Y)
+		if i > 0 {
+			points = append(points, pt{at.x, points[len(points)-1].y})
+		}
+		points = append(points, at)
+	}
+	p.line(classes, points...)
+}
