@@ -8,28 +8,34 @@ import (
 	"example.com/furrow/standards"
 )
 
-// groups are the rows of the catalogue in its order of print: one group of rows per file, each a line here.
-func groups() [][]Parameter {
-	return [][]Parameter{
-		heightRows,
-		extremeRows,
-		spacingRows,
-		slopeRows,
-		ratioRows,
-		coreRows,
-		probabilityRows,
-		volumeRows,
-		spatialRows,
-		dominantRows,
-		featureRows,
-		motifRows,
-		wavinessRows,
-		envelopeRows,
-		tenPointRows,
-		olderHeightRows,
-		olderSpacingRows,
-		bearingRows,
-		countRows,
+// A group is a list of rows with the heading they stand under.
+type group struct {
+	heading string
+	rows    []Parameter
+}
+
+// groups are the rows of the catalogue in its order of print.
+func groups() []group {
+	return []group{
+		{GroupHeight, heightRows},
+		{GroupHeight, extremeRows},
+		{GroupSpacing, spacingRows},
+		{GroupGradient, slopeRows},
+		{GroupRatio, ratioRows},
+		{GroupCore, coreRows},
+		{GroupProbability, probabilityRows},
+		{GroupVolume, volumeRows},
+		{GroupSpatial, spatialRows},
+		{GroupSpatial, dominantRows},
+		{GroupFeature, featureRows},
+		{GroupMotif, motifRows},
+		{GroupMotif, wavinessRows},
+		{GroupMotif, envelopeRows},
+		{GroupLegacy, tenPointRows},
+		{GroupLegacy, olderHeightRows},
+		{GroupLegacy, olderSpacingRows},
+		{GroupLegacy, bearingRows},
+		{GroupLegacy, countRows},
 	}
 }
 
@@ -70,7 +76,10 @@ type all struct {
 var catalogue = sync.OnceValue(func() *all {
 	c := &all{by: map[editionLetter][]listed{}}
 	for _, g := range groups() {
-		c.rows = append(c.rows, g...)
+		for _, p := range g.rows {
+			p.Group = g.heading
+			c.rows = append(c.rows, p)
+		}
 	}
 	index := make(map[string]int, len(c.rows))
 	for i := range c.rows {

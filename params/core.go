@@ -4,8 +4,8 @@ import "math"
 
 // The meanings of the Rk family: the largest height and depth came with ISO 21920-2.
 var (
-	core21920 = []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.3"))}}
-	coreSince = append(core21920[:1:1], Meaning{Editions: editions13565, Over: EvaluationLength, Refs: refs(iso13565("2", "4"))})
+	core21920 = []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.5.3"))}
+	coreSince = append(core21920[:1:1], meaning(editions13565, EvaluationLength, iso13565("2", "4")))
 )
 
 // coreRows are the parameters of stratified surfaces from the material ratio curve.
@@ -31,7 +31,7 @@ var coreRows = []Parameter{
 	//	Rk of fewer than two heights = NaN
 	//	Rk = 0 where 40 % of the heights or more are equal
 	{
-		Key: "Rk", Name: "core height", Group: GroupCore, On: Stratified,
+		Key: "Rk", Name: "core height", On: Stratified,
 		Meanings:  coreSince,
 		Formula:   "Rk = cu - cl",
 		Sentence:  "The height of the core: how far the straight line through the flattest 40 % of the material ratio curve falls from 0 % to 100 %.",
@@ -58,7 +58,7 @@ var coreRows = []Parameter{
 	//
 	//	Rpk = 0 where no part of the curve lies above the core
 	{
-		Key: "Rpk", Name: "reduced peak height", Group: GroupCore, On: Stratified,
+		Key: "Rpk", Name: "reduced peak height", On: Stratified,
 		Meanings:  coreSince,
 		Formula:   "Rpk = frac{2 × Ar_1}{Rmrk1}",
 		Sentence:  "The height of a right triangle that has the area of the peaks above the core and their width Rmrk1.",
@@ -85,7 +85,7 @@ var coreRows = []Parameter{
 	//
 	//	Rvk = 0 where no part of the curve lies below the core
 	{
-		Key: "Rvk", Name: "reduced pit depth", Group: GroupCore, On: Stratified,
+		Key: "Rvk", Name: "reduced pit depth", On: Stratified,
 		Meanings:  coreSince,
 		Formula:   "Rvk = frac{2 × Ar_2}{100% - Rmrk2}",
 		Sentence:  "The depth of a right triangle that has the area of the dales below the core and their width 100 % − Rmrk2.",
@@ -112,7 +112,7 @@ var coreRows = []Parameter{
 	//
 	//	Rpkx = 0 where no part of the curve lies above the core
 	{
-		Key: "Rpkx", Name: "maximum peak height above the core", Group: GroupCore, On: Stratified,
+		Key: "Rpkx", Name: "maximum peak height above the core", On: Stratified,
 		Meanings: core21920,
 		Formula:  "Rpkx = max{}{z_i} - cu text{, at least 0}",
 		Sentence: "How far the highest point is above the upper limit of the core; 0 if the core reaches higher.",
@@ -143,7 +143,7 @@ var coreRows = []Parameter{
 	//
 	//	Rvkx = 0 where no part of the curve lies below the core
 	{
-		Key: "Rvkx", Name: "maximum pit depth below the core", Group: GroupCore, On: Stratified,
+		Key: "Rvkx", Name: "maximum pit depth below the core", On: Stratified,
 		Meanings: core21920,
 		Formula:  "Rvkx = cl - min{}{z_i} text{, at least 0}",
 		Sentence: "How far the lowest point is below the lower limit of the core; 0 if the core reaches lower.",
@@ -175,7 +175,7 @@ var coreRows = []Parameter{
 	//	Rmrk1 = 0 where no part of the curve lies above the core
 	//	Rmrk1 of equal heights = NaN
 	{
-		Key: "Rmrk1", Name: "material ratio at the upper core limit", Group: GroupCore, On: Stratified,
+		Key: "Rmrk1", Name: "material ratio at the upper core limit", On: Stratified, shape: true,
 		Meanings:  coreSince,
 		Formula:   "Rmrk1 = Rmr(cu)",
 		Sentence:  "The share of the length on which the profile is above the core.",
@@ -203,7 +203,7 @@ var coreRows = []Parameter{
 	//	Rmrk2 = 100 where no part of the curve lies below the core
 	//	Rmrk2 of equal heights = NaN
 	{
-		Key: "Rmrk2", Name: "material ratio at the lower core limit", Group: GroupCore, On: Stratified,
+		Key: "Rmrk2", Name: "material ratio at the lower core limit", On: Stratified, shape: true,
 		Meanings:  coreSince,
 		Formula:   "Rmrk2 = Rmr(cl)",
 		Sentence:  "The share of the length on which the profile is at or above the lower limit of the core; the rest is dales.",
@@ -230,7 +230,7 @@ var coreRows = []Parameter{
 	//
 	//	Rak1 = 0 where no part of the curve lies above the core
 	{
-		Key: "Rak1", Name: "area of the hills", Group: GroupCore, On: Stratified,
+		Key: "Rak1", Name: "area of the hills", On: Stratified,
 		Meanings:  coreSince,
 		Formula:   "Rak1 = frac{Rpk × Rmrk1}{2 × 100%}",
 		Sentence:  "The area of the peaks above the core, spread over the whole length; 1 µm is 1000 µm² on each millimetre.",
@@ -257,7 +257,7 @@ var coreRows = []Parameter{
 	//
 	//	Rak2 = 0 where no part of the curve lies below the core
 	{
-		Key: "Rak2", Name: "area of the dales", Group: GroupCore, On: Stratified,
+		Key: "Rak2", Name: "area of the dales", On: Stratified,
 		Meanings:  coreSince,
 		Formula:   "Rak2 = frac{Rvk × (100% - Rmrk2)}{2 × 100%}",
 		Sentence:  "The area of the dales below the core, spread over the whole length; 1 µm is 1000 µm² on each millimetre.",
@@ -392,7 +392,7 @@ func (k *core) reducedDale() float64 {
 	return 2 * k.dales / (1 - k.ratio2)
 }
 
-// coreValue makes an evaluator of one value of the construction; ratios have none on a flat profile.
+// coreValue makes an evaluator of one value of the construction.
 func coreValue(f func(w *work, k *core) float64) evaluator {
 	return func(w *work, _ []float64) result {
 		k := w.stratified()
@@ -404,13 +404,7 @@ func coreValue(f func(w *work, k *core) float64) evaluator {
 }
 
 func coreRatio(f func(k *core) float64) evaluator {
-	inner := coreValue(func(_ *work, k *core) float64 { return 100 * f(k) })
-	return func(w *work, a []float64) result {
-		if w.flat() {
-			return undefined(reasonFlat)
-		}
-		return inner(w, a)
-	}
+	return coreValue(func(_ *work, k *core) float64 { return 100 * f(k) })
 }
 
 // constructCore shows the whole construction on the material ratio curve, and the arithmetic of the row with the key.

@@ -18,7 +18,7 @@
 //	4.2.2 to 4.2.5   Ra, Rq, Rsk, Rku                       height.go
 //	4.2.6, 4.2.7     Rt, Rzx                                extreme.go
 //	5.1              Rp, Rv, Rz, Rpt, Rvt                   extreme.go
-//	4.3              Ral, Rsw                               spectrum.go; their curves, and others, in curves.go
+//	4.3              Ral, Rsw                               spectrum.go
 //	4.4              Rdq, Rda, Rdt, Rdl, Rdr                gradient.go
 //	4.5.1, 4.5.2     Rmr, Rmc, Rdc                          ratio.go
 //	4.5.3            Rk, Rpk, Rvk and what goes with them   core.go, on the curve of curve.go

@@ -7,11 +7,8 @@ import (
 
 // dominantRow completes a row of dominant waviness: measured on the primary profile, from which the wave is taken out.
 func dominantRow(p Parameter) Parameter {
-	p.Group, p.On = GroupSpatial, Primary
-	p.Meanings = []Meaning{{
-		Editions: []string{editionISO21920, editionISO4287}, Over: EvaluationLength,
-		Refs: refs(trade("works standard on dominant waviness", ""), ownChoice("band limits and threshold of the dominating wave")),
-	}}
+	p.On = Primary
+	p.Meanings = []Meaning{meaning([]string{editionISO21920, editionISO4287}, EvaluationLength, trade("works standard on dominant waviness", ""), ownChoice("band limits and threshold of the dominating wave"))}
 	return p
 }
 
@@ -67,16 +64,10 @@ var dominantRows = []Parameter{
 	//	WDc(z, dx) = NaN where no wave dominates
 	dominantRow(Parameter{
 		Key: "WDc", Name: "mean height of dominant waviness",
-		Formula:  "WDc = frac{1}{m} * sum{i=1}{m}{Zt_i} text{ on the profile } w",
-		Sentence: "The mean height of the dominant wave, from crest to trough.",
-		Blind:    "Every other wave. Band limits are our own choice.",
-		eval: func(w *work, _ []float64) result {
-			wave, reason := w.dominantWave()
-			if reason != "" {
-				return undefined(reason)
-			}
-			return elementMean(heightOf)(wave, nil)
-		},
+		Formula:   "WDc = frac{1}{m} * sum{i=1}{m}{Zt_i} text{ on the profile } w",
+		Sentence:  "The mean height of the dominant wave, from crest to trough.",
+		Blind:     "Every other wave. Band limits are our own choice.",
+		eval:      onDominantWave(elementMean(theHeight)),
 		construct: showDominantElements,
 	}),
 	// func WDt(z []float64, dx float64) float64
@@ -98,17 +89,10 @@ var dominantRows = []Parameter{
 	//	WDt(z, dx) = NaN where no wave dominates
 	dominantRow(Parameter{
 		Key: "WDt", Name: "total height of dominant waviness",
-		Formula:  "WDt = max{}{w_i} - min{}{w_i}",
-		Sentence: "The height from the lowest trough to the highest crest of the dominant wave.",
-		Blind:    "Every other wave. Band limits are our own choice.",
-		eval: func(w *work, _ []float64) result {
-			wave, reason := w.dominantWave()
-			if reason != "" {
-				return undefined(reason)
-			}
-			low, high := limits(wave.z)
-			return value(high - low)
-		},
+		Formula:   "WDt = max{}{w_i} - min{}{w_i}",
+		Sentence:  "The height from the lowest trough to the highest crest of the dominant wave.",
+		Blind:     "Every other wave. Band limits are our own choice.",
+		eval:      onDominantWave(evalTotalHeight),
 		construct: showDominantProfile,
 	}),
 }
@@ -137,6 +121,17 @@ func (w *work) dominantWave() (*work, string) {
 		w.lazy.wave = newWork(&Input{Z: DominantProfile(w.z, w.dx, d.Wavelength), Dx: w.dx, Choices: w.in.Choices, Flat: w.in.Flat})
 	}
 	return w.lazy.wave, ""
+}
+
+// onDominantWave makes an evaluator one on the profile of the dominating wave.
+func onDominantWave(eval evaluator) evaluator {
+	return func(w *work, _ []float64) result {
+		wave, reason := w.dominantWave()
+		if reason != "" {
+			return undefined(reason)
+		}
+		return eval(wave, nil)
+	}
 }
 
 // showDominance draws the amplitude spectrum over the wavelengths looked at, the limit, and the peak.
@@ -341,19 +336,11 @@ func (l *lazyWork) inverse(f []complex128, n int) []float64 {
 
 // detrended returns a copy of z without its regression line.
 func detrended(z []float64) []float64 {
-	n := float64(len(z))
-	m, half := mean(z), (n-1)/2
-	cross := 0.0
-	for i, v := range z {
-		cross += float64((float64(i) - half) * (v - m))
-	}
-	slope := 0.0
-	if n > 1 {
-		slope = cross / (n * (float64(n*n) - 1) / 12)
-	}
+	level, slope := meanLine(z)
+	half := float64(len(z)-1) / 2
 	out := make([]float64, len(z))
 	for i, v := range z {
-		out[i] = v - m - float64(slope*(float64(i)-half))
+		out[i] = v - level - float64(slope*(float64(i)-half))
 	}
 	return out
 }

@@ -2,6 +2,7 @@ package params
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -132,11 +133,7 @@ func (c *Call) evaluate(w *work) Value {
 		v.Reason = reasonEmpty
 		return v
 	}
-	eval := c.meaning.eval
-	if eval == nil {
-		eval = c.Parameter.eval
-	}
-	r := eval(w, c.Args)
+	r := c.Parameter.evaluate(w, c.meaning, c.Args)
 	v.Value, v.Sections, v.Reason, v.Note = r.value, r.sections, r.reason, r.note
 	for k, s := range v.Sections {
 		if math.IsInf(s, 0) {
@@ -192,53 +189,51 @@ const (
 	reasonFlat  = "the profile is flat: Rq = 0"
 )
 
+// each returns the value of f for each section.
+func (w *work) each(f func(k int) float64) []float64 {
+	s := w.perSection()
+	for k := range s {
+		s[k] = f(k)
+	}
+	return s
+}
+
+// eachOf returns the value of f for the heights of each section.
+func (w *work) eachOf(f func(z []float64) float64) []float64 {
+	return w.each(func(k int) float64 { return f(w.sectionAt(k)) })
+}
+
+// meanOfEach is the mean of f over the sections.
+func (w *work) meanOfEach(f func(k int) float64) result {
+	s := w.each(f)
+	return result{value: mean(s), sections: s}
+}
+
 // whole makes an evaluator of a function of heights, over the evaluation length; the value of each section is shown
 // beside it.
 func whole(f func(z []float64) float64) evaluator {
-	return func(w *work, _ []float64) result {
-		r := result{value: f(w.z), sections: w.perSection()}
-		for k := range r.sections {
-			r.sections[k] = f(w.sectionAt(k))
-		}
-		return r
-	}
+	return func(w *work, _ []float64) result { return result{value: f(w.z), sections: w.eachOf(f)} }
 }
 
 // sectionMean makes an evaluator of a function of heights, in each section, then the mean.
 func sectionMean(f func(z []float64) float64) evaluator {
 	return func(w *work, _ []float64) result {
-		s := w.perSection()
-		for k := range s {
-			s[k] = f(w.sectionAt(k))
-		}
-		return result{value: mean(s), sections: s}
+		return w.meanOfEach(func(k int) float64 { return f(w.sectionAt(k)) })
 	}
 }
 
-// wholeShape is whole for what a flat profile does not have.
+// wholeShape is whole for a function that takes the height up to which a profile is flat.
 func wholeShape(f func(z []float64, flat float64) float64) evaluator {
 	return func(w *work, _ []float64) result {
-		if w.flat() {
-			return undefined(reasonFlat)
-		}
-		r := result{value: f(w.z, w.in.Flat), sections: w.perSection()}
-		for k := range r.sections {
-			r.sections[k] = f(w.sectionAt(k), w.in.Flat)
-		}
-		return r
+		g := func(z []float64) float64 { return f(z, w.in.Flat) }
+		return result{value: g(w.z), sections: w.eachOf(g)}
 	}
 }
 
-// sectionMeanShape is sectionMean for what a flat section does not have.
+// sectionMeanShape is sectionMean for the same, over the sections that are not flat.
 func sectionMeanShape(f func(z []float64, flat float64) float64) evaluator {
 	return func(w *work, _ []float64) result {
-		if w.flat() {
-			return undefined(reasonFlat)
-		}
-		s := w.perSection()
-		for k := range s {
-			s[k] = f(w.sectionAt(k), w.in.Flat)
-		}
+		s := w.eachOf(func(z []float64) float64 { return f(z, w.in.Flat) })
 		return meanOfDefined(s, "is flat", "every section is flat: Rq = 0")
 	}
 }
@@ -268,26 +263,25 @@ func meanOfDefined(s []float64, what, none string) result {
 	return r
 }
 
-// alone evaluates one parameter by itself: the exported functions of the parameters that need shared work are this. Without a
-// height, or with an input that has a fault, there is no value.
-func alone(in Input, eval evaluator, args ...float64) float64 {
+// rowAlone evaluates one row of a list by itself: what the exported function of its key is. Without a height, or with an
+// input that has a fault, there is no value.
+func rowAlone(rows []Parameter, key string, in Input, args ...float64) float64 {
 	if len(in.Z) == 0 || in.fault() != "" {
 		return nan
 	}
+	p := &rows[slices.IndexFunc(rows, func(p Parameter) bool { return p.Key == key })]
 	w := newWork(&in)
 	defer w.release()
-	return eval(w, args).value
+	return p.evaluate(w, &p.Meanings[0], args).value
 }
 
-// rowAlone evaluates one row of a group by itself: what the exported function of its key is.
-func rowAlone(group []Parameter, key string, in Input, args ...float64) float64 {
-	for i := range group {
-		if p := &group[i]; p.Key == key {
-			if p.eval == nil {
-				return alone(in, p.Meanings[0].eval, args...)
-			}
-			return alone(in, p.eval, args...)
-		}
+// evaluate computes the row by one of its meanings.
+func (p *Parameter) evaluate(w *work, m *Meaning, args []float64) result {
+	if p.shape && w.flat() {
+		return undefined(reasonFlat)
 	}
-	panic("params: no row " + key)
+	if p.eval != nil {
+		return p.eval(w, args)
+	}
+	return m.eval(w, args)
 }

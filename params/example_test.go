@@ -85,3 +85,13 @@ func ExampleConstruct() {
 	// section 2: peak 1.00 µm at 0.070 mm, pit -2.00 µm at 0.060 mm
 	// Rz = (6.0 + 3.0) / 2 = 4.5
 }
+
+// A name on an old drawing, and what it may stand for.
+func ExampleSynonyms() {
+	for _, s := range params.Synonyms() {
+		if s.Name == "RzDIN" {
+			fmt.Println(s.Name, s.Readings[0])
+		}
+	}
+	// Output: RzDIN Rz of iso-21920 (pit to peak of a section, mean of the sections)
+}

@@ -23,10 +23,10 @@ var extremeRows = []Parameter{
 	//	Rp(nil, n) = NaN
 	//	Rp is below zero when a section lies below the reference line
 	{
-		Key: "Rp", Name: "mean peak height", Group: GroupHeight,
+		Key: "Rp", Name: "mean peak height",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: SectionMean, Refs: refs(iso21920("5.1.3"))},
-			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.1.1"))},
+			meaning(editions21920, SectionMean, iso21920("5.1.3")),
+			meaning(editions4287, SectionMean, iso4287("4.1.1")),
 		},
 		Formula:   "Rp = frac{1}{nsc} * sum{i=1}{nsc}{Zp_i}",
 		Sentence:  "How far the highest point of a section is above the reference line, as the mean over the sections.",
@@ -52,10 +52,10 @@ var extremeRows = []Parameter{
 	//	Rv(nil, n) = NaN
 	//	Rv is below zero when a section lies above the reference line
 	{
-		Key: "Rv", Name: "mean pit depth", Group: GroupHeight,
+		Key: "Rv", Name: "mean pit depth",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: SectionMean, Refs: refs(iso21920("5.1.5"))},
-			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.1.2"))},
+			meaning(editions21920, SectionMean, iso21920("5.1.5")),
+			meaning(editions4287, SectionMean, iso4287("4.1.2")),
 		},
 		Formula:   "Rv = frac{1}{nsc} * sum{i=1}{nsc}{Zv_i}",
 		Sentence:  "How far the lowest point of a section is below the reference line, as the mean over the sections.",
@@ -80,11 +80,11 @@ var extremeRows = []Parameter{
 	//
 	//	Rz(nil, n) = NaN
 	{
-		Key: "Rz", Name: "maximum height", Group: GroupHeight,
+		Key: "Rz", Name: "maximum height",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: SectionMean, Refs: refs(iso21920("5.1.6"))},
-			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.1.3"))},
-			{Editions: editionsASME, Over: SectionMean, Refs: refs(asme())},
+			meaning(editions21920, SectionMean, iso21920("5.1.6")),
+			meaning(editions4287, SectionMean, iso4287("4.1.3")),
+			meaning(editionsASME, SectionMean, asme()),
 		},
 		Formula:   "Rz = frac{1}{nsc} * sum{i=1}{nsc}{(Zp_i + Zv_i)}",
 		Sentence:  "The height from the lowest to the highest point of a section, as the mean over the sections.",
@@ -111,9 +111,9 @@ var extremeRows = []Parameter{
 	//
 	//	Rzx(z, dx, l) = NaN if l is longer than the profile, shorter than dx or not above zero
 	{
-		Key: "Rzx", Name: "maximum height per section", Group: GroupHeight,
+		Key: "Rzx", Name: "maximum height per section",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: SlidingSection, Refs: refs(iso21920("4.2.7"), ownChoice("window at every position"))},
+			meaning(editions21920, SlidingSection, iso21920("4.2.7"), ownChoice("window at every position")),
 		},
 		Args:      []Arg{{Name: "l", Unit: Micrometre, Default: nan, Text: "length of the window, the section length when left out"}},
 		Formula:   "Rzx(l) = max{x}{[max{}{z} - min{}{z}]} text{, from } x text{ to } x + l",
@@ -140,17 +140,17 @@ var extremeRows = []Parameter{
 	//
 	//	Rt(nil) = NaN
 	{
-		Key: "Rt", Name: "total height", Group: GroupHeight,
+		Key: "Rt", Name: "total height",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.6"))},
-			{Editions: editions4287, Over: EvaluationLength, Refs: refs(iso4287("4.1.5"))},
-			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())},
+			meaning(editions21920, EvaluationLength, iso21920("4.2.6")),
+			meaning(editions4287, EvaluationLength, iso4287("4.1.5")),
+			meaning(editionsASME, EvaluationLength, asme()),
 		},
 		Formula:   "Rt = max{}{z_i} - min{}{z_i}",
 		Sentence:  "The height from the lowest to the highest point of the whole evaluation length.",
 		Practice:  "Stated where no ridge or scratch is allowed. It covers the traced line, not the whole part.",
 		Blind:     "Everything between the two points. When more of the same profile is evaluated it can grow but never shrink.",
-		eval:      func(w *work, _ []float64) result { return value(w.extremes().high - w.extremes().low) },
+		eval:      evalTotalHeight,
 		construct: constructTotal(true, true),
 	},
 	// func Rpt(z []float64) float64
@@ -169,10 +169,10 @@ var extremeRows = []Parameter{
 	//
 	//	Rpt(nil) = NaN
 	{
-		Key: "Rpt", Name: "maximum peak height", Group: GroupHeight,
+		Key: "Rpt", Name: "maximum peak height",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("5.1.2"))},
-			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())},
+			meaning(editions21920, EvaluationLength, iso21920("5.1.2")),
+			meaning(editionsASME, EvaluationLength, asme()),
 		},
 		Formula:   "Rpt = max{}{z_i}",
 		Sentence:  "How far the highest point of the whole evaluation length is above the reference line.",
@@ -196,10 +196,10 @@ var extremeRows = []Parameter{
 	//
 	//	Rvt(nil) = NaN
 	{
-		Key: "Rvt", Name: "maximum pit depth", Group: GroupHeight,
+		Key: "Rvt", Name: "maximum pit depth",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("5.1.4"))},
-			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())},
+			meaning(editions21920, EvaluationLength, iso21920("5.1.4")),
+			meaning(editionsASME, EvaluationLength, asme()),
 		},
 		Formula:   "Rvt = -min{}{z_i}",
 		Sentence:  "How far the lowest point of the whole evaluation length is below the reference line.",
@@ -246,29 +246,23 @@ func extremeIndices(z []float64) (high, low int) {
 	return high, low
 }
 
+func evalTotalHeight(w *work, _ []float64) result {
+	return value(w.extremes().high - w.extremes().low)
+}
+
 func evalPeak(w *work, _ []float64) result {
-	s := w.perSection()
-	for k, i := range w.extremes().sectionHigh {
-		s[k] = w.z[i]
-	}
-	return result{value: mean(s), sections: s}
+	high := w.extremes().sectionHigh
+	return w.meanOfEach(func(k int) float64 { return w.z[high[k]] })
 }
 
 func evalPit(w *work, _ []float64) result {
-	s := w.perSection()
-	for k, i := range w.extremes().sectionLow {
-		s[k] = -w.z[i]
-	}
-	return result{value: mean(s), sections: s}
+	low := w.extremes().sectionLow
+	return w.meanOfEach(func(k int) float64 { return -w.z[low[k]] })
 }
 
 func evalMaximumHeight(w *work, _ []float64) result {
 	e := w.extremes()
-	s := w.perSection()
-	for k := range s {
-		s[k] = w.z[e.sectionHigh[k]] - w.z[e.sectionLow[k]]
-	}
-	return result{value: mean(s), sections: s}
+	return w.meanOfEach(func(k int) float64 { return w.z[e.sectionHigh[k]] - w.z[e.sectionLow[k]] })
 }
 
 func checkLength(args []float64) string {

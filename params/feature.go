@@ -11,11 +11,8 @@ import (
 const pruneShare = 0.05
 
 func featureRow(p Parameter, basis standards.Basis) Parameter {
-	p.Group = GroupFeature
-	p.Meanings = []Meaning{{
-		Editions: editions21920, Over: EvaluationLength,
-		Refs: refs(standards.Ref{Doc: "ISO 21920-2:2021", Clause: "5.3", Basis: basis}, ownChoice("watershed pruned at 5 % of Rt")),
-	}}
+	p.shape = true
+	p.Meanings = []Meaning{meaning(editions21920, EvaluationLength, standards.Ref{Doc: "ISO 21920-2:2021", Clause: "5.3", Basis: basis}, ownChoice("watershed pruned at 5 % of Rt"))}
 	return p
 }
 
@@ -42,7 +39,7 @@ var featureRows = []Parameter{
 		Formula:  "R5p = frac{1}{5} * sum{i=1}{5}{P_i}",
 		Sentence: "The mean height, above the reference line, of the five highest peaks that pruning leaves in the whole evaluation length.",
 		Blind:    "All other peaks, and how steep the five are.",
-		eval:     func(w *work, _ []float64) result { return w.five(true) }, construct: showFive(true, false),
+		eval:     ofExtremes((*work).five, true), construct: showFive(true, false),
 	}, standards.Memory),
 	// func R5v(z []float64) float64
 	//
@@ -66,7 +63,7 @@ var featureRows = []Parameter{
 		Formula:  "R5v = frac{1}{5} * sum{i=1}{5}{V_i}",
 		Sentence: "The mean depth, below the reference line, of the five deepest pits that pruning leaves in the whole evaluation length.",
 		Blind:    "All other pits, and how wide the five are.",
-		eval:     func(w *work, _ []float64) result { return w.five(false) }, construct: showFive(false, true),
+		eval:     ofExtremes((*work).five, false), construct: showFive(false, true),
 	}, standards.Memory),
 	// func R10z(z []float64) float64
 	//
@@ -130,7 +127,7 @@ var featureRows = []Parameter{
 		Formula:  "Rpd = frac{np}{le}",
 		Sentence: "How many peaks pruning leaves on 1 mm.",
 		Blind:    "How high they are. The number depends on the S-filter, the point spacing and the pruning threshold.",
-		eval:     func(w *work, _ []float64) result { return w.density(true) }, construct: showDensity(true),
+		eval:     ofExtremes((*work).density, true), construct: showDensity(true),
 	}, standards.Memory),
 	// func Rvd(z []float64, dx float64) float64
 	//
@@ -155,7 +152,7 @@ var featureRows = []Parameter{
 		Formula:  "Rvd = frac{nv}{le}",
 		Sentence: "How many pits pruning leaves on 1 mm.",
 		Blind:    "How deep they are. The number depends on the S-filter, the point spacing and the pruning threshold.",
-		eval:     func(w *work, _ []float64) result { return w.density(false) }, construct: showDensity(false),
+		eval:     ofExtremes((*work).density, false), construct: showDensity(false),
 	}, standards.Memory),
 	// func Rmpc(z []float64, dx float64) float64
 	//
@@ -181,7 +178,7 @@ var featureRows = []Parameter{
 		Sentence: "How sharp the peaks are: the mean of one divided by the radius of the circle that fits each peak.",
 		Practice: "Sharp peaks deform and wear first.",
 		Blind:    "How high they are. It depends strongly on the S-filter: the shorter, the larger. A large tip makes peaks look rounder than they are.",
-		eval:     func(w *work, _ []float64) result { return w.meanCurvature(true) }, construct: showCurvature(true),
+		eval:     ofExtremes((*work).meanCurvature, true), construct: showCurvature(true),
 	}, standards.Memory),
 	// func Rmvc(z []float64, dx float64) float64
 	//
@@ -206,7 +203,7 @@ var featureRows = []Parameter{
 		Formula:  "Rmvc = frac{1}{nv} * sum{i=1}{nv}{k2_i}",
 		Sentence: "How sharp the pits are: the mean of one divided by the radius of the circle that fits each pit.",
 		Blind:    "How deep they are. It depends strongly on the S-filter: the shorter, the larger. A large tip does not reach the bottom and makes pits look sharper than they are.",
-		eval:     func(w *work, _ []float64) result { return w.meanCurvature(false) }, construct: showCurvature(false),
+		eval:     ofExtremes((*work).meanCurvature, false), construct: showCurvature(false),
 	}, standards.Memory),
 }
 
@@ -221,39 +218,26 @@ func (w *work) pruned() []Extreme {
 
 // pruneReference returns the height of which the threshold is a share: Rt, or Rz by choice.
 func (w *work) pruneReference() float64 {
-	if w.in.Choices.PruneReference == PruneByMaximum && w.count > 0 {
-		sum := 0.0
-		for k := range w.count {
-			low, high := limits(w.sectionAt(k))
-			sum += high - low
-		}
-		return sum / float64(w.count)
+	if w.in.Choices.PruneReference == PruneByMaximum {
+		return evalMaximumHeight(w, nil).value
 	}
-	low, high := limits(w.z)
-	return high - low
+	return w.extremes().high - w.extremes().low
 }
 
 // topFive returns the highest peaks from the highest down, or the deepest pits from the deepest up, at most five, equals
 // from left to right; and how many peaks or pits there are in all.
 func (w *work) topFive(peaks bool) (best [5]Extreme, kept, count int) {
+	sign := 1.0
+	if !peaks {
+		sign = -1
+	}
 	for _, x := range w.pruned() {
-		if x.Peak != peaks {
-			continue
-		}
-		count++
-		i := kept
-		for i > 0 && (peaks && x.Z > best[i-1].Z || !peaks && x.Z < best[i-1].Z) {
-			if i < len(best) {
-				best[i] = best[i-1]
-			}
-			i--
-		}
-		if i < len(best) {
-			best[i] = x
-			kept = min(kept+1, len(best))
+		if x.Peak == peaks {
+			rank(&best, count, x, func(x Extreme) float64 { return sign * x.Z })
+			count++
 		}
 	}
-	return best, kept, count
+	return best, min(count, len(best)), count
 }
 
 // extremeNoun names peaks or pits in reasons and texts.
@@ -264,11 +248,13 @@ func extremeNoun(peaks bool) string {
 	return "pits"
 }
 
+// ofExtremes makes the evaluator of a function of the peaks or of the pits.
+func ofExtremes(f func(w *work, peaks bool) result, peaks bool) evaluator {
+	return func(w *work, _ []float64) result { return f(w, peaks) }
+}
+
 // five returns the mean of the five largest peak heights or pit depths.
 func (w *work) five(peaks bool) result {
-	if w.flat() {
-		return undefined(reasonFlat)
-	}
 	best, kept, count := w.topFive(peaks)
 	r := result{}
 	if count < 5 {
@@ -290,9 +276,6 @@ func (w *work) five(peaks bool) result {
 
 // density returns the number of peaks or pits per millimetre. Those whose hill or dale reaches the border count too.
 func (w *work) density(peaks bool) result {
-	if w.flat() {
-		return undefined(reasonFlat)
-	}
 	count := 0
 	for _, x := range w.pruned() {
 		if x.Peak == peaks {
@@ -304,9 +287,6 @@ func (w *work) density(peaks bool) result {
 
 // meanCurvature returns the mean of -z″ at the peaks or z″ at the pits, per millimetre.
 func (w *work) meanCurvature(peaks bool) result {
-	if w.flat() {
-		return undefined(reasonFlat)
-	}
 	sum, count := 0.0, 0
 	for _, x := range w.pruned() {
 		if x.Peak == peaks {

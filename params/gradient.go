@@ -1,6 +1,9 @@
 package params
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // slopeRows are the gradients and what is made of them.
 var slopeRows = []Parameter{
@@ -25,11 +28,11 @@ var slopeRows = []Parameter{
 	//	Rdq of fewer than seven points uses the five- or three-point formula
 	//	Rdq of fewer than three points = NaN
 	{
-		Key: "Rdq", Name: "root mean square gradient", Group: GroupGradient,
+		Key: "Rdq", Name: "root mean square gradient",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.2")), eval: wholeSlope(Rq)},
-			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.4.1")), eval: sectionMeanSlope(Rq), construct: constructSlope(true)},
-			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: wholeSlope(Rq)},
+			{editions21920, EvaluationLength, refs(iso21920("4.4.2")), wholeSlope(Rq), nil},
+			{editions4287, SectionMean, refs(iso4287("4.4.1")), sectionMeanSlope(Rq), constructSlope(true)},
+			{editionsASME, EvaluationLength, refs(asme()), wholeSlope(Rq), nil},
 		},
 		Formula:   "Rdq = sqrt{frac{1}{Ng} * sum{i=1}{Ng}{g_i^{2}}}",
 		Defined:   "Rdq = sqrt{frac{1}{le} * int{0}{le}{g(x)^{2}}{x}}",
@@ -55,10 +58,10 @@ var slopeRows = []Parameter{
 	//
 	// Special cases are those of [Rdq].
 	{
-		Key: "Rda", Name: "arithmetic mean of absolute gradient", Group: GroupGradient,
+		Key: "Rda", Name: "arithmetic mean of absolute gradient",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.3"))},
-			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())},
+			meaning(editions21920, EvaluationLength, iso21920("4.4.3")),
+			meaning(editionsASME, EvaluationLength, asme()),
 		},
 		Formula:   "Rda = frac{1}{Ng} * sum{i=1}{Ng}{abs{g_i}}",
 		Sentence:  "The mean steepness of the profile; up and down count alike.",
@@ -83,12 +86,12 @@ var slopeRows = []Parameter{
 	//
 	// Special cases are those of [Rdq].
 	{
-		Key: "Rdt", Name: "maximum absolute gradient", Group: GroupGradient,
-		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.4"))}},
+		Key: "Rdt", Name: "maximum absolute gradient",
+		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.4.4"))},
 		Formula:   "Rdt = max{i}{abs{g_i}}",
 		Sentence:  "The steepness at the steepest place.",
 		Blind:     "Everything but one place, which may be a fault of the measurement.",
-		eval:      wholeSlope(largestAbsolute),
+		eval:      wholeSlope(largest),
 		construct: constructSteepest,
 	},
 	// func Rdl(z []float64, dx float64) float64
@@ -108,8 +111,8 @@ var slopeRows = []Parameter{
 	//
 	// Special cases are those of [Rdq].
 	{
-		Key: "Rdl", Name: "developed length", Group: GroupGradient,
-		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.5"))}},
+		Key: "Rdl", Name: "developed length",
+		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.4.5"))},
 		Formula:   "Rdl = frac{le}{Ng} * sum{i=1}{Ng}{sqrt{1 + g_i^{2}}}",
 		Sentence:  "The length of the profile line when it is pulled straight.",
 		Blind:     "Where the extra length is. On a ground or turned surface it is usually less than 1 % longer than the evaluation length.",
@@ -133,8 +136,8 @@ var slopeRows = []Parameter{
 	//
 	// Special cases are those of [Rdq].
 	{
-		Key: "Rdr", Name: "developed length ratio", Group: GroupGradient,
-		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.4.6"))}},
+		Key: "Rdr", Name: "developed length ratio",
+		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.4.6"))},
 		Formula:   "Rdr = 100% × frac{1}{Ng} * sum{i=1}{Ng}{(sqrt{1 + g_i^{2}} - 1)}",
 		Sentence:  "By how many percent the profile line, pulled straight, is longer than the evaluation length; for small slopes close to 50 × Rdq² %.",
 		Practice:  "Stated where a coating or an adhesive must hold.",
@@ -236,23 +239,14 @@ func wholeSlope(f func(slope []float64) float64) evaluator {
 func sectionMeanSlope(f func(slope []float64) float64) evaluator {
 	return func(w *work, _ []float64) result {
 		g := w.gradient()
-		s := w.perSection()
-		for k := range s {
-			s[k] = nan
+		s := w.each(func(k int) float64 {
 			if slopes := g.in(k*w.section, (k+1)*w.section); slopes != nil {
-				s[k] = f(slopes)
+				return f(slopes)
 			}
-		}
+			return nan
+		})
 		return meanOfDefined(s, "is too short for a slope", reasonSlope)
 	}
-}
-
-func largestAbsolute(s []float64) float64 {
-	largest := math.Abs(s[0])
-	for _, v := range s[1:] {
-		largest = max(largest, math.Abs(v))
-	}
-	return largest
 }
 
 // meanStretch returns the mean of √(1+g²) - 1, without losing small slopes to the 1.
@@ -272,14 +266,7 @@ func constructSlope(sections bool) constructor {
 		c.step("a flank of this slope rises "+micrometres(rise)+" on "+micrometres(run), c.Result,
 			line(digits(c.Result, 3), Point{x - run/2, -rise / 2}, Point{x + run/2, rise / 2}))
 		if sections {
-			r := sectionMeanSlope(Rq)(w, nil)
-			var terms []float64
-			for _, v := range r.sections {
-				if !math.IsNaN(v) {
-					terms = append(terms, v)
-				}
-			}
-			c.mean(terms)
+			c.mean(slices.DeleteFunc(sectionMeanSlope(Rq)(w, nil).sections, math.IsNaN))
 		}
 	}
 }

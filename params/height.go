@@ -7,13 +7,13 @@ import (
 // heightRows are the averages of the heights.
 var heightRows = []Parameter{
 	{
-		Key: "Ra", Name: "arithmetic mean height", Group: GroupHeight,
+		Key: "Ra", Name: "arithmetic mean height",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.2")), eval: whole(Ra)},
-			{Editions: editions4287, Over: SectionMean, Refs: refs(excerpt4287("4.2.1")), eval: sectionMean(Ra), construct: constructHeights(arithmeticMoment, true)},
-			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: whole(Ra)},
-			{Editions: editionsJIS1982, Over: EvaluationLength, Refs: refs(jis1982()), eval: whole(Ra)},
-			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994()), eval: sectionMean(Ra), construct: constructHeights(arithmeticMoment, true)},
+			{editions21920, EvaluationLength, refs(iso21920("4.2.2")), whole(Ra), nil},
+			{editions4287, SectionMean, refs(excerpt4287("4.2.1")), sectionMean(Ra), constructHeights(arithmeticMoment, true)},
+			{editionsASME, EvaluationLength, refs(asme()), whole(Ra), nil},
+			{editionsJIS1982, EvaluationLength, refs(jis1982()), whole(Ra), nil},
+			{editionsJIS1994, SectionMean, refs(jis1994()), sectionMean(Ra), constructHeights(arithmeticMoment, true)},
 		},
 		Formula:   "Ra = frac{1}{N} * sum{i=1}{N}{abs{z_i}}",
 		Defined:   "Ra = frac{1}{le} * int{0}{le}{abs{z(x)}}{x}",
@@ -23,11 +23,11 @@ var heightRows = []Parameter{
 		construct: constructHeights(arithmeticMoment, false),
 	},
 	{
-		Key: "Rq", Name: "root mean square height", Group: GroupHeight,
+		Key: "Rq", Name: "root mean square height",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.3")), eval: whole(Rq)},
-			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.2.2")), eval: sectionMean(Rq), construct: constructHeights(secondMoment, true)},
-			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: whole(Rq)},
+			{editions21920, EvaluationLength, refs(iso21920("4.2.3")), whole(Rq), nil},
+			{editions4287, SectionMean, refs(iso4287("4.2.2")), sectionMean(Rq), constructHeights(secondMoment, true)},
+			{editionsASME, EvaluationLength, refs(asme()), whole(Rq), nil},
 		},
 		Formula:   "Rq = sqrt{frac{1}{N} * sum{i=1}{N}{z_i^{2}}}",
 		Defined:   "Rq = sqrt{frac{1}{le} * int{0}{le}{z(x)^{2}}{x}}",
@@ -55,11 +55,11 @@ var heightRows = []Parameter{
 	//
 	//	Rsk(z) = NaN if Rq(z) = 0 or z is empty
 	{
-		Key: "Rsk", Name: "skewness", Group: GroupHeight,
+		Key: "Rsk", Name: "skewness", shape: true,
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.4")), eval: wholeShape(skewness)},
-			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.2.3")), eval: sectionMeanShape(skewness), construct: constructHeights(thirdMoment, true)},
-			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: wholeShape(skewness)},
+			{editions21920, EvaluationLength, refs(iso21920("4.2.4")), wholeShape(skewness), nil},
+			{editions4287, SectionMean, refs(iso4287("4.2.3")), sectionMeanShape(skewness), constructHeights(thirdMoment, true)},
+			{editionsASME, EvaluationLength, refs(asme()), wholeShape(skewness), nil},
 		},
 		Formula:   "Rsk = frac{1}{Rq^{3}} * frac{1}{N} * sum{i=1}{N}{z_i^{3}}",
 		Defined:   "Rsk = frac{1}{Rq^{3}} * frac{1}{le} * int{0}{le}{z(x)^{3}}{x}",
@@ -87,11 +87,11 @@ var heightRows = []Parameter{
 	//
 	//	Rku(z) = NaN if Rq(z) = 0 or z is empty
 	{
-		Key: "Rku", Name: "kurtosis", Group: GroupHeight,
+		Key: "Rku", Name: "kurtosis", shape: true,
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.2.5")), eval: wholeShape(kurtosis)},
-			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.2.4")), eval: sectionMeanShape(kurtosis), construct: constructHeights(fourthMoment, true)},
-			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: wholeShape(kurtosis)},
+			{editions21920, EvaluationLength, refs(iso21920("4.2.5")), wholeShape(kurtosis), nil},
+			{editions4287, SectionMean, refs(iso4287("4.2.4")), sectionMeanShape(kurtosis), constructHeights(fourthMoment, true)},
+			{editionsASME, EvaluationLength, refs(asme()), wholeShape(kurtosis), nil},
 		},
 		Formula:   "Rku = frac{1}{Rq^{4}} * frac{1}{N} * sum{i=1}{N}{z_i^{4}}",
 		Defined:   "Rku = frac{1}{Rq^{4}} * frac{1}{le} * int{0}{le}{z(x)^{4}}{x}",

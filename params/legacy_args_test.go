@@ -74,10 +74,11 @@ func ExampleRPcBand() {
 // Heights on two straight lines of normal paper, like those of a plateau-honed bore.
 func ExampleFitProbability() {
 	const n = 2000
-	kink := params.NormalQuantile(0.8)
+	quantile := func(p float64) float64 { return math.Sqrt2 * math.Erfinv(2*p-1) }
+	kink := quantile(0.8)
 	z := make([]float64, n)
 	for i := range z {
-		s := params.NormalQuantile((float64(i) + 0.5) / n)
+		s := quantile((float64(i) + 0.5) / n)
 		if s < kink {
 			z[i] = 0.2 * (kink - s)
 		} else {

@@ -52,9 +52,6 @@ func Defaults(edition string, letter byte) []Call {
 	var calls []Call
 	for _, l := range catalogue().by[editionLetter{edition, letter}] {
 		p := l.parameter
-		if p.Group == GroupNotYet {
-			continue
-		}
 		c := Call{Parameter: p, Edition: edition, Letter: letter, symbol: l.symbol, meaning: l.meaning, Args: make([]float64, len(p.Args))}
 		for j, a := range p.Args {
 			c.Args[j] = a.Default

@@ -31,7 +31,7 @@ var motifRows = []Parameter{
 		Formula:  "R = frac{1}{2 * n} * sum{i=1}{2 * n}{H_i}",
 		Sentence: "The mean depth of the roughness motifs, each measured from both of its end peaks.",
 		Blind:    "How wide the motifs are, and what is before the first and after the last peak.",
-		eval:     roughnessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifDepths(m)) }), construct: showMotifs(motifDepths),
+		eval:     ofMotifs(motifDepths, average), construct: showMotifs(motifDepths),
 	}, "3.2", standards.Excerpt),
 	// func AR(z []float64, dx, a float64) float64
 	//
@@ -55,7 +55,7 @@ var motifRows = []Parameter{
 		Formula:  "AR = frac{1}{n} * sum{i=1}{n}{Wr_i}",
 		Sentence: "The mean width of the roughness motifs, from peak to peak.",
 		Blind:    "How deep they are.",
-		eval:     roughnessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifWidths(m)) }), construct: showMotifs(motifWidths),
+		eval:     ofMotifs(motifWidths, average), construct: showMotifs(motifWidths),
 	}, "3.2.1", standards.Excerpt),
 	// func Rx(z []float64, dx, a float64) float64
 	//
@@ -79,7 +79,7 @@ var motifRows = []Parameter{
 		Formula:  "Rx = max{i}{H_i}",
 		Sentence: "The largest depth of a roughness motif, from one of its end peaks.",
 		Blind:    "Whether it is one scratch or all motifs.",
-		eval:     roughnessMotifs(func(m []Motif, _ Choices) float64 { return greatest(motifDepths(m)) }), construct: showDeepest,
+		eval:     ofMotifs(motifDepths, maximum), construct: showDeepest,
 	}, "3.2", standards.Excerpt),
 	// func Nr(z []float64, dx, a float64) float64
 	//
@@ -103,9 +103,7 @@ var motifRows = []Parameter{
 		Formula:  "Nr = n",
 		Sentence: "How many roughness motifs there are. With fewer than three, R and AR are not reliable.",
 		Blind:    "Their depth and width.",
-		eval: func(w *work, args []float64) result {
-			return value(float64(len(w.motifs(args).Roughness)))
-		}, construct: showMotifs(nil),
+		eval:     countMotifs, construct: showMotifs(nil),
 	}, "", standards.Memory),
 	// func SR(z []float64, dx, a float64) float64
 	//
@@ -129,7 +127,7 @@ var motifRows = []Parameter{
 		Formula:  "SR = sqrt{frac{1}{2 * n} * sum{i=1}{2 * n}{(H_i - R)^{2}}}",
 		Sentence: "How much the depths of the roughness motifs differ from their mean.",
 		Blind:    "The order along the trace.",
-		eval:     roughnessMotifs(func(m []Motif, c Choices) float64 { return spread(motifDepths(m), c.Deviation) }), construct: showScatter(motifDepths),
+		eval:     ofMotifs(motifDepths, spread), construct: showScatter(motifDepths),
 	}, "", standards.Memory),
 	// func SAR(z []float64, dx, a float64) float64
 	//
@@ -153,7 +151,7 @@ var motifRows = []Parameter{
 		Formula:  "SAR = sqrt{frac{1}{n} * sum{i=1}{n}{(Wr_i - AR)^{2}}}",
 		Sentence: "How much the widths of the roughness motifs differ from their mean.",
 		Blind:    "The order along the trace.",
-		eval:     roughnessMotifs(func(m []Motif, c Choices) float64 { return spread(motifWidths(m), c.Deviation) }), construct: showScatter(motifWidths),
+		eval:     ofMotifs(motifWidths, spread), construct: showScatter(motifWidths),
 	}, "", standards.Memory),
 }
 
@@ -168,8 +166,8 @@ var (
 
 // motifRow completes a row of ISO 12085 about roughness motifs: measured on the primary profile, evaluated once.
 func motifRow(p Parameter, clause string, basis standards.Basis) Parameter {
-	p.Group, p.On = GroupMotif, Primary
-	p.Meanings = []Meaning{{Editions: []string{editionISO12085}, Over: EvaluationLength, Refs: refs(iso12085(clause, basis))}}
+	p.On = Primary
+	p.Meanings = []Meaning{meaning([]string{editionISO12085}, EvaluationLength, iso12085(clause, basis))}
 	p.Args = []Arg{motifWidth}
 	p.check = func(args []float64) string {
 		for _, limit := range args {
@@ -204,25 +202,32 @@ func (w *work) motifs(args []float64) *Motifs {
 	return m
 }
 
-func roughnessMotifs(f func([]Motif, Choices) float64) evaluator {
+// ofMotifs makes the evaluator of a statistic of the terms of the motifs a row is about.
+func ofMotifs(terms func([]Motif) []float64, of func(v []float64, divisor Deviation) float64) evaluator {
 	return func(w *work, args []float64) result {
-		return ofMotifs(w.motifs(args).Roughness, w.in.Choices, f, reasonNoMotif)
+		none := reasonNoMotif
+		if len(args) > 1 && len(w.motifs(args).Envelope) > 1 {
+			none = reasonNoWave
+		}
+		m := w.shownMotifs(args)
+		if len(m) == 0 {
+			return undefined(none)
+		}
+		r := value(of(terms(m), w.in.Choices.Deviation))
+		switch {
+		case math.IsNaN(r.value):
+			r.reason = reasonOneDeviates
+		case len(m) < 3:
+			r.reason = reasonFewMotifs
+		}
+		return r
 	}
 }
 
-func ofMotifs(m []Motif, c Choices, f func([]Motif, Choices) float64, none string) result {
-	if len(m) == 0 {
-		return undefined(none)
-	}
-	r := value(f(m, c))
-	switch {
-	case math.IsNaN(r.value):
-		r.reason = reasonOneDeviates
-	case len(m) < 3:
-		r.reason = reasonFewMotifs
-	}
-	return r
-}
+func average(v []float64, _ Deviation) float64 { return mean(v) }
+func maximum(v []float64, _ Deviation) float64 { return greatest(v) }
+
+func countMotifs(w *work, args []float64) result { return value(float64(len(w.shownMotifs(args)))) }
 
 // motifWidths returns the widths of the motifs.
 func motifWidths(motifs []Motif) []float64 {

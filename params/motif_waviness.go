@@ -30,7 +30,7 @@ var wavinessRows = []Parameter{
 		Formula:  "W = frac{1}{2 * n} * sum{i=1}{2 * n}{Hw_i}",
 		Sentence: "The mean depth of the waviness motifs, measured on the envelope.",
 		Blind:    "What is below the envelope, except that a deep pit can change which peaks count.",
-		eval:     wavinessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifDepths(m)) }), construct: showMotifs(motifDepths),
+		eval:     ofMotifs(motifDepths, average), construct: showMotifs(motifDepths),
 	}, "3.2.5", standards.Excerpt),
 	// func AW(z []float64, dx, a, b float64) float64
 	//
@@ -54,7 +54,7 @@ var wavinessRows = []Parameter{
 		Formula:  "AW = frac{1}{n} * sum{i=1}{n}{Ww_i}",
 		Sentence: "The mean width of the waviness motifs, measured on the envelope.",
 		Blind:    "How deep they are.",
-		eval:     wavinessMotifs(func(m []Motif, _ Choices) float64 { return mean(motifWidths(m)) }), construct: showMotifs(motifWidths),
+		eval:     ofMotifs(motifWidths, average), construct: showMotifs(motifWidths),
 	}, "3.2.4", standards.Excerpt),
 	// func Wx(z []float64, dx, a, b float64) float64
 	//
@@ -78,7 +78,7 @@ var wavinessRows = []Parameter{
 		Formula:  "Wx = max{i}{Hw_i}",
 		Sentence: "The largest depth of a waviness motif.",
 		Blind:    "How often it occurs.",
-		eval:     wavinessMotifs(func(m []Motif, _ Choices) float64 { return greatest(motifDepths(m)) }), construct: showDeepest,
+		eval:     ofMotifs(motifDepths, maximum), construct: showDeepest,
 	}, "3.2", standards.Memory),
 	// func Wte(z []float64, dx, a, b float64) float64
 	//
@@ -133,9 +133,7 @@ var wavinessRows = []Parameter{
 		Formula:  "Nw = n",
 		Sentence: "How many waviness motifs there are. With few of them, W and AW are not reliable.",
 		Blind:    "Their depth and width.",
-		eval: func(w *work, args []float64) result {
-			return value(float64(len(w.motifs(args).Waviness)))
-		}, construct: showMotifs(nil),
+		eval:     countMotifs, construct: showMotifs(nil),
 	}, "", standards.Memory),
 	// func SW(z []float64, dx, a, b float64) float64
 	//
@@ -159,7 +157,7 @@ var wavinessRows = []Parameter{
 		Formula:  "SW = sqrt{frac{1}{2 * n} * sum{i=1}{2 * n}{(Hw_i - W)^{2}}}",
 		Sentence: "How much the depths of the waviness motifs differ from their mean.",
 		Blind:    "The order along the trace.",
-		eval:     wavinessMotifs(func(m []Motif, c Choices) float64 { return spread(motifDepths(m), c.Deviation) }), construct: showScatter(motifDepths),
+		eval:     ofMotifs(motifDepths, spread), construct: showScatter(motifDepths),
 	}, "", standards.Memory),
 	// func SAW(z []float64, dx, a, b float64) float64
 	//
@@ -183,7 +181,7 @@ var wavinessRows = []Parameter{
 		Formula:  "SAW = sqrt{frac{1}{n} * sum{i=1}{n}{(Ww_i - AW)^{2}}}",
 		Sentence: "How much the widths of the waviness motifs differ from their mean.",
 		Blind:    "The order along the trace.",
-		eval:     wavinessMotifs(func(m []Motif, c Choices) float64 { return spread(motifWidths(m), c.Deviation) }), construct: showScatter(motifWidths),
+		eval:     ofMotifs(motifWidths, spread), construct: showScatter(motifWidths),
 	}, "", standards.Memory),
 }
 
@@ -192,16 +190,6 @@ func wavinessRow(p Parameter, clause string, basis standards.Basis) Parameter {
 	p = motifRow(p, clause, basis)
 	p.Args = append(p.Args, waveWidth)
 	return p
-}
-
-func wavinessMotifs(f func([]Motif, Choices) float64) evaluator {
-	return func(w *work, args []float64) result {
-		m := w.motifs(args)
-		if len(m.Envelope) < 2 {
-			return undefined(reasonNoMotif)
-		}
-		return ofMotifs(m.Waviness, w.in.Choices, f, reasonNoWave)
-	}
 }
 
 // envelopeEnds returns the highest and the lowest point of the envelope, the leftmost of equals.

@@ -20,10 +20,10 @@ var bearingRows = []Parameter{
 	//
 	//	Tp(z, c) = 100 where c is max z - min z or more
 	{
-		Key: "Tp", Name: "bearing length ratio", Group: GroupLegacy,
+		Key: "Tp", Name: "bearing length ratio",
 		Meanings: []Meaning{
-			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: bearingOverall, construct: showBearing(false)},
-			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994()), eval: bearingMean, construct: showBearing(true)},
+			{editionsASME, EvaluationLength, refs(asme()), bearingOverall, showBearing(false)},
+			{editionsJIS1994, SectionMean, refs(jis1994()), bearingMean, showBearing(true)},
 		},
 		Args:     []Arg{{Name: "c", Unit: Micrometre, Default: 1, Text: "depth below the highest peak, down positive"}},
 		Formula:  "tp(c) = 100% × frac{Ml(max{}{z_i} - c)}{lm}",
@@ -50,8 +50,8 @@ var bearingRows = []Parameter{
 	//
 	//	Htp(z, 0, 100) = max z - min z
 	{
-		Key: "Htp", Name: "height between two bearing length ratios", Group: GroupLegacy,
-		Meanings: []Meaning{{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())}},
+		Key: "Htp", Name: "height between two bearing length ratios",
+		Meanings: []Meaning{meaning(editionsASME, EvaluationLength, asme())},
 		Args: []Arg{
 			{Name: "p", Unit: Percent, Default: 10, Text: "smaller bearing length ratio"},
 			{Name: "q", Unit: Percent, Default: 80, Text: "larger bearing length ratio"},
@@ -83,11 +83,10 @@ func bearingOverall(w *work, args []float64) result {
 }
 
 func bearingMean(w *work, args []float64) result {
-	s := w.perSection()
-	for k := range s {
-		s[k], _ = bearing(w.sectionAt(k), args[0])
-	}
-	return result{value: mean(s), sections: s}
+	return w.meanOfEach(func(k int) float64 {
+		ratio, _ := bearing(w.sectionAt(k), args[0])
+		return ratio
+	})
 }
 
 // showBearing draws the level below the highest peak and what lies at or above it, over all or in each section.

@@ -25,11 +25,8 @@ var countRows = []Parameter{
 	//
 	//	RPcBand(z, …) = 0 where z stays inside the band
 	{
-		Key: RPcBandKey, Name: "peak count in a band", Group: GroupLegacy,
-		Meanings: []Meaning{{
-			Editions: []string{editionISO21920, editionISO4287, editionISO12085, editionASME, editionJIS2013, editionJIS1994, editionJIS1982},
-			Over:     EvaluationLength, Refs: refs(en10049()),
-		}},
+		Key: RPcBandKey, Name: "peak count in a band",
+		Meanings: []Meaning{meaning([]string{editionISO21920, editionISO4287, editionISO12085, editionASME, editionJIS2013, editionJIS1994, editionJIS1982}, EvaluationLength, en10049())},
 		Args: []Arg{
 			{Name: "c1", Unit: Micrometre, Default: DefaultCountBand.Upper, Text: "upper level, from the reference line"},
 			{Name: "c2", Unit: Micrometre, Default: DefaultCountBand.Lower, Text: "lower level, from the reference line"},
@@ -58,8 +55,8 @@ var countRows = []Parameter{
 	//
 	//	Pc(z, …) = 0 where z stays inside the band
 	{
-		Key: "Pc", Name: "peak density", Group: GroupLegacy,
-		Meanings: []Meaning{{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme(), trade("SAE J911", "band of ±25 µin"))}},
+		Key: "Pc", Name: "peak density",
+		Meanings: []Meaning{meaning(editionsASME, EvaluationLength, asme(), trade("SAE J911", "band of ±25 µin"))},
 		Args: []Arg{
 			{Name: "c1", Unit: Micrometre, Default: 0.635, Text: "upper level, from the mean line"},
 			{Name: "c2", Unit: Micrometre, Default: -0.635, Text: "lower level, from the mean line"},
@@ -88,8 +85,8 @@ var countRows = []Parameter{
 	//
 	//	HSC(z, …) = 0 where no point is above c
 	{
-		Key: "HSC", Name: "high spot count", Group: GroupLegacy,
-		Meanings: []Meaning{{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())}},
+		Key: "HSC", Name: "high spot count",
+		Meanings: []Meaning{meaning(editionsASME, EvaluationLength, asme())},
 		Args:     []Arg{{Name: "c", Unit: Micrometre, Default: 0, Text: "level, from the mean line, up positive"}},
 		Formula:  "HSC(c) = frac{L}{le} * nh",
 		Sentence: "How many separate parts of the profile, on 10 mm, are above the level c.",

@@ -20,8 +20,8 @@ var olderHeightRows = []Parameter{
 	//
 	//	Rpm(nil, n) = NaN
 	{
-		Key: "Rpm", Name: "mean of the peak heights of the sampling lengths", Group: GroupLegacy,
-		Meanings: []Meaning{{Editions: editionsASME, Over: SectionMean, Refs: refs(asme())}},
+		Key: "Rpm", Name: "mean of the peak heights of the sampling lengths",
+		Meanings: []Meaning{meaning(editionsASME, SectionMean, asme())},
 		Formula:  "Rpm = frac{1}{nsc} * sum{i=1}{nsc}{Zp_i}",
 		Sentence: "How far the highest point of a sampling length is above the mean line, as the mean over the sampling lengths. ISO calls it Rp.",
 		Blind:    "How broad the peaks are, and everything below them.",
@@ -45,8 +45,8 @@ var olderHeightRows = []Parameter{
 	//
 	//	Rmax(nil, n) = NaN
 	{
-		Key: "Rmax", Name: "largest height of a sampling length", Group: GroupLegacy,
-		Meanings: []Meaning{{Editions: editionsASME, Over: LargestSection, Refs: refs(asme())}},
+		Key: "Rmax", Name: "largest height of a sampling length",
+		Meanings: []Meaning{meaning(editionsASME, LargestSection, asme())},
 		Formula:  "Rmax = max{i}{(Zp_i + Zv_i)}",
 		Sentence: "The height from lowest to highest point in the sampling length where it is largest.",
 		Blind:    "All other sampling lengths. A peak and a pit on the two sides of a border are not taken together.",
@@ -75,8 +75,8 @@ var olderHeightRows = []Parameter{
 	//
 	//	Ry(nil, n) = NaN
 	{
-		Key: "Ry", Name: "maximum height", Group: GroupLegacy,
-		Meanings: []Meaning{{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994())}},
+		Key: "Ry", Name: "maximum height",
+		Meanings: []Meaning{meaning(editionsJIS1994, SectionMean, jis1994())},
 		Formula:  "Ry = frac{1}{nsc} * sum{i=1}{nsc}{(Zp_i + Zv_i)}",
 		Sentence: "The height from lowest to highest point of a reference length, as the mean over the reference lengths. Since 2001 it is called Rz.",
 		Practice: "On Japanese drawings of 1994 to 2000.",
@@ -101,8 +101,8 @@ var olderHeightRows = []Parameter{
 	//
 	//	Rmax1982(nil, n) = NaN
 	{
-		Key: "Rmax1982", Name: "maximum height of the section profile", Group: GroupLegacy, On: Primary,
-		Meanings: []Meaning{{Editions: editionsJIS1982, Over: SectionMean, Refs: refs(jis1982())}},
+		Key: "Rmax1982", Name: "maximum height of the section profile", On: Primary,
+		Meanings: []Meaning{meaning(editionsJIS1982, SectionMean, jis1982())},
 		Formula:  "Rmax = frac{1}{nsc} * sum{i=1}{nsc}{(Zp_i + Zv_i)}",
 		Sentence: "The height from lowest to highest point of a reference length, on the profile without a cut-off, as the mean over the reference lengths.",
 		Practice: "On Japanese drawings up to 1993.",
@@ -128,10 +128,10 @@ var olderHeightRows = []Parameter{
 	//
 	//	Ra75(nil) = NaN
 	{
-		Key: "Ra75", Name: "centre-line mean roughness", Group: GroupLegacy, On: TwoRC,
+		Key: "Ra75", Name: "centre-line mean roughness", On: TwoRC,
 		Meanings: []Meaning{
-			{Editions: []string{editionJIS2013}, Over: EvaluationLength, Refs: refs(jis2013("annex"))},
-			{Editions: editionsJIS1994, Over: EvaluationLength, Refs: refs(jis1994())},
+			meaning([]string{editionJIS2013}, EvaluationLength, jis2013("annex")),
+			meaning(editionsJIS1994, EvaluationLength, jis1994()),
 		},
 		Formula:  "Ra75 = frac{1}{N} * sum{i=1}{N}{abs{z_i}} text{, behind the 2RC filter}",
 		Sentence: "The mean distance from the mean line behind a filter that works as the electric 2RC filter of older instruments: it passes 75 % of a sine at the cut-off.",

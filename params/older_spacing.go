@@ -24,10 +24,10 @@ var olderSpacingRows = []Parameter{
 	//
 	//	S(z, …) = NaN where no section has two local peaks
 	{
-		Key: "S", Name: "mean spacing of local peaks", Group: GroupLegacy,
+		Key: "S", Name: "mean spacing of local peaks", shape: true,
 		Meanings: []Meaning{
-			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994())},
-			{Editions: []string{editionISO4287}, Over: SectionMean, Refs: refs(iso4287Older())},
+			meaning(editionsJIS1994, SectionMean, jis1994()),
+			meaning([]string{editionISO4287}, SectionMean, iso4287Older()),
 		},
 		Formula:  "S = frac{1}{nt} * sum{i=1}{nt}{St_i} text{, in each section, then the mean}",
 		Sentence: "The mean distance between neighbouring tips of the profile, however small.",
@@ -52,8 +52,8 @@ var olderSpacingRows = []Parameter{
 	//
 	//	D(z, …) = NaN where no section has two local peaks
 	{
-		Key: "D", Name: "density of local peaks", Group: GroupLegacy,
-		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: SectionMean, Refs: refs(iso4287Older())}},
+		Key: "D", Name: "density of local peaks", shape: true,
+		Meanings: []Meaning{meaning([]string{editionISO4287}, SectionMean, iso4287Older())},
 		Formula:  "D = frac{1}{S}",
 		Sentence: "How many tips, however small, there are on 1 mm.",
 		Blind:    "Heights. Every ripple counts, so it depends on noise, point spacing and S-filter.",
@@ -83,7 +83,7 @@ var olderSpacingRows = []Parameter{
 	//
 	//	LambdaA(z, dx) = NaN for a flat profile
 	{
-		Key: "LambdaA", Name: "average wavelength", Group: GroupLegacy,
+		Key: "LambdaA", Name: "average wavelength", shape: true,
 		Meanings: olderWavelength,
 		Formula:  "λa = frac{2 × pi × Ra}{Rda}",
 		Sentence: "The wavelength of a sine that has the same Ra and the same mean slope, both over the whole evaluation length.",
@@ -108,7 +108,7 @@ var olderSpacingRows = []Parameter{
 	//
 	//	LambdaQ(z, dx) = NaN for a flat profile
 	{
-		Key: "LambdaQ", Name: "root mean square average wavelength", Group: GroupLegacy,
+		Key: "LambdaQ", Name: "root mean square average wavelength", shape: true,
 		Meanings: olderWavelength,
 		Formula:  "λq = frac{2 × pi × Rq}{Rdq}",
 		Sentence: "The wavelength of a sine that has the same Rq and the same root mean square slope, both over the whole evaluation length.",
@@ -133,8 +133,8 @@ var olderSpacingRows = []Parameter{
 	//
 	//	Lo(z, dx) = NaN for fewer than three heights
 	{
-		Key: "Lo", Name: "developed profile length", Group: GroupLegacy,
-		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: EvaluationLength, Refs: refs(iso4287Older())}},
+		Key: "Lo", Name: "developed profile length",
+		Meanings: []Meaning{meaning([]string{editionISO4287}, EvaluationLength, iso4287Older())},
 		Formula:  "Lo = frac{le}{Ng} * sum{i=1}{Ng}{sqrt{1 + g_i^{2}}}",
 		Sentence: "The length of the profile line when it is pulled straight. ISO 21920-2 calls it Rdl.",
 		Blind:    "Where the extra length is. It depends on the point spacing and on the S-filter.",
@@ -158,8 +158,8 @@ var olderSpacingRows = []Parameter{
 	//
 	//	LengthRatio(z, dx) = NaN for fewer than three heights
 	{
-		Key: "LengthRatio", Name: "profile length ratio", Group: GroupLegacy,
-		Meanings: []Meaning{{Editions: []string{editionISO4287}, Over: EvaluationLength, Refs: refs(iso4287Older())}},
+		Key: "LengthRatio", Name: "profile length ratio",
+		Meanings: []Meaning{meaning([]string{editionISO4287}, EvaluationLength, iso4287Older())},
 		Formula:  "lr = frac{Lo}{le}",
 		Sentence: "How many times the evaluation length the pulled profile line is.",
 		Blind:    "Where the extra length is. It depends on the point spacing and on the S-filter.",
@@ -173,52 +173,36 @@ var olderSpacingRows = []Parameter{
 }
 
 var olderWavelength = []Meaning{
-	{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme())},
-	{Editions: []string{editionISO4287}, Over: EvaluationLength, Refs: refs(iso4287Older())},
+	meaning(editionsASME, EvaluationLength, asme()),
+	meaning([]string{editionISO4287}, EvaluationLength, iso4287Older()),
 }
 
-// localPeaks returns the first and the last local maximum of section k, in points from its start, and how many there
-// are. A plateau counts once, at its middle.
-func (w *work) localPeaks(k int) (first, last float64, count int) {
+// localPeaks returns the places of the local maxima of section k, in points from its start. A plateau counts once, at its
+// middle.
+func (w *work) localPeaks(k int) []float64 {
 	z := w.sectionAt(k)
-	start, rising := 0, false
-	for i := 1; i < len(z); i++ {
-		if z[i] == z[i-1] {
-			continue
+	places := w.floats(countExtremes(z))[:0]
+	for _, x := range appendExtremes(w.lazy.extremes.take(countExtremes(z))[:0], z) {
+		if x.Peak {
+			places = append(places, x.At)
 		}
-		up := z[i] > z[i-1]
-		if !up && rising {
-			last = float64(start+i-1) / 2
-			if count == 0 {
-				first = last
-			}
-			count++
-		}
-		rising, start = up, i
 	}
-	return first, last, count
+	return places
 }
 
 func evalPeakSpacing(w *work, _ []float64) result {
-	if w.flat() {
-		return undefined(reasonFlat)
-	}
-	s := w.perSection()
-	for k := range s {
-		s[k] = nan
-		if first, last, count := w.localPeaks(k); count > 1 {
-			s[k] = (last - first) / float64(count-1) * w.dx
+	s := w.each(func(k int) float64 {
+		if peaks := w.localPeaks(k); len(peaks) > 1 {
+			return (peaks[len(peaks)-1] - peaks[0]) / float64(len(peaks)-1) * w.dx
 		}
-	}
+		return nan
+	})
 	return meanOfDefined(s, "has fewer than two local peaks", "no section has two local peaks")
 }
 
 // averageWavelength makes the evaluator of 2π times a mean of the heights over the same mean of the slopes.
 func averageWavelength(f func([]float64) float64) evaluator {
 	return func(w *work, _ []float64) result {
-		if w.flat() {
-			return undefined(reasonFlat)
-		}
 		g := w.gradient()
 		if g.slope == nil {
 			return undefined(reasonSlope)

@@ -27,10 +27,10 @@ var tenPointRows = []Parameter{
 	//
 	//	RzJIS(z, n) = NaN where no section has five peaks and five valleys
 	{
-		Key: "RzJIS", Name: "ten-point height", Group: GroupLegacy,
+		Key: "RzJIS", Name: "ten-point height", shape: true,
 		Meanings: []Meaning{
-			{Editions: []string{editionJIS2013}, Over: SectionMean, Refs: refs(jis2013("annex"))},
-			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994())},
+			meaning([]string{editionJIS2013}, SectionMean, jis2013("annex")),
+			meaning(editionsJIS1994, SectionMean, jis1994()),
 		},
 		Formula:  "RzJIS = frac{1}{5} * sum{i=1}{5}{(P_i + V_i)} text{, in each section, then the mean}",
 		Sentence: "In each section, the mean height of the five highest peaks plus the mean depth of the five deepest valleys; then the mean over the sections.",
@@ -56,11 +56,8 @@ var tenPointRows = []Parameter{
 	//
 	//	Rz1982(z, n) = NaN where no section has five peaks and five valleys
 	{
-		Key: "Rz1982", Name: "ten-point height of the section profile", Group: GroupLegacy, On: Primary,
-		Meanings: []Meaning{{
-			Editions: editionsJIS1982, Over: SectionMean,
-			Refs: refs(jis1982(), ownChoice("peaks and valleys about the mean line of the section")),
-		}},
+		Key: "Rz1982", Name: "ten-point height of the section profile", On: Primary, shape: true,
+		Meanings: []Meaning{meaning(editionsJIS1982, SectionMean, jis1982(), ownChoice("peaks and valleys about the mean line of the section"))},
 		Formula:  "Rz = frac{1}{5} * sum{i=1}{5}{(P_i + V_i)} text{, in each section, then the mean}",
 		Sentence: "The ten-point height of the profile without a cut-off, peaks and valleys counted about the mean line of the section.",
 		Practice: "On Japanese drawings up to 1993; the same letters Rz mean another height today.",
@@ -85,8 +82,8 @@ var tenPointRows = []Parameter{
 	//
 	//	R3z(z, n) = NaN where no section has three peaks and three valleys
 	{
-		Key: "R3z", Name: "third-highest peak to third-deepest valley", Group: GroupLegacy,
-		Meanings: []Meaning{{Editions: editionsR3z, Over: SectionMean, Refs: refs(worksR3z, ownChoice("no least height or width of a peak"))}},
+		Key: "R3z", Name: "third-highest peak to third-deepest valley", shape: true,
+		Meanings: []Meaning{meaning(editionsR3z, SectionMean, worksR3z, ownChoice("no least height or width of a peak"))},
 		Formula:  "R3z = P_3 + V_3 text{, in each section, then the mean}",
 		Sentence: "In each section, the height of the third-highest peak plus the depth of the third-deepest valley; then the mean over the sections.",
 		Practice: "A works standard of the car industry, used where single ridges and scratches must not decide.",
@@ -111,8 +108,8 @@ var tenPointRows = []Parameter{
 	//
 	//	R3zm(z, n) = NaN where no section has three peaks and three valleys
 	{
-		Key: "R3zm", Name: "largest third-highest peak to third-deepest valley", Group: GroupLegacy,
-		Meanings: []Meaning{{Editions: editionsR3z, Over: LargestSection, Refs: refs(worksR3z, ownChoice("no least height or width of a peak"))}},
+		Key: "R3zm", Name: "largest third-highest peak to third-deepest valley", shape: true,
+		Meanings: []Meaning{meaning(editionsR3z, LargestSection, worksR3z, ownChoice("no least height or width of a peak"))},
 		Formula:  "R3zm = max{i}{R3z_i}",
 		Sentence: "The largest of the R3z heights of the sections.",
 		Blind:    "All other sections.",
@@ -158,20 +155,16 @@ func (w *work) excursions(k int, centred bool) *excursions {
 		level, slope := meanLine(z)
 		middle := float64(len(z)-1) / 2
 		e.from, e.to = level-float64(slope*middle), level+float64(slope*middle)
-		shifted := w.floats(len(z))
-		for i, v := range z {
-			shifted[i] = v - level - float64(slope*(float64(i)-middle))
-		}
-		parts = w.partsOf(shifted, k*w.section)
+		parts = w.partsOf(detrended(z), k*w.section)
 	} else {
 		parts = w.sectionParts(k)
 	}
 	for _, p := range parts {
 		if p.hill {
-			rank(&e.peaks, e.nPeaks, p)
+			rank(&e.peaks, e.nPeaks, p, partHeight)
 			e.nPeaks++
 		} else {
-			rank(&e.valleys, e.nValleys, p)
+			rank(&e.valleys, e.nValleys, p, partHeight)
 			e.nValleys++
 		}
 	}
@@ -191,19 +184,21 @@ func meanLine(z []float64) (level, slope float64) {
 	return level, slope / (n * (float64(n*n) - 1) / 12)
 }
 
-// rank puts p where it belongs among the highest so far, of which there are n or, if more, all five.
-func rank(top *[5]part, n int, p part) {
+// rank puts x where it belongs among the largest so far, of which there are n or, if more, all five; equals stay in order.
+func rank[T any](top *[5]T, n int, x T, size func(T) float64) {
 	i := min(n, len(top))
-	for i > 0 && p.height > top[i-1].height {
+	for i > 0 && size(x) > size(top[i-1]) {
 		if i < len(top) {
 			top[i] = top[i-1]
 		}
 		i--
 	}
 	if i < len(top) {
-		top[i] = p
+		top[i] = x
 	}
 }
+
+func partHeight(p part) float64 { return p.height }
 
 // meanHeight returns the mean height of the first n parts.
 func meanHeight(top *[5]part, n int) float64 {
@@ -233,21 +228,17 @@ func thirdHeight(w *work, _ []float64) result {
 
 // fromExcursions takes f in each section that has the number of peaks and valleys needed, then the mean.
 func (w *work) fromExcursions(centred bool, needed int, f func(*excursions) float64) result {
-	if w.flat() {
-		return undefined(reasonFlat)
-	}
-	s := w.perSection()
 	few := 0
-	for k := range s {
+	s := w.each(func(k int) float64 {
 		e := w.excursions(k, centred)
 		if min(e.nPeaks, e.nValleys) < needed {
 			few++
 		}
-		s[k] = nan
 		if w.enough(e, needed) {
-			s[k] = f(e)
+			return f(e)
 		}
-	}
+		return nan
+	})
 	what, none := "has fewer than 5 peaks or valleys", "every section has fewer than 5 peaks or valleys about the mean line"
 	if needed == 3 {
 		what, none = "has fewer than 3 peaks or valleys", "every section has fewer than 3 peaks or valleys about the mean line"

@@ -36,6 +36,7 @@ type Parameter struct {
 	On On
 
 	first     string                      // the first edition that has it
+	shape     bool                        // a flat profile has none
 	check     func(args []float64) string // what is wrong with complete arguments, "" when nothing; may be nil
 	eval      evaluator
 	construct constructor
@@ -53,7 +54,7 @@ type Meaning struct {
 	Over     Over            // the length it is evaluated over
 	Refs     []standards.Ref // where it is defined; the first is the source of a value
 
-	eval      evaluator   // nil: the parameter's own
+	eval      evaluator   // nil: the parameter's own, which then no meaning has
 	construct constructor // nil: the parameter's own
 }
 
@@ -123,7 +124,6 @@ const (
 	GroupFeature     = "Peaks and pits"
 	GroupMotif       = "Motifs"
 	GroupLegacy      = "Older and works standards"
-	GroupNotYet      = "Not implemented"
 	editionISO21920  = "iso-21920"
 	editionISO4287   = "iso-4287"
 	editionISO12085  = "iso-12085"

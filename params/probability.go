@@ -4,15 +4,12 @@ import "math"
 
 // probabilityRow completes a row of the material probability family.
 func probabilityRow(p Parameter, pick func(*Probability) float64, show constructor) Parameter {
-	p.Group, p.On = GroupProbability, Stratified
+	p.On, p.shape = Stratified, true
 	p.Meanings = []Meaning{
-		{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.4"), iso13565("3", "annex A"))},
-		{Editions: editions13565, Over: EvaluationLength, Refs: refs(iso13565("3", "annex A"))},
+		meaning(editions21920, EvaluationLength, iso21920("4.5.4"), iso13565("3", "annex A")),
+		meaning(editions13565, EvaluationLength, iso13565("3", "annex A")),
 	}
 	p.eval = func(w *work, _ []float64) result {
-		if w.flat() {
-			return undefined(reasonFlat)
-		}
 		fit, reason := w.probability()
 		if fit == nil {
 			return undefined(reason)

@@ -21,10 +21,10 @@ var ratioRows = []Parameter{
 	//	Rmr(c) = 100 if c is at most the lowest height
 	//	Rmr(c) = 0 if c is above the highest height
 	{
-		Key: "Rmr", Name: "material ratio", Group: GroupRatio,
+		Key: "Rmr", Name: "material ratio",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.1"))},
-			{Editions: editions4287, Over: EvaluationLength, Refs: refs(iso4287("4.5.1"))},
+			meaning(editions21920, EvaluationLength, iso21920("4.5.1")),
+			meaning(editions4287, EvaluationLength, iso4287("4.5.1")),
 		},
 		Args:      []Arg{{Name: "c", Unit: Micrometre, Default: 0, Text: "height from the reference line, up positive"}},
 		Formula:   "Rmr(c) = 100% × frac{Ml(c)}{lm}",
@@ -48,10 +48,10 @@ var ratioRows = []Parameter{
 	//
 	// Special cases are those of [Rmr].
 	{
-		Key: "RmrFrom", Name: "relative material ratio", Group: GroupRatio,
+		Key: "RmrFrom", Name: "relative material ratio",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.2"), ownChoice("order of the arguments"))},
-			{Editions: editions4287, Over: EvaluationLength, Refs: refs(iso4287("4.5.4"), ownChoice("order of the arguments"))},
+			meaning(editions21920, EvaluationLength, iso21920("4.5.2"), ownChoice("order of the arguments")),
+			meaning(editions4287, EvaluationLength, iso4287("4.5.4"), ownChoice("order of the arguments")),
 		},
 		Args: []Arg{
 			{Name: "p", Unit: Percent, Default: 5, Text: "reference material ratio"},
@@ -83,9 +83,9 @@ var ratioRows = []Parameter{
 	//	Rmc(0) = max z
 	//	Rmc(100) = min z
 	{
-		Key: "Rmc", Name: "inverse material ratio", Group: GroupRatio,
+		Key: "Rmc", Name: "inverse material ratio",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.1"))},
+			meaning(editions21920, EvaluationLength, iso21920("4.5.1")),
 		},
 		Args:      []Arg{{Name: "p", Unit: Percent, Default: 50, Text: "material ratio"}},
 		Formula:   "Rmc(p) = c text{, where } Rmr(c) = p",
@@ -110,10 +110,10 @@ var ratioRows = []Parameter{
 	//
 	//	Rdc(0,100) = Rt
 	{
-		Key: "Rdc", Name: "material ratio height difference", Group: GroupRatio,
+		Key: "Rdc", Name: "material ratio height difference",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.2"))},
-			{Editions: editions4287, Over: EvaluationLength, Refs: refs(iso4287("4.5.3"))},
+			meaning(editions21920, EvaluationLength, iso21920("4.5.2")),
+			meaning(editions4287, EvaluationLength, iso4287("4.5.3")),
 		},
 		Args: []Arg{
 			{Name: "p", Unit: Percent, Default: 10, Text: "smaller material ratio"},

@@ -14,6 +14,11 @@ var (
 	editions13565 = []string{editionISO4287, editionJIS2013, editionASME}
 )
 
+// meaning is that of editions that leave evaluator and construction to the row.
+func meaning(editions []string, over Over, refs ...standards.Ref) Meaning {
+	return Meaning{Editions: editions, Over: over, Refs: refs}
+}
+
 func refs(r ...standards.Ref) []standards.Ref { return r }
 
 // Of the clauses of ISO 21920-2 up to 5.1 the numbers and titles are public (contents list of a national edition), the

@@ -2,6 +2,7 @@ package params
 
 import (
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -37,12 +38,12 @@ var spacingRows = []Parameter{
 	//
 	//	Rsm = NaN where no hill stands complete beside a dale
 	{
-		Key: "Rsm", Name: "mean profile element spacing", Group: GroupSpacing,
+		Key: "Rsm", Name: "mean profile element spacing",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: elements21920, eval: elementMean(spacingOf)},
-			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.3.1"), excerpt4287("3.2.6")), eval: sampledMean(spacingOf), construct: constructSampled(theWidth, theMean)},
-			{Editions: editionsASME, Over: EvaluationLength, Refs: refs(asme()), eval: sampledOverall(spacingOf), construct: constructOverall(theWidth, theMean)},
-			{Editions: editionsJIS1994, Over: SectionMean, Refs: refs(jis1994()), eval: sampledMean(spacingOf), construct: constructSampled(theWidth, theMean)},
+			{editions21920, EvaluationLength, elements21920, meanSpacing, nil},
+			{editions4287, SectionMean, refs(iso4287("4.3.1"), excerpt4287("3.2.6")), sampledMean(theWidth), constructSampled(theWidth, theMean)},
+			{editionsASME, EvaluationLength, refs(asme()), sampledOverall, constructOverall},
+			{editionsJIS1994, SectionMean, refs(jis1994()), sampledMean(theWidth), constructSampled(theWidth, theMean)},
 		},
 		Formula:   "Rsm = frac{1}{m} * sum{i=1}{m}{Xs_i}",
 		Sentence:  "The mean width of a hill together with the dale beside it. Hills and dales that are too small to count are joined to their neighbours first.",
@@ -67,12 +68,12 @@ var spacingRows = []Parameter{
 	//
 	// Special cases are those of [Rsm].
 	{
-		Key: "Rsmx", Name: "maximum profile element spacing", Group: GroupSpacing,
-		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: elements21920}},
+		Key: "Rsmx", Name: "maximum profile element spacing",
+		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, elements21920...)},
 		Formula:   "Rsmx = max{i}{Xs_i}",
 		Sentence:  "The width of the widest profile element.",
 		Blind:     "All other elements.",
-		eval:      elementLargest(spacingOf),
+		eval:      elementLargest(theWidth),
 		construct: constructElements(theWidth, theLargest),
 	},
 	// func Rsmq(z []float64, dx float64, section int) float64
@@ -94,13 +95,13 @@ var spacingRows = []Parameter{
 	//
 	//	Rsmq of one element = 0
 	{
-		Key: "Rsmq", Name: "standard deviation of profile element spacings", Group: GroupSpacing,
-		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: elements21920}},
+		Key: "Rsmq", Name: "standard deviation of profile element spacings",
+		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, elements21920...)},
 		Formula:   "Rsmq = sqrt{frac{1}{m} * sum{i=1}{m}{(Xs_i - Rsm)^{2}}}",
 		Sentence:  "How much the widths of the profile elements differ from their mean.",
 		Practice:  "Near zero for a turned surface, about 0.4 to 0.8 of Rsm for a ground one.",
 		Blind:     "The order of the elements along the trace.",
-		eval:      elementDeviation(spacingOf),
+		eval:      elementDeviation(theWidth),
 		construct: constructElements(theWidth, theDeviation),
 	},
 	// func Rc(z []float64, section int) float64
@@ -120,10 +121,10 @@ var spacingRows = []Parameter{
 	//
 	// Special cases are those of [Rsm].
 	{
-		Key: "Rc", Name: "mean profile element height", Group: GroupSpacing,
+		Key: "Rc", Name: "mean profile element height",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: elements21920, eval: elementMean(heightOf)},
-			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.1.4"), excerpt4287("3.2.6")), eval: sampledMean(heightOf), construct: constructSampled(theHeight, theMean)},
+			{editions21920, EvaluationLength, elements21920, elementMean(theHeight), nil},
+			{editions4287, SectionMean, refs(iso4287("4.1.4"), excerpt4287("3.2.6")), sampledMean(theHeight), constructSampled(theHeight, theMean)},
 		},
 		Formula:   "Rc = frac{1}{m} * sum{i=1}{m}{Zt_i}",
 		Sentence:  "The mean height of the profile elements: each hill plus the dale beside it.",
@@ -147,12 +148,12 @@ var spacingRows = []Parameter{
 	//
 	// Special cases are those of [Rsm].
 	{
-		Key: "Rcx", Name: "maximum profile element height", Group: GroupSpacing,
-		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: elements21920}},
+		Key: "Rcx", Name: "maximum profile element height",
+		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, elements21920...)},
 		Formula:   "Rcx = max{i}{Zt_i}",
 		Sentence:  "The height of the highest profile element.",
 		Blind:     "All other elements.",
-		eval:      elementLargest(heightOf),
+		eval:      elementLargest(theHeight),
 		construct: constructElements(theHeight, theLargest),
 	},
 	// func Rcq(z []float64, section int) float64
@@ -172,13 +173,13 @@ var spacingRows = []Parameter{
 	//
 	// Special cases are those of [Rsmq].
 	{
-		Key: "Rcq", Name: "standard deviation of profile element heights", Group: GroupSpacing,
-		Meanings:  []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: elements21920}},
+		Key: "Rcq", Name: "standard deviation of profile element heights",
+		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, elements21920...)},
 		Formula:   "Rcq = sqrt{frac{1}{m} * sum{i=1}{m}{(Zt_i - Rc)^{2}}}",
 		Sentence:  "How much the heights of the profile elements differ from their mean.",
 		Practice:  "Near zero for a regular surface, such as a turned one.",
 		Blind:     "The order of the elements along the trace.",
-		eval:      elementDeviation(heightOf),
+		eval:      elementDeviation(theHeight),
 		construct: constructElements(theHeight, theDeviation),
 	},
 	// func Rpc(z []float64, dx float64, section int) float64
@@ -198,11 +199,10 @@ var spacingRows = []Parameter{
 	//
 	// Special cases are those of [Rsm].
 	{
-		Key: "Rpc", Name: "peak count parameter", Group: GroupSpacing,
+		Key: "Rpc", Name: "peak count parameter",
 		Meanings: []Meaning{
-			{Editions: editions21920, Over: EvaluationLength, Refs: elements21920, eval: countOf(elementMean(spacingOf))},
-			{Editions: editions4287, Over: SectionMean, Refs: refs(iso4287("4.3.2")),
-				eval: sampledCount(), construct: constructSampled(theWidth, theCount)},
+			{editions21920, EvaluationLength, elements21920, elementCount, nil},
+			{editions4287, SectionMean, refs(iso4287("4.3.2")), sampledCount, constructSampled(theWidth, theCount)},
 		},
 		Formula:   "Rpc = frac{L}{Rsm}",
 		Sentence:  "How many profile elements fit side by side on 10 mm at their mean spacing.",
@@ -212,41 +212,52 @@ var spacingRows = []Parameter{
 	},
 }
 
-// spacingOf and heightOf are the two attributes of an element.
-func spacingOf(w *work, e *element) float64 { return e.spacing() * w.dx }
-func heightOf(_ *work, e *element) float64  { return e.height() }
+// A measure is an attribute of the elements.
+type measure uint8
 
-type attribute func(w *work, e *element) float64
+const (
+	theWidth measure = iota
+	theHeight
+)
 
-func (w *work) attributes(list []element, of attribute) []float64 {
+// of returns the attribute of an element.
+func (m measure) of(w *work, e *element) float64 {
+	if m == theWidth {
+		return e.spacing() * w.dx
+	}
+	return e.height()
+}
+
+// all returns that of each element.
+func (m measure) all(w *work, list []element) []float64 {
 	s := w.floats(len(list))
 	for i := range list {
-		s[i] = of(w, &list[i])
+		s[i] = m.of(w, &list[i])
 	}
 	return s
 }
 
 // overElements makes an evaluator of a function of an attribute of the elements of ISO 21920.
-func overElements(of attribute, f func(w *work, s []float64) float64) evaluator {
+func overElements(m measure, f func(w *work, s []float64) float64) evaluator {
 	return func(w *work, _ []float64) result {
 		e := w.profileElements()
 		if e.reason != "" {
 			return undefined(e.reason)
 		}
-		return value(f(w, w.attributes(e.list, of)))
+		return value(f(w, m.all(w, e.list)))
 	}
 }
 
-func elementMean(of attribute) evaluator {
-	return overElements(of, func(_ *work, s []float64) float64 { return mean(s) })
+func elementMean(m measure) evaluator {
+	return overElements(m, func(_ *work, s []float64) float64 { return mean(s) })
 }
 
-func elementLargest(of attribute) evaluator {
-	return overElements(of, func(_ *work, s []float64) float64 { return largestAbsolute(s) })
+func elementLargest(m measure) evaluator {
+	return overElements(m, func(_ *work, s []float64) float64 { return largest(s) })
 }
 
-func elementDeviation(of attribute) evaluator {
-	inner := overElements(of, func(w *work, s []float64) float64 { return spread(s, w.in.Choices.Deviation) })
+func elementDeviation(m measure) evaluator {
+	inner := overElements(m, func(w *work, s []float64) float64 { return spread(s, w.in.Choices.Deviation) })
 	return func(w *work, a []float64) result {
 		r := inner(w, a)
 		if r.reason == "" && math.IsNaN(r.value) {
@@ -260,32 +271,25 @@ func elementDeviation(of attribute) evaluator {
 type reading func(w *work, e *elements) result
 
 // sampledMean evaluates the mean per sampling length, then over those that have an element.
-func sampledMean(of attribute) evaluator { return byWidth(" µm", meanPerSection(of)) }
+func sampledMean(m measure) evaluator { return byWidth(" µm", m.meanPerSection) }
 
 // sampledCount evaluates the count on 10 mm from the mean spacing.
-func sampledCount() evaluator {
-	spacing := meanPerSection(spacingOf)
-	return byWidth(" per 10 mm", func(w *work, e *elements) result { return inCentimetre(spacing(w, e)) })
-}
+var sampledCount = byWidth(" per 10 mm", func(w *work, e *elements) result { return inCentimetre(theWidth.meanPerSection(w, e)) })
 
-func meanPerSection(of attribute) reading {
-	return func(w *work, e *elements) result {
-		s, n := w.perSection(), w.ints(w.count)
-		for i := range e.list {
-			s[e.sections[i]] += of(w, &e.list[i])
-			n[e.sections[i]]++
-		}
-		for k := range s {
-			s[k] /= float64(n[k]) // 0/0 where there is none
-		}
-		return meanOfDefined(s, "has no element", reasonNoElement)
+func (m measure) meanPerSection(w *work, e *elements) result {
+	s, n := w.perSection(), w.ints(w.count)
+	for i := range e.list {
+		s[e.sections[i]] += m.of(w, &e.list[i])
+		n[e.sections[i]]++
 	}
+	for k := range s {
+		s[k] /= float64(n[k]) // 0/0 where there is none
+	}
+	return meanOfDefined(s, "has no element", reasonNoElement)
 }
 
-// sampledOverall evaluates the mean over all elements of the evaluation length.
-func sampledOverall(of attribute) evaluator {
-	return byWidth(" µm", func(w *work, e *elements) result { return value(mean(w.attributes(e.list, of))) })
-}
+// sampledOverall evaluates the mean width over all elements of the evaluation length.
+var sampledOverall = byWidth(" µm", func(w *work, e *elements) result { return value(mean(theWidth.all(w, e.list))) })
 
 // widthShare is the share of a value by which another reading of the least width must differ to be told (own choice).
 const widthShare = 0.1
@@ -325,10 +329,9 @@ func widthNote(all *[3]result, own ElementWidth, unit string) string {
 		"; the value here is that of " + [...]string{"each hill and each dale", "the profile element", "no least width"}[own] + " (rsm_width)"
 }
 
-// countOf turns the spacing of an evaluator into a count on 10 mm.
-func countOf(spacing evaluator) evaluator {
-	return func(w *work, a []float64) result { return inCentimetre(spacing(w, a)) }
-}
+var meanSpacing = elementMean(theWidth)
+
+func elementCount(w *work, a []float64) result { return inCentimetre(meanSpacing(w, a)) }
 
 // inCentimetre turns a spacing in µm into a count on 10 mm.
 func inCentimetre(r result) result {
@@ -349,21 +352,6 @@ const (
 	theCount
 )
 
-// A measure is the attribute of the elements that a construction marks.
-type measure uint8
-
-const (
-	theWidth measure = iota
-	theHeight
-)
-
-func (m measure) of() attribute {
-	if m == theWidth {
-		return spacingOf
-	}
-	return heightOf
-}
-
 // constructElements shows the profile elements of ISO 21920 one by one.
 func constructElements(m measure, s statistic) constructor {
 	return func(w *work, _ []float64, c *Construction) { w.constructList(c, w.profileElements(), m, s) }
@@ -374,13 +362,11 @@ func constructSampled(m measure, s statistic) constructor {
 	return func(w *work, _ []float64, c *Construction) { w.constructList(c, w.samplingElements(), m, s) }
 }
 
-// constructOverall shows them for a mean over all, whatever their section.
-func constructOverall(m measure, s statistic) constructor {
-	return func(w *work, _ []float64, c *Construction) {
-		e := *w.samplingElements()
-		e.sections = nil
-		w.constructList(c, &e, m, s)
-	}
+// constructOverall shows their widths for a mean over all, whatever their section.
+func constructOverall(w *work, _ []float64, c *Construction) {
+	e := *w.samplingElements()
+	e.sections = nil
+	w.constructList(c, &e, theWidth, theMean)
 }
 
 func (w *work) constructList(c *Construction, e *elements, m measure, s statistic) {
@@ -389,9 +375,8 @@ func (w *work) constructList(c *Construction, e *elements, m measure, s statisti
 			level("least hill", 0, w.length(), e.limits.hill),
 			level("least dale", 0, w.length(), -e.limits.dale))
 	}
-	values := make([]float64, len(e.list))
+	values := m.all(w, e.list)
 	for i := range e.list {
-		values[i] = m.of()(w, &e.list[i])
 		s := w.elementStep(&e.list[i], i+1, m)
 		s.Value = values[i]
 		if e.sections == nil {
@@ -401,7 +386,7 @@ func (w *work) constructList(c *Construction, e *elements, m measure, s statisti
 		s.Text = ", " + s.Text
 		c.section(e.sections[i], s)
 	}
-	w.workElements(c, e, values, s)
+	w.workElements(c, e, m, values, s)
 }
 
 // widthText says what least width is asked of what, if any.
@@ -417,12 +402,12 @@ func (w *work) widthText(d discrimination) string {
 }
 
 // workElements adds the calculation: per section first where sections are evaluated one by one.
-func (w *work) workElements(c *Construction, e *elements, values []float64, s statistic) {
+func (w *work) workElements(c *Construction, e *elements, m measure, values []float64, s statistic) {
 	switch s {
 	case theMean, theCount:
 		terms := values
 		if e.sections != nil {
-			terms = w.sectionMeans(e, values)
+			terms = slices.DeleteFunc(m.meanPerSection(w, e).sections, math.IsNaN)
 		}
 		form := meanForm(len(terms))
 		if s == theCount {
@@ -434,21 +419,6 @@ func (w *work) workElements(c *Construction, e *elements, values []float64, s st
 	case theDeviation:
 		c.deviation(values, w.in.Choices.Deviation)
 	}
-}
-
-func (w *work) sectionMeans(e *elements, values []float64) []float64 {
-	sums, counts := make([]float64, w.count), make([]float64, w.count)
-	for i, k := range e.sections {
-		sums[k] += values[i]
-		counts[k]++
-	}
-	var means []float64
-	for k := range sums {
-		if counts[k] > 0 {
-			means = append(means, sums[k]/counts[k])
-		}
-	}
-	return means
 }
 
 // elementStep marks the crossings, the peak and the pit of an element, and its width or its height.

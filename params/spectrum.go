@@ -28,11 +28,8 @@ var spatialRows = []Parameter{
 	//
 	//	Ral(z, …) = NaN where the function does not fall to s, and for a flat profile
 	{
-		Key: "Ral", Name: "autocorrelation length", Group: GroupSpatial,
-		Meanings: []Meaning{{
-			Editions: editions21920, Over: EvaluationLength,
-			Refs: refs(iso21920("4.3.2"), ownChoice("default threshold s = 0.2 from memory")),
-		}},
+		Key: "Ral", Name: "autocorrelation length", shape: true,
+		Meanings: []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.3.2"), ownChoice("default threshold s = 0.2 from memory"))},
 		Formula:  "Ral = min{}{t} text{ with } f(t) <= s",
 		Defined:  "f(t) = frac{frac{1}{le - t} * int{0}{le - t}{z(x) * z(x + t)}{x}}{frac{1}{le} * int{0}{le}{z(x)^{2}}{x}}",
 		Sentence: "The smallest shift at which the autocorrelation function has fallen to s, 0.2 unless stated.",
@@ -70,18 +67,15 @@ var spatialRows = []Parameter{
 	//
 	//	Rsw(z, dx) = NaN for a flat profile
 	{
-		Key: "Rsw", Name: "dominant spatial wavelength", Group: GroupSpatial,
-		Meanings: []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.3.3"))}},
+		Key: "Rsw", Name: "dominant spatial wavelength", shape: true,
+		Meanings: []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.3.3"))},
 		Formula:  "Rsw = frac{N * dx}{jd}",
 		Sentence: "The wavelength of the sine that is strongest in the profile.",
 		Practice: "On a turned surface the feed. Chatter shows here only if its wave is the strongest in the profile.",
 		Blind:    "Whether that sine is much stronger than the others. Long wavelengths come in coarse steps.",
 		eval: func(w *work, _ []float64) result {
 			k := w.spectrum().Peak()
-			switch {
-			case w.flat():
-				return undefined(reasonFlat)
-			case k == 0:
+			if k == 0 {
 				return undefined("the spectrum has no wave: fewer than 2 points, or all of equal height")
 			}
 			return value(w.spectrum().Wavelength(k))
@@ -91,9 +85,6 @@ var spatialRows = []Parameter{
 }
 
 func evalAutocorrelationLength(w *work, args []float64) result {
-	if w.flat() {
-		return undefined(reasonFlat)
-	}
 	k, part := fallsTo(w.correlation(), args[0])
 	if k < 0 {
 		return undefined("the autocorrelation function does not fall to " + inWords(args[0]) + " within half the evaluation length")

@@ -6,7 +6,7 @@ package params
 var (
 	argPeak = Arg{Name: "p", Unit: Percent, Default: 10, Text: "material ratio where the peaks end"}
 	argDale = Arg{Name: "q", Unit: Percent, Default: 80, Text: "material ratio where the dales begin"}
-	volume  = []Meaning{{Editions: editions21920, Over: EvaluationLength, Refs: refs(iso21920("4.5.5"))}}
+	volume  = []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.5.5"))}
 )
 
 // volumeRows are the volumes. The symbols of the profile are not public; they follow those of areal texture.
@@ -29,7 +29,7 @@ var volumeRows = []Parameter{
 	//
 	//	Rvm(0) = 0
 	{
-		Key: "Rvm", Name: "material volume", Group: GroupVolume, Meanings: volume,
+		Key: "Rvm", Name: "material volume", Meanings: volume,
 		Args:      []Arg{{Name: "p", Unit: Percent, Default: 10, Text: "material ratio of the cut"}},
 		Formula:   "Rvm(p) = int{0}{p}{[c(r) - c(p)]}{r}",
 		Sentence:  "The material above the height with the material ratio p, spread over the whole length; 1 µm is 1 ml/m².",
@@ -55,7 +55,7 @@ var volumeRows = []Parameter{
 	//
 	//	Rvv(100) = 0
 	{
-		Key: "Rvv", Name: "void volume", Group: GroupVolume, Meanings: volume,
+		Key: "Rvv", Name: "void volume", Meanings: volume,
 		Args:      []Arg{{Name: "p", Unit: Percent, Default: 10, Text: "material ratio of the cut"}},
 		Formula:   "Rvv(p) = int{p}{1}{[c(p) - c(r)]}{r}",
 		Sentence:  "The empty space below the height with the material ratio p, spread over the whole length; 1 µm is 1 ml/m².",
@@ -81,7 +81,7 @@ var volumeRows = []Parameter{
 	//
 	//	Rvmp(0) = 0
 	{
-		Key: "Rvmp", Name: "peak material volume", Group: GroupVolume, Meanings: volume,
+		Key: "Rvmp", Name: "peak material volume", Meanings: volume,
 		Args:      []Arg{argPeak},
 		Formula:   "Rvmp(p) = Rvm(p)",
 		Sentence:  "The material above the height with the material ratio p, 10 % unless stated: the tips of the peaks.",
@@ -108,7 +108,7 @@ var volumeRows = []Parameter{
 	//
 	//	Rvmc(p,p) = 0
 	{
-		Key: "Rvmc", Name: "core material volume", Group: GroupVolume, Meanings: volume,
+		Key: "Rvmc", Name: "core material volume", Meanings: volume,
 		Args:      []Arg{argPeak, argDale},
 		Formula:   "Rvmc(p, q) = Rvm(q) - Rvm(p)",
 		Sentence:  "The material between the heights with the material ratios p and q, 10 % and 80 % unless stated.",
@@ -136,7 +136,7 @@ var volumeRows = []Parameter{
 	//
 	//	Rvvc(p,p) = 0
 	{
-		Key: "Rvvc", Name: "core void volume", Group: GroupVolume, Meanings: volume,
+		Key: "Rvvc", Name: "core void volume", Meanings: volume,
 		Args:      []Arg{argPeak, argDale},
 		Formula:   "Rvvc(p, q) = Rvv(p) - Rvv(q)",
 		Sentence:  "The empty space between the heights with the material ratios p and q, 10 % and 80 % unless stated.",
@@ -164,7 +164,7 @@ var volumeRows = []Parameter{
 	//
 	//	Rvvv(100) = 0
 	{
-		Key: "Rvvv", Name: "dale void volume", Group: GroupVolume, Meanings: volume,
+		Key: "Rvvv", Name: "dale void volume", Meanings: volume,
 		Args:      []Arg{argDale},
 		Formula:   "Rvvv(q) = Rvv(q)",
 		Sentence:  "The empty space below the height with the material ratio q, 80 % unless stated: the bottom of the dales.",

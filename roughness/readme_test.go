@@ -88,9 +88,6 @@ func catalogueTable() string {
 		if len(symbols) > 0 {
 			symbol += "; also " + strings.Join(symbols, ", ")
 		}
-		if p.Group == params.GroupNotYet {
-			source = "not implemented: " + source
-		}
 		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s |\n", symbol, p.Name, strings.Join(strings.Split(p.Letters, ""), " "), p.Unit, strings.Join(editions, ", "), source)
 	}
 	return b.String()
