@@ -18,23 +18,16 @@ func (r *reader) attempt(line []byte, at int, l *layout, next bool) bool {
 	if own, _ := r.nextLine(at); r.openRow(own, l) {
 		return true
 	}
-	spans, n, open := splitCells(line, l.delimiter, r.spans)
-	r.spans = spans
-	if open || n != l.cells && r.hints.Heights != "rows" && (!r.named.named() || n < r.need()) {
+	t := r.typed(line, l)
+	if t.open || t.n != l.cells && r.hints.Heights != "rows" && (!r.named.named() || t.n < r.need()) {
 		return false
 	}
 	x, odd, text := false, false, false
-	for i, s := range spans {
-		if !r.looksAt(i) {
-			continue
-		}
-		cell := s.of(line)
-		if _, ok := l.wholeNumber(cell); ok {
-			x = x || i == max(r.named.x-1, 0)
-			continue
-		}
-		switch {
-		case r.absent.cell(cell):
+	for i, c := range t.cells {
+		switch cell := c.of(line); {
+		case !r.looksAt(i), c.kind == missing:
+		case c.kind == counted:
+			x = x || i == r.xCell()
 		case programmers(cell), next && placeholder(cell):
 			odd = true
 		default:
@@ -44,46 +37,13 @@ func (r *reader) attempt(line []byte, at int, l *layout, next bool) bool {
 	return odd && !text || text && x && next && l.delimiter != ' '
 }
 
+// xCell is the cell of a row that holds x if one does.
+func (r *reader) xCell() int { return max(r.named.x-1, 0) }
+
 // almostRow reports whether a title parted by blanks could be a row gone wrong: it has as many cells, and x is a number.
 func (r *reader) almostRow(line []byte, l *layout) bool {
-	spans, n, open := splitCells(line, l.delimiter, r.spans)
-	r.spans = spans
-	at := max(r.named.x-1, 0)
-	if open || l.delimiter != ' ' || l.cells < 2 || n != l.cells || at >= len(spans) {
-		return false
-	}
-	_, ok := l.wholeNumber(spans[at].of(line))
-	return ok
-}
-
-// openRow reports whether a line is a row up to a quoted cell that does not end in it.
-func (r *reader) openRow(line []byte, l *layout) bool {
-	if _, remark := comment(line); remark {
-		return false
-	}
-	spans, n, open := splitCells(line, l.delimiter, r.spans)
-	r.spans = spans
-	if !open || n > len(spans) || !r.named.named() && n > l.cells {
-		return false
-	}
-	numbers := 0
-	for i, s := range spans {
-		if !r.looksAt(i) {
-			continue
-		}
-		switch _, ok := l.wholeNumber(s.of(line)); {
-		case ok:
-			numbers++
-		case i < n-1 && !r.absent.cell(s.of(line)):
-			return false
-		}
-	}
-	return numbers > 0
-}
-
-// looksAt reports whether the cell i of a row, from 0, is looked at.
-func (r *reader) looksAt(i int) bool {
-	return !r.named.named() || i+1 == r.named.x || i+1 == r.named.z || i+1 == r.named.y
+	t := r.typed(line, l)
+	return !t.open && l.delimiter == ' ' && l.cells > 1 && t.n == l.cells && r.xCell() < len(t.cells) && t.cells[r.xCell()].kind == counted
 }
 
 // programmers reports whether a cell is a number to a programmer.
@@ -112,4 +72,17 @@ func placeholder(cell []byte) bool {
 	}
 	return strings.HasPrefix(digits, "0x") || strings.Contains(s, ".#") ||
 		strings.Trim(digits, "0123456789.,") == "" && (strings.Contains(s, "..") || bytes.Count(cell, []byte(",")) > 1)
+}
+
+// sheetErrors are what a spreadsheet shows where it has no value. The first is a mark of an invalid point, the others are errors.
+var sheetErrors = []string{"#N/A", "#VALUE!", "#DIV/0!", "#REF!", "#NUM!", "#NAME?", "#NULL!"}
+
+// sheetError reports whether a line begins with one of them, and is no remark then.
+func sheetError(t []byte) bool {
+	for _, word := range sheetErrors {
+		if len(t) >= len(word) && strings.EqualFold(string(t[:len(word)]), word) {
+			return true
+		}
+	}
+	return false
 }

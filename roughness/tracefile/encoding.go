@@ -69,8 +69,8 @@ func decode(data []byte) (decoded, error) {
 }
 
 func ascii(b []byte) bool {
-	for ; len(b) >= 8; b = b[8:] {
-		if binary.LittleEndian.Uint64(b)&0x8080808080808080 != 0 {
+	for ; len(b) >= 16; b = b[16:] {
+		if (binary.LittleEndian.Uint64(b)|binary.LittleEndian.Uint64(b[8:]))&0x8080808080808080 != 0 {
 			return false
 		}
 	}

@@ -196,3 +196,10 @@ func clipTo(most int, s string) string {
 	}
 	return s
 }
+
+func plural(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return number(float64(n)) + " " + what + "s"
+}

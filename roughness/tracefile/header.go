@@ -47,8 +47,7 @@ func (r *reader) preamble(l *layout, f func(line []byte, number, at int, remark 
 		line, next := r.nextLine(p)
 		lines := 1
 		for lines < 10 && next < l.start { // a quoted cell may go on in the next line
-			var open bool
-			if r.spans, _, open = splitCells(line, l.delimiter, r.spans); !open {
+			if !r.cut(line, l.delimiter).open {
 				break
 			}
 			_, next = r.nextLine(next)
@@ -98,12 +97,12 @@ func (r *reader) readHeader(l *layout) header {
 				last = at.at
 			}
 		}
-		if what := h.statement(string(at.line[:min(len(at.line), longestHeader+1)]), at.number, l); what != "" {
+		if what := r.statement(&h, string(at.line[:min(len(at.line), longestHeader+1)]), at.number, l); what != "" {
 			h.taken = append(h.taken, Line{at.number, clipLine(at.line), what})
 			continue
 		}
 		if h.nameLine != 0 {
-			if doubtful = doubtful && unexplained <= 3 && !r.numbers(at.line, l); !doubtful {
+			if doubtful = doubtful && unexplained <= 3 && !r.typed(at.line, l).numbers(); !doubtful {
 				continue
 			}
 			if names, delimiter := r.names(at.line, l); names != nil && unmistakable(names) {
@@ -119,7 +118,7 @@ func (r *reader) readHeader(l *layout) header {
 		}
 		names, delimiter := r.names(at.line, l)
 		switch {
-		case names == nil && r.numbers(at.line, l):
+		case names == nil && r.typed(at.line, l).numbers():
 			h.above = append(h.above, at.number)
 			pass()
 		case r.drawn(at.line, l):
@@ -162,26 +161,13 @@ func (r *reader) readHeader(l *layout) header {
 
 // drawn reports whether a line is drawn, as below the names of a table, and no cell of it means a missing height.
 func (r *reader) drawn(line []byte, l *layout) bool {
-	spans, _, open := splitCells(line, l.delimiter, r.spans)
-	r.spans = spans
-	for _, s := range spans {
-		if cell := s.of(line); len(cell) < 2 || len(bytes.Trim(cell, "-=_~+*|")) > 0 || r.absent.cell(cell) {
+	t := r.typed(line, l)
+	for _, c := range t.cells {
+		if cell := c.of(line); len(cell) < 2 || len(bytes.Trim(cell, "-=_~+*|")) > 0 || c.kind == missing {
 			return false
 		}
 	}
-	return !open
-}
-
-// numbers reports whether a line holds nothing but numbers.
-func (r *reader) numbers(line []byte, l *layout) bool {
-	spans, _, open := splitCells(line, l.delimiter, r.spans)
-	r.spans = spans
-	for _, s := range spans {
-		if _, ok := l.wholeNumber(s.of(line)); !ok {
-			return false
-		}
-	}
-	return !open
+	return !t.open
 }
 
 // allUnits reports whether a line holds units and nothing else.
@@ -204,7 +190,7 @@ var stepWords = []string{"dx", "step", "step size", "stepsize", "spacing", "samp
 var pointWords = []string{"points", "number of points", "count", "point count", "punkte", "anzahl punkte", "nombre de points", "n", "samples"}
 
 // statement reads a line such as "key = value unit", "key: value" or "key<TAB>value<TAB>unit" and returns how it was read.
-func (h *header) statement(text string, lineNumber int, l *layout) string {
+func (r *reader) statement(h *header, text string, lineNumber int, l *layout) string {
 	if len(text) > longestHeader {
 		return ""
 	}
@@ -219,14 +205,10 @@ func (h *header) statement(text string, lineNumber int, l *layout) string {
 			value = strings.ReplaceAll(value, string(l.delimiter), " ")
 		}
 	case l.delimiter != ' ':
-		spans, n, open := splitCells([]byte(text), l.delimiter, nil)
-		if ok = n > 1 && !open; ok {
-			key = spans[0].name([]byte(text))
-			var rest []string
-			for _, s := range spans[1:] {
-				rest = append(rest, s.name([]byte(text)))
-			}
-			value = strings.Join(rest, " ")
+		t := r.cut([]byte(text), l.delimiter)
+		if ok = t.n > 1 && !t.open; ok {
+			names := t.names()
+			key, value = names[0], strings.Join(names[1:], " ")
 		}
 	}
 	if !ok {

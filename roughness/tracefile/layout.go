@@ -41,7 +41,7 @@ type reader struct {
 	named    columns
 	top      int // offset of the first line that is looked at
 	header   header
-	spans    []span
+	cells    []cell // of the text that was cut last
 	absent   *absent
 	room     *room // what earlier readings of rows have left to the next one
 	size     int   // bytes of the file
@@ -50,61 +50,6 @@ type reader struct {
 
 	markSettled bool // the decimal mark is what the header's delimiter leaves
 	plainNames  bool // names that tell nothing have settled that a comma parts cells
-}
-
-// nextLine returns the line at p without its end, and where the next one begins.
-func (r *reader) nextLine(p int) (line []byte, next int) {
-	next = len(r.data)
-	if k := bytes.IndexByte(r.data[p:], '\n'); k >= 0 {
-		next = p + k + 1
-	}
-	line = bytes.TrimSuffix(r.data[p:next], []byte("\n"))
-	return bytes.TrimSuffix(line, []byte("\r")), next
-}
-
-// lineKind is what a line is under a layout.
-type lineKind uint8
-
-const (
-	blankLine lineKind = iota
-	remark
-	row
-	other
-)
-
-// look judges one line: its kind, its number of cells, how many of them at the end are empty.
-func (r *reader) look(line []byte, l *layout) (kind lineKind, cells, tail int) {
-	if len(bytes.TrimSpace(line)) == 0 {
-		return blankLine, 0, 0
-	}
-	if _, ok := comment(line); ok {
-		return remark, 0, 0
-	}
-	spans, n, open := splitCells(line, l.delimiter, r.spans)
-	r.spans = spans
-	if open {
-		return other, n, 0
-	}
-	tail = emptyTail(line, l.delimiter)
-	filled := false
-	const most = 1000 // cells of a line that are tried
-	for i, c := range spans {
-		t := c.of(line)
-		filled = filled || len(t) > 0
-		if !r.looksAt(i) || i > most {
-			continue
-		}
-		if _, ok := l.wholeNumber(t); !ok && !r.absent.cell(t) {
-			return other, n, tail
-		}
-	}
-	switch {
-	case !filled:
-		return blankLine, n, 0
-	case n < r.need():
-		return other, n, tail
-	}
-	return row, n, tail
 }
 
 // candidates lists the layouts that hints leave.
@@ -153,18 +98,19 @@ func (r *reader) try(l *layout, end int) {
 	var runs []run
 	for p := r.top; p < end; {
 		line, next := r.nextLine(p)
-		kind, cells, tail := r.look(line, l)
+		kind, t := r.look(line, l)
+		cells := t.n
 		if r.hints.Heights == "rows" {
 			cells = min(cells, 1)
 		}
 		switch kind {
 		case row:
 			if n := len(runs); n == 0 || runs[n-1].cells != cells {
-				runs = append(runs, run{start: p, cells: cells, empty: tail})
+				runs = append(runs, run{start: p, cells: cells, empty: t.tail})
 			}
 			last := &runs[len(runs)-1]
 			last.rows++
-			last.empty = min(last.empty, tail)
+			last.empty = min(last.empty, t.tail)
 		case other:
 			if n := len(runs); n > 0 && runs[n-1].rows > 0 {
 				runs = append(runs, run{start: p})
@@ -220,7 +166,7 @@ func (r *reader) lastLineAs(l *layout) (names []string, delimiter byte) {
 func (r *reader) headerBetween(l *layout, start, rows, end int) bool {
 	for p := start; p < end; {
 		line, next := r.nextLine(p)
-		if kind, _, _ := r.look(line, l); kind == other && rows == 0 {
+		if kind, _ := r.look(line, l); kind == other && rows == 0 {
 			return r.isNameRow(line, l)
 		} else if kind == row {
 			rows--
@@ -236,20 +182,17 @@ func (r *reader) check(l *layout, p, end int) {
 	if l.sum == 0 {
 		l.sum = 14695981039346656037
 	}
+	free := r.named.named() || r.hints.Heights == "rows" // any number of cells makes a row
 	for p < end {
 		line, next := r.nextLine(p)
-		kind, cells, tail := r.look(line, l)
-		ok := kind == blankLine || kind == remark
-		if kind == row {
-			ok = cells == l.cells || r.named.named() || r.hints.Heights == "rows" || cells > l.cells && cells-tail <= l.cells
-		}
-		if !ok && l.rows > 0 {
-			if start := r.separator(l, p); start >= 0 {
-				p = start
-				continue
+		kind, t := r.look(line, l)
+		if kind == other || kind == row && !free && !l.fits(t) {
+			if l.rows > 0 {
+				if start := r.separator(l, p); start >= 0 {
+					p = start
+					continue
+				}
 			}
-		}
-		if !ok {
 			if l.fail < 0 {
 				l.fail, l.quote = p, r.openRow(line, l)
 			}
@@ -258,26 +201,22 @@ func (r *reader) check(l *layout, p, end int) {
 		if kind == row {
 			l.rows++
 			n := l.cells
-			if r.named.named() || r.hints.Heights == "rows" {
-				n = cells
+			if free {
+				n = t.n
 			}
-			for i, c := range r.spans[:min(n, len(r.spans), 1000)] {
-				t := c.of(line)
-				v, ok := l.wholeNumber(t)
-				if !ok {
-					v = math.NaN()
-				}
-				point, comma := bytes.IndexByte(t, '.') >= 0, bytes.IndexByte(t, ',') >= 0
+			for i, c := range t.cells[:min(n, len(t.cells), mostLooked)] {
+				text := c.of(line)
+				point, comma := bytes.IndexByte(text, '.') >= 0, bytes.IndexByte(text, ',') >= 0
 				if l.mark < 0 && (point || comma) {
 					l.mark = p + c.start
 				}
 				l.points, l.commas = l.points || point, l.commas || comma
 				if point || comma {
 					l.marked |= 1 << i
-				} else if d := bytes.TrimLeft(t, "+-"); len(d) == 3 && ok {
+				} else if c.kind == counted && len(bytes.TrimLeft(text, "+-")) == 3 {
 					l.threes |= 1 << i
 				}
-				l.sum = (l.sum ^ math.Float64bits(v)) * prime
+				l.sum = (l.sum ^ math.Float64bits(c.value)) * prime
 			}
 			l.sum = (l.sum ^ uint64(n)) * prime
 		}

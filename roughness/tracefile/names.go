@@ -14,34 +14,33 @@ func (r *reader) names(line []byte, l *layout) ([]string, byte) {
 		return nil, 0
 	}
 	for _, d := range []byte{l.delimiter, '\t', ';', ',', ' '} {
-		spans, n, open := splitCells(line, d, r.spans)
-		r.spans = spans
-		if open || n > mostSpans {
+		t := r.cut(line, d)
+		if t.open || t.n > mostCells {
 			continue
 		}
 		if d == ' ' {
-			spans = glue(line, spans)
+			t.cells = glue(line, t.cells)
 		}
-		if l.cells == 1 && d == ' ' && len(spans) > 1 {
-			spans = []span{{start: 0, end: len(line)}}
+		if l.cells == 1 && d == ' ' && len(t.cells) > 1 {
+			t.cells = []cell{{end: len(line)}}
 		}
-		for len(spans) > l.cells && len(spans[len(spans)-1].of(line)) == 0 {
-			spans = spans[:len(spans)-1]
+		for n := len(t.cells); n > l.cells && t.cells[n-1].start == t.cells[n-1].end; n-- {
+			t.cells = t.cells[:n-1]
 		}
-		if len(spans) != l.cells {
+		if len(t.cells) != l.cells {
 			continue
 		}
-		names := make([]string, len(spans))
+		names := t.names()
 		words := 0
-		for i, s := range spans {
-			names[i] = s.name(line)
+		for i, name := range names {
 			if d == ' ' {
-				names[i] = strings.TrimRight(names[i], ";,")
+				name = strings.TrimRight(name, ";,")
+				names[i] = name
 			}
-			if _, ok := l.wholeNumber([]byte(names[i])); ok || amount(names[i]) {
+			if _, ok := l.wholeNumber([]byte(name)); ok || amount(name) {
 				return nil, 0
 			}
-			if names[i] != "" {
+			if name != "" {
 				words++
 			}
 		}

@@ -52,10 +52,10 @@ func plainNumber(b []byte, i int, decimal byte) (v float64, end int, ok bool) {
 		exp = from - i
 		digits += i - from
 	}
-	if digits == 0 || digits > 19 { // more could overflow the mantissa
+	if uint(digits-1) > 18 { // none, or so many that they could overflow the mantissa
 		return 0, i, false
 	}
-	if i < len(b) && (b[i]|0x20 == 'e' || b[i]|0x20 == 'd') {
+	if i < len(b) && b[i]|0x21 == 'e' {
 		j := i + 1
 		down := false
 		if j < len(b) && (b[j] == '-' || b[j] == '+') {
@@ -78,14 +78,11 @@ func plainNumber(b []byte, i int, decimal byte) (v float64, end int, ok bool) {
 		exp += e
 		i = j
 	}
-	switch {
-	case m < 1<<53 && exp >= -22 && exp <= 22:
-		v = float64(m)
-		if exp < 0 {
-			v /= powers[-exp]
-		} else {
-			v *= powers[exp]
-		}
+	switch down, up := uint(-exp), uint(exp); {
+	case m < 1<<53 && down < uint(len(powers)):
+		v = float64(int64(m)) / powers[down]
+	case m < 1<<53 && up < uint(len(powers)):
+		v = float64(int64(m)) * powers[up]
 	default:
 		var buf [32]byte
 		s := strconv.AppendUint(buf[:0], m, 10)

@@ -1,89 +1,102 @@
 package tracefile
 
-// plainRows returns a quick way to read the rows as long as they are what nearly all rows are: x and z, or z alone, and nothing
-// else. It is nil where there is none. What it stops at readRow looks at.
-func (r *reader) plainRows(l *layout, want cellsWanted) func(l *layout, out *rows, p, most int) int {
-	switch {
-	case len(r.absent.numbers) > 0 || want.y >= 0:
-		return nil
-	case l.cells == 2 && want.x == 0 && want.z == 1:
-		return r.pairs
-	case l.cells == 1 && want.x < 0 && want.z == 0:
-		return r.singles
-	}
-	return nil
-}
+import "bytes"
 
-// singles reads rows of one plain number, at most so many, and returns where the first row begins that is anything else.
-func (r *reader) singles(l *layout, out *rows, p, most int) int {
-	b, decimal := r.data, l.decimal
-	zs := out.z
-	for range most {
-		z, q, ok := plainNumber(b, p, decimal)
-		if !ok {
-			break
-		}
-		if q < len(b) && b[q] == '\r' {
-			q++
-		}
-		if q < len(b) && b[q] != '\n' {
-			break
-		}
-		zs = append(zs, z)
-		out.lastLine = p
-		if p = q + 1; p >= len(b) {
-			break
+// plainRows reads rows that are what nearly all rows are, x and z or z alone as plain numbers beside cells that nobody looks at: at most
+// so many. It returns where the first row begins that is anything else, which readRow looks at.
+func (r *reader) plainRows(l *layout, want cellsWanted, out *rows, p, most int) int {
+	b, decimal, delimiter, second := r.data, l.decimal, l.delimiter, l.delimiter
+	if delimiter == ' ' {
+		second = '\t'
+	}
+	free, pairs := r.named.named(), want.x >= 0
+	firsts, lasts := out.x, out.z // the numbers in the order of their columns
+	lead, between := want.z, 0
+	if pairs {
+		lead, between = min(want.x, want.z), max(want.x, want.z)-min(want.x, want.z)-1
+		if want.z < want.x {
+			firsts, lasts = lasts, firsts
 		}
 	}
-	out.z = zs
-	return p
-}
-
-// pairs reads rows of two plain numbers, at most so many, and returns where the first row begins that is anything else.
-func (r *reader) pairs(l *layout, out *rows, p, most int) int {
-	b, decimal, delimiter := r.data, l.decimal, l.delimiter
-	blanks := delimiter == ' '
-	xs, zs := out.x, out.z
-	begin := p
-	for range most {
-		begin = p
-		for p < len(b) && b[p] == ' ' {
+	begin, n := p, len(out.z)
+	for ; most > 0 && p < len(b); most-- {
+		if lead > 0 {
+			if p = skipCells(b, p, lead, delimiter, second); p < 0 {
+				break
+			}
+		}
+		if pairs {
+			for p < len(b) && b[p] <= ' ' && (b[p] == ' ' || b[p] == second && second != delimiter) {
+				p++
+			}
+			v, q, ok := plainNumber(b, p, decimal)
+			if !ok || q >= len(b) || b[q] != delimiter && b[q] != second {
+				break
+			}
+			firsts = append(firsts, v)
+			p = q + 1
+			if between > 0 {
+				if p = skipCells(b, p, between, delimiter, second); p < 0 {
+					break
+				}
+			}
+		}
+		for p < len(b) && b[p] <= ' ' && (b[p] == ' ' || b[p] == second && second != delimiter) {
 			p++
 		}
-		x, q, ok := plainNumber(b, p, decimal)
-		if !ok || q >= len(b) {
-			break
-		}
-		switch {
-		case b[q] == delimiter:
-			q++
-		case !blanks || b[q] != '\t':
-			ok = false
-		}
-		for q < len(b) && (b[q] == ' ' || blanks && b[q] == '\t') {
-			q++
-		}
+		v, q, ok := plainNumber(b, p, decimal)
 		if !ok {
 			break
-		}
-		z, q, ok := plainNumber(b, q, decimal)
-		if !ok {
-			break
-		}
-		if q < len(b) && b[q] == '\r' {
-			q++
 		}
 		if q < len(b) && b[q] != '\n' {
-			break
+			if free && (b[q] == delimiter || b[q] == second) {
+				line, _ := r.nextLine(q)
+				if bytes.IndexByte(line, '"') >= 0 {
+					break
+				}
+				q += len(line)
+			}
+			if q < len(b) && b[q] == '\r' {
+				q++
+			}
+			if q < len(b) && b[q] != '\n' {
+				break
+			}
 		}
-		xs, zs = append(xs, x), append(zs, z)
-		out.lastLine = begin
+		lasts = append(lasts, v)
 		p = q + 1
 		begin = p
-		if p >= len(b) {
-			break
-		}
 	}
-	out.x, out.z = xs, zs
+	if len(lasts) > n {
+		out.lastLine = r.lineBefore(begin)
+	}
+	if pairs {
+		firsts = firsts[:len(lasts)]
+		if want.z < want.x {
+			firsts, lasts = lasts, firsts
+		}
+		out.x = firsts
+	}
+	out.z = lasts
 	return begin
+}
+
+// skipCells passes cells of a line, and returns -1 where there are not so many or one has a quote.
+func skipCells(b []byte, p, n int, delimiter, second byte) int {
+	for ; n > 0; n-- {
+		for p < len(b) && b[p] <= ' ' && (b[p] == ' ' || b[p] == second && second != delimiter) {
+			p++
+		}
+		if p < len(b) && b[p] == '"' {
+			return -1
+		}
+		for p < len(b) && b[p] != delimiter && b[p] != second && b[p] != '\n' {
+			p++
+		}
+		if p >= len(b) || b[p] == '\n' {
+			return -1
+		}
+		p++
+	}
+	return p
 }

@@ -43,10 +43,10 @@ func (r *reader) readRows(l *layout, want cellsWanted, start int) (*rows, error)
 	pending := 0 // blank lines not yet known to be inside the trace
 	ended := -1  // the first row that has neither x nor z, for another trace beside this one is longer
 	count := 0
-	fast := r.plainRows(l, want)
+	plain := len(r.absent.numbers) == 0 && want.y < 0 && (r.named.named() || l.cells == 1 && want.x < 0 || l.cells == 2 && want.x >= 0)
 	for p := start; p < len(b); {
-		if fast != nil && pending == 0 {
-			if p = fast(l, out, p, progressEvery); p >= len(b) {
+		if plain && pending == 0 && ended < 0 {
+			if p = r.plainRows(l, want, out, p, progressEvery); p >= len(b) {
 				break
 			}
 			if err := r.tell(p); err != nil {
@@ -134,95 +134,52 @@ type oneRow struct {
 
 // readRow reads the line at p and returns where the next one begins.
 func (r *reader) readRow(l *layout, want cellsWanted, p int) (v oneRow, next int, err error) {
-	b, decimal, delimiter := r.data, l.decimal, l.delimiter
-	blanks, named := delimiter == ' ', r.named.named()
-	begin, cell, filled := p, 0, false
-	beyond := !blanks // all cells beyond the last one that counts are empty
-	nan := math.NaN()
+	cut, next := r.lineCutter(l, p)
+	named, nan := r.named.named(), math.NaN()
+	n, filled, over := 0, false, p
+	beyond := l.delimiter != ' ' // all cells beyond the last one that counts are empty
 	v = oneRow{x: nan, y: nan, z: nan}
-	for {
-		for p < len(b) && (b[p] == ' ' || b[p] == '\t' && delimiter != '\t') {
-			p++
-		}
-		if p >= len(b) || b[p] == '\n' || b[p] == '\r' {
-			if !blanks && cell > 0 && (cell != l.cells || named) { // an empty last cell
-				cell++
-			}
+	for c := (cell{}); ; n++ {
+		looked := !named || n == want.x || n == want.y || n == want.z
+		if looked && !r.number(&cut, l, &c) || !looked && !cut.next(&c) {
 			break
 		}
-		value, q := nan, p
-		switch {
-		case cell == want.x || cell == want.z || cell == want.y || !named:
-			var ok bool
-			value, q, ok = plainNumber(b, p, decimal)
-			if !blanks {
-				for q < len(b) && (b[q] == ' ' || b[q] == '\t' && delimiter != '\t') {
-					q++
-				}
-			}
-			if ok && (q >= len(b) || b[q] == delimiter || b[q] == '\n' || b[q] == '\r' || blanks && b[q] == '\t') {
-				filled = true
-				beyond = beyond && cell < l.cells
-			} else {
-				if cell == 0 {
-					if end, skip := r.remark(begin); skip {
-						return oneRow{remark: true}, end, nil
-					}
-				}
-				var state cellState
-				value, q, state = r.oddCell(l, p)
-				switch {
-				case state == openQuote:
-					return v, p, r.openQuote(p)
-				case state == strange && (cell < l.cells || named):
-					s, e := trim(b, p, q)
-					return v, p, r.errorAt(s, r.notNumber(l, s, e))
-				}
-				if state != empty {
-					filled = true
-					beyond = beyond && cell < l.cells
-				}
-			}
-			if cell == want.z && len(r.absent.numbers) > 0 { // x may well pass through such a number
-				value = r.absent.value(value)
-			}
-		default:
-			var open bool
-			if q, open = r.skipCell(l, p); open {
-				return v, p, r.openQuote(p)
-			}
-			filled = true
+		if n == l.cells {
+			over = c.at
 		}
-		switch cell {
-		case want.z:
-			v.z = value
-		case want.x:
-			v.x = value
-		case want.y:
-			v.y = value
-		}
-		cell++
-		p = q
-		if p < len(b) && (b[p] == delimiter || blanks && b[p] == '\t') {
-			p++
+		if c.at == cut.end { // an empty last cell
 			continue
 		}
-		break
+		if n == 0 && looked && c.kind != counted {
+			if _, remark := comment(cut.text[p:cut.end]); remark {
+				return oneRow{remark: true}, next, nil
+			}
+		}
+		switch {
+		case c.open:
+			return v, next, r.openQuote(c.at)
+		case looked && c.kind == strange && (named || n < l.cells):
+			s, e := trim(cut.text, c.at, c.after)
+			return v, next, r.errorAt(s, r.notNumber(l, cut.text[s:e]))
+		case !looked || c.start < c.end:
+			filled = true
+			beyond = beyond && n < l.cells
+		}
+		switch n {
+		case want.z: // x may well pass through a number that means a missing height
+			v.z = r.absent.value(c.value)
+		case want.x:
+			v.x = c.value
+		case want.y:
+			v.y = c.value
+		}
 	}
-	for p < len(b) && b[p] != '\n' {
-		p++
-	}
-	next = p + 1
 	switch {
 	case !filled:
 		v.blank = true
-	case !named && cell > l.cells && beyond:
-	case !named && cell != l.cells, named && cell < r.need():
-		at := begin
-		if cell > l.cells && !named {
-			at = r.cellAt(l, begin, l.cells)
-		}
-		err = r.errorAt(at, because(ErrCells, "%s where the rows have %d", plural(cell, "cell"), max(l.cells, r.need())))
+	case !named && n > l.cells && beyond:
+	case !named && n != l.cells, named && n < r.need():
+		err = r.errorAt(over, because(ErrCells, "%s where the rows have %d", plural(n, "cell"), max(l.cells, r.need())))
 	}
 	return v, next, err
 }
@@ -230,21 +187,14 @@ func (r *reader) readRow(l *layout, want cellsWanted, p int) (v oneRow, next int
 // need is the highest cell that is looked at.
 func (r *reader) need() int { return max(r.named.need(), r.named.y) }
 
-// remark reports whether the line at p is one, and where the next one begins.
-func (r *reader) remark(p int) (next int, ok bool) {
-	line, next := r.nextLine(p)
-	_, ok = comment(line)
-	return next, ok
-}
-
 // separator reports where the next trace begins when the lines at p are the header of another one: text of which a line
 // names columns or repeats the names of the first trace. It returns -1 for anything else, such as a wrong row.
 func (r *reader) separator(l *layout, p int) int {
 	header := false
 	for lines := 0; p < len(r.data) && lines < 100; lines++ {
 		line, next := r.nextLine(p)
-		switch kind, cells, tail := r.look(line, l); {
-		case kind == row && (cells == l.cells || cells > l.cells && cells-tail <= l.cells || r.named.named()):
+		switch kind, t := r.look(line, l); {
+		case kind == row && (l.fits(t) || r.named.named()):
 			if header {
 				return p
 			}
@@ -269,9 +219,6 @@ func (r *reader) rowOffset(l *layout, start, index int) int {
 			index--
 		}
 		p = next
-		if err != nil {
-			_, p = r.nextLine(p)
-		}
 	}
 	return len(r.data)
 }

@@ -1,7 +1,6 @@
 package tracefile
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 )
@@ -216,111 +215,4 @@ func (r *reader) pickTriples(l *layout, p *plan, rows *rows) error {
 		return len(across)
 	}
 	return nil
-}
-
-// matrix reads one row or column of a table of heights.
-func (r *reader) matrix(l *layout) (*Trace, error) {
-	row, col := r.hints.Row, r.hints.Column
-	count := 0
-	got := &rows{start: l.start, lastLine: l.start}
-	if row > 0 {
-		got.z = make([]float64, 0, l.cells)
-	} else if col > 0 {
-		n, err := r.fits(cellsWanted{-1, -1, 0}, l.start)
-		if err != nil {
-			return nil, err
-		}
-		got.z = make([]float64, 0, n)
-	}
-	r.named = columns{}
-	nan := math.NaN()
-	for p := l.start; p < len(r.data); {
-		line, next := r.nextLine(p)
-		if _, skip := comment(line); skip || len(bytes.TrimSpace(line)) == 0 {
-			p = next
-			continue
-		}
-		count++
-		cells, end := 0, p+len(line)
-		for at := p; ; {
-			for at < end && blankByte(r.data[at]) && r.data[at] != delimiterOf(l.delimiter) {
-				at++
-			}
-			if at >= end {
-				if l.delimiter != ' ' && cells < l.cells {
-					cells++ // an empty last cell
-					if row == count || col == cells {
-						got.z = append(got.z, nan)
-						got.missing++
-					}
-				}
-				break
-			}
-			c, open := r.cellFrom(l, at)
-			if open {
-				return nil, r.openQuote(at)
-			}
-			cells++
-			if (row > 0 && count == row || col > 0 && cells == col) && cells <= l.cells {
-				v, ok := l.wholeNumber(r.data[c.start:c.end])
-				switch {
-				case ok:
-					v = r.absent.value(v)
-				case r.absent.cell(r.data[c.start:c.end]):
-					v = nan
-				default:
-					return nil, r.errorAt(c.start, r.notNumber(l, c.start, c.end))
-				}
-				if v != v {
-					got.missing++
-				}
-				got.z = append(got.z, v)
-				got.lastLine = p
-			}
-			if c.after >= end {
-				break
-			}
-			at = c.after + 1
-		}
-		if cells != l.cells && !(cells > l.cells && cells-emptyTail(line, l.delimiter) <= l.cells) {
-			return nil, r.errorAt(p, because(ErrCells, "%s where the rows have %d", plural(cells, "cell"), l.cells))
-		}
-		if row > 0 && count == row {
-			got.start = p
-		}
-		p = next
-	}
-	for _, c := range []struct {
-		key       string
-		want, has int
-	}{{"row", row, count}, {"column", col, l.cells}} {
-		if c.want > c.has {
-			return nil, r.errorAt(l.start, because(ErrHint, "hint %q: %d is asked for and the matrix has %d", c.key, c.want, c.has))
-		}
-	}
-	p := plan{x: -1, y: -1, z: 0, counterCol: -1}
-	if r.hints.Spacing > 0 {
-		p.spacing, p.spacingBy = r.hints.Spacing, "hint spacing"
-	}
-	r.header.names, r.header.units = nil, nil
-	err := r.ask(l, &p, got, 0)
-	if row == 0 && col == 0 {
-		q := Questions{ask("row", fmt.Sprintf("the matrix has %s and %s; which profile is meant", plural(count, "row"), plural(l.cells, "column")))}
-		return nil, r.errorAt(l.start, append(q, IsQuestion(err)...))
-	}
-	if err != nil {
-		return nil, err
-	}
-	t := &Trace{}
-	t.Profile.Z, t.Profile.Spacing = got.z, p.spacing
-	for i, v := range got.z {
-		got.z[i] = p.zUnit.value(v)
-	}
-	if err := r.finite(t, at(l, got.start)); err != nil {
-		return nil, err
-	}
-	r.fill(t, at(l, got.start), &p, got)
-	t.Report.SpacingBy = p.spacingBy
-	t.Report.ZColumn = col
-	return t, nil
 }

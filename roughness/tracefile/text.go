@@ -36,10 +36,8 @@ func readText(ctx context.Context, data []byte, hints *Hints, progress func(done
 		return nil, r.wrongRow(l, r.header.wrong)
 	case hints.Trace > 1 && (matrix || hints.Heights == "rows"):
 		return nil, r.errorAt(l.start, oneTrace())
-	case hints.Heights == "rows":
-		return r.heightRows(l)
-	case matrix:
-		return r.matrix(l)
+	case matrix || hints.Heights == "rows":
+		return r.heights(l, !matrix)
 	}
 	return r.table(l)
 }
@@ -200,7 +198,7 @@ func (r *reader) finite(t *Trace, l *layout) error {
 		return r.errorAt(l.start, because(ErrNumber, "x goes in steps of %g µm from %g µm, which cannot be counted with", s, t.Origin))
 	}
 	for i, v := range t.Profile.Z {
-		if math.IsInf(v, 0) {
+		if math.Abs(v) > math.MaxFloat64 {
 			return r.errorAt(l.start, because(ErrNumber, "the height of point %d is too large to be counted in µm", i+1))
 		}
 	}

@@ -22,25 +22,19 @@ func (r *reader) noRows(all []*layout) error {
 		}
 		if _, skip := comment(line); !skip {
 			for _, l := range all {
-				spans, _, open := splitCells(line, l.delimiter, r.spans)
-				r.spans = spans
-				bad, numbers := -1, 0
-				for i, c := range spans {
-					if !r.looksAt(i) {
-						continue
-					}
-					if _, ok := l.wholeNumber(c.of(line)); ok {
+				t := r.typed(line, l)
+				numbers := 0
+				for i, c := range t.cells {
+					if r.looksAt(i) && c.kind == counted {
 						numbers++
-					} else if bad < 0 && !r.absent.cell(c.of(line)) {
-						bad = i
 					}
 				}
-				switch {
-				case open && numbers > 0:
-					return r.openQuote(p + max(0, bytes.LastIndexByte(line[:spans[len(spans)-1].start], '"')))
-				case bad >= 0 && numbers > 0:
-					c := spans[bad]
-					return r.errorAt(p+c.start, r.notNumber(l, p+c.start, p+c.end))
+				switch bad := r.odd(t); {
+				case numbers == 0:
+				case t.open:
+					return r.openQuote(p + t.cells[len(t.cells)-1].at)
+				case bad != nil:
+					return r.errorAt(p+bad.start, r.notNumber(l, bad.of(line)))
 				}
 			}
 		}
@@ -94,24 +88,17 @@ func (r *reader) ambiguous(alive []*layout) error {
 // wrongRow says what is wrong with the line at p, which has to be a row.
 func (r *reader) wrongRow(l *layout, p int) error {
 	line, _ := r.nextLine(p)
-	spans, n, open := splitCells(line, l.delimiter, r.spans)
-	r.spans = spans
-	if open && r.openRow(line, l) {
-		return r.openQuote(p + bytes.LastIndexByte(line[:r.spans[n-1].start], '"'))
-	}
-	for i, c := range spans {
-		if !r.looksAt(i) {
-			continue
-		}
-		if _, ok := l.wholeNumber(c.of(line)); !ok && !r.absent.cell(c.of(line)) {
-			return r.errorAt(p+c.start, r.notNumber(l, p+c.start, p+c.end))
-		}
-	}
+	t := r.typed(line, l)
 	at := p
-	if n > l.cells {
+	switch bad := r.odd(t); {
+	case t.open && r.openRow(line, l):
+		return r.openQuote(p + t.cells[len(t.cells)-1].at)
+	case bad != nil:
+		return r.errorAt(p+bad.start, r.notNumber(l, bad.of(line)))
+	case t.n > l.cells:
 		at = r.cellAt(l, p, l.cells)
 	}
-	return r.errorAt(at, because(ErrCells, "%s where the rows have %d; if this line is not a row, skip it with the hint \"skip_lines\"", plural(n, "cell"), l.cells))
+	return r.errorAt(at, because(ErrCells, "%s where the rows have %d; if this line is not a row, skip it with the hint \"skip_lines\"", plural(t.n, "cell"), l.cells))
 }
 
 // jsonString is a text as JSON writes it.
