@@ -149,7 +149,7 @@ func GuardFor(guard, prove string, k float64, hasU bool) (standards.Guard, error
 	case prove == "" || prove == "none":
 		g.Rule, g.Proof = standards.Simple, standards.Nobody
 	case prove != string(standards.Maker) && prove != string(standards.Buyer):
-		return g, fmt.Errorf("roughness: %q is none of maker, buyer, none", prove)
+		return g, fmt.Errorf("roughness: who must prove: %q is none of maker, buyer, none", prove)
 	case !hasU:
 		return g, fmt.Errorf("roughness: who must prove counts with an uncertainty, and none is given")
 	default:

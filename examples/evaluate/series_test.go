@@ -134,6 +134,19 @@ func TestVerdictTable(t *testing.T) {
 			t.Errorf("%v: the table ends without the caution:\n%s", args, out)
 		}
 	}
+	// What holds for the whole series stands once in the table, what holds for one trace with its name.
+	long := strings.Repeat("short-", 20) + ".csv"
+	files[long] = sine(3, 400)
+	_, out, _ := call(t, "", files, "-callout", "Rz 3,2", "b.csv", "b.csv", long)
+	joined := strings.Join(strings.Fields(out), "")
+	if strings.Count(joined, "b.csvisgiventwice") != 1 || !strings.Contains(joined, long+":Nothingcouldbeevaluated") || strings.Count(joined, "nomeasuredvalue") != 1 {
+		t.Errorf("%s", out)
+	}
+	for _, line := range strings.Split(out, "\n") {
+		if utf8.RuneCountInString(line) > width {
+			t.Errorf("too long: %s", line)
+		}
+	}
 	// Values stand as they were typed.
 	if _, out, _ := call(t, "", nil, "-typed", "Rz 3; 3.1"); !strings.Contains(out, " 3\n") || !strings.Contains(out, "mean 3.05 µm") || strings.Contains(out, "3.0000") {
 		t.Errorf("%s", out)

@@ -120,7 +120,7 @@ func band(b roughness.Band) string {
 	return fmt.Sprintf("%s %.6g µm", s.Filter, length)
 }
 
-// wrap breaks a text at blanks into lines of at most n characters.
+// wrap breaks a text at blanks into lines of at most n characters; a longer word, such as the name of a file, is broken.
 func wrap(s string, n int) []string {
 	var lines []string
 	line := ""
@@ -133,6 +133,10 @@ func wrap(s string, n int) []string {
 			line += " "
 		}
 		line += word
+		for r := []rune(line); len(r) > n; r = r[n:] {
+			lines = append(lines, string(r[:n]))
+			line = string(r[n:])
+		}
 	}
 	return append(lines, line)
 }

@@ -138,10 +138,15 @@ func (w *work) seriesTable(s *roughness.Series) []byte {
 	if len(names) < len(s.Symbols) {
 		p("%d more parameters: see -json.", len(s.Symbols)-len(names))
 	}
-	for _, e := range w.evaluations {
+	for _, n := range w.notes {
+		if n.Code != "requirement" { // the table begins with the readings
+			para(&b, "* ", n.Text)
+		}
+	}
+	for i, e := range w.evaluations {
 		for _, n := range e.Notes {
 			if n.Code == "too-short" || n.Code == "not-evaluated" || n.Code == "short-left-out" {
-				para(&b, "* ", n.Text)
+				para(&b, "* ", w.traces[i].Profile.Name+": "+n.Text)
 			}
 		}
 	}
