@@ -249,7 +249,11 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 		}
 	}
 	if len(l.Counted)+undefined == 0 {
-		open(WhyNoValue, "Choose a trace or type in a value.")
+		of := ""
+		if len(j.Typed) > 0 { // values, but none of this parameter
+			of = " of " + l.Symbol
+		}
+		open(WhyNoValue, "Choose a trace or type in a value%s.", of)
 	}
 	if asked := j.Requirement.Items[i].Rule; j.Rule != "" && j.Rule != asked && !j.Requirement.settingsFree {
 		deviating = add(deviating, Deviation{Key: "rule", Asked: string(asked), Used: string(j.Rule)})

@@ -128,6 +128,7 @@ func TestVerdictSentences(t *testing.T) {
 		says string
 	}{
 		{[]string{"-limit", "Rz <= 3.2"}, "The value 2.92 µm does not exceed 3.2 µm. One trace, simple acceptance."},
+		{[]string{"-callout", "Rz 3,2; Ra 0,8", "-typed", "Rz 2.9"}, "Choose a trace or type in a value of Ra."},
 		{[]string{"-limit", "Rz <= 3.2", "-u", "0.12"}, "The value 2.92 µm is below 3.10 µm: proven at 95 %."},
 		{[]string{"-limit", "Rz <= 3", "-u", "0.12"}, "The value 2.92 µm lies between 2.90 µm and 3.10 µm. Neither is proven. More traces, or a smaller U, can decide it. The maker must prove that the surface conforms, and has not."},
 		{[]string{"-limit", "Rz <= 3", "-u", "0.12", "-prove", "buyer"}, "The value 2.92 µm lies between 2.90 µm and 3.10 µm. Neither is proven. More traces, or a smaller U, can decide it. The buyer must prove that the surface does not conform, and has not."},
