@@ -10,7 +10,7 @@ import (
 var (
 	ErrSpacing   = errors.New("spacing is not a positive number between 1e-100 and 1e100")
 	ErrCutoff    = errors.New("cut-off is not a positive number between 1e-100 and 1e100")
-	ErrSampling  = errors.New("cut-off spans fewer than two samples")
+	ErrSampling  = errors.New("cut-off is shorter than two steps from point to point")
 	ErrNotFinite = errors.New("height is not a finite number")
 	ErrTooLarge  = errors.New("height is beyond 1e100")
 	ErrWeight    = errors.New("weight is not a finite number of 0 or more")
@@ -54,7 +54,7 @@ func check(z []float64, dx, cutoff float64) error {
 		return err
 	}
 	if cutoff < 2*dx*(1-1e-9) {
-		return fmt.Errorf("filter: cut-off %v at spacing %v: %w", cutoff, dx, ErrSampling)
+		return fmt.Errorf("filter: cut-off %.6g at spacing %.6g: %w", cutoff, dx, ErrSampling)
 	}
 	return checkHeights(z, nil)
 }

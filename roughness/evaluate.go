@@ -1,6 +1,7 @@
 package roughness
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -66,7 +67,7 @@ func (e *Evaluation) shape(prep *prepared) error {
 	var err error
 	if !s.Short.Off {
 		if e.Smoothed, err = s.Short.Spec.build().Apply(nil, e.Read, d); err != nil {
-			return filterError("short", err)
+			return filterError("S-filter", err)
 		}
 	}
 	e.Primary = e.Smoothed
@@ -96,13 +97,13 @@ func (e *Evaluation) divide(plan *plan) error {
 			return nil
 		}
 		if err != nil {
-			return filterError("long", err)
+			return filterError("L-filter", err)
 		}
 		e.Roughness = subtract(e.Primary, e.Waviness)
 		if s.WavinessLimit > 0 {
 			longer, err := filter.Gaussian{Cutoff: s.WavinessLimit}.Apply(nil, e.Waviness, d)
 			if err != nil {
-				return filterError("waviness_limit", err)
+				return filterError("filter of the waviness limit", err)
 			}
 			e.Waviness = subtract(e.Waviness, longer)
 		}
@@ -110,7 +111,7 @@ func (e *Evaluation) divide(plan *plan) error {
 	if plan.stratified != nil && needs(plan.calls, params.Stratified) {
 		line, err := plan.stratified.build().Apply(nil, e.Primary, d)
 		if err != nil {
-			return filterError("long.stratified", err)
+			return filterError("L-filter of the stratified parameters", err)
 		}
 		e.Stratified = subtract(e.Primary, line)
 	}
@@ -125,15 +126,18 @@ func (e *Evaluation) splitTwoRC(plan *plan) error {
 	}
 	line, err := filter.TwoRC{Cutoff: cutoff}.Apply(nil, e.Primary, e.Spacing)
 	if err != nil {
-		return filterError("two-rc", err)
+		return filterError("2RC filter", err)
 	}
 	e.TwoRC = subtract(e.Primary, line)
 	e.note("two-rc", "Ra75 is measured behind a 2RC filter with 75 %% at %g µm; with less than two cut-offs of run-up its start changes the value.", cutoff)
 	return nil
 }
 
-func filterError(key string, err error) error {
-	return &ProfileError{Index: -1, Err: ErrFilter, Text: fmt.Sprintf("the filter %s cannot be applied: %s", key, bare(err))}
+func filterError(name string, err error) error {
+	if errors.Is(err, filter.ErrSampling) { // the points cannot show what the filter is to separate
+		return &ProfileError{Index: -1, Err: ErrFilter, Text: fmt.Sprintf("the points lie too far apart for the %s: %s", name, bare(err))}
+	}
+	return &ProfileError{Index: -1, Err: ErrFilter, Text: fmt.Sprintf("the %s cannot be applied: %s", name, bare(err))}
 }
 
 // bare is the text of an error of the filters without the name of their package.

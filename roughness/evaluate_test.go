@@ -410,3 +410,12 @@ func TestSections(t *testing.T) {
 		}
 	}
 }
+
+// Points too far apart for the filter are said in plain words, with the numbers as a person writes them.
+func TestCoarseForFilter(t *testing.T) {
+	_, err := roughness.Evaluate(roughness.Profile{Z: make([]float64, 400), Spacing: 999.99996296}, nil)
+	const want = "the points lie too far apart for the L-filter: cut-off 800 at spacing 1000: "
+	if !errors.Is(err, roughness.ErrFilter) || !strings.Contains(err.Error(), want) {
+		t.Errorf("%v", err)
+	}
+}
