@@ -54,6 +54,9 @@ func deviations(asked, used *Settings, name string) []Deviation {
 			continue
 		}
 		d := Deviation{Key: x.key, Asked: plainWords(x.get(asked)), Used: plainWords(x.get(used))}
+		if d.Asked == d.Used { // the difference is in the digits, or in what else a filter has
+			d.Asked, d.Used = allWords(x.get(asked)), allWords(x.get(used))
+		}
 		list = append(list, d)
 	}
 	return list
@@ -76,6 +79,28 @@ func plainWords(v any) string {
 		}
 	}
 	return words(v)
+}
+
+// allWords prints one side of a deviation with every digit and all that a filter has.
+func allWords(v any) string {
+	b, ok := v.(Band)
+	if !ok || b.Off {
+		return words(v)
+	}
+	s := b.Spec
+	text := s.String()
+	for _, part := range []struct {
+		name  string
+		value float64
+	}{{"support", s.Support}, {"tolerance", s.Tolerance}, {"passes", float64(s.Passes)}, {"fit", s.Fit}, {"discard length", s.DiscardLength}} {
+		if part.value != 0 {
+			text += fmt.Sprintf(", %s %g", part.name, part.value)
+		}
+	}
+	if s.Ends != "" {
+		text += ", ends " + s.Ends
+	}
+	return text
 }
 
 // shortened tells where the whole trace is asked for and a section of stated length is another part of it.

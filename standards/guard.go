@@ -79,8 +79,8 @@ func (g Guard) chance() float64 {
 }
 
 // Bands returns how far inside the limits a value must lie to prove conformity, and how far outside to prove the
-// opposite. tolerance is the distance between two limits, and 0 or +Inf when there is one. accept is +Inf when two
-// limits are so close that no value can prove conformity.
+// opposite: the same distance. tolerance is the distance between two limits, and 0 or +Inf when there is one. accept is
+// +Inf when two limits are so close that no value can prove conformity; then reject is that of one limit.
 //
 //	Φ(g/u) − Φ((g−T)/u) = 0.95        two limits T apart
 //	g = 1.645 u                       one limit
@@ -110,7 +110,10 @@ func (g Guard) Bands(tolerance float64) (accept, reject float64, err error) {
 		if !(tolerance > 0) || math.IsInf(tolerance, 1) {
 			return reject, reject, nil
 		}
-		return guardTwoSided(tolerance/u, p) * u, reject, nil
+		if accept = guardTwoSided(tolerance/u, p) * u; !math.IsInf(accept, 1) {
+			reject = accept
+		}
+		return accept, reject, nil
 	}
 	return 0, 0, fmt.Errorf("standards: no guard rule %q", g.Rule)
 }

@@ -17,6 +17,7 @@ import (
 	"os/signal"
 	"path/filepath"
 	"runtime"
+	"strings"
 	"sync"
 
 	"example.com/furrow/roughness"
@@ -181,7 +182,7 @@ func (o *options) judgeBy(limit string, rule standards.Rule) error {
 	}
 	var err error
 	if o.limits, err = roughness.Limits(limit, edition, rule); err != nil {
-		return fmt.Errorf("-limit: %w", err)
+		return fmt.Errorf("-limit: %s", strings.TrimPrefix(err.Error(), "roughness: "))
 	}
 	o.settings = o.limits.Include(o.settings)
 	return nil

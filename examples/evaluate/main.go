@@ -170,9 +170,10 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 		return evaluated, points(z, first, traces[0].Profile.Spacing), nil
 	}
 	w := &work{options: o, file: file, source: source, traces: traces}
-	for i, name := range o.files {
-		if slices.Contains(o.files[:i], name) {
-			w.note("same-file", name+" is given twice, and its values count twice.")
+	for i, t := range traces {
+		same := func(other *tracefile.Trace) bool { return slices.Equal(other.Profile.Z, t.Profile.Z) }
+		if k := slices.IndexFunc(traces[:i], same); k >= 0 {
+			w.note("same-heights", fmt.Sprintf("%s has the same heights as %s: one trace that counts twice.", t.Profile.Name, traces[k].Profile.Name))
 		}
 	}
 	if err := w.readRequirement(); err != nil {
