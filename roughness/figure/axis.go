@@ -3,6 +3,7 @@ package figure
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 // axis is one axis of a plot: what it counts, its numbers, and where it lies on the canvas.
@@ -50,30 +51,30 @@ func (c *canvas) heightAxis(zs ...[]float64) axis {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, z := range zs {
 		a, b := extent(z)
-		low, high = math.Min(low, a), math.Max(high, b)
+		low, high = min(low, a), max(high, b)
 	}
-	return c.fixedOr(roomy(low, high, 0.07))
+	return c.asFixed(roomy(low, high, 0.07, "µm"))
 }
 
-// fixedOr is the axis of heights over a range, or as fixed in the options.
-func (c *canvas) fixedOr(r [2]float64) axis {
+// asFixed is an axis of heights, with its ends as fixed in the options.
+func (c *canvas) asFixed(s axis) axis {
 	if h := c.o.Heights; h[0] < h[1] {
-		r = h
+		s.low, s.high = h[0], h[1]
 	}
-	return axis{low: r[0], high: r[1], name: "µm"}
+	return s
 }
 
-// roomy widens a range by a share at both ends; an empty one becomes one unit.
-func roomy(low, high, share float64) [2]float64 {
+// roomy is an axis over a range widened by a share at both ends; an empty one becomes one unit.
+func roomy(low, high, share float64, name string) axis {
 	room := (high - low) * share
 	if !(low < high) {
 		if math.IsInf(low, 0) || math.IsNaN(low) {
 			low = 0
 		}
-		room = math.Max(0.5, math.Abs(low)*0.01)
+		room = max(0.5, math.Abs(low)*0.01)
 		high = low
 	}
-	return [2]float64{low - room, high + room}
+	return axis{low: low - room, high: high + room, name: name}
 }
 
 // extent is the lowest and highest finite height; +Inf, -Inf when there is none.
@@ -89,6 +90,9 @@ func extent(z []float64) (low, high float64) {
 	}
 	return low, high
 }
+
+// counted is what an axis or a column counts, with the unit where there is one.
+func counted(what, unit string) string { return strings.TrimSuffix(what+", "+unit, ", ") }
 
 // numbers are the ticks of an axis that lies on the canvas.
 func (c *canvas) numbers(s axis) []tick {
@@ -130,16 +134,12 @@ func (c *canvas) powerTicks(s axis) []tick {
 	every := max(1, int(math.Ceil(float64(last-first+1)/8)))
 	var list []tick
 	for e := first; e <= last; e += every {
-		label := "10"
-		for _, r := range strconv.Itoa(e) {
-			label += superscripts[r]
-		}
-		list = append(list, tick{math.Pow(10, float64(e)), label})
+		list = append(list, tick{math.Pow(10, float64(e)), "10" + superscript.Replace(strconv.Itoa(e))})
 	}
 	return list
 }
 
-var superscripts = map[rune]string{'-': "⁻", '0': "⁰", '1': "¹", '2': "²", '3': "³", '4': "⁴", '5': "⁵", '6': "⁶", '7': "⁷", '8': "⁸", '9': "⁹"}
+var superscript = strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹")
 
 // wave prints a wavelength with its unit, µm below 1 mm only where the cut-offs are written so.
 func (p printer) wave(um float64) string {

@@ -1,8 +1,10 @@
 package figure
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 )
@@ -24,21 +26,13 @@ type canvas struct {
 type pt struct{ x, y float64 }
 
 func newCanvas(o Options) *canvas {
-	if o.Width == 0 {
-		o.Width = 640
-	}
-	o.Width = max(o.Width, 240)
-	o.ID = strings.Map(func(r rune) rune {
-		if r == '-' || r == '_' || r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' {
-			return r
-		}
-		return -1 // "Rmr(0.5)" inside url(#...) would not be found
-	}, o.ID)
-	if o.ID == "" {
-		o.ID = "picture"
-	}
+	o.Width = max(cmp.Or(o.Width, 640), 240)
+	o.ID = cmp.Or(noID.ReplaceAllString(o.ID, ""), "picture")
 	return &canvas{printer: printer{o.DecimalComma}, o: o, w: o.Width, narrow: o.Width < 500, defined: map[string]bool{}}
 }
+
+// noID is what an id has no place for: "Rmr(0.5)" inside url(#...) would not be found.
+var noID = regexp.MustCompile(`[^-_0-9a-zA-Z]`)
 
 // pick returns the length of the wide or the narrow design.
 func (c *canvas) pick(wide, narrow float64) float64 {
@@ -146,36 +140,22 @@ const (
 
 // text writes one line; _{...} is an index.
 func (c *canvas) text(x, y float64, s, classes, anchor string) {
-	c.b.WriteString("<text" + c.class("text", classes) + coords(` x="%s" y="%s"`, x, y) + anchor + ">")
-	s = escaper.Replace(s)
-	for {
-		before, rest, found := strings.Cut(s, "_{")
-		c.b.WriteString(before)
-		if !found {
-			break
-		}
-		index, after, _ := strings.Cut(rest, "}")
-		fmt.Fprintf(&c.b, `<tspan%s dy="2.5">%s</tspan><tspan dy="-2.5">`, c.class("tspan", "sub"), index)
-		next, _, _ := strings.Cut(after, "_{")
-		c.b.WriteString(next + "</tspan>")
-		s = after[len(next):]
-	}
-	c.b.WriteString("</text>")
+	s = indexes.ReplaceAllString(escaper.Replace(s), "<tspan"+c.class("tspan", "sub")+` dy="2.5">$1</tspan><tspan dy="-2.5">$2</tspan>`)
+	c.b.WriteString("<text" + c.class("text", classes) + coords(` x="%s" y="%s"`, x, y) + anchor + ">" + s + "</text>")
 }
+
+// indexes are each index of a text with what follows it on the line again.
+var indexes = regexp.MustCompile(`_\{(.*?)\}([^_]*)`)
 
 // centred writes a text around x, but not beyond the edges of the canvas.
 func (c *canvas) centred(x, y float64, s, classes string, size float64) {
 	half := textWidth(s, size) / 2
-	c.text(math.Min(math.Max(x, half), float64(c.w)-half), y, s, classes, middle)
+	c.text(min(max(x, half), float64(c.w)-half), y, s, classes, middle)
 }
 
-// triangle marks a peak from above or a pit from below.
-func (c *canvas) triangle(classes string, p pt, size float64, above bool) {
-	gap, side := 1.0, size
-	if above {
-		gap, side = -1, -size
-	}
-	c.path(classes, coords("M%s %sl%s %sh%sz", p.x, p.y+gap, -size/2, side, size))
+// triangle marks a peak from above (side -1) or a pit from below (side 1).
+func (c *canvas) triangle(classes string, p pt, size, side float64) {
+	c.path(classes, coords("M%s %sl%s %sh%sz", p.x, p.y+side, -size/2, side*size, size))
 }
 
 // dimension draws a line with arrow heads at both ends; their class is the last one of the line with an f.
@@ -186,7 +166,7 @@ func (c *canvas) dimension(classes string, a, b pt) {
 		return
 	}
 	ux, uy := (b.x-a.x)/length, (b.y-a.y)/length
-	size := math.Min(5, length/2)
+	size := min(5, length/2)
 	head := func(p pt, size float64) string {
 		x, y := p.x+size*ux, p.y+size*uy
 		return coords("M%s %sL%s %sL%s %sz", p.x, p.y, x-2.2*uy, y+2.2*ux, x+2.2*uy, y-2.2*ux)

@@ -45,7 +45,7 @@ func (d Classes) Draw(o Options) Picture {
 	chosen := d.chosen()
 	limit := c.short(d.Limit, 6)
 	from := left
-	t := columns("class", strings.TrimSuffix(d.Symbol+" limit up to, "+d.Unit, ", "), "nesting index Nic, mm", "")
+	t := columns("class", counted(d.Symbol+" limit up to", d.Unit), "nesting index Nic, mm", "")
 	var words []string
 	for i, class := range d.Classes {
 		to := right
@@ -77,7 +77,7 @@ func (d Classes) Draw(o Options) Picture {
 	}
 	desc := fmt.Sprintf("Setting classes along the %s limit: %s.", d.Symbol, strings.Join(words, ", "))
 	if chosen >= 0 {
-		x := math.Min(math.Max(p.x.at(d.Limit), left+4), right-4)
+		x := min(max(p.x.at(d.Limit), left+4), right-4)
 		c.stroke("acc", x, top-12, x, top-4)
 		c.path("accf", coords("M%s %sl-4.5 -8h9z", x, top-1.5))
 		c.stroke("acc", x, bottom, x, bottom+5)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"iter"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -78,8 +79,8 @@ func bounds(marks iter.Seq[params.Mark]) (x, y [2]float64) {
 	y = x
 	for m := range marks {
 		for _, q := range m.Points {
-			x = [2]float64{math.Min(x[0], q.X), math.Max(x[1], q.X)}
-			y = [2]float64{math.Min(y[0], q.Y), math.Max(y[1], q.Y)}
+			x = [2]float64{min(x[0], q.X), max(x[1], q.X)}
+			y = [2]float64{min(y[0], q.Y), max(y[1], q.Y)}
 		}
 	}
 	return x, y
@@ -92,11 +93,11 @@ func (d Construction) drawProfile(o Options) Picture {
 		layout = Layout{Sections: n, Length: float64(len(d.Z)/n) * d.Spacing}
 	}
 	profile := Profile{Z: d.Z, Spacing: d.Spacing}
-	view, near := d.view([2]float64{0, math.Max(layout.End(), d.Spacing)})
+	view, near := d.view([2]float64{0, max(layout.End(), d.Spacing)})
 	if near {
 		profile.From, profile.To = view[0], view[1]
 	}
-	terms := d.terms(layout.Sections)
+	terms, mean := d.terms(layout.Sections)
 	top, labels := 24.0, 0.0
 	if terms != nil {
 		top = 50
@@ -106,7 +107,7 @@ func (d Construction) drawProfile(o Options) Picture {
 	}
 	p := c.plot(along(view[0], view[1], "of the evaluation length"), d.heights(c), 6, top, c.pick(232, 186))
 	p.sections(layout, 0, layout.End(), d.pickedSection(), labels)
-	d.sum(p, layout, terms)
+	d.sum(p, layout, terms, mean)
 	profile.draw(p, "prof soft")
 	if near {
 		p.clipped(func() { d.drawSteps(p) })
@@ -136,8 +137,8 @@ func (d Construction) view(whole [2]float64) (stretch [2]float64, near bool) {
 	if !(low <= high) || !d.Close && (len(d.Of.Steps) > 1 || high == low || high-low > tiny*(whole[1]-whole[0])) {
 		return whole, false
 	}
-	room := 2 * math.Max(high-low, 20*d.Spacing)
-	low, high = math.Max(whole[0], low-room), math.Min(whole[1], high+room)
+	room := 2 * max(high-low, 20*d.Spacing)
+	low, high = max(whole[0], low-room), min(whole[1], high+room)
 	if !(low < high) || low == whole[0] && high == whole[1] {
 		return whole, false
 	}
@@ -148,7 +149,7 @@ func (d Construction) view(whole [2]float64) (stretch [2]float64, near bool) {
 func (d Construction) heights(c *canvas) axis {
 	low, high := extent(d.Z)
 	_, y := bounds(d.marks())
-	return c.fixedOr(roomy(math.Min(low, y[0]), math.Max(high, y[1]), 0.12))
+	return c.asFixed(roomy(min(low, y[0]), max(high, y[1]), 0.12, "µm"))
 }
 
 // drawSteps draws all steps, the picked one last.
@@ -174,47 +175,38 @@ func (d Construction) nameSteps(p *plot) {
 	}
 }
 
-// terms are the values of the sections, one each; nil where the construction does not go by sections.
-func (d Construction) terms(sections int) []float64 {
+// terms are the values of the sections, one each, and whether the result is their mean; nil where the construction does
+// not go by sections.
+func (d Construction) terms(sections int) (terms []float64, mean bool) {
 	if sections < 2 {
-		return nil
+		return nil, false
 	}
-	terms := make([]float64, sections)
-	for i := range terms {
-		terms[i] = math.NaN()
-	}
+	terms = slices.Repeat([]float64{math.NaN()}, sections)
+	sum, n := 0.0, 0
 	for _, s := range d.Of.Steps {
 		k := s.Section - 1
 		if k < 0 || math.IsNaN(s.Value) {
 			continue
 		}
 		if k >= sections || !math.IsNaN(terms[k]) {
-			return nil
+			return nil, false
 		}
 		terms[k] = s.Value
+		sum += s.Value
+		n++
 	}
-	for _, v := range terms {
-		if !math.IsNaN(v) {
-			return terms
-		}
+	if n == 0 {
+		return nil, false
 	}
-	return nil
+	return terms, n > 1 && math.Abs(sum/float64(n)-d.Of.Result) <= 1e-9*math.Abs(d.Of.Result)
 }
 
 // sum writes the values of the sections above the plot, joined by plus signs where the result is their mean. The
 // section that alone gives the result stands out.
-func (d Construction) sum(p *plot, l Layout, terms []float64) {
+func (d Construction) sum(p *plot, l Layout, terms []float64, added bool) {
 	if terms == nil || p.x.at(l.Length)-p.x.at(0) < p.pick(40, 34) {
 		return
 	}
-	mean, n := 0.0, 0
-	for _, v := range terms {
-		if !math.IsNaN(v) {
-			mean += v
-			n++
-		}
-	}
-	added := n > 1 && math.Abs(mean/float64(n)-d.Of.Result) <= 1e-9*math.Abs(d.Of.Result)
 	for k, v := range terms {
 		if mid := (l.edge(k) + l.edge(k+1)) / 2; p.x.inside(mid) {
 			classes := "tl big"

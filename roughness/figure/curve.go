@@ -1,77 +1,58 @@
 package figure
 
 import (
-	"math"
+	"slices"
 
 	"example.com/furrow/params"
 )
 
-// plane is how a construction is drawn that lies neither in the plane of the profile nor in that of the material ratio.
-type plane struct {
-	axis    axis
-	unit    string
-	curve   string // classes of the first line
-	caption string
-}
-
-func (d Construction) plane(x [2]float64) plane {
-	switch d.Of.Plane {
-	case params.SpectrumPlane:
-		return plane{waves(x[0], x[1]), "µm", "prof", "The height of the wave of each wavelength in the profile."}
-	case params.ProbabilityPlane:
-		return plane{axis{low: x[0], high: x[1], name: "material ratio on normal paper, %", ticks: (*canvas).ratioTicks}, "µm", "curve",
-			"The material ratio curve on normal paper: normally distributed heights make a straight line."}
-	}
-	return plane{along(x[0], x[1], "shift along the trace"), "", "curve", "How similar the profile is to itself when it is shifted along the trace."}
-}
-
-// drawCurve draws a construction on the curve that it brings along: its first line. The other marks stand on it.
+// drawCurve draws a construction in a plane that is neither the profile's nor that of the material ratio, on the curve
+// that it brings along: its first line. The other marks stand on it.
 func (d Construction) drawCurve(o Options) Picture {
 	c := newCanvas(o)
-	x, heights := d.curveRange()
-	of := d.plane(x)
-	y := c.fixedOr(heights)
-	y.name = of.unit
-	p := c.plot(of.axis, y, c.pick(12, 8), 30, c.pick(220, 190))
+	x, y, caption := d.plane()
+	p := c.plot(x, c.asFixed(y), c.pick(12, 8), 30, c.pick(220, 190))
 	p.axes()
-	if of.unit == "" {
+	line := "curve"
+	switch d.Of.Plane {
+	case params.SpectrumPlane:
+		line = "prof"
+	case params.LagPlane:
 		p.level("thin", 0)
 	}
+	marks := slices.Collect(d.marks())
 	p.clipped(func() {
 		first := true
-		for m := range d.marks() {
+		for _, m := range marks {
 			if first && m.Kind == params.LineMark {
-				p.path(of.curve, p.thin(m.Points))
+				p.path(line, p.thin(m.Points))
 				first = false
 			} else {
-				p.marks([]params.Mark{m}, strongly)
+				p.mark(m, strongly)
 			}
 		}
 	})
-	for i, s := range d.Of.Steps {
-		for j, m := range s.Marks {
-			if i > 0 || j > 0 {
-				p.name(m, p.within(14, 1))
-			}
-		}
+	for _, m := range marks[min(1, len(marks)):] {
+		p.name(m, p.within(14, 1))
 	}
-	return c.picture("Construction of "+d.Of.Symbol, d.words(c), of.caption, d.table(c))
+	return c.picture("Construction of "+d.Of.Symbol, d.words(c), caption, d.table(c))
 }
 
-// curveRange are the ranges of the axes.
-func (d Construction) curveRange() (x, y [2]float64) {
-	x, y = bounds(d.marks())
-	if !(x[0] < x[1]) {
-		x = [2]float64{0, 1}
+// plane is the plane of a curve: its axes and what is drawn in it.
+func (d Construction) plane() (x, y axis, caption string) {
+	r, heights := bounds(d.marks())
+	if !(r[0] < r[1]) {
+		r = [2]float64{0, 1}
 	}
 	switch d.Of.Plane {
-	case params.LagPlane: // the crossing lies near the start of a long curve
-		if d.Of.Result > 0 {
-			x[1] = math.Min(x[1], 12*d.Of.Result)
-		}
-		return x, [2]float64{math.Min(y[0], 0) - 0.05, 1.05}
 	case params.SpectrumPlane:
-		return x, [2]float64{0, math.Max(y[1], 1e-12) * 1.1}
+		return waves(r[0], r[1]), axis{high: max(heights[1], 1e-12) * 1.1, name: "µm"}, "The height of the wave of each wavelength in the profile."
+	case params.ProbabilityPlane:
+		return axis{low: r[0], high: r[1], name: "material ratio on normal paper, %", ticks: (*canvas).ratioTicks}, roomy(heights[0], heights[1], 0.07, "µm"),
+			"The material ratio curve on normal paper: normally distributed heights make a straight line."
 	}
-	return x, roomy(y[0], y[1], 0.07)
+	if d.Of.Result > 0 { // the crossing lies near the start of a long curve
+		r[1] = min(r[1], 12*d.Of.Result)
+	}
+	return along(r[0], r[1], "shift along the trace"), axis{low: min(heights[0], 0) - 0.05, high: 1.05}, "How similar the profile is to itself when it is shifted along the trace."
 }

@@ -42,18 +42,17 @@ func (d Decision) Draw(o Options) Picture {
 	const row, top = 26, 32.0
 	left := c.pick(12, 8)
 	for _, v := range d.Values {
-		left = math.Max(left, c.pick(textWidth(v.Name, 14)+16, 22))
+		left = max(left, c.pick(textWidth(v.Name, 14)+16, 22))
 	}
-	x := d.span()
-	p := c.lay(axis{low: x[0], high: x[1], name: strings.TrimSuffix(d.Symbol+", "+d.Unit, ", ")}, axis{high: 1},
-		math.Min(left, float64(c.w)/3), float64(c.w)-10, top, top+math.Max(2, float64(len(d.Values)))*row+18)
+	p := c.lay(d.axis(), axis{high: 1},
+		min(left, float64(c.w)/3), float64(c.w)-10, top, top+max(2, float64(len(d.Values)))*row+18)
 	for _, l := range d.Limits {
 		d.zone(p, l)
 	}
 	p.bottomAxis()
 	for _, l := range d.Limits {
 		at := p.x.at(l.Value)
-		c.stroke("limit", at, top-6, at, p.bottom()+4)
+		c.stroke("limit", at, top-6, at, p.bottom+4)
 		c.centred(at, top-12, "limit "+c.short(l.Value, 6), "strong", 13)
 	}
 	d.sides(p)
@@ -63,12 +62,12 @@ func (d Decision) Draw(o Options) Picture {
 	return c.picture("Decision", d.words(c), d.caption(), d.table(c))
 }
 
-// span is the range of the number line: values with their uncertainty and limits with their zones.
-func (d Decision) span() [2]float64 {
+// axis is the number line: it holds values with their uncertainty and limits with their zones.
+func (d Decision) axis() axis {
 	low, high := math.Inf(1), math.Inf(-1)
 	grow := func(v float64) {
 		if !math.IsNaN(v) && !math.IsInf(v, 0) {
-			low, high = math.Min(low, v), math.Max(high, v)
+			low, high = min(low, v), max(high, v)
 		}
 	}
 	for _, v := range d.Values {
@@ -80,7 +79,7 @@ func (d Decision) span() [2]float64 {
 		grow(l.Accept)
 		grow(l.Reject)
 	}
-	return roomy(low, high, 0.3)
+	return roomy(low, high, 0.3, counted(d.Symbol, d.Unit))
 }
 
 // zone hatches the part around a limit in which nothing is proven.
@@ -97,9 +96,9 @@ func (d Decision) zone(p *plot, l Limit) {
 			}
 		}
 	}
-	a, b := p.x.at(math.Min(accept, l.Reject)), p.x.at(math.Max(accept, l.Reject))
+	a, b := p.x.at(min(accept, l.Reject)), p.x.at(max(accept, l.Reject))
 	if b-a >= 0.5 {
-		p.hatched(false, pt{a, p.top()}, pt{b, p.top()}, pt{b, p.bottom()}, pt{a, p.bottom()})
+		p.hatched(false, pt{a, p.top}, pt{b, p.top}, pt{b, p.bottom}, pt{a, p.bottom})
 	}
 }
 
@@ -122,11 +121,11 @@ func (d Decision) sides(p *plot) {
 	// A side without an end is not a number, and so is the room there.
 	write := func(a, b float64, s string) {
 		if b-a > textWidth(s, 12) {
-			p.text((a+b)/2, p.top()-12, s, "u", middle)
+			p.text((a+b)/2, p.top-12, s, "u", middle)
 		}
 	}
-	write(p.left(), math.Min(p.x.at(lowEnd), at-half), low)
-	write(math.Max(p.x.at(highEnd), at+half), p.right(), high)
+	write(p.left, min(p.x.at(lowEnd), at-half), low)
+	write(max(p.x.at(highEnd), at+half), p.right, high)
 }
 
 // row draws one value: a bar to both sides, a dot, the figure before it.
@@ -148,14 +147,14 @@ func (d Decision) row(p *plot, v Measured, number int, y float64) {
 	if p.narrow {
 		p.text(8, y+4, fmt.Sprint(number), name, start)
 	} else {
-		p.text(p.left()-8, y+4, v.Name, name, end)
+		p.text(p.left-8, y+4, v.Name, name, end)
 	}
 }
 
 // figure writes a value before its bar or, where a limit or the edge stands there, behind it.
 func (d Decision) figure(p *plot, s, classes string, before, behind, y float64) {
 	left := before - textWidth(s, 14)
-	free := left >= p.left()
+	free := left >= p.left
 	for _, l := range d.Limits {
 		if at := p.x.at(l.Value); at > left-3 && at < before+6 {
 			free = false
@@ -180,7 +179,7 @@ func (d Decision) caption() string {
 }
 
 func (d Decision) table(c *canvas) Table {
-	t := columns("what", strings.TrimSuffix("value, "+d.Unit, ", "), "from", "to")
+	t := columns("what", counted("value", d.Unit), "from", "to")
 	for _, v := range d.Values {
 		name, from, to := v.Name, "", ""
 		if v.Deciding {

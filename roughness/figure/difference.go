@@ -2,8 +2,6 @@ package figure
 
 import (
 	"fmt"
-	"math"
-	"strings"
 )
 
 // Share is what one difference between two settings does to a value.
@@ -24,21 +22,20 @@ type Difference struct {
 // Draw draws the ledger.
 func (d Difference) Draw(o Options) Picture {
 	c := newCanvas(o)
-	low, high := math.Min(d.From, d.To), math.Max(d.From, d.To)
+	low, high := min(d.From, d.To), max(d.From, d.To)
 	sum := d.From
-	widest := math.Max(textWidth(d.First, 14.5), textWidth(d.Last, 14.5)) // semibold runs wide
+	widest := max(textWidth(d.First, 14.5), textWidth(d.Last, 14.5)) // semibold runs wide
 	for _, s := range d.Shares {
 		sum += s.Value
-		low, high = math.Min(low, sum), math.Max(high, sum)
-		widest = math.Max(widest, textWidth(s.Name, 12))
+		low, high = min(low, sum), max(high, sum)
+		widest = max(widest, textWidth(s.Name, 12))
 	}
-	x := roomy(low, high, 0.28)
 	decimals := heightDecimals(low, high)
 	// In the wide design names stand at the left; in the narrow one above their bars.
 	const top = 22
 	row := c.pick(30, 44)
-	left := c.pick(math.Min(widest+14, float64(c.w)*0.5), 16)
-	p := c.lay(axis{low: x[0], high: x[1], name: strings.TrimSuffix(d.Symbol+", "+d.Unit, ", ")}, axis{high: 1},
+	left := c.pick(min(widest+14, float64(c.w)*0.5), 16)
+	p := c.lay(roomy(low, high, 0.28, counted(d.Symbol, d.Unit)), axis{high: 1},
 		left, float64(c.w)-c.pick(64, 56), top, top+row*float64(len(d.Shares)+2)+4)
 	y := top + c.pick(8, 24) // middle of the row
 	name := func(s, classes string) {
@@ -73,8 +70,8 @@ func (d Difference) Draw(o Options) Picture {
 		}
 		figure += c.fixed(s.Value, decimals)
 		name(s.Name, "plated")
-		c.rect(classes, math.Min(a, b), y-7, math.Max(a, b), y+7)
-		c.text(math.Max(a, b)+8, y+4, figure, "", start)
+		c.rect(classes, min(a, b), y-7, max(a, b), y+7)
+		c.text(max(a, b)+8, y+4, figure, "", start)
 		at += s.Value
 		t.add(s.Name, figure, c.fixed(at, decimals))
 		desc += " " + upper(s.Name) + ": " + figure + "."

@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -36,26 +35,23 @@ func (d Distribution) Draw(o Options) Picture {
 	mean, sigma := spread(values)
 	bins := histogram(values, low, high)
 	width := (high - low) / float64(len(bins))
-	top := 1 / (sigma * math.Sqrt(2*math.Pi)) // of the normal density
+	peak := 1 / (sigma * math.Sqrt(2*math.Pi)) // of the normal density
+	top := peak
 	stairs := []params.Point{{X: low, Y: 0}}
 	for i, n := range bins {
 		density := float64(n) / float64(len(values)) / width
-		top = math.Max(top, density)
+		top = max(top, density)
 		stairs = append(stairs, params.Point{X: low + float64(i)*width, Y: density})
 	}
 	stairs = append(stairs, params.Point{X: high, Y: 0})
-	x := roomy(low, high, 0.05)
-	normal := make([]params.Point, 201)
-	for i := range normal {
-		v := x[0] + (x[1]-x[0])*float64(i)/float64(len(normal)-1)
+	x := roomy(low, high, 0.05, counted(what, unit))
+	const steps = 200
+	normal := sampled(steps+1, func(i int) (float64, float64) {
+		v := x.low + (x.high-x.low)*float64(i)/steps
 		t := (v - mean) / sigma
-		normal[i] = params.Point{X: v, Y: math.Exp(-t*t/2) / (sigma * math.Sqrt(2*math.Pi))}
-	}
-	name := what
-	if unit != "" {
-		name += ", " + unit
-	}
-	c.graph(axis{low: x[0], high: x[1], name: name}, axis{high: top * 1.12, name: above}).curves(
+		return v, peak * math.Exp(-t*t/2)
+	})
+	c.graph(x, axis{high: top * 1.12, name: above}).curves(
 		curve{classes: "curve", points: stairs, steps: true},
 		curve{classes: "acc dash", points: normal, name: "normal", at: mean + 1.2*sigma})
 
@@ -130,13 +126,11 @@ func (d NormalPaper) Draw(o Options) Picture {
 	edge := quantile(1 - 1/float64(len(d.Z))) // of the first and the last of the sorted heights
 	mean, sigma := spread(d.Z)
 	sorted := slices.Clone(d.Z)
-	slices.SortFunc(sorted, func(a, b float64) int { return cmp.Compare(b, a) })
-	points := make([]params.Point, len(sorted))
-	for i, h := range sorted {
-		points[i] = params.Point{X: quantile((2*float64(i)+1)/float64(len(sorted)) - 1), Y: h}
-	}
-	y := roomy(math.Min(low, mean-edge*sigma), math.Max(high, mean+edge*sigma), 0.05)
-	c.graph(axis{low: -edge, high: edge, name: "material ratio, %", ticks: (*canvas).ratioTicks}, axis{low: y[0], high: y[1], name: "µm"}).curves(
+	slices.Sort(sorted)
+	slices.Reverse(sorted)
+	points := sampled(len(sorted), func(i int) (float64, float64) { return quantile((2*float64(i)+1)/float64(len(sorted)) - 1), sorted[i] })
+	y := roomy(min(low, mean-edge*sigma), max(high, mean+edge*sigma), 0.05, "µm")
+	c.graph(axis{low: -edge, high: edge, name: "material ratio, %", ticks: (*canvas).ratioTicks}, y).curves(
 		curve{classes: "acc dash", points: []params.Point{{X: -edge, Y: mean + sigma*edge}, {X: edge, Y: mean - sigma*edge}}, name: "normal", at: -edge},
 		curve{classes: "curve", points: points})
 	t := columns("material ratio, %", "height, µm", "height of the normal line, µm")

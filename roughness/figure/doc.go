@@ -9,6 +9,13 @@
 //
 // Lengths and heights are micrometres, as everywhere in furrow; the axis along the trace counts in millimetres.
 //
+// # How a picture is made
+//
+// An axis says what it counts, its range and its numbers (axis.go). The canvas lays a plot with two axes where it has
+// room for their numbers (plot.go). What lies on the plot is drawn layer by layer, from the back to the front: sections,
+// axes, profiles, curves, levels, marks and their names; a picture lists its layers and adds its words and its table. The
+// elements themselves are written in canvas.go.
+//
 // # Style
 //
 // Inside a page the elements carry classes and nothing else, so that its style sheet gives the colours and a strict

@@ -37,7 +37,7 @@ type spot struct {
 
 // within is the part of the canvas in which the labels of a plot stand: some pixels above it to some before its bottom.
 func (p *plot) within(above, below float64) box {
-	return box{p.left(), p.top() - above, p.right(), p.bottom() - below}
+	return box{p.left, p.top - above, p.right, p.bottom - below}
 }
 
 // label writes a text at the first of the spots where it meets no other label and stays within a part of the canvas.

@@ -46,22 +46,22 @@ func (p *plot) sections(l Layout, from, to float64, picked int, label float64) {
 	if l.Sections == 0 {
 		return
 	}
-	clip := func(v float64) float64 { return p.x.at(math.Max(p.x.low, math.Min(p.x.high, v))) }
+	clip := func(v float64) float64 { return p.x.at(max(p.x.low, min(p.x.high, v))) }
 	band := func(classes string, a, b float64) (middle, width float64) {
 		a, b = clip(a), clip(b)
 		if b-a > 0.2 {
-			p.rect(classes, a, p.top(), b, p.bottom())
+			p.rect(classes, a, p.top, b, p.bottom)
 		}
 		return (a + b) / 2, b - a
 	}
 	for _, ends := range [2][2]float64{{from, l.Start}, {l.End(), to}} {
 		x, width := band("ends", ends[0], ends[1])
 		if label > 0 && !p.narrow && width > 40 {
-			p.text(x, p.bottom()-15, "end", "u", middle)
+			p.text(x, p.bottom-15, "end", "u", middle)
 		}
 	}
 	w := p.x.at(l.Length) - p.x.at(0)
-	every := max(1, int(math.Ceil(18/math.Max(w, 0.1)))) // label every n-th, where sections are narrow
+	every := max(1, int(math.Ceil(18/max(w, 0.1)))) // label every n-th, where sections are narrow
 	for k := 1; k <= l.Sections; k++ {
 		classes, words := "sec", "u"
 		switch {
@@ -90,7 +90,7 @@ func (p *plot) sections(l Layout, from, to float64, picked int, label float64) {
 // dimensions draws the line below a trace: end, evaluation length with its sections, end. A part that the trace is too
 // short for is open and dashed.
 func (p *plot) dimensions(l Layout, length, dx, y float64) {
-	needed := math.Max(length, l.End())
+	needed := max(length, l.End())
 	post := func(v, above, below float64) { p.stroke("thin", p.x.at(v), y-above, p.x.at(v), y+below) }
 	for _, v := range []float64{0, l.Start, l.End(), needed} {
 		post(v, 14, 5)
@@ -180,7 +180,7 @@ func (c *canvas) parts(l Layout, z []float64, x0, dx float64) Table {
 		add("first end", x0, l.Start)
 	}
 	for k := 1; k <= l.Sections && l.edge(k-1) < stop; k++ {
-		add("section "+strconv.Itoa(k), l.edge(k-1), math.Min(l.edge(k), stop))
+		add("section "+strconv.Itoa(k), l.edge(k-1), min(l.edge(k), stop))
 	}
 	if stop-l.End() > 1.5*dx {
 		add("last end", l.End(), stop)

@@ -18,9 +18,7 @@ const (
 // marks draws the marks of one step. Labels are kept for later, so that they stand on everything else.
 func (p *plot) marks(list []params.Mark, w weight) {
 	for _, m := range list {
-		if len(m.Points) > 0 {
-			p.mark(m, w)
-		}
+		p.mark(m, w)
 	}
 }
 
@@ -35,11 +33,16 @@ func (p *plot) places(m params.Mark) []pt {
 
 func (p *plot) mark(m params.Mark, w weight) {
 	points := p.places(m)
+	if len(points) == 0 {
+		return
+	}
 	first, last := points[0], points[len(points)-1]
 	classes := [...]string{"accl", "accl", "acc"}[w]
 	switch m.Kind {
-	case params.PeakMark, params.PitMark:
-		p.triangle("accf", first, [...]float64{4, 8, 8}[w], m.Kind == params.PeakMark)
+	case params.PeakMark:
+		p.triangle("accf", first, [...]float64{4, 8, 8}[w], -1)
+	case params.PitMark:
+		p.triangle("accf", first, [...]float64{4, 8, 8}[w], 1)
 	case params.PointMark:
 		p.circle("accf", first, [...]float64{1.6, 2.4, 3.2}[w])
 	case params.LevelMark:

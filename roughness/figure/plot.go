@@ -10,6 +10,7 @@ import (
 // plot is one pair of axes on the canvas. What lies on it is drawn layer by layer, from the back to the front.
 type plot struct {
 	*canvas
+	box
 	x, y axis
 }
 
@@ -18,7 +19,7 @@ func (c *canvas) lay(x, y axis, left, right, top, bottom float64) *plot {
 	x.a, x.b, y.a, y.b = left, right, bottom, top
 	c.frames = append(c.frames, Frame{left, right, top, bottom, x.low, x.high, y.low, y.high, x.log})
 	c.h = int(bottom) + 40
-	return &plot{c, x, y}
+	return &plot{c, box{left, top, right, bottom}, x, y}
 }
 
 // plot lays a plot over the width of the canvas, with room for the numbers of its left axis.
@@ -31,17 +32,12 @@ func (c *canvas) margin(y axis, height float64) float64 {
 	y.a = height
 	widest := 0.0
 	for _, t := range c.numbers(y) {
-		widest = math.Max(widest, textWidth(t.label, 12))
+		widest = max(widest, textWidth(t.label, 12))
 	}
-	return math.Max(c.pick(44, 34), math.Ceil(widest+14))
+	return max(c.pick(44, 34), math.Ceil(widest+14))
 }
 
 func (p *plot) at(x, y float64) pt { return pt{p.x.at(x), p.y.at(y)} }
-
-func (p *plot) top() float64    { return p.y.b }
-func (p *plot) bottom() float64 { return p.y.a }
-func (p *plot) left() float64   { return p.x.a }
-func (p *plot) right() float64  { return p.x.b }
 
 func (p *plot) axes() {
 	p.leftAxis()
@@ -49,46 +45,46 @@ func (p *plot) axes() {
 }
 
 func (p *plot) leftAxis() {
-	p.stroke("axis", p.left(), p.top(), p.left(), p.bottom())
+	p.stroke("axis", p.left, p.top, p.left, p.bottom)
 	for _, t := range p.numbers(p.y) {
 		y := p.y.at(t.v)
-		p.stroke("axis", p.left()-4, y, p.left(), y)
-		p.text(p.left()-8, y+4, t.label, "n", end)
+		p.stroke("axis", p.left-4, y, p.left, y)
+		p.text(p.left-8, y+4, t.label, "n", end)
 	}
 	if p.y.name != "" {
-		p.text(p.left()-8, p.top()-13, p.y.name, "u", end)
+		p.text(p.left-8, p.top-13, p.y.name, "u", end)
 	}
 }
 
 func (p *plot) bottomAxis() {
-	p.stroke("axis", p.left(), p.bottom(), p.right(), p.bottom())
+	p.stroke("axis", p.left, p.bottom, p.right, p.bottom)
 	for _, t := range p.numbers(p.x) {
 		x := p.x.at(t.v)
-		p.stroke("axis", x, p.bottom(), x, p.bottom()+4)
-		p.centred(x, p.bottom()+18, t.label, "n", 12)
+		p.stroke("axis", x, p.bottom, x, p.bottom+4)
+		p.centred(x, p.bottom+18, t.label, "n", 12)
 	}
-	p.text(p.right(), p.bottom()+34, p.x.name, "u", end)
+	p.text(p.right, p.bottom+34, p.x.name, "u", end)
 }
 
 // level draws a line from edge to edge.
 func (p *plot) level(classes string, y float64) {
-	p.stroke(classes, p.left(), p.y.at(y), p.right(), p.y.at(y))
+	p.stroke(classes, p.left, p.y.at(y), p.right, p.y.at(y))
 }
 
 // upright draws a line over the whole height and some pixels above it.
 func (p *plot) upright(classes string, x, above float64) {
-	p.stroke(classes, p.x.at(x), p.top()-above, p.x.at(x), p.bottom())
+	p.stroke(classes, p.x.at(x), p.top-above, p.x.at(x), p.bottom)
 }
 
 // cutoff marks a wavelength with its name above the plot.
 func (p *plot) cutoff(wave float64, name string) {
 	p.upright("acc", wave, 8)
-	p.text(p.x.at(wave), p.top()-13, name, "ta", middle)
+	p.text(p.x.at(wave), p.top-13, name, "ta", middle)
 }
 
 // note says above the plot what is drawn.
 func (p *plot) note(y float64, wide, narrow string) {
-	p.text(p.left()+8, y, p.say(wide, narrow), "lab", start)
+	p.text(p.left+8, y, p.say(wide, narrow), "lab", start)
 }
 
 // clipped cuts what is drawn at the edges of the plot.
@@ -96,7 +92,7 @@ func (p *plot) clipped(draw func()) {
 	id := fmt.Sprintf("%s-clip-%d", p.o.ID, len(p.defined))
 	p.defined[id] = true
 	fmt.Fprintf(&p.defs, `<clipPath id="%s"><rect %s/></clipPath>`, id,
-		coords(`x="%s" y="%s" width="%s" height="%s"`, p.left(), p.top()-10, p.right()-p.left(), p.bottom()-p.top()+20))
+		coords(`x="%s" y="%s" width="%s" height="%s"`, p.left, p.top-10, p.right-p.left, p.bottom-p.top+20))
 	fmt.Fprintf(&p.b, `<g clip-path="url(#%s)">`, id)
 	draw()
 	p.b.WriteString("</g>")
@@ -104,7 +100,7 @@ func (p *plot) clipped(draw func()) {
 
 // exaggeration says how much larger heights are drawn than lengths.
 func (p *plot) exaggeration() string {
-	ratio := (p.y.a - p.y.b) / (p.y.high - p.y.low) / ((p.x.b - p.x.a) / (p.x.high - p.x.low))
+	ratio := (p.bottom - p.top) / (p.y.high - p.y.low) / ((p.right - p.left) / (p.x.high - p.x.low))
 	switch {
 	case ratio >= 1.05:
 		return "heights are drawn " + p.digits(ratio, 3) + " times larger than lengths."
@@ -116,7 +112,7 @@ func (p *plot) exaggeration() string {
 
 // thinned says that a profile with more points than pixels has lost none of its extremes.
 func (p *plot) thinned(points int) string {
-	if float64(points) > 2*(p.right()-p.left()) {
+	if float64(points) > 2*(p.right-p.left) {
 		return " Each column shows its highest and lowest point, so no peak or pit is lost."
 	}
 	return ""
@@ -124,11 +120,7 @@ func (p *plot) thinned(points int) string {
 
 // profile draws the heights z, whose first lies at x0 and the others dx apart. NaN leaves a gap.
 func (p *plot) profile(classes string, z []float64, x0, dx float64) {
-	points := make([]params.Point, len(z))
-	for i, h := range z {
-		points[i] = params.Point{X: x0 + float64(i)*dx, Y: h}
-	}
-	p.path(classes, p.thin(points))
+	p.path(classes, p.thin(sampled(len(z), func(i int) (x, y float64) { return x0 + float64(i)*dx, z[i] })))
 }
 
 // thin is the path through points of rising x with at most four to a pixel column: the first, the lowest, the highest
@@ -188,6 +180,15 @@ type curve struct {
 	steps   bool    // a staircase: level from each point to the next
 }
 
+// sampled are n points of a curve.
+func sampled(n int, at func(i int) (x, y float64)) []params.Point {
+	points := make([]params.Point, n)
+	for i := range points {
+		points[i].X, points[i].Y = at(i)
+	}
+	return points
+}
+
 // graph lays a plot with its axes on the canvas: the common ground of the pictures that are not profiles.
 func (c *canvas) graph(x, y axis) *plot {
 	p := c.plot(x, y, c.pick(12, 8), 30, c.pick(200, 180))
@@ -209,7 +210,7 @@ func (p *plot) curves(list ...curve) {
 	for _, l := range list {
 		if l.name != "" {
 			at := p.at(l.at, nearest(l.points, l.at))
-			p.label(l.name, "lab plated", 14, p.within(16, 1), spot{at, 6, -8}, spot{at, -6, -8}, spot{at, 6, 18}, spot{pt{p.right(), p.top()}, -4, 14})
+			p.label(l.name, "lab plated", 14, p.within(16, 1), spot{at, 6, -8}, spot{at, -6, -8}, spot{at, 6, 18}, spot{pt{p.right, p.top}, -4, 14})
 		}
 	}
 }

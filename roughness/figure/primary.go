@@ -1,8 +1,8 @@
 package figure
 
 import (
+	"cmp"
 	"fmt"
-	"math"
 )
 
 // Form draws, above, the trace with the fitted shape and, below, the primary profile that is left.
@@ -18,14 +18,11 @@ type Form struct {
 // Draw draws the form removal.
 func (d Form) Draw(o Options) Picture {
 	c := newCanvas(o)
-	name := d.Name
-	if name == "" {
-		name = "fitted shape"
-	}
+	name := cmp.Or(d.Name, "fitted shape")
 	x := along(d.Origin, d.Origin+reach(d.Read, d.Spacing), "along the trace")
 	above, below := c.heightAxis(d.Read, d.Fitted), c.heightAxis(d.Primary)
 	high, low := c.pick(104, 88), c.pick(92, 78)
-	left, right := math.Max(c.margin(above, high), c.margin(below, low)), float64(c.w)-6
+	left, right := max(c.margin(above, high), c.margin(below, low)), float64(c.w)-6
 	p := c.lay(x, above, left, right, 24, 24+high)
 	p.leftAxis()
 	p.profile("prof faint", d.Read, x.low, d.Spacing)
@@ -36,7 +33,7 @@ func (d Form) Draw(o Options) Picture {
 	q.axes()
 	q.level("thin", 0)
 	q.profile("prof", d.Primary, x.low, d.Spacing)
-	q.note(q.top()-11, "what remains: the primary profile P", "what is left: P")
+	q.note(q.top-11, "what remains: the primary profile P", "what is left: P")
 
 	t := columns("line", "starts at, µm", "ends at, µm", "lowest, µm", "at, mm", "highest, µm", "at, mm")
 	for _, l := range []struct {

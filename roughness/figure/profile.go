@@ -1,6 +1,9 @@
 package figure
 
-import "math"
+import (
+	"cmp"
+	"math"
+)
 
 // Profile draws a profile in its sections.
 type Profile struct {
@@ -22,7 +25,7 @@ func (d Profile) ends() (from, to float64) { return d.Origin, d.Origin + reach(d
 // view is the part drawn.
 func (d Profile) view() (from, to float64) {
 	a, b := d.ends()
-	if from, to = math.Max(a, d.From), math.Min(b, d.To); from < to {
+	if from, to = max(a, d.From), min(b, d.To); from < to {
 		return from, to
 	}
 	return a, b
@@ -48,10 +51,7 @@ func (d Profile) Draw(o Options) Picture {
 	p.sections(d.Layout, from, to, d.Picked, 14)
 	points := d.draw(p, "prof")
 	t := c.parts(d.Layout, d.Z, d.Origin, d.Spacing)
-	name := profileNames[d.Letter]
-	if name == "" {
-		name = "Profile"
-	}
+	name := cmp.Or(profileNames[d.Letter], "Profile")
 	title := name
 	if d.Layout.Sections > 0 {
 		title += " in " + d.Layout.number()

@@ -25,7 +25,7 @@ func (d Construction) drawRatio(o Options) Picture {
 	if !c.narrow {
 		beside := left + 0.36*(right-left)
 		curveLeft = beside + 30
-		x := along(0, math.Max(float64(len(d.Z)), 1)*d.Spacing, "of the evaluation length")
+		x := along(0, max(float64(len(d.Z)), 1)*d.Spacing, "of the evaluation length")
 		Profile{Z: d.Z, Spacing: d.Spacing}.draw(c.lay(x, y, left, beside, 24, 24+height), "prof soft")
 		caption = "Left, the profile; right, how much of it is material at each height."
 		y.name, y.ticks = "", func(*canvas, axis) []tick { return nil }
@@ -69,7 +69,7 @@ func (d Construction) ratioMarks(p *plot, left float64) {
 			p.line("accl dots", first, last)
 		}
 	}
-	p.path("curve", p.thin(params.MaterialRatioCurve(d.Z, 4*int(p.right()-p.left()))))
+	p.path("curve", p.thin(params.MaterialRatioCurve(d.Z, 4*int(p.right-p.left))))
 	var beside, named []params.Mark
 	within := p.within(12, 2)
 	for _, m := range marks {
@@ -113,8 +113,8 @@ func (p *plot) window(m params.Mark, within box) {
 	label := p.say("flattest 40 % of the curve", "flattest 40 %")
 	mid := pt{(a.x + b.x) / 2, (a.y + b.y) / 2}
 	// The label may have to end at the right edge: over the line where it begins.
-	edge := pt{x: p.right()}
-	edge.y = mid.y + (edge.x-4-textWidth(label, 12)-mid.x)*(b.y-a.y)/math.Max(b.x-a.x, 1)
+	edge := pt{x: p.right}
+	edge.y = mid.y + (edge.x-4-textWidth(label, 12)-mid.x)*(b.y-a.y)/max(b.x-a.x, 1)
 	p.label(label, "tp", 12, within, spot{mid, 12, -10}, spot{edge, -4, -10}, spot{mid, -12, 22})
 }
 
@@ -127,13 +127,13 @@ func (p *plot) drop(m params.Mark, within box) {
 	if x > 50 {
 		side = -5
 	}
-	at := pt{p.x.at(x), p.bottom()}
+	at := pt{p.x.at(x), p.bottom}
 	p.label(p.say(m.Label+" "+p.digits(x, 3)+" %", m.Label), "tp", 12, within, spot{at, side, -7}, spot{at, side, -23})
 }
 
 // beside draws upright spans as dimensions at the right of the curve, with their lengths, from top to bottom.
 func (p *plot) beside(spans []params.Mark) {
-	x := p.right() + 12
+	x := p.right + 12
 	centre := func(m params.Mark) float64 { return (p.y.at(m.Points[0].Y) + p.y.at(m.Points[1].Y)) / 2 }
 	slices.SortStableFunc(spans, func(a, b params.Mark) int { return cmp.Compare(centre(a), centre(b)) })
 	free := 0.0
@@ -143,7 +143,7 @@ func (p *plot) beside(spans []params.Mark) {
 			p.line("accl dots", p.at(q.X, q.Y), pt{x + 3, p.y.at(q.Y)})
 		}
 		p.dimension("acd", pt{x, p.y.at(a.Y)}, pt{x, p.y.at(b.Y)})
-		top := math.Max(centre(m)-14, free)
+		top := max(centre(m)-14, free)
 		p.text(x+7, top+12, m.Label, "ta", start)
 		p.text(x+7, top+26, p.digits(math.Abs(a.Y-b.Y), 3), "ta", start)
 		free = top + 32

@@ -34,7 +34,7 @@ func (d Spectrum) Draw(o Options) Picture {
 	}
 	high := 0.0
 	for _, q := range points {
-		high = math.Max(high, q.Y)
+		high = max(high, q.Y)
 	}
 	if high == 0 {
 		return c.nothing(title, "The profile is level: it has no waves.")
@@ -44,8 +44,8 @@ func (d Spectrum) Draw(o Options) Picture {
 		// Below a millionth of a millionth of the highest there is nothing but rounding.
 		low := high
 		for i, q := range points {
-			points[i].Y = math.Max(q.Y, high*1e-12)
-			low = math.Min(low, points[i].Y)
+			points[i].Y = max(q.Y, high*1e-12)
+			low = min(low, points[i].Y)
 		}
 		y.low, y.high, y.log, y.ticks = low/3, high*3, true, (*canvas).powerTicks
 	}
@@ -55,7 +55,7 @@ func (d Spectrum) Draw(o Options) Picture {
 	peak, density := s.Peak(), s.Density()
 	t := columns("quantity", "value", "unit")
 	length := s.Wavelength(peak)
-	c.triangle("accf", p.at(length, values[peak]), 8, true)
+	c.triangle("accf", p.at(length, values[peak]), 8, -1)
 	t.add("wavelength of the highest wave", c.mm(length), "mm")
 	t.add("its amplitude", c.digits(s.Amplitude[peak], 4), "µm")
 	desc := fmt.Sprintf("The highest wave is %s mm long, its amplitude %s µm.", t.Rows[0][1], t.Rows[1][1])
@@ -117,7 +117,7 @@ func (d Correlation) Draw(o Options) Picture {
 			break
 		}
 		points = append(points, params.Point{X: x, Y: v})
-		low = math.Min(low, v)
+		low = min(low, v)
 	}
 	p := c.graph(along(0, points[len(points)-1].X, "shift along the trace"), axis{low: low - 0.05, high: 1.05})
 	p.level("thin", 0)

@@ -1,8 +1,8 @@
 package figure
 
 import (
+	"cmp"
 	"fmt"
-	"math"
 )
 
 // Trace draws the heights as read, with a dimension line below: end, evaluation length with its sections, end. Where
@@ -18,24 +18,21 @@ type Trace struct {
 func (d Trace) Draw(o Options) Picture {
 	c := newCanvas(o)
 	l, length := d.Layout, reach(d.Z, d.Spacing)
-	p := c.plot(along(0, math.Max(length, l.End()), "along the trace"), c.heightAxis(d.Z), 6, 24, c.pick(152, 126))
+	p := c.plot(along(0, max(length, l.End()), "along the trace"), c.heightAxis(d.Z), 6, 24, c.pick(152, 126))
 	if l.Sections > 0 {
-		c.rect("ends", p.left(), p.top(), p.x.at(l.Start), p.bottom())
+		c.rect("ends", p.left, p.top, p.x.at(l.Start), p.bottom)
 		if l.End() < length {
-			c.rect("ends", p.x.at(l.End()), p.top(), p.right(), p.bottom())
+			c.rect("ends", p.x.at(l.End()), p.top, p.right, p.bottom)
 		}
 	}
 	p.axes()
 	p.profile("prof", d.Z, 0, d.Spacing)
-	title := d.Title
-	if title == "" {
-		title = "Trace as read"
-	}
+	title := cmp.Or(d.Title, "Trace as read")
 	t := c.parts(l, d.Z, 0, d.Spacing)
 	desc := fromWhole("Heights", t)
 	if l.Sections > 0 {
-		p.dimensions(l, length, d.Spacing, p.bottom()+58)
-		c.h = int(p.bottom()) + 92
+		p.dimensions(l, length, d.Spacing, p.bottom+58)
+		c.h = int(p.bottom) + 92
 		if l.missing(length, d.Spacing) > 0 {
 			t.add("missing", c.mm(length), c.mm(l.End()), "", "", "", "")
 			desc += fmt.Sprintf(" The evaluation would need the trace to reach %s mm.", c.mm(l.End()))

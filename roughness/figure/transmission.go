@@ -21,22 +21,16 @@ type Transmission struct {
 	Wave                    float64 // wavelength asked for; 0 is none
 }
 
-// share of the height of a wave that is left by the S-filter, goes into W, stays in R.
-func (d Transmission) share(wave float64) (passed, waviness, roughness float64) {
-	passed = 1
+// percents are what the S-filter removes, what goes into W and what stays in R, in % of the height of a wave.
+func (d Transmission) percents(wave float64) [3]float64 {
+	passed, waviness := 1.0, 0.0
 	if d.Short != nil {
 		passed = d.Short.Transmission(wave)
 	}
 	if d.Long != nil {
 		waviness = passed * d.Long.Transmission(wave)
 	}
-	return passed, waviness, passed - waviness
-}
-
-// percents are what the S-filter removes, what goes into W and what stays in R, in %.
-func (d Transmission) percents(wave float64) [3]float64 {
-	passed, w, r := d.share(wave)
-	return [3]float64{100 * (1 - passed), 100 * w, 100 * r}
+	return [3]float64{100 * (1 - passed), 100 * waviness, 100 * (passed - waviness)}
 }
 
 // span is the range of wavelengths drawn.
@@ -75,23 +69,23 @@ func (d Transmission) Draw(o Options) Picture {
 	p := c.lay(x, y, c.pick(44, 34), float64(c.w)-c.pick(12, 6), 30, 30+c.pick(176, 160))
 	// place is where a curve runs at a pixel.
 	place := func(pixel float64, which int) pt {
-		t := (pixel - p.left()) / (p.right() - p.left())
+		t := (pixel - p.left) / (p.right - p.left)
 		return pt{pixel, p.y.at(d.percents(x.low * math.Pow(x.high/x.low, t))[which])}
 	}
 	// The wash under R comes first, so that the lines lie on it.
-	area := []pt{{p.left(), p.bottom()}}
-	for pixel := p.left(); pixel <= p.right(); pixel += 4 {
+	area := []pt{{p.left, p.bottom}}
+	for pixel := p.left; pixel <= p.right; pixel += 4 {
 		area = append(area, place(pixel, 2))
 	}
-	c.path("wash", lineTo(append(area, pt{p.right(), p.bottom()}))+"Z")
+	c.path("wash", lineTo(append(area, pt{p.right, p.bottom}))+"Z")
 	p.leftAxis()
 	p.level("grid", 50)
 	p.bottomAxis()
 	curve := func(classes string, which int) {
-		n := max(2, int(math.Ceil((p.right()-p.left())/4)))
+		n := max(2, int(math.Ceil((p.right-p.left)/4)))
 		points := make([]pt, n+1)
 		for i := range points {
-			points[i] = place(p.left()+(p.right()-p.left())*float64(i)/float64(n), which)
+			points[i] = place(p.left+(p.right-p.left)*float64(i)/float64(n), which)
 		}
 		c.line(classes, points...)
 	}
@@ -164,16 +158,16 @@ func (d Transmission) names(p *plot) {
 			p.text(x, y+16, below, "u", anchor)
 		}
 	}
-	from, to, both := p.left(), p.right(), ""
+	from, to, both := p.left, p.right, ""
 	if d.Short != nil {
 		from = p.x.at(d.ShortCutoff)
-		if from-p.left() > 70 {
-			write(p.left()+8, 85, "removed", "gone", "by the S-filter", start)
+		if from-p.left > 70 {
+			write(p.left+8, 85, "removed", "gone", "by the S-filter", start)
 		}
 	}
 	if d.Long != nil {
 		to = p.x.at(d.LongCutoff)
-		write(p.right()-2, 86, "waviness W", "W", "", end)
+		write(p.right-2, 86, "waviness W", "W", "", end)
 		if d.Short != nil {
 			both = "passes both filters"
 		}

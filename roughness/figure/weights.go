@@ -3,19 +3,14 @@ package figure
 import (
 	"fmt"
 	"math"
-
-	"example.com/furrow/params"
 )
-
-// A Weigher lays its weights around a point, as filter.Weighing does: distances and weights, whose sum is 1.
-type Weigher interface {
-	Weights(dx float64) (x, w []float64)
-}
 
 // Weights draws the weighting function of a filter.
 type Weights struct {
-	Name    string // of the filter: "Gaussian"
-	Filter  Weigher
+	Name   string      // of the filter: "Gaussian"
+	Filter interface { // as filter.Weighing: distances from the point and weights, whose sum is 1
+		Weights(dx float64) (x, w []float64)
+	}
 	Cutoff  float64
 	Spacing float64 // that the function is sampled at; 0 is a two hundredth of the cut-off
 }
@@ -32,12 +27,14 @@ func (d Weights) Draw(o Options) Picture {
 	if len(x) < 2 {
 		return c.nothing(title, "This filter has no weighting function at this cut-off and spacing.")
 	}
-	points := make([]params.Point, len(x))
-	low, high, sum := 0.0, 0.0, 0.0
-	for i := range x {
-		points[i] = params.Point{X: x[i], Y: w[i] / dx * 1000}
-		low, high = math.Min(low, points[i].Y), math.Max(high, points[i].Y)
+	points := sampled(len(x), func(i int) (float64, float64) { return x[i], w[i] / dx * 1000 })
+	low, high, sum, peak := 0.0, 0.0, 0.0, 0
+	for i, q := range points {
+		low, high = min(low, q.Y), max(high, q.Y)
 		sum += w[i]
+		if w[i] > w[peak] {
+			peak = i
+		}
 	}
 	half := d.Cutoff / 2
 	p := c.graph(along(x[0], x[len(x)-1], "from the point"), axis{low: low * 1.15, high: high * 1.1, name: "1/mm"})
@@ -51,20 +48,14 @@ func (d Weights) Draw(o Options) Picture {
 		}
 	}
 	if ends == 2 {
-		c.dimension("acd", pt{p.x.at(-half), p.top() - 6}, pt{p.x.at(half), p.top() - 6})
-		c.text(p.x.at(0), p.top()-12, c.wave(d.Cutoff), "ta", middle)
+		c.dimension("acd", pt{p.x.at(-half), p.top - 6}, pt{p.x.at(half), p.top - 6})
+		c.text(p.x.at(0), p.top-12, c.wave(d.Cutoff), "ta", middle)
 	}
 	t := columns("distance, cut-offs", "weight per length, 1/mm")
 	for _, share := range []float64{-1, -0.75, -0.5, -0.25, -0.1, 0, 0.1, 0.25, 0.5, 0.75, 1} {
 		if v := share * d.Cutoff; v >= x[0]-dx/2 && v <= x[len(x)-1]+dx/2 {
 			i := min(len(x)-1, max(0, int(math.Round((v-x[0])/dx))))
 			t.add(c.short(share, 2), c.fixed(points[i].Y, 4))
-		}
-	}
-	peak := 0
-	for i := range w {
-		if w[i] > w[peak] {
-			peak = i
 		}
 	}
 	at, weight, total := c.mm(x[peak])+" mm", c.fixed(points[peak].Y, 4), c.fixed(sum, 6)
@@ -90,16 +81,12 @@ func (d Response) Draw(o Options) Picture {
 		return c.nothing(title, "This filter does not act on sines one by one: it has no transmission.")
 	}
 	x := waves(d.Cutoff/20, d.Cutoff*20)
-	kept := make([]params.Point, 401)
-	removed := make([]params.Point, len(kept))
-	for i := range kept {
-		wave := x.low * math.Pow(x.high/x.low, float64(i)/float64(len(kept)-1))
-		kept[i], removed[i] = params.Point{X: wave, Y: long(wave)}, params.Point{X: wave, Y: 100 - long(wave)}
-	}
+	const n = 400
+	wave := func(i int) float64 { return x.low * math.Pow(x.high/x.low, float64(i)/n) }
 	p := c.graph(x, axis{high: 100, name: "%"})
 	p.curves(
-		curve{classes: "cut", points: removed, name: c.say("short-wave part", "short"), at: x.low * 1.1},
-		curve{classes: "cut dash", points: kept, name: c.say("long-wave part", "long"), at: d.Cutoff * 6})
+		curve{classes: "cut", points: sampled(n+1, func(i int) (x, y float64) { return wave(i), 100 - long(wave(i)) }), name: c.say("short-wave part", "short"), at: x.low * 1.1},
+		curve{classes: "cut dash", points: sampled(n+1, func(i int) (x, y float64) { return wave(i), long(wave(i)) }), name: c.say("long-wave part", "long"), at: d.Cutoff * 6})
 	p.cutoff(d.Cutoff, c.wave(d.Cutoff))
 	t := columns("wavelength, cut-offs", "long-wave part, %", "short-wave part, %")
 	for _, share := range []float64{0.1, 0.2, 0.5, 1, 2, 3, 5, 10} {
