@@ -87,14 +87,8 @@ const (
 	TooFewUseAll                  // the mean of what there is
 )
 
-// CountBand is the band of a peak count, above and below the reference line: the two arguments of RPc(c1,c2).
-type CountBand struct{ Upper, Lower float64 }
-
 // BandCutoff is the cut-off behind which EN 10049 has peaks counted in a band, in µm (memory; the clause was not seen).
 const BandCutoff = 2500.0
-
-// DefaultCountBand is the band of EN 10049 (memory; the clause was not seen). It is no switch: the symbol states it.
-var DefaultCountBand = CountBand{0.5, -0.5}
 
 // A Switch describes one of the [Choices]: its name and words in a settings file, what each does, and what the default
 // rests on.

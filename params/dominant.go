@@ -19,7 +19,8 @@ var dominantRows = []Parameter{
 	//
 	//	WDSm = wavelength of the peak of the amplitude spectrum that stands out 4 times over the median
 	//
-	// as [FindDominance] looks for it.
+	// under a Hann window, between 20 µm and a fifth of the evaluation length; the peak exceeds 4 times the median of each octave
+	// beside it, too. The wavelength is read between the bins.
 	//
 	//   - Symbol: WDSm.
 	//   - Input: heights of the primary profile, and the spacing in µm.
@@ -51,7 +52,8 @@ var dominantRows = []Parameter{
 	//
 	//	WDc = mean height of the elements of the profile between wavelengths WDSm/√2 and √2·WDSm
 	//
-	// as [DominantProfile] takes it out; the elements are those of [Rc].
+	// from the profile without its regression line; each wave in the band passes unchanged and unshifted, and the elements are
+	// those of [Rc].
 	//
 	//   - Symbol: WDc.
 	//   - Input: heights of the primary profile, and the spacing in µm.
@@ -76,7 +78,7 @@ var dominantRows = []Parameter{
 	//
 	//	WDt = max - min of the profile between wavelengths WDSm/√2 and √2·WDSm
 	//
-	// as [DominantProfile] takes it out.
+	// from the profile without its regression line; each wave in the band passes unchanged and unshifted.
 	//
 	//   - Symbol: WDt.
 	//   - Input: heights of the primary profile, and the spacing in µm.
@@ -98,12 +100,12 @@ var dominantRows = []Parameter{
 }
 
 // dominance returns the dominating wave, or the reason why there is none.
-func (w *work) dominance() (*Dominance, string) {
+func (w *work) dominance() (*dominance, string) {
 	if w.flat() {
 		return nil, reasonFlat
 	}
 	if w.lazy.dominance == nil {
-		w.lazy.dominance = FindDominance(w.z, w.dx)
+		w.lazy.dominance = findDominance(w.z, w.dx)
 	}
 	if math.IsNaN(w.lazy.dominance.Wavelength) {
 		return nil, "no wave dominates: no peak of the spectrum exceeds four times the median amplitude, of all and of each octave beside it"
@@ -118,7 +120,7 @@ func (w *work) dominantWave() (*work, string) {
 		return nil, reason
 	}
 	if w.lazy.wave == nil {
-		w.lazy.wave = newWork(&Input{Z: DominantProfile(w.z, w.dx, d.Wavelength), Dx: w.dx, Choices: w.in.Choices, Flat: w.in.Flat})
+		w.lazy.wave = newWork(&Input{Z: dominantProfile(w.z, w.dx, d.Wavelength), Dx: w.dx, Choices: w.in.Choices, Flat: w.in.Flat})
 	}
 	return w.lazy.wave, ""
 }
@@ -178,13 +180,13 @@ func showDominantProfile(w *work, _ []float64, c *Construction) {
 		point(PitMark, "", trough))
 }
 
-// A Dominance is the wave that dominates a primary profile, if one does.
+// A dominance is the wave that dominates a primary profile, if one does.
 //
 // The band limits and the threshold are an own choice, because we have not seen the numbers of the works standard: of the
 // amplitude spectrum under a Hann window, the largest local peak counts, between 20 µm and a fifth of the evaluation
 // length, that exceeds four times the median amplitude, both of all that range and of each octave beside the peak. The
 // second keeps a rough surface without a wave, whose spectrum falls steeply, from having one.
-type Dominance struct {
+type dominance struct {
 	Amplitudes  []float64 // under the window, corrected so that a sine in the middle of a bin shows its amplitude
 	Step        float64   // of frequency from one to the next
 	First, Last int       // bins of the range looked at
@@ -199,11 +201,11 @@ const (
 	dominantRatio    = 4.0  // to the median amplitude
 )
 
-// FindDominance looks for the dominating wave of the heights z of a primary profile, at the spacing dx in µm. The
+// findDominance looks for the dominating wave of the heights z of a primary profile, at the spacing dx in µm. The
 // wavelength is read between the bins, from the amplitude of the peak and the larger of its neighbours.
-func FindDominance(z []float64, dx float64) *Dominance {
+func findDominance(z []float64, dx float64) *dominance {
 	n := len(z)
-	d := &Dominance{Wavelength: math.NaN()}
+	d := &dominance{Wavelength: math.NaN()}
 	if n < 2*dominantPeriods {
 		return d
 	}
@@ -233,7 +235,7 @@ func FindDominance(z []float64, dx float64) *Dominance {
 
 // peaks returns the bins of the local peaks of the range that exceed the limit, the largest first, and of two that
 // differ by less than a billionth the one of the longer wave.
-func (d *Dominance) peaks(limit float64) []int {
+func (d *dominance) peaks(limit float64) []int {
 	var bins []int
 	for k := d.First; k <= d.Last; k++ {
 		a := d.Amplitudes[k]
@@ -250,7 +252,7 @@ func (d *Dominance) peaks(limit float64) []int {
 
 // beside returns the larger of the median amplitudes of the octave below bin k and of that above, without the bins that
 // a sine in k reaches under the window.
-func (d *Dominance) beside(k int) float64 {
+func (d *dominance) beside(k int) float64 {
 	below := slices.Clone(d.Amplitudes[max(1, k/2) : k-2])
 	above := slices.Clone(d.Amplitudes[min(k+3, len(d.Amplitudes)):min(2*k+1, len(d.Amplitudes))])
 	return max(median(below), median(above))
@@ -267,7 +269,7 @@ func median(v []float64) float64 {
 
 // between returns how far from bin k, between -½ and ½, a sine must lie whose amplitudes under a Hann window are those of
 // bin k and the larger of its neighbours: their ratio is (2 - δ)/(1 + δ), towards that neighbour.
-func (d *Dominance) between(k int) float64 {
+func (d *dominance) between(k int) float64 {
 	before, at, after := d.Amplitudes[k-1], d.Amplitudes[k], 0.0
 	if k+1 < len(d.Amplitudes) {
 		after = d.Amplitudes[k+1]
@@ -280,9 +282,9 @@ func (d *Dominance) between(k int) float64 {
 	return sign * max(0, min(0.5, (2*r-1)/(1+r)))
 }
 
-// DominantProfile returns the part of z, at the spacing dx, whose wavelengths lie within half an octave of the given one
+// dominantProfile returns the part of z, at the spacing dx, whose wavelengths lie within half an octave of the given one
 // on both sides. The profile is taken without its regression line; each wave in the band passes unchanged and unshifted.
-func DominantProfile(z []float64, dx, wavelength float64) []float64 {
+func dominantProfile(z []float64, dx, wavelength float64) []float64 {
 	n := len(z)
 	if n < 2 || !(wavelength > 0) {
 		return make([]float64, n)

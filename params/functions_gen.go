@@ -182,7 +182,8 @@ func Rak2(z []float64) float64 {
 //
 //	WDSm = wavelength of the peak of the amplitude spectrum that stands out 4 times over the median
 //
-// as [FindDominance] looks for it.
+// under a Hann window, between 20 µm and a fifth of the evaluation length; the peak exceeds 4 times the median of each octave
+// beside it, too. The wavelength is read between the bins.
 //
 //   - Symbol: WDSm.
 //   - Input: heights of the primary profile, and the spacing in µm.
@@ -201,7 +202,8 @@ func WDSm(z []float64, dx float64) float64 {
 //
 //	WDc = mean height of the elements of the profile between wavelengths WDSm/√2 and √2·WDSm
 //
-// as [DominantProfile] takes it out; the elements are those of [Rc].
+// from the profile without its regression line; each wave in the band passes unchanged and unshifted, and the elements are
+// those of [Rc].
 //
 //   - Symbol: WDc.
 //   - Input: heights of the primary profile, and the spacing in µm.
@@ -220,7 +222,7 @@ func WDc(z []float64, dx float64) float64 {
 //
 //	WDt = max - min of the profile between wavelengths WDSm/√2 and √2·WDSm
 //
-// as [DominantProfile] takes it out.
+// from the profile without its regression line; each wave in the band passes unchanged and unshifted.
 //
 //   - Symbol: WDt.
 //   - Input: heights of the primary profile, and the spacing in µm.

@@ -2,17 +2,17 @@ package params
 
 import "math"
 
-// A Motif is the part of a line between two of its peaks, not always neighbours, with the lowest point between them.
-type Motif struct{ Left, Pit, Right Point }
+// A motif is the part of a line between two of its peaks, not always neighbours, with the lowest point between them.
+type motif struct{ Left, Pit, Right Point }
 
 // Width returns the distance of the two peaks along the trace.
-func (m Motif) Width() float64 { return m.Right.X - m.Left.X }
+func (m motif) Width() float64 { return m.Right.X - m.Left.X }
 
 // Depths returns the heights of the two peaks over the pit.
-func (m Motif) Depths() (left, right float64) { return m.Left.Y - m.Pit.Y, m.Right.Y - m.Pit.Y }
+func (m motif) Depths() (left, right float64) { return m.Left.Y - m.Pit.Y, m.Right.Y - m.Pit.Y }
 
 // Depth returns the smaller of the two depths, the characteristic T of a motif.
-func (m Motif) Depth() float64 { return min(m.Depths()) }
+func (m motif) Depth() float64 { return min(m.Depths()) }
 
 const (
 	relativeDepth      = 0.60 // of the combined motif's depth that the two depths beside the common peak must reach, to keep it
@@ -22,7 +22,7 @@ const (
 	defaultWavingLimit = 2500.0
 )
 
-// Combine merges neighbouring motifs of a chain, in which each begins at the peak where the one before ends, until no
+// combine merges neighbouring motifs of a chain, in which each begins at the peak where the one before ends, until no
 // two satisfy all four conditions, and returns the chain that is left.
 //
 //	P2 is not higher than both P1 and P3                     envelope
@@ -32,8 +32,8 @@ const (
 //
 // The chain is gone through from left to right, a merged motif being tried against the next one at once, until a whole
 // pass changes nothing. The standard prescribes the conditions; this order is an own choice, for annex A was not seen.
-func Combine(chain []Motif, limit float64) []Motif {
-	chain = append([]Motif(nil), chain...)
+func combine(chain []motif, limit float64) []motif {
+	chain = append([]motif(nil), chain...)
 	for changed := true; changed; {
 		changed = false
 		kept := chain[:0]
@@ -52,8 +52,8 @@ func Combine(chain []Motif, limit float64) []Motif {
 }
 
 // combined merges two neighbouring motifs, if they satisfy the conditions. Equalities hold in spite of rounding.
-func combined(a, b Motif, limit float64) (Motif, bool) {
-	m := Motif{Left: a.Left, Pit: a.Pit, Right: b.Right}
+func combined(a, b motif, limit float64) (motif, bool) {
+	m := motif{Left: a.Left, Pit: a.Pit, Right: b.Right}
 	if b.Pit.Y < a.Pit.Y {
 		m.Pit = b.Pit
 	}
@@ -70,33 +70,33 @@ func combined(a, b Motif, limit float64) (Motif, bool) {
 	return m, true
 }
 
-// Motifs are the roughness and waviness motifs of a profile, with the envelope between the two.
-type Motifs struct {
+// motifs are the roughness and waviness motifs of a profile, with the envelope between the two.
+type motifs struct {
 	LeastRise float64 // a peak that rises less above its pits was no peak
-	Roughness []Motif // at most A wide
+	Roughness []motif // at most A wide
 	Limit     float64 // depth beyond which a peak was outstanding and was lowered for the envelope
 	Lowered   int     // number of peaks lowered
 	Peaks     []Point // peaks that end the roughness motifs, as they stand in the profile
 	Envelope  []Point // upper envelope line of the waviness: through the peaks, outstanding ones lowered
-	Waviness  []Motif // of the envelope, at most B wide
+	Waviness  []motif // of the envelope, at most B wide
 
 	below *work // on the profile below the peaks
 }
 
-// FindMotifs looks for the motifs of z, roughness up to the width a and waviness up to b, in the length unit of dx. Of
+// findMotifs looks for the motifs of z, roughness up to the width a and waviness up to b, in the length unit of dx. Of
 // the choices, MotifBase and Deviation matter.
 //
 // What lies before the first peak and behind the last belongs to no motif. Peaks further apart than a end no common
 // roughness motif, but the envelope runs through both.
-func FindMotifs(z []float64, dx, a, b float64, choices Choices) *Motifs {
-	m := &Motifs{}
+func findMotifs(z []float64, dx, a, b float64, choices Choices) *motifs {
+	m := &motifs{}
 	peaks := Extremes(z)
 	if choices.MotifBase == MeanOfPeaks {
 		m.LeastRise = leastRise * meanRise(peaks)
 	} else {
 		m.LeastRise = leastRise * meanWindow(z, int(math.Round(min(a/2/dx, float64(len(z))))))
 	}
-	chain := Combine(motifChain(prune(peaks, m.LeastRise, new(scratch)), func(at float64) float64 { return float64(at * dx) }), a)
+	chain := combine(motifChain(prune(peaks, m.LeastRise, new(scratch)), func(at float64) float64 { return float64(at * dx) }), a)
 	m.Roughness = upTo(chain, a)
 	m.envelope(chain, a, choices)
 
@@ -113,13 +113,13 @@ func FindMotifs(z []float64, dx, a, b float64, choices Choices) *Motifs {
 	}
 	low, high := limits(z)
 	waves := prune(Extremes(heights), (high-low)*1e-9, new(scratch)) // rounding makes no wave of peaks of equal height
-	m.Waviness = upTo(Combine(motifChain(waves, position), b), b)
+	m.Waviness = upTo(combine(motifChain(waves, position), b), b)
 	return m
 }
 
 // envelope draws the line through the ends of the motifs of the chain, of which those up to a wide count, after lowering
 // the outstanding peaks: those that stand more than the limit above the pits on both sides.
-func (m *Motifs) envelope(chain []Motif, a float64, choices Choices) {
+func (m *motifs) envelope(chain []motif, a float64, choices Choices) {
 	depths := motifDepths(m.Roughness)
 	m.Limit = mean(depths) + float64(outstanding*spread(depths, choices.Deviation))
 	for i, motif := range chain {
@@ -144,7 +144,7 @@ func (m *Motifs) envelope(chain []Motif, a float64, choices Choices) {
 // Below returns the heights of z minus the line through the peaks that end roughness motifs, from the first of them to the
 // last; from is the index of the first. Outstanding peaks count as they stand: they are lowered for the waviness alone. There
 // are none when there is no such line.
-func (m *Motifs) Below(z []float64, dx float64) (heights []float64, from int) {
+func (m *motifs) Below(z []float64, dx float64) (heights []float64, from int) {
 	if len(m.Peaks) < 2 {
 		return nil, 0
 	}
@@ -165,21 +165,21 @@ func (m *Motifs) Below(z []float64, dx float64) (heights []float64, from int) {
 }
 
 // motifChain makes a chain of the motifs between neighbouring peaks; position turns the place of an extreme into a length.
-func motifChain(e []Extreme, position func(at float64) float64) []Motif {
+func motifChain(e []Extreme, position func(at float64) float64) []motif {
 	if len(e) > 0 && !e[0].Peak {
 		e = e[1:]
 	}
-	var chain []Motif
+	var chain []motif
 	point := func(x Extreme) Point { return Point{position(x.At), x.Z} }
 	for i := 0; i+2 < len(e); i += 2 {
-		chain = append(chain, Motif{point(e[i]), point(e[i+1]), point(e[i+2])})
+		chain = append(chain, motif{point(e[i]), point(e[i+1]), point(e[i+2])})
 	}
 	return chain
 }
 
 // upTo returns the motifs that are no wider than limit.
-func upTo(chain []Motif, limit float64) []Motif {
-	var kept []Motif
+func upTo(chain []motif, limit float64) []motif {
+	var kept []motif
 	for _, m := range chain {
 		if m.Width() <= limit*(1+1e-12) {
 			kept = append(kept, m)
@@ -189,7 +189,7 @@ func upTo(chain []Motif, limit float64) []Motif {
 }
 
 // motifDepths returns both depths of every motif.
-func motifDepths(motifs []Motif) []float64 {
+func motifDepths(motifs []motif) []float64 {
 	depths := make([]float64, 0, 2*len(motifs))
 	for _, m := range motifs {
 		left, right := m.Depths()

@@ -188,14 +188,14 @@ const (
 )
 
 // motifs returns the motifs for the limits in args, A and perhaps B.
-func (w *work) motifs(args []float64) *Motifs {
+func (w *work) motifs(args []float64) *motifs {
 	key := [2]float64{defaultMotifLimit, defaultWavingLimit}
 	copy(key[:], args)
 	m := w.lazy.motifs[key]
 	if m == nil {
-		m = FindMotifs(w.z, w.dx, key[0], key[1], w.in.Choices)
+		m = findMotifs(w.z, w.dx, key[0], key[1], w.in.Choices)
 		if w.lazy.motifs == nil {
-			w.lazy.motifs = map[[2]float64]*Motifs{}
+			w.lazy.motifs = map[[2]float64]*motifs{}
 		}
 		w.lazy.motifs[key] = m
 	}
@@ -203,7 +203,7 @@ func (w *work) motifs(args []float64) *Motifs {
 }
 
 // ofMotifs makes the evaluator of a statistic of the terms of the motifs a row is about.
-func ofMotifs(terms func([]Motif) []float64, of func(v []float64, divisor Deviation) float64) evaluator {
+func ofMotifs(terms func([]motif) []float64, of func(v []float64, divisor Deviation) float64) evaluator {
 	return func(w *work, args []float64) result {
 		none := reasonNoMotif
 		if len(args) > 1 && len(w.motifs(args).Envelope) > 1 {
@@ -230,7 +230,7 @@ func maximum(v []float64, _ Deviation) float64 { return greatest(v) }
 func countMotifs(w *work, args []float64) result { return value(float64(len(w.shownMotifs(args)))) }
 
 // motifWidths returns the widths of the motifs.
-func motifWidths(motifs []Motif) []float64 {
+func motifWidths(motifs []motif) []float64 {
 	widths := make([]float64, len(motifs))
 	for i, m := range motifs {
 		widths[i] = m.Width()
@@ -248,7 +248,7 @@ func greatest(v []float64) float64 {
 }
 
 // shownMotifs returns the motifs a row is about: with one limit those of the roughness, with two those of the waviness.
-func (w *work) shownMotifs(args []float64) []Motif {
+func (w *work) shownMotifs(args []float64) []motif {
 	if len(args) > 1 {
 		return w.motifs(args).Waviness
 	}
@@ -257,7 +257,7 @@ func (w *work) shownMotifs(args []float64) []Motif {
 
 // showMotifs draws every motif and works out the mean of its terms: the values the parameter is made of, one or two per
 // motif, if any.
-func showMotifs(terms func([]Motif) []float64) constructor {
+func showMotifs(terms func([]motif) []float64) constructor {
 	return func(w *work, args []float64, c *Construction) {
 		drawMotifs(w, args, c, terms)
 		if terms != nil {
@@ -266,19 +266,19 @@ func showMotifs(terms func([]Motif) []float64) constructor {
 	}
 }
 
-func drawMotifs(w *work, args []float64, c *Construction, terms func([]Motif) []float64) {
+func drawMotifs(w *work, args []float64, c *Construction, terms func([]motif) []float64) {
 	addEnvelope(w, args, c)
 	for i, m := range w.shownMotifs(args) {
 		s := motifStep(i, m)
 		if terms != nil {
-			s.Value = mean(terms([]Motif{m}))
+			s.Value = mean(terms([]motif{m}))
 		}
 		c.add(s)
 	}
 }
 
 // showScatter draws every motif and works out the standard deviation of its terms.
-func showScatter(terms func([]Motif) []float64) constructor {
+func showScatter(terms func([]motif) []float64) constructor {
 	return func(w *work, args []float64, c *Construction) {
 		drawMotifs(w, args, c, terms)
 		v := terms(w.shownMotifs(args))
@@ -302,7 +302,7 @@ func showDeepest(w *work, args []float64, c *Construction) {
 }
 
 // motifStep draws one motif and says where it is.
-func motifStep(i int, m Motif) Step {
+func motifStep(i int, m motif) Step {
 	left, right := m.Depths()
 	top := max(m.Left.Y, m.Right.Y)
 	return step("motif "+strconv.Itoa(i+1)+": peaks "+place(m.Left)+" and "+place(m.Right)+", pit "+place(m.Pit)+

@@ -193,7 +193,7 @@ func wavinessRow(p Parameter, clause string, basis standards.Basis) Parameter {
 }
 
 // envelopeEnds returns the highest and the lowest point of the envelope, the leftmost of equals.
-func envelopeEnds(m *Motifs) (high, low Point) {
+func envelopeEnds(m *motifs) (high, low Point) {
 	high, low = m.Envelope[0], m.Envelope[0]
 	for _, p := range m.Envelope {
 		if p.Y > high.Y {

@@ -27,9 +27,10 @@ var countRows = []Parameter{
 	{
 		Key: RPcBandKey, Name: "peak count in a band",
 		Meanings: []Meaning{meaning([]string{editionISO21920, editionISO4287, editionISO12085, editionASME, editionJIS2013, editionJIS1994, editionJIS1982}, EvaluationLength, en10049())},
+		// The band is that of EN 10049 (memory; the clause was not seen). It is no switch: the symbol states it.
 		Args: []Arg{
-			{Name: "c1", Unit: Micrometre, Default: DefaultCountBand.Upper, Text: "upper level, from the reference line"},
-			{Name: "c2", Unit: Micrometre, Default: DefaultCountBand.Lower, Text: "lower level, from the reference line"},
+			{Name: "c1", Unit: Micrometre, Default: 0.5, Text: "upper level, from the reference line"},
+			{Name: "c2", Unit: Micrometre, Default: -0.5, Text: "lower level, from the reference line"},
 		},
 		Formula:  "RPc(c_1, c_2) = frac{L}{le} * nc",
 		Sentence: "How often, on 10 mm, the profile rises above the upper level and then falls below the lower level.",

@@ -133,9 +133,9 @@ type lazyWork struct {
 
 	excursions excursions // of the section looked at last
 
-	motifs map[[2]float64]*Motifs // by the two limits
+	motifs map[[2]float64]*motifs // by the two limits
 
-	dominance *Dominance
+	dominance *dominance
 	wave      *work // on the profile of the dominating wave
 
 	scratch
