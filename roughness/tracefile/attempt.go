@@ -53,9 +53,6 @@ func programmers(cell []byte) bool {
 	return err == nil || errors.Is(err, strconv.ErrRange)
 }
 
-// instead is what programs write where they have no number, besides the errors of spreadsheets.
-var instead = []string{"null", "none", "nil", "?", "??", "--", "---"}
-
 // placeholder reports whether a cell is what a program writes instead of a number, or a number gone wrong: 0x5, 1.#INF, nan(1), 1..5
 // and 1,2,3, but not the date 1.2.2003.
 func placeholder(cell []byte) bool {
@@ -73,9 +70,6 @@ func placeholder(cell []byte) bool {
 	return strings.HasPrefix(digits, "0x") || strings.Contains(s, ".#") ||
 		strings.Trim(digits, "0123456789.,") == "" && (strings.Contains(s, "..") || bytes.Count(cell, []byte(",")) > 1)
 }
-
-// sheetErrors are what a spreadsheet shows where it has no value. The first is a mark of an invalid point, the others are errors.
-var sheetErrors = []string{"#N/A", "#VALUE!", "#DIV/0!", "#REF!", "#NUM!", "#NAME?", "#NULL!"}
 
 // sheetError reports whether a line begins with one of them, and is no remark then.
 func sheetError(t []byte) bool {

@@ -67,6 +67,9 @@ func (s said) quantity() string {
 	return number(s.value) + " " + s.unit.text
 }
 
+// place is where a statement stands.
+func (s said) place() string { return fmt.Sprintf("line %d", s.line) }
+
 // headerUnits are the units that the names and a row of units give to a column.
 func (r *reader) headerUnits(c int) []said {
 	h := &r.header

@@ -2,6 +2,7 @@ package tracefile
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -184,11 +185,6 @@ func allUnits(names []string) bool {
 	return found
 }
 
-var stepWords = []string{"dx", "step", "step size", "stepsize", "spacing", "sampling interval", "sampling distance", "sample spacing",
-	"sample distance", "point spacing", "point distance", "increment", "measurement step", "x step", "delta x", "schrittweite", "punktabstand", "pas"}
-
-var pointWords = []string{"points", "number of points", "count", "point count", "punkte", "anzahl punkte", "nombre de points", "n", "samples"}
-
 // statement reads a line such as "key = value unit", "key: value" or "key<TAB>value<TAB>unit" and returns how it was read.
 func (r *reader) statement(h *header, text string, lineNumber int, l *layout) string {
 	if len(text) > longestHeader {
@@ -223,25 +219,18 @@ func (r *reader) statement(h *header, text string, lineNumber int, l *layout) st
 	}
 	words := strings.FieldsFunc(strings.ToLower(key), func(c rune) bool { return strings.ContainsRune(" _-.:()[]\"", c) })
 	has := func(list ...string) bool {
-		for _, w := range words {
-			for _, one := range list {
-				if w == one {
-					return true
-				}
-			}
-		}
-		return false
+		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(list, w) })
 	}
 	line := said{line: lineNumber, value: v, unit: u, known: known}
 	switch {
-	case isNumber && contains(stepWords, base) && v > 0:
+	case isNumber && slices.Contains(stepWords, base) && v > 0:
 		h.step = line
 		h.all.step = append(h.all.step, line)
 		if known && !u.slope {
 			return "spacing " + number(v*u.factor) + " µm"
 		}
 		return "spacing " + number(v) + ", unit not said"
-	case isNumber && contains(pointWords, base):
+	case isNumber && slices.Contains(pointWords, base):
 		h.points = line
 		return "number of points"
 	case has("unit", "units", "einheit", "unité"):
@@ -266,15 +255,6 @@ func (r *reader) statement(h *header, text string, lineNumber int, l *layout) st
 func isUnit(s string) bool {
 	_, ok := parseUnit(trimBrackets(s))
 	return ok
-}
-
-func contains(list []string, s string) bool {
-	for _, one := range list {
-		if one == s {
-			return true
-		}
-	}
-	return false
 }
 
 // quantity parts "0,2 mm" into number and unit.

@@ -195,7 +195,7 @@ func (h *Hints) check() (key string, err error) {
 		{"first", h.First, "spacing length-count span-count"},
 		{"blank_lines", h.BlankLines, "missing skip"},
 	} {
-		if c.v != "" && !contains(strings.Fields(c.list), c.v) {
+		if c.v != "" && !slices.Contains(strings.Fields(c.list), c.v) {
 			return bad(c.key, "%q is none of %s", clip(c.v), strings.ReplaceAll(c.list, " ", ", "))
 		}
 	}

@@ -193,8 +193,6 @@ type absent struct {
 	numbers []float64 // sentinels such as -32768, compared as numbers
 }
 
-var absentWords = []string{"", "nan", "na", "n/a", "bad", "***", "-", "1.#qnan", "#n/a"}
-
 func newAbsent(more []string, g grammar) *absent {
 	a := &absent{words: map[string]bool{}}
 	for _, w := range absentWords {

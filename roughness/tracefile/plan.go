@@ -106,7 +106,7 @@ func (r *reader) plan(l *layout) (plan, error) {
 	if p.x >= 0 && p.spacing > 0 && r.hints.XColumn == 0 && !r.hints.Resample && !triples {
 		p.x = -1 // with a spacing no x column is needed
 	}
-	if p.x >= 0 && roles[p.x] == isCounter && r.hints.XColumn == 0 && r.hints.XUnit == "" && !r.hasUnit(p.x) {
+	if p.x >= 0 && roles[p.x] == isCounter && r.hints.XColumn == 0 && r.hints.XUnit == "" && r.headerUnit(p.x).line == 0 {
 		p.counterCol, p.x = p.x, -1
 	}
 	r.named = columns{x: p.x + 1, y: p.y + 1, z: p.z + 1}
@@ -199,25 +199,12 @@ func (r *reader) which(hint, what string, l *layout, taken int) Question {
 	return askFor(hint, text, answers)
 }
 
-func (r *reader) hasUnit(c int) bool {
-	u, _ := r.headerUnit(c)
-	return u.factor > 0
-}
-
-// headerUnit is the unit that a row of units or a name gives to a column.
-func (r *reader) headerUnit(c int) (unit, string) {
-	h := &r.header
-	if c < len(h.units) {
-		if u, ok := parseUnit(trimBrackets(h.units[c])); ok {
-			return u, fmt.Sprintf("line %d", h.unitLine)
-		}
+// headerUnit is the unit that a row of units or a name gives to a column, line 0 is none.
+func (r *reader) headerUnit(c int) said {
+	if all := r.headerUnits(c); len(all) > 0 {
+		return all[len(all)-1]
 	}
-	if c < len(h.names) {
-		if base, u, known := splitUnit(h.names[c]); known && (base != "" || h.unitLine > 0) {
-			return u, fmt.Sprintf("line %d", h.nameLine)
-		}
-	}
-	return unit{}, ""
+	return said{}
 }
 
 // ask determines the units and the spacing, or returns all open questions. step is that of x in its own unit.
@@ -232,17 +219,17 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 		where = l.start
 	}
 	if p.x >= 0 {
-		switch u, by := r.headerUnit(p.x); {
+		switch own := r.headerUnit(p.x); {
 		case r.hints.XUnit != "":
 			p.xUnit, _ = parseUnit(r.hints.XUnit)
 			p.xBy = "hint x_unit"
-		case u.factor > 0 && !u.slope:
-			p.xUnit, p.xBy = u, by
+		case own.known && !own.unit.slope:
+			p.xUnit, p.xBy = own.unit, own.place()
 		case h.x.known && !h.x.unit.slope:
-			p.xUnit, p.xBy = h.x.unit, fmt.Sprintf("line %d", h.x.line)
+			p.xUnit, p.xBy = h.x.unit, h.x.place()
 		case h.step.known && !h.step.unit.slope && step != 0 &&
 			math.Abs(math.Abs(step)-h.step.value) <= even*h.step.value:
-			p.xUnit, p.xBy = h.step.unit, fmt.Sprintf("line %d, which gives the same spacing as x", h.step.line)
+			p.xUnit, p.xBy = h.step.unit, h.step.place()+", which gives the same spacing as x"
 		case p.spacing > 0, asked("x_unit"):
 		default:
 			open = append(open, ask("x_unit", "the file does not say the unit of x"))
@@ -253,9 +240,9 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 	} else if p.spacing == 0 && !asked("spacing") {
 		switch {
 		case h.step.line > 0 && h.step.known && !h.step.unit.slope:
-			p.spacing, p.spacingBy = h.step.value*h.step.unit.factor, fmt.Sprintf("line %d", h.step.line)
+			p.spacing, p.spacingBy = h.step.value*h.step.unit.factor, h.step.place()
 		case h.step.line > 0 && h.x.known && !h.x.unit.slope:
-			p.spacing, p.spacingBy = h.step.value*h.x.unit.factor, fmt.Sprintf("line %d", h.step.line)
+			p.spacing, p.spacingBy = h.step.value*h.x.unit.factor, h.step.place()
 		default:
 			text := "the file does not say the distance between points"
 			if p.counterCol >= 0 {
@@ -273,15 +260,15 @@ func (r *reader) ask(l *layout, p *plan, rows *rows, step float64) error {
 			open = append(open, q)
 		}
 	}
-	switch u, by := r.headerUnit(p.z); {
+	switch own := r.headerUnit(p.z); {
 	case p.zBy != "":
 	case r.hints.ZUnit != "":
 		p.zUnit, _ = parseUnit(r.hints.ZUnit)
 		p.zBy = "hint z_unit"
-	case u.factor > 0:
-		p.zUnit, p.zBy = u, by
+	case own.known:
+		p.zUnit, p.zBy = own.unit, own.place()
 	case h.z.known:
-		p.zUnit, p.zBy = h.z.unit, fmt.Sprintf("line %d", h.z.line)
+		p.zUnit, p.zBy = h.z.unit, h.z.place()
 	default:
 		q := ask("z_unit", "the file does not say the unit of the heights")
 		if p.slopes || r.hints.Integrate {

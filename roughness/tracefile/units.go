@@ -3,8 +3,6 @@ package tracefile
 import (
 	"math"
 	"strings"
-
-	"example.com/furrow/roughness"
 )
 
 // unit is what a column counts in.
@@ -25,27 +23,6 @@ func (u unit) value(v float64) float64 {
 		return v / u.per
 	}
 	return v * u.factor
-}
-
-var units = map[string]unit{
-	"m": {factor: roughness.Metre}, "metre": {factor: roughness.Metre}, "meter": {factor: roughness.Metre},
-	"dm": {factor: 1e5}, "cm": {factor: 1e4},
-	"mm": {factor: roughness.Millimetre}, "millimetre": {factor: roughness.Millimetre}, "millimeter": {factor: roughness.Millimetre},
-	"µm": {factor: 1}, "micron": {factor: 1}, "micrometre": {factor: 1}, "micrometer": {factor: 1}, "mikrometer": {factor: 1},
-	"nm": {factor: roughness.Nanometre, per: 1e3}, "nanometre": {factor: roughness.Nanometre, per: 1e3}, "nanometer": {factor: roughness.Nanometre, per: 1e3},
-	"pm": {factor: 1e-6, per: 1e6}, "å": {factor: 1e-4, per: 1e4}, "angstrom": {factor: 1e-4, per: 1e4},
-	"in": {factor: roughness.Inch}, "inch": {factor: roughness.Inch}, "inche": {factor: roughness.Inch},
-	"µin": {factor: roughness.Microinch}, "µinch": {factor: roughness.Microinch}, "microinch": {factor: roughness.Microinch},
-	"mil": {factor: 25.4}, "mils": {factor: 25.4}, "thou": {factor: 25.4},
-
-	"rad": {factor: 1, slope: true, angle: true}, "mrad": {factor: 1e-3, slope: true, angle: true},
-	"µrad": {factor: 1e-6, slope: true, angle: true}, "microrad": {factor: 1e-6, slope: true, angle: true},
-	"micro-rad": {factor: 1e-6, slope: true, angle: true}, "micror-rad": {factor: 1e-6, slope: true, angle: true}, // misspelt so in open data files
-	"nrad": {factor: 1e-9, slope: true, angle: true}, "microradian": {factor: 1e-6, slope: true, angle: true},
-	"deg": {factor: math.Pi / 180, slope: true, angle: true}, "°": {factor: math.Pi / 180, slope: true, angle: true},
-	"arcsec": {factor: math.Pi / 648000, slope: true, angle: true},
-	"mm/mm":  {factor: 1, slope: true}, "µm/µm": {factor: 1, slope: true}, "µm/mm": {factor: 1e-3, slope: true},
-	"mm/m": {factor: 1e-3, slope: true}, "nm/mm": {factor: 1e-6, slope: true}, "µm/m": {factor: 1e-6, slope: true},
 }
 
 // parseUnit reads a unit: µ may be U+00B5, U+03BC or the letter u, capitals do not matter (save that M alone is no metre).
@@ -123,31 +100,6 @@ func splitUnit(name string) (base string, u unit, known bool) {
 	return name, unit{}, false
 }
 
-// role is what a column's name says about it.
-type role uint8
-
-const (
-	unnamed role = iota
-	isX
-	isZ
-	isY
-	isCounter
-	isSlope
-)
-
-var roleWords = map[string]role{
-	"x": isX, "position": isX, "pos": isX, "distance": isX, "dist": isX, "weg": isX, "abstand": isX, "travel": isX, "path": isX,
-	"abscissa": isX, "abscisse": isX, "strecke": isX, "lateral": isX, "length": isX,
-	"heigth": isZ, // misspelt so in open data files
-	"z":      isZ, "height": isZ, "heights": isZ, "hgt": isZ, "höhe": isZ, "hoehe": isZ, "hauteur": isZ,
-	"profile": isZ, "profil": isZ, "amplitude": isZ, "elevation": isZ, "altura": isZ, "altezza": isZ, "ordinate": isZ,
-	"y":  isY,
-	"no": isCounter, "nr": isCounter, "index": isCounter, "idx": isCounter, "i": isCounter, "n": isCounter, "#": isCounter,
-	"point": isCounter, "points": isCounter, "punkt": isCounter, "sample": isCounter, "count": isCounter, "row": isCounter,
-	"number": isCounter, "num": isCounter, "numéro": isCounter,
-	"slope": isSlope, "slp": isSlope, "gradient": isSlope, "neigung": isSlope, "pente": isSlope, "steigung": isSlope,
-}
-
 // roleOf looks at the words of a name; the first one that says something counts, a slope anywhere counts most.
 func roleOf(name string) role {
 	base, u, known := splitUnit(name)
@@ -157,7 +109,7 @@ func roleOf(name string) role {
 	words := strings.FieldsFunc(strings.ToLower(base), func(r rune) bool { return strings.ContainsRune(" _-./:()[]", r) })
 	found := unnamed
 	for _, w := range words {
-		r := roleWords[w]
+		r := roleOfWord(w)
 		if r == isSlope {
 			return isSlope
 		}
