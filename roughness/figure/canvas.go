@@ -101,7 +101,9 @@ func lineTo(points []pt) string {
 	var b strings.Builder
 	for i, p := range points {
 		b.WriteByte("ML"[min(i, 1)])
-		b.WriteString(coord(p.x) + " " + coord(p.y))
+		b.WriteString(coord(p.x))
+		b.WriteByte(' ')
+		b.WriteString(coord(p.y))
 	}
 	return b.String()
 }

@@ -25,7 +25,7 @@ func (d Construction) drawCurve(o Options) Picture {
 		first := true
 		for _, m := range marks {
 			if first && m.Kind == params.LineMark {
-				p.path(line, p.thin(m.Points))
+				p.through(line, m.Points)
 				first = false
 			} else {
 				p.mark(m, strongly)

@@ -61,7 +61,7 @@ func (p *plot) mark(m params.Mark, w weight) {
 		if len(points) == 2 && first.y == last.y && w == strongly {
 			classes = "acc fat" // a piece of a level: the material that a cut meets
 		}
-		p.path(classes, p.thin(m.Points))
+		p.through(classes, m.Points)
 	}
 }
 

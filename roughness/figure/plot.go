@@ -120,35 +120,43 @@ func (p *plot) thinned(points int) string {
 
 // profile draws the heights z, whose first lies at x0 and the others dx apart. NaN leaves a gap.
 func (p *plot) profile(classes string, z []float64, x0, dx float64) {
-	p.path(classes, p.thin(sampled(len(z), func(i int) (x, y float64) { return x0 + float64(i)*dx, z[i] })))
+	p.path(classes, p.thin(len(z), func(i int) (x, y float64) { return x0 + float64(i)*dx, z[i] }))
 }
 
-// thin is the path through points of rising x with at most four to a pixel column: the first, the lowest, the highest
+// through draws the line through points of rising x.
+func (p *plot) through(classes string, list []params.Point) {
+	p.path(classes, p.thin(len(list), func(i int) (x, y float64) { return list[i].X, list[i].Y }))
+}
+
+// thin is the path through n points of rising x with at most four to a pixel column: the first, the lowest, the highest
 // and the last, in their order.
-func (p *plot) thin(list []params.Point) string {
+func (p *plot) thin(n int, at func(i int) (x, y float64)) string {
 	var b []byte
 	var kept []pt
-	column := func(q params.Point) float64 { return math.Floor(p.x.at(q.X)) }
-	for i := 0; i < len(list); {
-		if math.IsNaN(list[i].Y) {
+	for i := 0; i < n; {
+		x, y := at(i)
+		if math.IsNaN(y) {
 			b, kept = append(b, lineTo(kept)...), kept[:0]
 			i++
 			continue
 		}
 		first, low, high := i, i, i
-		here := column(list[i])
-		for i++; i < len(list) && !math.IsNaN(list[i].Y) && column(list[i]) == here; i++ {
-			if list[i].Y < list[low].Y {
-				low = i
+		lowest, highest, column := y, y, math.Floor(p.x.at(x))
+		for i++; i < n; i++ {
+			if x, y = at(i); math.IsNaN(y) || math.Floor(p.x.at(x)) != column {
+				break
 			}
-			if list[i].Y > list[high].Y {
-				high = i
+			if y < lowest {
+				low, lowest = i, y
+			}
+			if y > highest {
+				high, highest = i, y
 			}
 		}
 		before := -1
 		for _, k := range [...]int{first, min(low, high), max(low, high), i - 1} {
 			if k > before {
-				kept = append(kept, p.at(list[k].X, list[k].Y))
+				kept = append(kept, p.at(at(k)))
 				before = k
 			}
 		}
@@ -203,7 +211,7 @@ func (p *plot) curves(list ...curve) {
 			if l.steps {
 				p.stairs(l.classes, l.points)
 			} else {
-				p.path(l.classes, p.thin(l.points))
+				p.through(l.classes, l.points)
 			}
 		}
 	})

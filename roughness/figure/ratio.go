@@ -69,7 +69,7 @@ func (d Construction) ratioMarks(p *plot, left float64) {
 			p.line("accl dots", first, last)
 		}
 	}
-	p.path("curve", p.thin(params.MaterialRatioCurve(d.Z, 4*int(p.right-p.left))))
+	p.through("curve", params.MaterialRatioCurve(d.Z, 4*int(p.right-p.left)))
 	var beside, named []params.Mark
 	within := p.within(12, 2)
 	for _, m := range marks {
