@@ -140,9 +140,38 @@ func laid(asked, base, used *Settings) *Settings {
 	return &s
 }
 
-// On returns the settings of limit i on a trace: what the requirement asks for, with over (nil for none) laid over it. Where an edition
-// lets the measured value find the cut-off and neither text nor over states one, it is looked for on the trace.
-func (r *Requirement) On(p Profile, i int, over *Settings) (*Settings, error) {
+// On returns the settings of limit i on the traces of one surface: what the requirement asks for, with over (nil for none) laid over it.
+// Where an edition lets the measured value find the cut-off and neither text nor over states one, it is looked for on each trace, and
+// the longest one holds for all.
+func (r *Requirement) On(traces []Profile, i int, over *Settings) (*Settings, error) {
+	if len(traces) == 0 {
+		traces = []Profile{{}}
+	}
+	var longest *Settings
+	for _, p := range traces {
+		s, err := r.on(p, i, over, false)
+		if err != nil {
+			return nil, err
+		}
+		if longest == nil || s.Long.Spec.Cutoff > longest.Long.Spec.Cutoff {
+			longest = s
+		}
+		if !r.searched(i, over) {
+			break
+		}
+	}
+	return longest, nil
+}
+
+// searched tells whether the cut-off of limit i is found by measuring.
+func (r *Requirement) searched(i int, over *Settings) bool {
+	item := &r.Items[i]
+	_, ok := CutoffBy(item.Edition, item.Symbol, false)
+	return ok && item.Settings.Origins["long.cutoff"].Provisional && !(over != nil && (over.Long.given() || over.SectionLength != 0))
+}
+
+// on is On for one trace; periodic asks for the rule for marks that repeat.
+func (r *Requirement) on(p Profile, i int, over *Settings, periodic bool) (*Settings, error) {
 	s := r.ItemSettings[i]
 	if s == nil {
 		return nil, r.Items[i].Err()
@@ -156,10 +185,10 @@ func (r *Requirement) On(p Profile, i int, over *Settings) (*Settings, error) {
 		s.Parameters = own.Parameters
 	}
 	item := &r.Items[i]
-	by, ok := CutoffBy(item.Edition, item.Symbol, false)
-	if !ok || !item.Settings.Origins["long.cutoff"].Provisional || over != nil && (over.Long.given() || over.SectionLength != 0) {
+	if !r.searched(i, over) {
 		return s, nil
 	}
+	by, _ := CutoffBy(item.Edition, item.Symbol, periodic)
 	estimate := 0.0
 	if b, bounded := item.Bounded(); bounded && by == item.Symbol && b.Value > 0 {
 		estimate = b.Value

@@ -30,12 +30,8 @@ func (m *measuring) settle() error {
 		return nil
 	}
 	j, r := m.j, m.j.Requirement
-	var first Profile
-	if len(j.Traces) > 0 {
-		first = j.Traces[0]
-	}
 	for i := range r.Items {
-		s, err := r.On(first, i, nil)
+		s, err := r.On(j.Traces, i, nil)
 		if err != nil {
 			return err
 		}
@@ -67,7 +63,7 @@ func (m *measuring) settle() error {
 		if r.settingsFree {
 			asked = used
 			if r.drawing != nil {
-				drawn, err := r.drawing.asked(first, s, r.Items[i].Symbol)
+				drawn, err := r.drawing.asked(j.Traces, s, r.Items[i].Symbol)
 				if err != nil {
 					return err
 				}
@@ -176,7 +172,45 @@ func (m *measuring) limit(i int, common []Reason, blocked bool) (*LimitVerdict, 
 	if err := m.collect(l, i); err != nil {
 		return nil, err
 	}
-	return l, m.judge(l, item)
+	if err := m.judge(l, item); err != nil {
+		return nil, err
+	}
+	return l, m.repeating(l, i)
+}
+
+// repeating keeps a verdict open that would be another one if the marks of the surface repeat, where the requirement states no cut-off:
+// then the spacing of the marks asks for it, and which of the two rules holds cannot be determined from the values.
+func (m *measuring) repeating(l *LimitVerdict, i int) error {
+	r := m.j.Requirement
+	if l.Word != standards.Conforms || !r.searched(i, nil) || !sameBut(m.asked[i], m.used[i]) {
+		return nil
+	}
+	other := *l
+	other.Counted, other.Open = slices.Clone(l.Counted), nil
+	longest := 0.0
+	for t, p := range m.j.Traces {
+		s, err := r.on(p, i, nil, true)
+		if err != nil {
+			return err
+		}
+		e, err := evaluateOne(p, s, m.name(i))
+		if err != nil || len(e.Values) == 0 || !finite(e.Values[0].Value) {
+			continue
+		}
+		longest = max(longest, s.Long.Spec.Cutoff)
+		for k := range other.Counted {
+			if c := &other.Counted[k]; !c.Typed && c.Name == traceName(m.j.Traces, t) {
+				c.Value = e.Values[0].Value
+			}
+		}
+	}
+	if err := m.judge(&other, &r.Items[i]); err != nil || other.Word == standards.Conforms || longest == 0 {
+		return err
+	}
+	l.Open = append(l.Open, Reason{WhyRequirementOpen, fmt.Sprintf("The requirement states no cut-off. By the measured height it is %s. If the marks of the surface repeat, their spacing asks for %s, and then the surface does not clearly conform: state the cut-off.",
+		standards.Length(m.used[i].Long.Spec.Cutoff), standards.Length(longest))})
+	l.none()
+	return nil
 }
 
 // none makes the word of what is open.

@@ -270,9 +270,9 @@ func (r *Requirement) Under(drawing *Requirement) { r.drawing = drawing }
 
 // asked returns what the drawing asks for where a limit has the settings own: what it asks for that parameter, or else for its first
 // one. It is nil for a parameter on a profile that the drawing does not ask for.
-func (r *Requirement) asked(p Profile, own *Settings, symbol string) (*Settings, error) {
+func (r *Requirement) asked(traces []Profile, own *Settings, symbol string) (*Settings, error) {
 	i := max(0, slices.IndexFunc(r.Items, func(item standards.Requirement) bool { return sameSymbol(item.Edition, item.Symbol, symbol) }))
-	s, err := r.On(p, i, nil)
+	s, err := r.On(traces, i, nil)
 	if err != nil || letter(s) != letter(own) {
 		return nil, err
 	}

@@ -69,7 +69,7 @@ func TestDeviationsLeaveNoVerdict(t *testing.T) {
 	} {
 		j := roughness.Judging{Requirement: r, Traces: []roughness.Profile{rod()}}
 		var err error
-		if j.Settings, err = r.On(rod(), 0, &over); err != nil {
+		if j.Settings, err = r.On([]roughness.Profile{rod()}, 0, &over); err != nil {
 			t.Fatal(err)
 		}
 		if key == "rule" {
@@ -158,7 +158,7 @@ func TestNoVerdict(t *testing.T) {
 
 func on(t *testing.T, text string, over *roughness.Settings) *roughness.Settings {
 	t.Helper()
-	s, err := requirement(t, text, "").On(rod(), 0, over)
+	s, err := requirement(t, text, "").On([]roughness.Profile{rod()}, 0, over)
 	if err != nil {
 		t.Fatal(err)
 	}

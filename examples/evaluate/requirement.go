@@ -77,11 +77,7 @@ func (w *work) readRequirement() error {
 // follow takes the settings of the requirement and lays those of the settings file over them.
 func (w *work) follow(req *roughness.Requirement) (err error) {
 	w.notes = append(w.notes, req.Overriding(w.file)...)
-	var first roughness.Profile
-	if len(w.traces) > 0 {
-		first = w.traces[0].Profile
-	}
-	if w.settings, err = req.On(first, 0, w.file); err != nil {
+	if w.settings, err = req.On(w.profiles(), 0, w.file); err != nil {
 		return w.settingError(err)
 	}
 	if w.file != nil && len(w.file.Parameters) > 0 {
@@ -120,10 +116,7 @@ func (w *work) judge() error {
 	if w.requirement == nil {
 		return nil
 	}
-	j := &roughness.Judging{Requirement: w.requirement, Rule: standards.Rule(o.rule), Settings: w.settings, Done: w.evaluations, Typed: w.typed, Agreed: o.agreed}
-	for _, t := range w.traces {
-		j.Traces = append(j.Traces, t.Profile)
-	}
+	j := &roughness.Judging{Requirement: w.requirement, Rule: standards.Rule(o.rule), Settings: w.settings, Done: w.evaluations, Typed: w.typed, Agreed: o.agreed, Traces: w.profiles()}
 	var err error
 	if o.u != "" {
 		if j.U, err = roughness.ParseUncertainty(o.u, edition(w.settings)); err != nil {
@@ -155,4 +148,13 @@ func textError(err error) error {
 		return fmt.Errorf("-callout:%d:%d: %s", t.Line, t.Column, t.Said())
 	}
 	return fmt.Errorf("-callout: %s", bare(err))
+}
+
+// profiles are the heights of the traces.
+func (w *work) profiles() []roughness.Profile {
+	var all []roughness.Profile
+	for _, t := range w.traces {
+		all = append(all, t.Profile)
+	}
+	return all
 }

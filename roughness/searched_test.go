@@ -1,0 +1,67 @@
+package roughness_test
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/standards"
+)
+
+// marks is a trace of marks that repeat, 15 mm long.
+func marks(name string, period, amplitude float64) roughness.Profile {
+	p := roughness.Profile{Z: make([]float64, 30001), Spacing: 0.5, Name: name}
+	for i := range p.Z {
+		p.Z[i] = amplitude * math.Sin(2*math.Pi*float64(i)*p.Spacing/period)
+	}
+	return p
+}
+
+// Without a stated cut-off ISO 4288:1996, 7.2 has two ways to it, by the height and, for marks that repeat, by their spacing (memory).
+// Marks 0.5 mm apart ask for 2.5 mm; with 0.8 mm the filter takes part of them, so a value that conforms there proves nothing.
+func TestRepeatingMarks(t *testing.T) {
+	turned := marks("turned", 500, 3) // Rz is 5.0 µm with 0.8 mm and 5.9 µm with 2.5 mm
+	for _, c := range []struct {
+		text string
+		word standards.Word
+		why  string
+	}{
+		{"Rz 5,5", standards.NoVerdict, roughness.WhyRequirementOpen},
+		{"-0,8/Rz 5,5", standards.Conforms, ""}, // stated: nothing is looked for
+		{"-2,5/Rz 5,5", standards.DoesNotConform, ""},
+		{"Rz 9", standards.Conforms, ""}, // by both
+		{"Rz 4", standards.DoesNotConform, ""},
+	} {
+		j := roughness.Judging{Requirement: requirement(t, c.text, "iso-4287"), Rule: standards.Maximum, Agreed: "the drawing office", Traces: []roughness.Profile{turned}}
+		if v := judge(t, j); v.Word != c.word || why(v) != c.why {
+			t.Errorf("%s: %s, %s: %s", c.text, v.Word, why(v), v.Sentence)
+		}
+	}
+	// A ground surface, whose spacing asks for no longer cut-off, keeps its verdict.
+	if v := judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2", "iso-4287"), Traces: []roughness.Profile{rod()}, Rule: standards.Maximum, Agreed: "the drawing office"}); v.Word != standards.Conforms {
+		t.Errorf("ground: %s: %s", v.Word, v.Sentence)
+	}
+}
+
+// The cut-off that is looked for does not depend on which trace comes first.
+func TestSearchedCutoffOrder(t *testing.T) {
+	traces := []roughness.Profile{marks("low", 100, 4.2), marks("high", 100, 5.6), rod()}
+	r := requirement(t, "Rz 12,5", "iso-4287")
+	var first string
+	for k := range 3 {
+		turned := append(slices.Clone(traces[k:]), traces[:k]...)
+		v := judge(t, roughness.Judging{Requirement: r, Traces: turned})
+		says := fmt.Sprint(v.Limits[0].Settings.Long.Spec.Cutoff, v.Word)
+		if first == "" {
+			first = says
+		}
+		if says != first {
+			t.Errorf("order %d: %s, not %s", k, says, first)
+		}
+	}
+	if s, err := r.On(traces, 0, nil); err != nil || s.Long.Spec.Cutoff != 2500 {
+		t.Errorf("the longest cut-off: %v, %v", s, err)
+	}
+}
