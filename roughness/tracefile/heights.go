@@ -22,6 +22,7 @@ func (r *reader) heights(l *layout, all bool) (*Trace, error) {
 	if all || row > 0 || col > 0 {
 		got.z = make([]float64, 0, n)
 	}
+	var c cell
 	count := 0
 	for p := l.start; p < len(r.data); {
 		cut, next := r.lineCutter(l, p)
@@ -35,7 +36,7 @@ func (r *reader) heights(l *layout, all bool) (*Trace, error) {
 			got.start = p
 		}
 		cells, tail := 0, 0
-		for c := (cell{}); r.number(&cut, l, &c); {
+		for r.number(&cut, l, &c) {
 			if all && c.at == cut.end { // an empty last cell
 				break
 			}

@@ -2,6 +2,7 @@ package tracefile
 
 import (
 	"bytes"
+	"context"
 	"encoding/binary"
 	"fmt"
 	"math"
@@ -40,7 +41,7 @@ type sdfHeader struct {
 // Data types; the sizes are in bytes.
 var sdfSizes = []int{0: 1, 1: 2, 2: 4, 3: 4, 4: 1, 5: 2, 6: 4, 7: 8}
 
-func readSDF(data []byte, hints *Hints) (*Trace, error) {
+func readSDF(_ context.Context, data []byte, hints *Hints) (*Trace, error) {
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
 	if m := sdfVersion.FindSubmatch(data[:min(len(data), 16)]); string(m[1]) != "1" {
 		return nil, &Error{Line: 1, Column: 1, Err: because(ErrFormat, "SDF of a version (%s) whose layout furrow does not know", clip(string(m[0])))}

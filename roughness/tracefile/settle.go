@@ -42,13 +42,13 @@ func (r *reader) settle() (*layout, error) {
 		}
 	}
 	alive = unlike(alive, false)
-	if r.differ(alive) {
+	if len(alive) > 1 {
 		alive = r.possible(alive)
 	}
-	if r.differ(alive) {
+	if len(alive) > 1 {
 		alive = r.markByHeader(alive)
 	}
-	if r.differ(alive) {
+	if len(alive) > 1 {
 		return nil, r.ambiguous(alive)
 	}
 	return alive[0], nil
@@ -65,16 +65,6 @@ func unlike(all []*layout, marks bool) []*layout {
 		}
 	}
 	return out
-}
-
-// differ reports whether layouts do not all read the same.
-func (r *reader) differ(alive []*layout) bool {
-	for _, l := range alive[1:] {
-		if l.sum != alive[0].sum || l.start != alive[0].start {
-			return true
-		}
-	}
-	return false
 }
 
 // possible drops the readings of the decimal mark under which the file cannot be read at all, such as one that makes x uneven.

@@ -2,6 +2,7 @@ package tracefile
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -48,12 +49,9 @@ func (r *smdReader) line() (text string, at int, ok bool) {
 		return "", r.p, false
 	}
 	at = r.p
-	next := len(r.data)
-	if k := bytes.IndexByte(r.data[at:], '\n'); k >= 0 {
-		next = at + k + 1
-	}
+	line, next := r.nextLine(at)
 	r.p = next
-	return strings.TrimRight(string(r.data[at:next]), "\r\n"), at, true
+	return strings.TrimRight(string(line), "\r"), at, true
 }
 
 // endsRecord reports whether a line holds nothing but an end mark.
@@ -61,7 +59,7 @@ func endsRecord(text string) bool {
 	return strings.TrimFunc(text, func(r rune) bool { return unicode.IsSpace(r) || r == etx || r == sub }) == ""
 }
 
-func readSMD(data []byte, hints *Hints) (*Trace, error) {
+func readSMD(_ context.Context, data []byte, hints *Hints) (*Trace, error) {
 	r := &smdReader{decoded: decoded{data: data, encoding: "ASCII", lineEnds: "LF"}}
 	if bytes.Contains(data, []byte("\r\n")) {
 		r.lineEnds = "CR LF"

@@ -114,9 +114,8 @@ func (r *reader) table(l *layout) (*Trace, error) {
 	}
 	if step < 0 {
 		slices.Reverse(rows.x)
-		slices.Reverse(rows.z)
-		t.Report.Turned = true
-		t.note("turned", "x falls in the file; the trace was turned round.")
+		t.Profile.Z = rows.z
+		reverse(t)
 	}
 	if err := r.lay(t, l, &p, rows, step); err != nil {
 		return nil, err

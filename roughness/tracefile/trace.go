@@ -45,33 +45,30 @@ func ReadContext(ctx context.Context, data []byte, hints *Hints, progress func(d
 	if err := CheckSize(int64(len(data))); err != nil {
 		return nil, err
 	}
-	var t *Trace
-	var err error
+	var read func(context.Context, []byte, *Hints) (*Trace, error) // of a format that holds one trace or one surface
 	switch {
-	case hints.Trace > 1 && !isText(data):
-		return nil, &Error{Err: oneTrace()}
 	case bytes.HasPrefix(data, []byte("PK\x03\x04")):
-		t, err = readX3P(ctx, data, hints)
+		read = readX3P
 	case isSDF(data):
-		t, err = readSDF(data, hints)
+		read = readSDF
 	case isSMD(data):
-		t, err = readSMD(data, hints)
-	default:
+		read = readSMD
+	}
+	if read == nil {
 		if err := foreignFile(data); err != nil {
 			return nil, err
 		}
 		return readText(ctx, data, hints, progress)
 	}
+	if hints.Trace > 1 {
+		return nil, &Error{Err: oneTrace()}
+	}
+	t, err := read(ctx, data, hints)
 	if err == nil {
 		t.traced()
 		t.unused(hints)
 	}
 	return t, err
-}
-
-// isText reports whether data are in none of the formats that hold one trace or one surface.
-func isText(data []byte) bool {
-	return !bytes.HasPrefix(data, []byte("PK\x03\x04")) && !isSDF(data) && !isSMD(data)
 }
 
 // ReadAll reads every trace of a file that may hold several.

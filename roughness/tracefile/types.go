@@ -42,9 +42,11 @@ func (r *reader) number(cut *cutter, l *layout, c *cell) bool {
 	if !cut.blanks() {
 		return false
 	}
-	if v, q, ok := plainNumber(cut.text, cut.p, l.decimal); ok && (q >= cut.end || ends(cut.text[q], l.delimiter)) {
-		*c = cell{at: cut.p, after: q, start: cut.p, end: q, kind: counted, value: v}
-		cut.pass(q)
+	p := cut.p
+	if v, q, ok := plainNumber(cut.text, p, l.decimal); ok && (q >= cut.end || ends(cut.text[q], l.delimiter)) {
+		c.at, c.start, c.end, c.after = p, p, q, q
+		c.quoted, c.open, c.kind, c.value = false, false, counted, v
+		cut.p, cut.done = q+1, q >= cut.end
 		return true
 	}
 	cut.next(c)
