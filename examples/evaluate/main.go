@@ -173,7 +173,11 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 	for i, t := range traces {
 		same := func(other *tracefile.Trace) bool { return slices.Equal(other.Profile.Z, t.Profile.Z) }
 		if k := slices.IndexFunc(traces[:i], same); k >= 0 {
-			w.note("same-heights", fmt.Sprintf("%s has the same heights as %s: one trace that counts twice.", t.Profile.Name, traces[k].Profile.Name))
+			text := t.Profile.Name + " has the same heights as " + traces[k].Profile.Name + ", and its values count twice."
+			if t.Profile.Name == traces[k].Profile.Name {
+				text = t.Profile.Name + " is given twice, and its values count twice."
+			}
+			w.note("same-heights", text)
 		}
 	}
 	if err := w.readRequirement(); err != nil {

@@ -134,6 +134,11 @@ func TestVerdictTable(t *testing.T) {
 			t.Errorf("%v: the table ends without the caution:\n%s", args, out)
 		}
 	}
+	// A copy under another name is the same trace.
+	files["copy.csv"] = files["b.csv"]
+	if _, out, _ := call(t, "", files, "-callout", "Rz 3,2", "b.csv", "copy.csv"); !strings.Contains(strings.Join(strings.Fields(out), ""), "copy.csvhasthesameheightsas") {
+		t.Errorf("a copy counts without a word:\n%s", out)
+	}
 	// What holds for the whole series stands once in the table, what holds for one trace with its name.
 	long := strings.Repeat("short-", 20) + ".csv"
 	files[long] = sine(3, 400)
