@@ -19,6 +19,20 @@ func (r *reader) plainRows(l *layout, want cellsWanted, out *rows, p, most int) 
 		}
 	}
 	begin, n := p, len(out.z)
+	if !pairs && lead == 0 && !free { // one column, so that a row is one number
+		for ; most > 0 && p < len(b); most-- {
+			v, q, ok := plainNumber(b, p, decimal)
+			if ok && q < len(b) && b[q] == '\r' {
+				q++
+			}
+			if !ok || q < len(b) && b[q] != '\n' {
+				break
+			}
+			lasts = append(lasts, v)
+			p = q + 1
+		}
+		begin, most = p, 0
+	}
 	for ; most > 0 && p < len(b); most-- {
 		if lead > 0 {
 			if p = skipCells(b, p, lead, delimiter, second); p < 0 {
