@@ -163,10 +163,10 @@ func showDominantElements(w *work, _ []float64, c *Construction) {
 
 // dominantLine draws the profile of the dominating wave.
 func (w *work) dominantLine() Step {
-	wave, _ := w.dominantWave()
+	strongest, _ := w.dominantWave()
 	d, _ := w.dominance()
 	return step("the profile between the wavelengths "+lengthOf(d.Wavelength/math.Sqrt2)+" and "+lengthOf(d.Wavelength*math.Sqrt2), nan,
-		line("dominant waviness", wave.line()...))
+		line("dominant waviness", strongest.line()...))
 }
 
 // showDominantProfile draws that profile with its highest crest and lowest trough.
