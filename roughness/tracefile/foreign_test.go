@@ -39,6 +39,10 @@ func TestForeign(t *testing.T) {
 	if err != nil {
 		own = []byte("\x7fELF\x02\x01\x01\x00")
 	}
+	program := "a program"
+	if bytes.HasPrefix(own, []byte("\x00asm")) {
+		program = "a WebAssembly program"
+	}
 	for _, c := range []struct {
 		want string
 		data []byte
@@ -61,7 +65,7 @@ func TestForeign(t *testing.T) {
 		{"a text document (DOCX)", pack(t, "[Content_Types].xml", "<x/>", "word/document.xml", "<x/>")},
 		{"a spreadsheet or document (OpenDocument)", pack(t, "mimetype", "application/vnd.oasis.opendocument.spreadsheet", "content.xml", "<x/>")},
 		{"a ZIP archive without main.xml", pack(t, "trace.txt", "1 2")},
-		{"a program", own},
+		{program, own},
 		{"a binary file of an unknown kind", noise},
 		{"a binary file of an unknown kind", append([]byte{1, 0, 7, 0}, noise...)},
 	} {

@@ -145,7 +145,8 @@ func TestMaxSize(t *testing.T) {
 		if !errors.Is(err, tracefile.ErrSize) || !errors.Is(err, tracefile.ErrLimit) || !errors.As(err, &e) || e.Line != 0 || !strings.Contains(err.Error(), "larger than the 10 MB") {
 			t.Errorf("%s: %v", what, err)
 		}
-		if n := after.TotalAlloc - before.TotalAlloc; n > 60<<20 {
+		// All that was ever allocated, freed or not, of a stream that has no end: the race detector counts more than a plain run.
+		if n := after.TotalAlloc - before.TotalAlloc; n > 120<<20 {
 			t.Errorf("%s: took %d MB", what, n>>20)
 		}
 	}
