@@ -88,7 +88,7 @@ func TestCutoff(t *testing.T) {
 		cutoff float64
 	}{{"0.25", 250}, {"0,4", 400}, {"0.08", 80}} {
 		s.fill("long-cutoff", c.typed)
-		after := s.agree(trace, roughness.Settings{Long: gaussian(c.cutoff)})
+		after := s.agree(trace, roughness.Settings{Long: stating(c.cutoff)})
 		if after["Ra"] == before["Ra"] {
 			t.Errorf("a cut-off of %s mm leaves Ra at %v", c.typed, after["Ra"])
 		}
@@ -102,7 +102,7 @@ func TestCutoff(t *testing.T) {
 		t.Error("the way back does not lead back")
 	}
 	s.click("undo")
-	s.agree(trace, roughness.Settings{Long: gaussian(80)})
+	s.agree(trace, roughness.Settings{Long: stating(80)})
 	s.click("redo")
 	s.agree(trace, roughness.Settings{})
 }
@@ -198,7 +198,7 @@ func TestNothingIsSent(t *testing.T) {
 	s.drop("secret.csv", text)
 	s.agree(readTrace(t, text), roughness.Settings{})
 	s.fill("long-cutoff", "0.25")
-	s.agree(readTrace(t, text), roughness.Settings{Long: gaussian(250)})
+	s.agree(readTrace(t, text), roughness.Settings{Long: stating(250)})
 	s.drop("bad.csv", "x [mm];z [µm]\n0;x\n")
 	s.wait(`!document.getElementById('trace-wrong').hidden`, "a bad file is refused")
 	s.click("value-Rz")
@@ -223,8 +223,9 @@ func TestNothingIsSent(t *testing.T) {
 	}
 }
 
-func gaussian(cutoff float64) roughness.Band {
-	return roughness.Band{Spec: roughness.FilterSpec{Filter: "gaussian", Cutoff: cutoff}}
+// stating is a cut-off alone, which leaves the kind of filter to the edition.
+func stating(cutoff float64) roughness.Band {
+	return roughness.Band{Spec: roughness.FilterSpec{Cutoff: cutoff}}
 }
 
 // drop drops a file on the middle of the page.

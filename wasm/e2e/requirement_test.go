@@ -313,7 +313,7 @@ func TestStratifiedOrigin(t *testing.T) {
 	}
 	s.click("long-longer")
 	s.says("filters-changed", "2.5\u00a0mm")
-	s.agree(demo(t, synth.Demos()[0].Key), roughness.Settings{Short: gaussian(2.5), Long: roughness.Band{Spec: roughness.FilterSpec{Cutoff: 2500}}, Sections: 5, SectionLength: 800})
+	s.agree(demo(t, synth.Demos()[0].Key), roughness.Settings{Short: stating(2.5), Long: stating(2500), Sections: 5, SectionLength: 800})
 }
 
 // A symbol of another profile is refused in the words of the library.

@@ -37,7 +37,7 @@ func TestKilledWorker(t *testing.T) {
 		if cutoffs[i] == 800 {
 			s.agree(trace, roughness.Settings{})
 		} else {
-			s.agree(trace, roughness.Settings{Long: gaussian(cutoffs[i])})
+			s.agree(trace, roughness.Settings{Long: stating(cutoffs[i])})
 		}
 	}
 	if n := eval[int](s, `workers.length`); n != 2 {
