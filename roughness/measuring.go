@@ -198,11 +198,7 @@ func (m *measuring) repeating(l *LimitVerdict, i int) error {
 			continue
 		}
 		longest = max(longest, s.Long.Spec.Cutoff)
-		for k := range other.Counted {
-			if c := &other.Counted[k]; !c.Typed && c.Name == traceName(m.j.Traces, t) {
-				c.Value = e.Values[0].Value
-			}
-		}
+		other.Counted[t].Value = e.Values[0].Value // a verdict that conforms has a value of every trace, in their order
 	}
 	if err := m.judge(&other, &r.Items[i]); err != nil || other.Word == standards.Conforms || longest == 0 {
 		return err

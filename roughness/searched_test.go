@@ -39,6 +39,14 @@ func TestRepeatingMarks(t *testing.T) {
 			t.Errorf("%s: %s, %s: %s", c.text, v.Word, why(v), v.Sentence)
 		}
 	}
+	// Traces of one name are still two traces: the one with repeating marks holds the verdict open wherever it stands.
+	low := marks("turned", 100, 1)
+	for _, traces := range [][]roughness.Profile{{turned, low}, {low, turned}} {
+		j := roughness.Judging{Requirement: requirement(t, "Rz 5,5", "iso-4287"), Rule: standards.Maximum, Agreed: "the drawing office", Traces: traces}
+		if v := judge(t, j); v.Word != standards.NoVerdict {
+			t.Errorf("two traces: %s: %s", v.Word, v.Sentence)
+		}
+	}
 	// A ground surface, whose spacing asks for no longer cut-off, keeps its verdict.
 	if v := judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2", "iso-4287"), Traces: []roughness.Profile{rod()}, Rule: standards.Maximum, Agreed: "the drawing office"}); v.Word != standards.Conforms {
 		t.Errorf("ground: %s: %s", v.Word, v.Sentence)
