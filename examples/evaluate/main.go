@@ -18,6 +18,7 @@ import (
 	"strings"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/inspect"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/roughness/tracefile"
@@ -207,7 +208,7 @@ func (w *work) annotate(i int) {
 	if t.Report.Format != "" && w.options.json { // the table shows it in full
 		e.Notes = append(e.Notes, roughness.Note{Code: "reading", Text: strings.Join(strings.Split(strings.TrimSpace(t.Report.String()), "\n"), "; ")})
 	}
-	for _, f := range tracefile.Judge(t.Profile, conditions(e)) {
+	for _, f := range inspect.Look(t.Profile, conditions(e)) {
 		e.Notes = append(e.Notes, f.Note())
 	}
 	for _, n := range w.notes {
@@ -275,9 +276,9 @@ func (w *work) settingError(err error) error {
 }
 
 // conditions tells the look at the trace what it is evaluated under. How many sections fit the evaluation itself says.
-func conditions(e *roughness.Evaluation) tracefile.Conditions {
+func conditions(e *roughness.Evaluation) inspect.Conditions {
 	s := &e.Settings
-	return tracefile.Conditions{Short: s.Short.Spec.Cutoff, Long: s.Long.Spec.Cutoff, Filtered: s.Input == roughness.Filtered}
+	return inspect.Conditions{Short: s.Short.Spec.Cutoff, Long: s.Long.Spec.Cutoff, Filtered: s.Input == roughness.Filtered}
 }
 
 // readTraces reads the files; without any, and without values typed in, it makes the demonstration.

@@ -37,8 +37,4 @@
 // longer than 1 MB. A profile in an X3P file may have 16.7 million points. A checksum that does not fit is a note: people edit their files.
 //
 // A file of another kind, a picture or a spreadsheet, is [ErrForeign]. No error quotes more than a few words of a file.
-//
-// # Judging
-//
-// [Judge] looks at a trace before it is evaluated: gaps, clipping, spikes, steps, coarse heights, form, filters already applied.
 package tracefile

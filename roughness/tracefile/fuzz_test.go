@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"example.com/furrow/roughness/inspect"
 	"example.com/furrow/roughness/tracefile"
 
 	"github.com/google/go-cmp/cmp"
@@ -47,7 +48,7 @@ func again(t *testing.T, data []byte, hints *tracefile.Hints) {
 	if err != nil {
 		return
 	}
-	tracefile.Judge(trace.Profile, usual)
+	inspect.Look(trace.Profile, inspect.Conditions{Short: 2.5, Long: 800, Section: 800, Sections: 5})
 	if len(trace.Profile.Z) < 2 || trace.Profile.Spacing < 1e-6 || trace.Profile.Spacing > 1e9 || math.Abs(trace.Origin) > 1e6*trace.Profile.Spacing ||
 		len(trace.Profile.Z) > 100_000 {
 		return // x of the written text could not tell the points apart

@@ -1,4 +1,4 @@
-package tracefile_test
+package inspect_test
 
 import (
 	"math"
@@ -8,13 +8,13 @@ import (
 
 	"example.com/furrow/filter"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/inspect"
 	"example.com/furrow/roughness/synth"
-	"example.com/furrow/roughness/tracefile"
 )
 
-var usual = tracefile.Conditions{Short: 2.5, Long: 800, Section: 800, Sections: 5}
+var usual = inspect.Conditions{Short: 2.5, Long: 800, Section: 800, Sections: 5}
 
-func codes(f []tracefile.Finding) []string {
+func codes(f []inspect.Finding) []string {
 	var out []string
 	for _, one := range f {
 		out = append(out, one.Code)
@@ -32,10 +32,10 @@ func rod(t testing.TB) roughness.Profile {
 }
 
 // Sound traces of the demonstration give no alarm; the turned one is periodic with its feed of 0.2 mm.
-func TestJudgeSound(t *testing.T) {
+func TestLookSound(t *testing.T) {
 	for key, want := range map[string][]string{"ground-rod": nil, "turned-pin": {"periodic"}, "honed-bore": nil} {
 		d, _ := synth.FindDemo(key)
-		got := tracefile.Judge(roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, usual)
+		got := inspect.Look(roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, usual)
 		if !slices.Equal(codes(got), want) {
 			t.Errorf("%s: %+v, want %q", key, got, want)
 		}
@@ -48,7 +48,7 @@ func TestJudgeSound(t *testing.T) {
 }
 
 // One defect at a time is put into a sound trace, and found with its number at its place.
-func TestJudgeDefects(t *testing.T) {
+func TestLookDefects(t *testing.T) {
 	base := rod(t)
 	n := len(base.Z)
 	clip := func(z []float64, limit float64) {
@@ -144,7 +144,7 @@ func TestJudgeDefects(t *testing.T) {
 		if c.code == "too-coarse" {
 			conditions.Sections = 1
 		}
-		found := tracefile.Judge(p, conditions)
+		found := inspect.Look(p, conditions)
 		i := slices.Index(codes(found), c.code)
 		if i < 0 {
 			t.Errorf("%s: not found in %+v", c.code, found)
@@ -170,33 +170,33 @@ func TestJudgeDefects(t *testing.T) {
 }
 
 // A textbook's unsigned ordinates (P. C. Sharma, Production Engineering, example 11.2) count from the mean line and have no sign.
-func TestJudgeOneSign(t *testing.T) {
+func TestLookOneSign(t *testing.T) {
 	p := roughness.Profile{Z: []float64{.15, .25, .35, .25, .30, .15, .10, .30, .35, .10}, Spacing: 1}
-	if got := codes(tracefile.Judge(p, tracefile.Conditions{Filtered: true})); !slices.Equal(got, []string{"one-sign"}) {
+	if got := codes(inspect.Look(p, inspect.Conditions{Filtered: true})); !slices.Equal(got, []string{"one-sign"}) {
 		t.Errorf("got %q", got)
 	}
-	if got := codes(tracefile.Judge(p, tracefile.Conditions{})); len(got) > 0 {
+	if got := codes(inspect.Look(p, inspect.Conditions{})); len(got) > 0 {
 		t.Errorf("raw heights: got %q", got)
 	}
 }
 
-// Judging never fails, whatever the trace.
-func TestJudgeAnything(t *testing.T) {
+// Looking never fails, whatever the trace.
+func TestLookAnything(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	for _, p := range []roughness.Profile{{}, {Z: []float64{1}}, {Z: []float64{1}, Spacing: 1}, {Z: []float64{nan, nan}, Spacing: 1}, {Z: []float64{1, 2}, Spacing: 1},
 		{Z: []float64{1, nan, 3}, Spacing: 1}, {Z: []float64{inf, 1, 2, 3}, Spacing: 1}, {Z: make([]float64, 1000), Spacing: 1}, {Z: []float64{1, 1, 1, 2}, Spacing: nan},
 		{Z: []float64{1e300, -1e300, 1e300, 5, 6, 7}, Spacing: 1e-300}} {
-		tracefile.Judge(p, usual)
+		inspect.Look(p, usual)
 	}
 	flat := roughness.Profile{Z: []float64{14.3, 14.3, 14.3, 14.3}, Spacing: 1}
-	if got := codes(tracefile.Judge(flat, tracefile.Conditions{})); !slices.Equal(got, []string{"flat"}) {
+	if got := codes(inspect.Look(flat, inspect.Conditions{})); !slices.Equal(got, []string{"flat"}) {
 		t.Errorf("flat: %q", got)
 	}
 }
 
-func BenchmarkJudge(b *testing.B) {
+func BenchmarkLook(b *testing.B) {
 	p := rod(b)
 	for b.Loop() {
-		tracefile.Judge(p, usual)
+		inspect.Look(p, usual)
 	}
 }

@@ -1,21 +1,21 @@
-package tracefile
+package inspect
 
 import (
-	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/dsp/fourier"
 )
 
 // spectrum looks for signs of an earlier filter, and for one wave that dominates the trace.
-func (j *judge) spectrum() {
-	n := fastLength(len(j.rest))
+func (t *trace) spectrum() {
+	n := fastLength(len(t.rest))
 	if n < 64 {
 		return
 	}
 	w := make([]float64, n)
 	for i := range w { // Hann window
-		w[i] = j.rest[i] * (0.5 - 0.5*math.Cos(2*math.Pi*float64(i)/float64(n)))
+		w[i] = t.rest[i] * (0.5 - 0.5*math.Cos(2*math.Pi*float64(i)/float64(n)))
 	}
 	coefficients := fourier.NewFFT(n).Coefficients(nil, w)
 	power := make([]float64, len(coefficients))
@@ -26,7 +26,7 @@ func (j *judge) spectrum() {
 			total += power[i]
 		}
 	}
-	length := float64(n) * j.p.Spacing
+	length := float64(n) * t.p.Spacing
 	// band is the median power of the waves from short to long, which a single strong wave does not move.
 	band := func(short, long float64) (float64, int) {
 		from, to := int(math.Ceil(length/long)), int(math.Floor(length/short))
@@ -34,42 +34,35 @@ func (j *judge) spectrum() {
 		if to < from {
 			return 0, 0
 		}
-		part := append([]float64(nil), power[from:to+1]...)
+		part := slices.Clone(power[from : to+1])
 		return median(part), len(part)
 	}
-	j.dominant(power, total, length)
-	if c := j.c.Long; c > 0 && !j.c.Filtered {
+	t.dominant(power, total, length)
+	if c := t.c.Long; c > 0 && !t.c.Filtered {
 		long, a := band(1.6*c, 5*c)
 		short, b := band(c/4, 0.7*c)
 		// A Gaussian L-filter leaves 1/40 of the power at two cut-offs, and with it neither offset nor slope; surfaces do not fall
 		// towards long waves.
-		mean := 0.0
-		for _, v := range j.z {
-			mean += v / float64(len(j.z))
-		}
-		rise := (j.z[0] - j.level[0]) - (j.z[len(j.z)-1] - j.level[len(j.level)-1])
-		if a >= 2 && b >= 4 && long < 0.25*short && math.Abs(mean) < 0.1*j.sigma && math.Abs(rise) < 0.3*j.sigma {
-			j.find(Finding{Code: "long-waves-missing", Number: long / short,
-				Text: fmt.Sprintf("Waves longer than the long cut-off %s µm have %s %% of the power of those below it: the trace looks filtered already.",
-					number(c), number(round3(100*long/short))),
-				Advice: "If these heights are the roughness profile, say so (input: filtered), or they are filtered twice."})
+		if a >= 2 && b >= 4 && long < 0.25*short && math.Abs(mean(t.z)) < 0.1*t.sigma && math.Abs(t.rise) < 0.3*t.sigma {
+			t.find(Finding{Code: "long-waves-missing", Number: long / short,
+				Advice: "If these heights are the roughness profile, say so (input: filtered), or they are filtered twice."},
+				"Waves longer than the long cut-off %v µm have %v %% of the power of those below it: the trace looks filtered already.", c, round3(100*long/short))
 		}
 	}
-	if c := j.c.Short; c > 0 && j.p.Spacing <= c/5*(1+1e-9) {
+	if c := t.c.Short; c > 0 && t.p.Spacing <= c/5*(1+1e-9) {
 		short, a := band(c/3, c/2.2)
 		long, b := band(c, 2*c)
 		// A Gaussian S-filter leaves 1/800 of the power at c/2.2; surfaces and noise fall less than fiftyfold from c to there.
 		if a >= 4 && b >= 4 && short < 5e-3*long {
-			j.find(Finding{Code: "short-waves-missing", Number: short / long,
-				Text: fmt.Sprintf("Waves shorter than half the short cut-off %s µm have %s of the power of those above it: they were removed before.",
-					number(c), number(round3(short/long))),
-				Advice: "The S-filter was applied by the instrument, or a large tip or a coarse interpolation smoothed the trace; leave the S-filter out if the first is certain."})
+			t.find(Finding{Code: "short-waves-missing", Number: short / long,
+				Advice: "The S-filter was applied by the instrument, or a large tip or a coarse interpolation smoothed the trace; leave the S-filter out if the first is certain."},
+				"Waves shorter than half the short cut-off %v µm have %v of the power of those above it: they were removed before.", c, round3(short/long))
 		}
 	}
 }
 
 // dominant looks for a wave that, with its overtones, holds more than three quarters of the power.
-func (j *judge) dominant(power []float64, total, length float64) {
+func (t *trace) dominant(power []float64, total, length float64) {
 	best := 0
 	for i := 3; i+2 < len(power); i++ {
 		if best == 0 || power[i] > power[best] {
@@ -94,9 +87,9 @@ func (j *judge) dominant(power []float64, total, length float64) {
 	}
 	if share := sum / total; share > 0.75 {
 		wave := length / at
-		j.find(Finding{Code: "periodic", Number: wave, Unit: "µm",
-			Text:   fmt.Sprintf("One wave of %s µm and its overtones hold %s %% of the power: the surface is periodic.", number(round3(wave)), number(math.Round(100*share))),
-			Advice: "Choose the cut-off by the mean width of the profile elements (Rsm); the trace should cross the lay."})
+		t.find(Finding{Code: "periodic", Number: wave, Unit: "µm",
+			Advice: "Choose the cut-off by the mean width of the profile elements (Rsm); the trace should cross the lay."},
+			"One wave of %v µm and its overtones hold %v %% of the power: the surface is periodic.", round3(wave), math.Round(100*share))
 	}
 }
 
