@@ -84,7 +84,21 @@ func simple(b Band) bool { return !b.Off && convolves(b.Spec.Filter) }
 type Change struct {
 	Key      string // "long.cutoff"
 	From, To string // in words
+
+	aspect aspect
 }
+
+// Changes returns the aspects in which two complete settings differ, in the order of the evaluation.
+func Changes(a, b *Settings) []Change {
+	var list []Change
+	for _, x := range changes(a, b) {
+		list = append(list, x.change(a, b))
+	}
+	return list
+}
+
+// Make changes this aspect of dst to what it is in src, one of the two settings that were compared.
+func (c Change) Make(dst, src *Settings) { c.aspect.copy(dst, src) }
 
 // changes returns the aspects in which two complete settings differ.
 func changes(a, b *Settings) []aspect {
@@ -110,17 +124,12 @@ func changes(a, b *Settings) []aspect {
 }
 
 func (x aspect) change(a, b *Settings) Change {
-	return Change{Key: x.key, From: words(x.get(a)), To: words(x.get(b))}
+	return Change{Key: x.key, From: words(x.get(a)), To: words(x.get(b)), aspect: x}
 }
 
 // words prints one side of a change.
 func words(v any) string {
 	switch v := v.(type) {
-	case Band:
-		if v.Off {
-			return "none"
-		}
-		return v.Spec.String()
 	case ends:
 		if v.length > 0 {
 			return fmt.Sprintf("%s %g µm", v.how, v.length)
@@ -138,6 +147,14 @@ func words(v any) string {
 		return fmt.Sprintf("%g µm", v) // every number among the aspects is a length
 	}
 	return fmt.Sprint(v)
+}
+
+// String names the filter of the band with its settings, or "none".
+func (b Band) String() string {
+	if b.Off {
+		return "none"
+	}
+	return b.Spec.String()
 }
 
 // String names the filter with its settings: "gaussian 800 µm".

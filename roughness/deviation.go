@@ -144,12 +144,16 @@ func laid(asked, base, used *Settings) *Settings {
 // Where an edition lets the measured value find the cut-off and neither text nor over states one, it is looked for on each trace, and
 // the longest one holds for all.
 func (r *Requirement) On(traces []Profile, i int, over *Settings) (*Settings, error) {
+	return r.onAll(traces, i, over, false)
+}
+
+func (r *Requirement) onAll(traces []Profile, i int, over *Settings, periodic bool) (*Settings, error) {
 	if len(traces) == 0 {
 		traces = []Profile{{}}
 	}
 	var longest *Settings
 	for _, p := range traces {
-		s, err := r.on(p, i, over, false)
+		s, err := r.on(p, i, over, periodic)
 		if err != nil {
 			return nil, err
 		}
@@ -170,11 +174,26 @@ func (r *Requirement) searched(i int, over *Settings) bool {
 	return ok && item.Settings.Origins["long.cutoff"].Provisional && !(over != nil && (over.Long.given() || over.SectionLength != 0))
 }
 
-// on is On for one trace; periodic asks for the rule for marks that repeat.
+// on is On for one trace.
 func (r *Requirement) on(p Profile, i int, over *Settings, periodic bool) (*Settings, error) {
-	s := r.ItemSettings[i]
-	if s == nil {
-		return nil, r.Items[i].Err()
+	s, found, err := r.Search(p, i, over, periodic)
+	if s == nil || err != nil || found == nil || found.Evaluation == nil {
+		if s != nil {
+			err = nil // the first estimate stays; the evaluation says what the trace lacks
+		}
+		return s, err
+	}
+	f := found.Evaluation.Settings
+	f.Bridge, f.From = s.Bridge, s.From
+	return &f, nil
+}
+
+// Search returns the settings of limit i with over (nil for none) laid over them and, where they leave the cut-off to the measured value, how it
+// was looked for on a trace; found is nil where it is not. periodic asks for the rule for marks that repeat. With an error, settings that are
+// not nil are the first estimate, and found holds the turns so far.
+func (r *Requirement) Search(p Profile, i int, over *Settings, periodic bool) (s *Settings, found *CutoffSearch, err error) {
+	if s = r.ItemSettings[i]; s == nil {
+		return nil, nil, r.Items[i].Err()
 	}
 	if over != nil {
 		own := s
@@ -186,7 +205,7 @@ func (r *Requirement) on(p Profile, i int, over *Settings, periodic bool) (*Sett
 	}
 	item := &r.Items[i]
 	if !r.searched(i, over) {
-		return s, nil
+		return s, nil, nil
 	}
 	by, _ := CutoffBy(item.Edition, item.Symbol, periodic)
 	estimate := 0.0
@@ -198,13 +217,8 @@ func (r *Requirement) on(p Profile, i int, over *Settings, periodic bool) (*Sett
 	if over == nil || !over.Short.given() {
 		open.Short = Band{}
 	}
-	found, err := FindCutoff(p, &open, by, estimate)
-	if err != nil || found.Evaluation == nil {
-		return s, nil // the first estimate stays; the evaluation says what the trace lacks
-	}
-	f := found.Evaluation.Settings
-	f.Bridge, f.From = s.Bridge, s.From
-	return &f, nil
+	found, err = FindCutoff(p, &open, by, estimate)
+	return s, found, err
 }
 
 // leftOut returns the section, from 1, of which the largest share is missing, and that share: points without a height and parts that

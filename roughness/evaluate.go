@@ -315,3 +315,13 @@ func (e *Evaluation) undefined(plan *plan, err error) {
 func (e *Evaluation) note(code, format string, args ...any) {
 	e.Notes = append(e.Notes, Note{Code: code, Text: fmt.Sprintf(format, args...)})
 }
+
+// evaluateOne evaluates a single parameter.
+func evaluateOne(p Profile, s *Settings, symbol string) (*Evaluation, error) {
+	one := Settings{}
+	if s != nil {
+		one = *s
+	}
+	one.Parameters = []string{symbol}
+	return Evaluate(p, &one)
+}

@@ -60,6 +60,9 @@ func (e *Evaluation) Profile() []float64 {
 	return e.Roughness
 }
 
+// Room returns the points of the profiles between which the sections may stand: what the filters leave of the trace.
+func (e *Evaluation) Room() (from, to int) { return e.room[0], e.room[1] }
+
 // End is the point of the profiles behind the last section.
 func (e *Evaluation) End() int { return e.Start + e.Sections*e.SectionPoints }
 

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"sync"
 
+	"example.com/furrow/internal/parallel"
 	"example.com/furrow/standards"
 )
 
@@ -146,7 +147,7 @@ func Find(ctx context.Context, p Profile, printed []Printed, base *Settings, g G
 	}
 	var mu sync.Mutex
 	found := &Finding{}
-	err := parallel(ctx, len(g.Forms)*len(g.Short), func(i int) error {
+	err := parallel.Do(ctx, len(g.Forms)*len(g.Short), func(i int) error {
 		s := Settings{}
 		if base != nil {
 			s = *base

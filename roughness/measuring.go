@@ -31,7 +31,7 @@ func (m *measuring) settle() error {
 	}
 	j, r := m.j, m.j.Requirement
 	for i := range r.Items {
-		s, err := r.On(j.Traces, i, nil)
+		s, err := r.onAll(j.Traces, i, nil, j.Periodic)
 		if err != nil {
 			return err
 		}
@@ -182,7 +182,7 @@ func (m *measuring) limit(i int, common []Reason, blocked bool) (*LimitVerdict, 
 // then the spacing of the marks asks for it, and which of the two rules holds cannot be determined from the values.
 func (m *measuring) repeating(l *LimitVerdict, i int) error {
 	r := m.j.Requirement
-	if l.Word != standards.Conforms || !r.searched(i, nil) || !sameBut(m.asked[i], m.used[i]) {
+	if l.Word != standards.Conforms || m.j.Periodic || !r.searched(i, nil) || !sameBut(m.asked[i], m.used[i]) {
 		return nil
 	}
 	other := *l

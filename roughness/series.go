@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/furrow/internal/parallel"
 	"example.com/furrow/standards"
 )
 
@@ -84,7 +85,7 @@ func mixed(a, b *Settings) (c Change, found bool) {
 func EvaluateSeries(ctx context.Context, traces []Profile, set *Settings) (*Series, error) {
 	all := make([]*Evaluation, len(traces))
 	names := make([]string, len(traces))
-	err := parallel(ctx, len(traces), func(i int) error {
+	err := parallel.Do(ctx, len(traces), func(i int) error {
 		e, err := Evaluate(traces[i], set)
 		if e == nil {
 			return err
@@ -149,4 +150,11 @@ func (s *Series) NameOf(symbol string, i int) string {
 // taken away.
 func (s *Series) Summary(symbol string) standards.Summary {
 	return standards.Summarise(s.Values(symbol))
+}
+
+func traceName(traces []Profile, i int) string {
+	if i < len(traces) && traces[i].Name != "" {
+		return traces[i].Name
+	}
+	return fmt.Sprintf("trace %d", i+1)
 }

@@ -111,3 +111,17 @@ type Band struct {
 }
 
 func (b Band) given() bool { return b.Off || b.Spec != FilterSpec{} }
+
+func edition(s *Settings) string {
+	if s == nil || s.Edition == "" {
+		return defaultEdition
+	}
+	return s.Edition
+}
+
+func letter(s *Settings) Letter {
+	if s == nil || s.Profile == 0 {
+		return R
+	}
+	return s.Profile
+}

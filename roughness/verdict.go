@@ -46,6 +46,10 @@ type Judging struct {
 	Typed    []Typed
 	FileOpen []string // what files leave open: "rod-place-7.txt, unit of the heights"
 
+	// Periodic says that the marks of the surface repeat, as those of turning do: an edition that keeps a table of its own for such profiles
+	// chooses a cut-off that nobody states by their mean spacing (ISO 4288:1996, 7.2.2).
+	Periodic bool
+
 	Guard  standards.Guard // rule and proof; the uncertainty comes from U
 	U      []Uncertainty
 	Agreed string // who agreed that settings, sections or rule deviate

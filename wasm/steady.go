@@ -3,7 +3,7 @@ package main
 import (
 	"context"
 
-	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/compare"
 )
 
 type steadyRequest struct {
@@ -37,7 +37,7 @@ func (m *module) steady(text string, _ []byte) (answer, error) {
 	}
 	set := e.Settings
 	set.Parameters = []string{req.Symbol}
-	all, err := roughness.Steady(context.Background(), m.trace, &set)
+	all, err := compare.Steady(context.Background(), m.trace, &set)
 	if err != nil {
 		return answer{}, err
 	}

@@ -1,4 +1,4 @@
-package roughness_test
+package instrument_test
 
 import (
 	"context"
@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/instrument"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
 )
@@ -32,7 +33,7 @@ func flats(n int, sigma, bow float64) []roughness.Profile {
 // The noise on a flat is the mean of five traces (DKD-R 4-2, excerpt); a tenth of the limit is the rule of thumb.
 func TestCheckNoise(t *testing.T) {
 	limits := []standards.Bound{{Symbol: "Rz", Value: 0.5}, {Symbol: "Ra", Value: 0.4}, {Symbol: "Rk", Value: 1}, {Symbol: "Pt", Value: 5}}
-	n, err := roughness.CheckNoise(context.Background(), flats(5, 0.02, 0.1), nil, limits, roughness.Session{Date: "2026-03-02"})
+	n, err := instrument.CheckNoise(context.Background(), flats(5, 0.02, 0.1), nil, limits, instrument.Session{Date: "2026-03-02"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,21 +55,21 @@ func TestCheckNoise(t *testing.T) {
 		t.Errorf("warnings %q", n.Warnings)
 	}
 	data, err := json.Marshal(n)
-	var back roughness.NoiseCheck
+	var back instrument.NoiseCheck
 	if err != nil || json.Unmarshal(data, &back) != nil || !reflect.DeepEqual(*n, back) {
 		t.Errorf("the check does not survive JSON: %v", err)
 	}
-	n, err = roughness.CheckNoise(context.Background(), append(flats(2, 0.02, 0), sine(0, 10, 300, 0.5)), nil, nil, roughness.Session{})
+	n, err = instrument.CheckNoise(context.Background(), append(flats(2, 0.02, 0), sine(0, 10, 300, 0.5)), nil, nil, instrument.Session{})
 	if err != nil || n.Traces != 2 || len(n.Refused) != 1 || len(n.Warnings) != 1 {
 		t.Errorf("%+v %v", n, err)
 	}
 	skid := flats(1, 0.02, 0.1)
 	skid[0].Traced.Skid = roughness.WithSkid
-	n, err = roughness.CheckNoise(context.Background(), skid, nil, nil, roughness.Session{})
+	n, err = instrument.CheckNoise(context.Background(), skid, nil, nil, instrument.Session{})
 	if err != nil || n.Straightness != 0 || !strings.Contains(n.Warnings[0], "skid") {
 		t.Errorf("%+v %v", n, err)
 	}
-	if _, err := roughness.CheckNoise(context.Background(), nil, &roughness.Settings{Edition: "iso-12085"}, nil, roughness.Session{}); err == nil {
+	if _, err := instrument.CheckNoise(context.Background(), nil, &roughness.Settings{Edition: "iso-12085"}, nil, instrument.Session{}); err == nil {
 		t.Error("motifs have no Rq")
 	}
 }
@@ -77,7 +78,7 @@ func TestCheckNoise(t *testing.T) {
 // it comes back; Ra and Rz are refused, and so is a flat under another cut-off.
 func TestCorrectNoise(t *testing.T) {
 	set := &roughness.Settings{Parameters: []string{"Ra", "Rq", "Rz"}}
-	n, err := roughness.CheckNoise(context.Background(), flats(5, 0.05, 0), set, nil, roughness.Session{})
+	n, err := instrument.CheckNoise(context.Background(), flats(5, 0.05, 0), set, nil, instrument.Session{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -120,7 +121,7 @@ func TestCorrectNoise(t *testing.T) {
 
 // Five traces of a flat, and the limit that is to be judged with the instrument.
 func ExampleCheckNoise() {
-	n, err := roughness.CheckNoise(context.Background(), flats(5, 0.02, 0), nil, []standards.Bound{{Symbol: "Rz", Value: 0.5}}, roughness.Session{Date: "2026-03-02"})
+	n, err := instrument.CheckNoise(context.Background(), flats(5, 0.02, 0), nil, []standards.Bound{{Symbol: "Rz", Value: 0.5}}, instrument.Session{Date: "2026-03-02"})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -1,4 +1,5 @@
-package roughness
+// Package parallel runs the parts of one calculation on all cores.
+package parallel
 
 import (
 	"context"
@@ -7,8 +8,8 @@ import (
 	"sync/atomic"
 )
 
-// parallel calls do for 0..n-1 on all cores until one call fails or the context ends; it returns that error.
-func parallel(ctx context.Context, n int, do func(i int) error) error {
+// Do calls do for 0..n-1 on all cores until one call fails or the context ends; it returns that error.
+func Do(ctx context.Context, n int, do func(i int) error) error {
 	var next atomic.Int64
 	var once sync.Once
 	var first error

@@ -1,10 +1,11 @@
-package roughness
+package instrument
 
 import (
 	"context"
 	"fmt"
 	"math"
 
+	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
 )
 
@@ -13,12 +14,12 @@ import (
 type BudgetInput struct {
 	standards.TextureInput
 
-	Flats        []Profile // traces of a flat by the same instrument, with the spacing of the trace: their heights are laid over it
-	NoiseRq      float64   // in place of them Rq of the noise on a flat under the same settings: white noise of that Rq is made
-	TipTolerance float64   // half width of what the radius of the tip may differ by, wear included, µm
-	Spacing      bool      // whether every second point would give another value
-	CutoffShare  float64   // half width of how far the cut-offs of the filters are realised, as a share
-	TravelShare  float64   // half width of the scale along the trace, as a share
+	Flats        []roughness.Profile // traces of a flat by the same instrument, with the spacing of the trace: their heights are laid over it
+	NoiseRq      float64             // in place of them Rq of the noise on a flat under the same settings: white noise of that Rq is made
+	TipTolerance float64             // half width of what the radius of the tip may differ by, wear included, µm
+	Spacing      bool                // whether every second point would give another value
+	CutoffShare  float64             // half width of how far the cut-offs of the filters are realised, as a share
+	TravelShare  float64             // half width of the scale along the trace, as a share
 }
 
 // A BudgetLine is one influence and what it does to the value.
@@ -52,17 +53,17 @@ type TraceBudget struct {
 //
 // Source: JCGM 100:2008, 5.1.3 and its note on sensitivities by calculation (memory); the influences after DKD-R 4-2 (excerpt), how they
 // are worked out here is an own choice. An influence that the trace leaves undefined is named in Left.
-func BudgetOn(ctx context.Context, p Profile, s *Settings, symbol string, in BudgetInput) (*TraceBudget, error) {
+func BudgetOn(ctx context.Context, p roughness.Profile, s *roughness.Settings, symbol string, in BudgetInput) (*TraceBudget, error) {
 	if err := in.check(p); err != nil {
 		return nil, err
 	}
-	e, err := evaluateOne(p, s, symbol)
+	e, err := evaluate(p, s, symbol)
 	if err != nil {
 		return nil, err
 	}
 	v := e.Values[0]
 	if !finite(v.Value) {
-		return nil, fmt.Errorf("roughness: no budget: %s is undefined: %s", symbol, v.Reason)
+		return nil, fmt.Errorf("instrument: no budget: %s is undefined: %s", symbol, v.Reason)
 	}
 	w := &budgeting{ctx: ctx, p: p, e: e, symbol: symbol, value: v.Value, out: &TraceBudget{Symbol: symbol, Unit: string(v.Unit), Value: v.Value, Caution: standards.Caution}}
 	b, err := w.shop(in.TextureInput)
@@ -87,14 +88,14 @@ func BudgetOn(ctx context.Context, p Profile, s *Settings, symbol string, in Bud
 }
 
 // check refuses what cannot be used, and what would count one influence twice.
-func (in BudgetInput) check(p Profile) error {
+func (in BudgetInput) check(p roughness.Profile) error {
 	for _, x := range []float64{in.NoiseRq, in.TipTolerance, in.CutoffShare, in.TravelShare} {
 		if !(x >= 0) || !finite(x) {
-			return fmt.Errorf("roughness: %w", standards.ErrBudget)
+			return fmt.Errorf("instrument: %w", standards.ErrBudget)
 		}
 	}
 	if in.CutoffShare > 0.5 || in.TravelShare > 0.5 {
-		return fmt.Errorf("roughness: a share must be at most 0.5: %w", standards.ErrBudget)
+		return fmt.Errorf("instrument: a share must be at most 0.5: %w", standards.ErrBudget)
 	}
 	noises := 0
 	for _, given := range []bool{in.Noise > 0, in.NoiseRq > 0, len(in.Flats) > 0} {
@@ -103,11 +104,11 @@ func (in BudgetInput) check(p Profile) error {
 		}
 	}
 	if noises > 1 || in.TipEffect > 0 && in.TipTolerance > 0 || in.SpacingEffect > 0 && in.Spacing {
-		return fmt.Errorf("roughness: noise, tip or spacing is given twice and would count twice: %w", standards.ErrBudget)
+		return fmt.Errorf("instrument: noise, tip or spacing is given twice and would count twice: %w", standards.ErrBudget)
 	}
 	for i, f := range in.Flats {
 		if math.Abs(f.Spacing-p.Spacing) > 1e-9*p.Spacing || len(f.Z) < 2 {
-			return fmt.Errorf("roughness: flat %d has %d points at %g µm and the trace has them at %g µm: its noise cannot be laid over the trace: %w",
+			return fmt.Errorf("instrument: flat %d has %d points at %g µm and the trace has them at %g µm: its noise cannot be laid over the trace: %w",
 				i+1, len(f.Z), f.Spacing, p.Spacing, standards.ErrBudget)
 		}
 	}
@@ -121,7 +122,7 @@ func (w *budgeting) shop(in standards.TextureInput) (standards.Budget, error) {
 	if in.CertificateU > 0 || in.SpecimenS > 0 || in.DriftShare > 0 {
 		gain, err := standards.Sensitivity(func(x float64) (float64, error) { return w.again(scaled(w.p, x), nil) }, 1, 0.01)
 		if err != nil {
-			return standards.Budget{}, fmt.Errorf("roughness: no budget: with the heights scaled by 1 %%, %w", err)
+			return standards.Budget{}, fmt.Errorf("instrument: no budget: with the heights scaled by 1 %%, %w", err)
 		}
 		in.Value = math.Abs(gain)
 	}
@@ -130,7 +131,7 @@ func (w *budgeting) shop(in standards.TextureInput) (standards.Budget, error) {
 	return b, err
 }
 
-func scaled(p Profile, by float64) Profile {
+func scaled(p roughness.Profile, by float64) roughness.Profile {
 	z := make([]float64, len(p.Z))
 	for i := range z {
 		z[i] = p.Z[i] * by

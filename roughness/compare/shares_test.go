@@ -1,12 +1,15 @@
-package roughness_test
+package compare_test
 
 import (
 	"context"
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
+	"example.com/furrow/params"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/compare"
 	"example.com/furrow/roughness/synth"
 )
 
@@ -29,7 +32,7 @@ func TestExplainAddsUp(t *testing.T) {
 			{"Rk", nil, &roughness.Settings{Long: valley}, 2},
 			{"Rt", &roughness.Settings{Profile: roughness.R}, &roughness.Settings{Invert: true, Long: roughness.Band{Off: true}, SectionLength: 800, Sections: 5}, 2},
 		} {
-			l, err := roughness.Explain(context.Background(), p, c.a, c.b, c.symbol)
+			l, err := compare.Explain(context.Background(), p, c.a, c.b, c.symbol)
 			if err != nil {
 				t.Errorf("%s %s: %v", d.Key, c.symbol, err)
 				continue
@@ -55,7 +58,7 @@ func TestExplainAgainstAllOrders(t *testing.T) {
 	d := synth.Demos()[1]
 	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 	b := &roughness.Settings{Short: off(), Form: roughness.FormSpec{Kind: "mean"}, Sections: 4}
-	l, err := roughness.Explain(context.Background(), p, nil, b, "Rz")
+	l, err := compare.Explain(context.Background(), p, nil, b, "Rz")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -93,18 +96,40 @@ func TestExplainErrors(t *testing.T) {
 	d := synth.Demos()[0]
 	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 	var s *roughness.SettingError
-	if _, err := roughness.Explain(context.Background(), p, nil, nil, "Rxyz"); !errors.As(err, &s) {
+	if _, err := compare.Explain(context.Background(), p, nil, nil, "Rxyz"); !errors.As(err, &s) {
 		t.Errorf("unknown symbol: %v", err)
 	}
-	if _, err := roughness.Explain(context.Background(), p, nil, &roughness.Settings{Edition: "jis-b0601-1982"}, "Rdq"); !errors.As(err, &s) {
+	if _, err := compare.Explain(context.Background(), p, nil, &roughness.Settings{Edition: "jis-b0601-1982"}, "Rdq"); !errors.As(err, &s) {
 		t.Errorf("a parameter that the other edition lacks: %v", err)
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if _, err := roughness.Explain(ctx, p, nil, &roughness.Settings{Short: off()}, "Ra"); !errors.Is(err, context.Canceled) {
+	if _, err := compare.Explain(ctx, p, nil, &roughness.Settings{Short: off()}, "Ra"); !errors.Is(err, context.Canceled) {
 		t.Errorf("cancelled: %v", err)
 	}
-	if l, err := roughness.Explain(context.Background(), p, nil, nil, "Ra"); err != nil || len(l.Entries) != 0 || math.IsNaN(l.A.Value) {
+	if l, err := compare.Explain(context.Background(), p, nil, nil, "Ra"); err != nil || len(l.Entries) != 0 || math.IsNaN(l.A.Value) {
 		t.Errorf("equal settings: %v, %v", l, err)
 	}
+}
+
+// Each switch differs, and is shared out by itself.
+func TestChoicesOneByOne(t *testing.T) {
+	d := synth.Demos()[0]
+	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
+	a := &roughness.Settings{Edition: "iso-4287"}
+	b := &roughness.Settings{Edition: "iso-4287", Choices: params.Choices{ElementWidth: params.WidthNotAsked, SpacingMode: params.StrictSections}}
+	l, err := compare.Explain(t.Context(), p, a, b, "RSm")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var said []string
+	sum := 0.0
+	for _, x := range l.Entries {
+		said = append(said, x.Key+" "+x.From+" "+x.To)
+		sum += x.Share
+	}
+	if got := strings.Join(said, "; "); got != "choices.rsm_mode complete strict; choices.rsm_width part none" {
+		t.Errorf("changes: %s", got)
+	}
+	near(t, "sum of the shares", sum, l.B.Value-l.A.Value, 1e-9)
 }

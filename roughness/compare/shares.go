@@ -1,4 +1,4 @@
-package roughness
+package compare
 
 import (
 	"context"
@@ -7,19 +7,21 @@ import (
 	"math"
 	"math/bits"
 
+	"example.com/furrow/internal/parallel"
 	"example.com/furrow/params"
+	"example.com/furrow/roughness"
 )
 
 // A Ledger explains why one value differs between two settings on one trace.
 type Ledger struct {
 	Symbol  string // as in the first settings
-	A, B    Value
+	A, B    roughness.Value
 	Entries []Entry // in the order of the evaluation
 }
 
 // An Entry is one change between the two settings and what it does to the value.
 type Entry struct {
-	Change
+	roughness.Change
 	After float64 // the value when this change and all before it are made
 	Step  float64 // After less the value before
 	Share float64 // the effect of this change, averaged over all orders in which the changes can be made
@@ -37,42 +39,46 @@ var ErrTooManyChanges = errors.New("the settings differ in too many respects to 
 //
 // A name that the other edition spells differently is followed there. The error is that of an evaluation, or says which
 // combination leaves the value undefined.
-func Explain(ctx context.Context, p Profile, a, b *Settings, symbol string) (*Ledger, error) {
-	ea, err := evaluateOne(p, a, symbol)
+func Explain(ctx context.Context, p roughness.Profile, a, b *roughness.Settings, symbol string) (*Ledger, error) {
+	ea, err := evaluate(p, a, symbol)
 	if err != nil {
 		return nil, err
 	}
-	nameB, err := respell(ea.Settings.Edition, edition(b), ea.Settings.Profile, letter(b), symbol)
+	complete, err := roughness.Complete(b)
 	if err != nil {
 		return nil, err
 	}
-	eb, err := evaluateOne(p, b, nameB)
+	nameB, err := respell(&ea.Settings, complete, symbol)
 	if err != nil {
 		return nil, err
 	}
-	list := relevant(changes(&ea.Settings, &eb.Settings), ea, eb)
+	eb, err := evaluate(p, b, nameB)
+	if err != nil {
+		return nil, err
+	}
+	list := relevant(ea, eb)
 	if len(list) > MostChanges {
 		return nil, fmt.Errorf("%w: %d, at most %d", ErrTooManyChanges, len(list), MostChanges)
 	}
 	v := make([]float64, 1<<len(list))
-	err = parallel(ctx, len(v), func(mask int) error {
+	err = parallel.Do(ctx, len(v), func(mask int) error {
 		s := ea.Settings
 		for i, x := range list {
 			if mask>>i&1 == 1 {
-				x.copy(&s, &eb.Settings)
+				x.Make(&s, &eb.Settings)
 			}
 		}
-		name, err := respell(ea.Settings.Edition, s.Edition, ea.Settings.Profile, s.Profile, symbol)
+		name, err := respell(&ea.Settings, &s, symbol)
 		if err != nil {
 			return err
 		}
-		e, err := evaluateOne(p, &s, name)
+		e, err := evaluate(p, &s, name)
 		if err != nil {
 			return fmt.Errorf("with the changes %s: %w", keys(list, mask), err)
 		}
 		v[mask] = e.Values[0].Value
 		if math.IsNaN(v[mask]) {
-			return fmt.Errorf("roughness: with the changes %s, %s is undefined: %s", keys(list, mask), name, e.Values[0].Reason)
+			return fmt.Errorf("compare: with the changes %s, %s is undefined: %s", keys(list, mask), name, e.Values[0].Reason)
 		}
 		return nil
 	})
@@ -83,20 +89,21 @@ func Explain(ctx context.Context, p Profile, a, b *Settings, symbol string) (*Le
 	before := v[0]
 	for i, x := range list {
 		after := v[1<<(i+1)-1]
-		l.Entries = append(l.Entries, Entry{Change: x.change(&ea.Settings, &eb.Settings),
+		l.Entries = append(l.Entries, Entry{Change: x,
 			After: after, Step: after - before, Share: share(v, i, len(list))})
 		before = after
 	}
 	return l, nil
 }
 
-// relevant drops changes that cannot touch this value on this trace: the bridge where there is no gap, and the filter for
-// stratified surfaces where the parameter is not measured behind it. They are defaults that follow from other settings.
-func relevant(list []aspect, a, b *Evaluation) []aspect {
-	var kept []aspect
-	for _, x := range list {
-		if x.key == "gaps.bridge" && a.Invalid == 0 && len(a.Settings.Exclude)+len(b.Settings.Exclude) == 0 ||
-			x.key == "choices.stratified_filter" && a.Stratified == nil && b.Stratified == nil {
+// relevant are the changes between two evaluations of one parameter but for those that cannot touch its value on this trace: the bridge
+// where there is no gap, and the filter for stratified surfaces where the parameter is not measured behind it. They are defaults that
+// follow from other settings.
+func relevant(a, b *roughness.Evaluation) []roughness.Change {
+	var kept []roughness.Change
+	for _, x := range roughness.Changes(&a.Settings, &b.Settings) {
+		if x.Key == "gaps.bridge" && a.Invalid == 0 && len(a.Settings.Exclude)+len(b.Settings.Exclude) == 0 ||
+			x.Key == "choices.stratified_filter" && a.Stratified == nil && b.Stratified == nil {
 			continue
 		}
 		kept = append(kept, x)
@@ -121,54 +128,33 @@ func share(v []float64, i, n int) float64 {
 	return sum
 }
 
-func keys(list []aspect, mask int) string {
+func keys(list []roughness.Change, mask int) string {
 	var names []string
 	for i, x := range list {
 		if mask>>i&1 == 1 {
-			names = append(names, x.key)
+			names = append(names, x.Key)
 		}
 	}
 	return fmt.Sprint(names)
 }
 
-// evaluateOne evaluates a single parameter.
-func evaluateOne(p Profile, s *Settings, symbol string) (*Evaluation, error) {
-	one := Settings{}
-	if s != nil {
-		one = *s
+// respell returns the name that the edition and profile of b have for the parameter called symbol in those of a. Both settings are complete.
+func respell(a, b *roughness.Settings, symbol string) (string, error) {
+	fail := func(format string, args ...any) (string, error) {
+		return "", &roughness.SettingError{Key: "parameters[0]", Err: fmt.Errorf(format, args...)}
 	}
-	one.Parameters = []string{symbol}
-	return Evaluate(p, &one)
-}
-
-func edition(s *Settings) string {
-	if s == nil || s.Edition == "" {
-		return defaultEdition
-	}
-	return s.Edition
-}
-
-func letter(s *Settings) Letter {
-	if s == nil || s.Profile == 0 {
-		return R
-	}
-	return s.Profile
-}
-
-// respell returns the name that another edition (or profile) has for the parameter called symbol in the first.
-func respell(from, to string, fromLetter, toLetter Letter, symbol string) (string, error) {
-	c, err := params.Lookup(from, byte(fromLetter), symbol)
+	c, err := params.Lookup(a.Edition, byte(a.Profile), symbol)
 	if err != nil {
-		return "", settingErrorf("parameters[0]", "%v", err)
+		return fail("%v", err)
 	}
-	if from == to && fromLetter == toLetter {
+	if a.Edition == b.Edition && a.Profile == b.Profile {
 		return symbol, nil
 	}
-	for _, other := range params.Defaults(to, byte(toLetter)) {
+	for _, other := range params.Defaults(b.Edition, byte(b.Profile)) {
 		if other.Parameter.Key == c.Parameter.Key {
 			other.Args = c.Args
 			return other.String(), nil
 		}
 	}
-	return "", settingErrorf("parameters[0]", "%s has no parameter like %s", to, symbol)
+	return fail("%s has no parameter like %s", b.Edition, symbol)
 }

@@ -1,4 +1,4 @@
-package roughness
+package instrument
 
 import (
 	"context"
@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.com/furrow/params"
+	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
 )
 
@@ -33,26 +34,31 @@ const noiseTraces = 5
 // basis: excerpt), and the straightness over the whole travel as the largest Pt of the levelled traces and the largest Wt.
 // Limits are those that are to be judged with the instrument; a warning is given where the noise exceeds a tenth of one (rule of
 // thumb; trade practice).
-func CheckNoise(ctx context.Context, flats []Profile, s *Settings, limits []standards.Bound, session Session) (*NoiseCheck, error) {
-	base := Settings{}
+func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Settings, limits []standards.Bound, session Session) (*NoiseCheck, error) {
+	base := roughness.Settings{}
 	if s != nil {
 		base = *s
 	}
-	base.Profile, base.Parameters = R, nil
+	base.Profile, base.Parameters = roughness.R, nil
+	complete, err := roughness.Complete(&base)
+	if err != nil {
+		return nil, err
+	}
+	edition := complete.Edition
 	for _, symbol := range []string{"Ra", "Rq", "Rz"} {
-		if _, err := params.Lookup(edition(&base), 'R', symbol); err == nil {
+		if _, err := params.Lookup(edition, 'R', symbol); err == nil {
 			base.Parameters = append(base.Parameters, symbol)
 		}
 	}
 	if len(base.Parameters) == 0 {
-		return nil, settingErrorf("edition", "noise is stated as Ra, Rq and Rz, which %s does not have", edition(&base))
+		return nil, &roughness.SettingError{Key: "edition", Err: fmt.Errorf("noise is stated as Ra, Rq and Rz, which %s does not have", edition)}
 	}
 	for _, b := range limits {
-		if _, err := params.Lookup(edition(&base), 'R', b.Symbol); err == nil && !slices.Contains(base.Parameters, b.Symbol) {
+		if _, err := params.Lookup(edition, 'R', b.Symbol); err == nil && !slices.Contains(base.Parameters, b.Symbol) {
 			base.Parameters = append(base.Parameters, b.Symbol)
 		}
 	}
-	series, err := EvaluateSeries(ctx, flats, &base)
+	series, err := roughness.EvaluateSeries(ctx, flats, &base)
 	if err != nil {
 		return nil, err
 	}
@@ -89,26 +95,19 @@ func (n *NoiseCheck) warn(format string, args ...any) {
 	n.Warnings = append(n.Warnings, fmt.Sprintf(format, args...))
 }
 
-func traceName(traces []Profile, i int) string {
-	if i < len(traces) && traces[i].Name != "" {
-		return traces[i].Name
-	}
-	return fmt.Sprintf("trace %d", i+1)
-}
-
 // straightness is found on the primary and the waviness profile of each trace, whole.
-func (n *NoiseCheck) straightness(flats []Profile, base *Settings) {
+func (n *NoiseCheck) straightness(flats []roughness.Profile, base *roughness.Settings) {
 	for _, p := range flats {
-		e, err := evaluateOne(p, base, "Ra")
+		e, err := evaluate(p, base, "Ra")
 		if err != nil {
 			continue
 		}
-		if p.Traced.Skid == WithSkid {
+		if p.Traced.Skid == roughness.WithSkid {
 			n.warn("Traced with a skid: the flat does not show the errors of a guide.")
 			continue
 		}
 		n.Straightness = max(n.Straightness, span(e.Primary))
-		if e.Settings.Long.Off || e.Settings.Input == Filtered {
+		if e.Settings.Long.Off || e.Settings.Input == roughness.Filtered {
 			continue
 		}
 		n.Waviness = max(n.Waviness, span(e.Waviness))
@@ -134,10 +133,10 @@ type Correction struct {
 // Correct takes the noise out of the Rq of an evaluation, in quadrature; see [standards.WithoutNoise]. It refuses any other parameter, and
 // an evaluation under other settings than the flat's: the noise of one cut-off is not that of another. The evaluation stays
 // as it is.
-func (n *NoiseCheck) Correct(e *Evaluation, symbol string) (Correction, error) {
+func (n *NoiseCheck) Correct(e *roughness.Evaluation, symbol string) (Correction, error) {
 	v, ok := e.Value(symbol)
 	if !ok || math.IsNaN(v.Value) {
-		return Correction{}, fmt.Errorf("roughness: the evaluation has no value of %s to correct", symbol)
+		return Correction{}, fmt.Errorf("instrument: the evaluation has no value of %s to correct", symbol)
 	}
 	noise, ok := n.Mean[symbol]
 	c := Correction{Symbol: symbol, Shown: v.Value, Noise: noise}
@@ -146,10 +145,10 @@ func (n *NoiseCheck) Correct(e *Evaluation, symbol string) (Correction, error) {
 		return Correction{}, err
 	}
 	if !ok {
-		return Correction{}, fmt.Errorf("roughness: the flat has no value of %s", symbol)
+		return Correction{}, fmt.Errorf("instrument: the flat has no value of %s", symbol)
 	}
 	if own := filtering(conditions(&e.Settings)); !slices.Equal(own, filtering(n.Conditions)) {
-		return Correction{}, fmt.Errorf("roughness: the flat was evaluated under other settings: %w: %v and not %v", ErrMixed, filtering(n.Conditions), own)
+		return Correction{}, fmt.Errorf("instrument: the flat was evaluated under other settings: %w: %v and not %v", roughness.ErrMixed, filtering(n.Conditions), own)
 	}
 	c.Text = fmt.Sprintf("%s %.6g µm without the noise of %.6g µm, in quadrature; the value shown is %.6g µm.", symbol, c.Corrected, c.Noise, c.Shown)
 	return c, nil

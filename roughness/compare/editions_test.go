@@ -1,4 +1,4 @@
-package roughness_test
+package compare_test
 
 import (
 	"context"
@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/compare"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
 )
@@ -39,19 +40,20 @@ func TestConsequencesOfTheNewEdition(t *testing.T) {
 	}
 }
 
-func compareOne(t *testing.T, p roughness.Profile, text string) roughness.EditionComparison {
+func compareOne(t *testing.T, p roughness.Profile, text string) compare.EditionComparison {
 	t.Helper()
-	list, err := roughness.CompareEditions(p, text, "iso-4287", "iso-21920", nil)
+	all, err := compare.ByEdition(p, text, "iso-4287", "iso-21920", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
+	list := all.Limits
 	if len(list) != 1 {
 		t.Fatalf("%s: %d comparisons", text, len(list))
 	}
 	return list[0]
 }
 
-func says(c roughness.EditionComparison, words ...string) bool {
+func says(c compare.EditionComparison, words ...string) bool {
 	for _, d := range c.Differences {
 		all := true
 		for _, w := range words {
@@ -66,7 +68,7 @@ func says(c roughness.EditionComparison, words ...string) bool {
 
 // Rz 12 on a surface of that height: 2.5 mm under ISO 4288:1996, found by measuring, and 0.8 mm under ISO 21920-3:2021, from the limit.
 // Waves between the two cut-offs count under the old edition only, so that the verdict turns.
-func TestCompareEditionsCutoff(t *testing.T) {
+func TestByEditionCutoff(t *testing.T) {
 	p := sine(10, 60, 15000, 0.5)
 	for i, z := range sine(2.8, 1500, 15000, 0.5).Z {
 		p.Z[i] += z
@@ -109,19 +111,19 @@ func TestCompareEditionsCutoff(t *testing.T) {
 
 // The limit is the first estimate and no more (ISO 4288:1996, 7.2, from memory): Rz 12 begins with 2.5 mm, Rz 8 with 0.8 mm; on a
 // surface of 12 µm both end with 2.5 mm and the S-filter of 8 µm that goes with it (ISO 3274:1996, Table 1).
-func TestCompareEditionsEstimate(t *testing.T) {
+func TestByEditionEstimate(t *testing.T) {
 	p := sine(12, 100, 13000, 0.5)
 	for text, first := range map[string]float64{"Rz 12": 2500, "Rz 8": 800} {
 		r := compareOne(t, p, text).A
 		if r.Problem != "" || r.Search.Turns[0].Cutoff != first || r.Search.Cutoff != 2500 || r.Evaluation.Settings.Short.Spec.Cutoff != 8 {
-			t.Errorf("%s: %q %s", text, r.Problem, turns(r.Search))
+			t.Errorf("%s: %q %v", text, r.Problem, r.Search.Turns)
 		}
 	}
 }
 
 // Ra 0,8 keeps its cut-off (the Ra steps of both tables are the same). The definition differs: the mean over five sections under
 // ISO 4287:1997, the whole evaluation length under ISO 21920-2:2021, which is the same number for Ra.
-func TestCompareEditionsSameCutoff(t *testing.T) {
+func TestByEditionSameCutoff(t *testing.T) {
 	d, _ := synth.FindDemo("ground-rod")
 	c := compareOne(t, roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, "Ra 0,8")
 	if len(c.Changes) != 1 || c.Changes[0].Key != "edition" {
@@ -135,18 +137,18 @@ func TestCompareEditionsSameCutoff(t *testing.T) {
 
 // Periodic profiles had a table of their own, by RSm (ISO 4288:1996, Table 3); ISO 21920-3:2021 tells no kinds apart. Waves 0.5 mm long
 // take 2.5 mm under the old edition although Ra asks for 0.8 mm.
-func TestCompareEditionsPeriodic(t *testing.T) {
+func TestByEditionPeriodic(t *testing.T) {
 	p := sine(4, 500, 13000, 1)
 	for _, c := range []struct {
 		periodic bool
 		by       string
 		cutoff   float64
 	}{{true, "RSm", 2500}, {false, "Ra", 800}} {
-		list, err := roughness.CompareEditions(p, "Ra 1,6", "iso-4287", "iso-21920", &roughness.CompareOptions{Periodic: c.periodic})
+		list, err := compare.ByEdition(p, "Ra 1,6", "iso-4287", "iso-21920", &compare.EditionOptions{Periodic: c.periodic})
 		if err != nil {
 			t.Fatal(err)
 		}
-		a, b := list[0].A, list[0].B
+		a, b := list.Limits[0].A, list.Limits[0].B
 		if a.Search.By != c.by || a.Evaluation.Settings.Long.Spec.Cutoff != c.cutoff || b.Evaluation.Settings.Long.Spec.Cutoff != 800 {
 			t.Errorf("periodic %t: by %s, %g and %g", c.periodic, a.Search.By, a.Evaluation.Settings.Long.Spec.Cutoff, b.Evaluation.Settings.Long.Spec.Cutoff)
 		}
@@ -154,37 +156,37 @@ func TestCompareEditionsPeriodic(t *testing.T) {
 }
 
 // Motif parameters lead to ISO 12085 from ISO 1302 text (6.3.3, excerpt), form and parts left out are laid over both readings.
-func TestCompareEditionsOver(t *testing.T) {
+func TestByEditionOver(t *testing.T) {
 	d, _ := synth.FindDemo("ground-rod")
 	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 	over := &roughness.Settings{Form: roughness.FormSpec{Kind: "mean"}, Exclude: []roughness.Exclusion{{From: 900, To: 910, Reason: "pore"}}, Parameters: []string{"Rt"}}
-	list, err := roughness.CompareEditions(p, "Rz 3,2", "iso-4287", "iso-21920", &roughness.CompareOptions{Over: over})
+	list, err := compare.ByEdition(p, "Rz 3,2", "iso-4287", "iso-21920", &compare.EditionOptions{Over: over})
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, r := range []roughness.EditionReading{list[0].A, list[0].B} {
+	for _, r := range []compare.EditionReading{list.Limits[0].A, list.Limits[0].B} {
 		if s := r.Evaluation.Settings; s.Form.Kind != "mean" || len(s.Exclude) != 1 || r.Value.Symbol != "Rz" {
 			t.Errorf("%s: %+v", r.Edition, s)
 		}
 	}
-	list, err = roughness.CompareEditions(p, "0,008-0,5/4/R 10", "iso-4287", "iso-12085", nil)
+	list, err = compare.ByEdition(p, "0,008-0,5/4/R 10", "iso-4287", "iso-12085", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r := list[0].A; r.Edition != "iso-12085" || r.Problem != "" || !strings.HasPrefix(r.Value.Symbol, "R") {
+	if r := list.Limits[0].A; r.Edition != "iso-12085" || r.Problem != "" || !strings.HasPrefix(r.Value.Symbol, "R") {
 		t.Errorf("%s: %q %v", r.Edition, r.Problem, r.Value)
 	}
 }
 
 // The letter trap of the Japanese standards (JIS B 0601:1994 against :2013): Rz was the ten-point height.
-func TestCompareEditionsLetterTrap(t *testing.T) {
+func TestByEditionLetterTrap(t *testing.T) {
 	d, _ := synth.FindDemo("ground-rod")
 	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
-	list, err := roughness.CompareEditions(p, "Rz 3,2", "jis-b0601-1994", "jis-b0601-2013", nil)
+	list, err := compare.ByEdition(p, "Rz 3,2", "jis-b0601-1994", "jis-b0601-2013", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := list[0]
+	c := list.Limits[0]
 	if !says(c, "symbol means two things", "ten") {
 		t.Errorf("%q", c.Differences)
 	}
@@ -194,7 +196,7 @@ func TestCompareEditionsLetterTrap(t *testing.T) {
 }
 
 // What one edition does not read, or leaves open, is told beside what the other makes of it.
-func TestCompareEditionsProblems(t *testing.T) {
+func TestByEditionProblems(t *testing.T) {
 	p := sine(3, 60, 5000, 0.5)
 	c := compareOne(t, p, "-0,8/Ra3 1,6") // ISO 1302:2002, Annex B style
 	if c.B.Evaluation != nil || !strings.Contains(c.B.Problem, "edition") || !math.IsNaN(c.B.Value.Value) || c.A.Verdict.Word != standards.NoVerdict && c.A.Verdict.Word != standards.Conforms {
@@ -215,7 +217,7 @@ func TestCompareEditionsProblems(t *testing.T) {
 		t.Error("half a comparison was explained")
 	}
 	c = compareOne(t, p, "RSm 0,2") // mm or µm? the unit of a spacing is open, and nothing is judged
-	if math.IsNaN(c.A.Value.Value) || c.A.Verdict.Word != "" || !strings.Contains(c.A.Problem, "millimetre") || !strings.Contains(c.B.Problem, "class") {
+	if math.IsNaN(c.A.Value.Value) || c.A.Verdict.Word != standards.NoVerdict || !strings.Contains(c.A.Problem, "millimetre") || !strings.Contains(c.B.Problem, "class") {
 		t.Errorf("A %q %q, B %q", c.A.Verdict.Word, c.A.Problem, c.B.Problem)
 	}
 	if !says(c, "writes RSm", "writes Rsm") {
@@ -223,42 +225,42 @@ func TestCompareEditionsProblems(t *testing.T) {
 	}
 	flat := roughness.Profile{Z: make([]float64, 9600), Spacing: 0.5}
 	c = compareOne(t, flat, "-0,8/Rsk 1") // undefined on a flat, with the reason
-	if !math.IsNaN(c.A.Value.Value) || c.A.Problem == "" || c.A.Verdict.Word != "" {
+	if !math.IsNaN(c.A.Value.Value) || c.A.Problem == "" || c.A.Verdict.Word != standards.NoVerdict {
 		t.Errorf("A %v %q", c.A.Value, c.A.Problem)
 	}
-	if _, err := roughness.CompareEditions(p, "roughly fine", "iso-4287", "iso-21920", nil); err == nil {
+	if _, err := compare.ByEdition(p, "roughly fine", "iso-4287", "iso-21920", nil); err == nil {
 		t.Error("a text that nobody reads was read")
 	}
-	if _, err := roughness.CompareEditions(p, "Rz 3", "iso-4287", "iso-1", nil); !errors.Is(err, standards.ErrEdition) {
+	if _, err := compare.ByEdition(p, "Rz 3", "iso-4287", "iso-1", nil); !errors.Is(err, standards.ErrEdition) {
 		t.Errorf("no such edition: %v", err)
 	}
 	var setting *roughness.SettingError
 	bad := &roughness.Settings{Form: roughness.FormSpec{Kind: "cube"}}
-	if _, err := roughness.CompareEditions(p, "Rz 3", "iso-4287", "iso-21920", &roughness.CompareOptions{Over: bad}); !errors.As(err, &setting) {
+	if _, err := compare.ByEdition(p, "Rz 3", "iso-4287", "iso-21920", &compare.EditionOptions{Over: bad}); !errors.As(err, &setting) {
 		t.Errorf("settings that cannot be followed: %v", err)
 	}
 }
 
 // Two limits on one parameter (ISO 21920-1:2021, a textbook's reading of U Rz 5, L Rz 1) are two comparisons, each with its own verdict.
-func TestCompareEditionsTwoLimits(t *testing.T) {
-	list, err := roughness.CompareEditions(sine(0.9, 60, 5000, 0.5), "U Rz 5\nL Rz 1", "iso-4287", "iso-21920", nil)
+func TestByEditionTwoLimits(t *testing.T) {
+	list, err := compare.ByEdition(sine(0.9, 60, 5000, 0.5), "U Rz 5\nL Rz 1", "iso-4287", "iso-21920", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(list) != 2 || list[0].B.Verdict.Word != standards.Conforms || list[1].B.Verdict.Word != standards.DoesNotConform {
-		t.Errorf("%d comparisons: %v", len(list), list)
+	if len(list.Limits) != 2 || list.Limits[0].B.Verdict.Word != standards.Conforms || list.Limits[1].B.Verdict.Word != standards.DoesNotConform {
+		t.Errorf("%d comparisons: %v", len(list.Limits), list.Limits)
 	}
 }
 
 // One drawing, one trace, two editions: Rz 12 takes another cut-off.
-func ExampleCompareEditions() {
+func ExampleByEdition() {
 	z := synth.Sines{{Amplitude: 5, Wavelength: 60}, {Amplitude: 1.4, Wavelength: 1500}}.Heights(30000, 0.5)
-	list, err := roughness.CompareEditions(roughness.Profile{Z: z, Spacing: 0.5}, "Rz 12", "iso-4287", "iso-21920", nil)
+	list, err := compare.ByEdition(roughness.Profile{Z: z, Spacing: 0.5}, "Rz 12", "iso-4287", "iso-21920", nil)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	for _, d := range list[0].Differences {
+	for _, d := range list.Limits[0].Differences {
 		fmt.Println(d)
 	}
 	// Output:

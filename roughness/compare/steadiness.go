@@ -1,4 +1,4 @@
-package roughness
+package compare
 
 import (
 	"context"
@@ -8,7 +8,9 @@ import (
 	"strings"
 
 	"example.com/furrow/filter"
+	"example.com/furrow/internal/parallel"
 	"example.com/furrow/params"
+	"example.com/furrow/roughness"
 )
 
 // Steadiness says how far one value moves when conditions move that the requirement does not fix.
@@ -44,16 +46,16 @@ const (
 
 // Steady evaluates each symbol of the settings again under changed conditions: other places along the trace, every second
 // point, the S-filter off or on, the L-filter one standard step shorter and longer, and a tip of 5 µm in place of 2 µm.
-func Steady(ctx context.Context, p Profile, s *Settings) ([]Steadiness, error) {
-	base, err := Evaluate(p, s)
+func Steady(ctx context.Context, p roughness.Profile, s *roughness.Settings) ([]Steadiness, error) {
+	base, err := roughness.Evaluate(p, s)
 	if err != nil {
 		return nil, err
 	}
 	trials := steadinessTrials(p, base)
-	results := make([]*Evaluation, len(trials))
-	err = parallel(ctx, len(trials), func(i int) error {
+	results := make([]*roughness.Evaluation, len(trials))
+	err = parallel.Do(ctx, len(trials), func(i int) error {
 		t := trials[i]
-		if e, err := Evaluate(t.profile, &t.settings); err == nil && e.Sections == base.Sections {
+		if e, err := roughness.Evaluate(t.profile, &t.settings); err == nil && e.Sections == base.Sections {
 			results[i] = e
 		}
 		return nil
@@ -84,7 +86,7 @@ func Steady(ctx context.Context, p Profile, s *Settings) ([]Steadiness, error) {
 				st.Places++
 			}
 		}
-		st.Stated = !math.IsNaN(v.Value) && conditions > 0 && st.Places >= leastPlaces && float64(base.free()) >= leastFree*float64(base.SectionPoints)
+		st.Stated = !math.IsNaN(v.Value) && conditions > 0 && st.Places >= leastPlaces && float64(free(base)) >= leastFree*float64(base.SectionPoints)
 		if st.Stated {
 			st.Digits = digits(v.Value, high-low)
 		}
@@ -123,25 +125,29 @@ func sure(n int) string {
 }
 
 // free is how many points the sections can be moved.
-func (e *Evaluation) free() int { return e.room[1] - e.room[0] - e.Sections*e.SectionPoints }
+func free(e *roughness.Evaluation) int {
+	from, to := e.Room()
+	return to - from - e.Sections*e.SectionPoints
+}
 
 type trial struct {
 	text     string
 	place    bool
 	counts   bool
-	profile  Profile
-	settings Settings
+	profile  roughness.Profile
+	settings roughness.Settings
 }
 
 // ladder are the standard cut-offs (ISO 3274:1996; ISO 21920-3).
 var ladder = []float64{80, 250, 800, 2500, 8000}
 
-func steadinessTrials(p Profile, base *Evaluation) []trial {
+func steadinessTrials(p roughness.Profile, base *roughness.Evaluation) []trial {
 	var list []trial
 	s := base.Settings
+	from, _ := base.Room()
 	last := -1
 	for i := range places {
-		at := base.First + base.room[0] + int(math.Round(float64(base.free())*float64(i)/(places-1)))
+		at := base.First + from + int(math.Round(float64(free(base))*float64(i)/(places-1)))
 		if at == last {
 			continue
 		}
@@ -153,20 +159,20 @@ func steadinessTrials(p Profile, base *Evaluation) []trial {
 		t.settings.Sections = base.Sections
 		list = append(list, t)
 	}
-	half := Profile{Spacing: 2 * p.Spacing, Name: p.Name, Traced: p.Traced}
+	half := roughness.Profile{Spacing: 2 * p.Spacing, Name: p.Name, Traced: p.Traced}
 	for i := 0; i < len(p.Z); i += 2 {
 		half.Z = append(half.Z, p.Z[i])
 	}
 	list = append(list, trial{text: "every second point", counts: true, profile: half, settings: s})
 
 	t := trial{text: "without the S-filter", profile: p, settings: s}
-	t.settings.Short = Band{Off: true}
+	t.settings.Short = roughness.Band{Off: true}
 	if s.Short.Off {
-		t.text, t.settings.Short = "with an S-filter of 2.5 µm", shortOf(2.5)
+		t.text, t.settings.Short = "with an S-filter of 2.5 µm", roughness.Band{Spec: roughness.FilterSpec{Filter: "gaussian", Cutoff: 2.5}}
 	}
 	list = append(list, t)
 
-	if c := s.Long.Spec.Cutoff; !s.Long.Off && c > 0 && s.Profile != P {
+	if c := s.Long.Spec.Cutoff; !s.Long.Off && c > 0 && s.Profile != roughness.P {
 		for i, step := range ladder {
 			if math.Abs(step-c) > 1e-9*c {
 				continue
@@ -192,12 +198,12 @@ func steadinessTrials(p Profile, base *Evaluation) []trial {
 
 // tipped is the trace as a tip of 5 µm would have followed what a tip of 2 µm left of it: the profile is taken for the
 // surface, which it is but for what the first tip could not reach. ok is false where the trace has gaps.
-func tipped(p Profile) (q Profile, ok bool) {
+func tipped(p roughness.Profile) (q roughness.Profile, ok bool) {
 	z, err := filter.Tip{Radius: 5}.Trace(nil, p.Z, p.Spacing)
 	if err != nil {
-		return Profile{}, false
+		return roughness.Profile{}, false
 	}
-	return Profile{Z: z, Spacing: p.Spacing, Name: p.Name, Traced: p.Traced}, true
+	return roughness.Profile{Z: z, Spacing: p.Spacing, Name: p.Name, Traced: p.Traced}, true
 }
 
 // digits is how many significant digits of v are sure when it has the given range: the unit of the last one is the smallest power of

@@ -1,4 +1,4 @@
-package roughness_test
+package instrument_test
 
 import (
 	"context"
@@ -8,18 +8,19 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/figure"
+	"example.com/furrow/roughness/instrument"
 	"example.com/furrow/standards"
 )
 
 // Every check, the budget and the picture of a decision carry the caution.
 func TestCautionBesideChecks(t *testing.T) {
 	ctx := context.Background()
-	specimen, err := roughness.CheckSpecimen(ctx, heights(2.9, 3, 3.1), nil,
-		roughness.Specimen{Type: "C1", Symbol: "Rz", Value: 3, Expanded: 0.1}, roughness.Allowance{Share: 0.05}, roughness.Session{})
+	specimen, err := instrument.CheckSpecimen(ctx, []roughness.Profile{sine(2.9, 50, 4800, 0.5), sine(3, 50, 4800, 0.5), sine(3.1, 50, 4800, 0.5)}, nil,
+		instrument.Specimen{Type: "C1", Symbol: "Rz", Value: 3, Expanded: 0.1}, instrument.Allowance{Share: 0.05}, instrument.Session{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	noise, err := roughness.CheckNoise(ctx, heights(0.02), nil, nil, roughness.Session{})
+	noise, err := instrument.CheckNoise(ctx, []roughness.Profile{sine(0.02, 50, 4800, 0.5)}, nil, nil, instrument.Session{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -33,7 +34,7 @@ func TestCautionBesideChecks(t *testing.T) {
 			t.Errorf("%T: %q, %v", check, got.Caution, err)
 		}
 	}
-	budget, err := roughness.BudgetOn(ctx, rod(), nil, "Rz", roughness.BudgetInput{NoiseRq: 0.01})
+	budget, err := instrument.BudgetOn(ctx, trace(1), nil, "Rz", instrument.BudgetInput{NoiseRq: 0.01})
 	if err != nil || budget.Caution != standards.Caution {
 		t.Errorf("budget: %v, %v", budget, err)
 	}

@@ -1,4 +1,4 @@
-package roughness_test
+package instrument_test
 
 import (
 	"context"
@@ -10,17 +10,17 @@ import (
 	"strings"
 	"testing"
 
-	"example.com/furrow/filter"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/instrument"
 	"example.com/furrow/roughness/synth"
 )
 
 // depthSpecimen is certified at 1.5 µm with U = 0.012 µm.
-var depthSpecimen = roughness.Specimen{Number: "A 17", Type: "A1", Symbol: "d", Value: 1.5, Expanded: 0.012}
+var depthSpecimen = instrument.Specimen{Number: "A 17", Type: "A1", Symbol: "d", Value: 1.5, Expanded: 0.012}
 
-func check(t *testing.T, traces []roughness.Profile, sp roughness.Specimen, a roughness.Allowance) *roughness.SpecimenCheck {
+func check(t *testing.T, traces []roughness.Profile, sp instrument.Specimen, a instrument.Allowance) *instrument.SpecimenCheck {
 	t.Helper()
-	c, err := roughness.CheckSpecimen(context.Background(), traces, nil, sp, a, roughness.Session{Date: "2026-03-02", Gain: 1.02})
+	c, err := instrument.CheckSpecimen(context.Background(), traces, nil, sp, a, instrument.Session{Date: "2026-03-02", Gain: 1.02})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -44,14 +44,14 @@ func grooves(depth float64) []roughness.Profile {
 // Calibratability of DKD-R 4-2, sheet 2 (excerpt): on a depth standard the deviation must not exceed the expanded uncertainty
 // and 0.01 µm. Depth 1.5 µm, U 0.012 µm: 0.022 µm are allowed.
 func TestCheckDepth(t *testing.T) {
-	allowed := roughness.CalibrationAllowance(depthSpecimen)
+	allowed := instrument.CalibrationAllowance(depthSpecimen)
 	for _, c := range []struct {
 		depth   float64
-		outcome roughness.Outcome
+		outcome instrument.Outcome
 		gain    bool
 	}{
-		{1.5, roughness.Within, false}, {1.518, roughness.Within, true}, {1.482, roughness.Within, true},
-		{1.526, roughness.Outside, true}, {1.45, roughness.Outside, true},
+		{1.5, instrument.Within, false}, {1.518, instrument.Within, true}, {1.482, instrument.Within, true},
+		{1.526, instrument.Outside, true}, {1.45, instrument.Outside, true},
 	} {
 		k := check(t, grooves(c.depth), depthSpecimen, allowed)
 		near(t, "allowed", k.Allowed, 0.022, 1e-12)
@@ -80,7 +80,7 @@ func TestCheckDepth(t *testing.T) {
 // A factor is proposed and never applied: the traces stay as they are, and evaluating them gives what it gave before.
 func TestCheckLeavesTraces(t *testing.T) {
 	traces, same := grooves(1.4), grooves(1.4)
-	check(t, traces, depthSpecimen, roughness.AgreedAllowance(0.03))
+	check(t, traces, depthSpecimen, instrument.AgreedAllowance(0.03))
 	if !reflect.DeepEqual(traces, same) {
 		t.Error("the check changed a trace")
 	}
@@ -91,19 +91,19 @@ func TestCheckLeavesTraces(t *testing.T) {
 func TestCheckPeriodic(t *testing.T) {
 	ra := 1.5 * 2 / math.Pi
 	traces := []roughness.Profile{sine(3, 100, 4800, 0.5), sine(3, 100, 4800, 0.5), sine(3, 100, 4800, 0.5)}
-	sp := roughness.Specimen{Type: "C1", Symbol: "Ra", Value: ra, Expanded: 0.02 * ra}
-	k := check(t, traces, sp, roughness.CalibrationAllowance(sp))
+	sp := instrument.Specimen{Type: "C1", Symbol: "Ra", Value: ra, Expanded: 0.02 * ra}
+	k := check(t, traces, sp, instrument.CalibrationAllowance(sp))
 	near(t, "allowed", k.Allowed, 0.03*ra, 1e-12)
-	if k.Outcome != roughness.Within || k.Gain != nil || len(k.Conditions) == 0 {
+	if k.Outcome != instrument.Within || k.Gain != nil || len(k.Conditions) == 0 {
 		t.Errorf("%+v", k)
 	}
 	sp.Value, sp.Expanded = ra*1.05, 0.01*ra
-	if k := check(t, traces, sp, roughness.CalibrationAllowance(sp)); k.Outcome != roughness.Outside || k.Gain == nil {
+	if k := check(t, traces, sp, instrument.CalibrationAllowance(sp)); k.Outcome != instrument.Outside || k.Gain == nil {
 		t.Errorf("%+v", k)
 	}
 	// A wrong spacing is not mended by a factor for the heights.
-	sp = roughness.Specimen{Type: "C1", Symbol: "Rsm", Value: 103, Expanded: 0.1}
-	if k := check(t, traces, sp, roughness.CalibrationAllowance(sp)); k.Outcome != roughness.Outside || k.Gain != nil || !strings.Contains(strings.Join(k.Hints, " "), "traverse") {
+	sp = instrument.Specimen{Type: "C1", Symbol: "Rsm", Value: 103, Expanded: 0.1}
+	if k := check(t, traces, sp, instrument.CalibrationAllowance(sp)); k.Outcome != instrument.Outside || k.Gain != nil || !strings.Contains(strings.Join(k.Hints, " "), "traverse") {
 		t.Errorf("%+v", k)
 	}
 }
@@ -114,58 +114,58 @@ func TestCheckIrregularAndPlace(t *testing.T) {
 	traces := []roughness.Profile{trace(1), trace(1), trace(1)}
 	set := &roughness.Settings{Long: gaussian(250), Parameters: []string{"Rz"}}
 	rz := value(t, evaluate(t, traces[0].Z, 1, set), "Rz")
-	sp := roughness.Specimen{Type: "D1", Symbol: "Rz", Value: 1.1 * rz, Expanded: 0.01}
-	k, err := roughness.CheckSpecimen(context.Background(), traces, set, sp, roughness.CalibrationAllowance(sp), roughness.Session{})
+	sp := instrument.Specimen{Type: "D1", Symbol: "Rz", Value: 1.1 * rz, Expanded: 0.01}
+	k, err := instrument.CheckSpecimen(context.Background(), traces, set, sp, instrument.CalibrationAllowance(sp), instrument.Session{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if k.Outcome != roughness.Outside || k.Gain == nil || math.Abs(k.Gain.Factor-1.1) > 1e-9 || !strings.Contains(strings.Join(k.Hints, " "), "depth standard") {
+	if k.Outcome != instrument.Outside || k.Gain == nil || math.Abs(k.Gain.Factor-1.1) > 1e-9 || !strings.Contains(strings.Join(k.Hints, " "), "depth standard") {
 		t.Errorf("%+v", k)
 	}
 	near(t, "spread of a trace with itself", *k.S, 0, 1e-12)
 	at := depthSpecimen
 	at.Groove, at.Centre = 100, 250
-	if k := check(t, grooves(1.5)[:3], at, roughness.AgreedAllowance(0.03)); k.Outcome != roughness.Within {
+	if k := check(t, grooves(1.5)[:3], at, instrument.AgreedAllowance(0.03)); k.Outcome != instrument.Within {
 		t.Errorf("%+v", k)
 	}
 	at.Centre = 30
-	if k := check(t, grooves(1.5)[:3], at, roughness.AgreedAllowance(0.03)); k.Outcome != roughness.Unsettled || len(k.Refused) != 3 {
+	if k := check(t, grooves(1.5)[:3], at, instrument.AgreedAllowance(0.03)); k.Outcome != instrument.Unsettled || len(k.Refused) != 3 {
 		t.Errorf("%+v", k)
 	}
 }
 
 // Too few values settle nothing (trade practice: three to five traces), and a trace without a value is named, not dropped.
 func TestCheckWithFewTraces(t *testing.T) {
-	a := roughness.AgreedAllowance(0.05)
-	if k := check(t, grooves(1.5)[:2], depthSpecimen, a); k.Outcome != roughness.Unsettled || k.Gain != nil || len(k.Hints) != 1 {
+	a := instrument.AgreedAllowance(0.05)
+	if k := check(t, grooves(1.5)[:2], depthSpecimen, a); k.Outcome != instrument.Unsettled || k.Gain != nil || len(k.Hints) != 1 {
 		t.Errorf("%+v", k)
 	}
 	flat := roughness.Profile{Z: make([]float64, 1001), Spacing: 0.5, Name: "flat.txt"}
 	k := check(t, append(grooves(1.5)[:3], flat), depthSpecimen, a)
-	if k.Outcome != roughness.Within || len(k.Values) != 3 || len(k.Refused) != 1 || !strings.HasPrefix(k.Refused[0], "flat.txt: ") {
+	if k.Outcome != instrument.Within || len(k.Values) != 3 || len(k.Refused) != 1 || !strings.HasPrefix(k.Refused[0], "flat.txt: ") {
 		t.Errorf("%+v", k)
 	}
-	if k := check(t, nil, depthSpecimen, a); k.Outcome != roughness.Unsettled || k.S != nil {
+	if k := check(t, nil, depthSpecimen, a); k.Outcome != instrument.Unsettled || k.S != nil {
 		t.Errorf("%+v", k)
 	}
 }
 
 func TestCheckRefusals(t *testing.T) {
-	for _, sp := range []roughness.Specimen{
+	for _, sp := range []instrument.Specimen{
 		{Type: "B2", Symbol: "Ra", Value: 1}, {Type: "A1", Symbol: "Ra", Value: 1}, {Type: "D1", Symbol: "d", Value: 1},
 		{Type: "A1", Symbol: "d"}, {Type: "A1", Symbol: "d", Value: 1, Expanded: math.NaN()}, {Type: "A1", Symbol: "d", Value: 1, K: -2},
 	} {
-		if _, err := roughness.CheckSpecimen(context.Background(), nil, nil, sp, roughness.Allowance{}, roughness.Session{}); !errors.Is(err, roughness.ErrSpecimen) {
+		if _, err := instrument.CheckSpecimen(context.Background(), nil, nil, sp, instrument.Allowance{}, instrument.Session{}); !errors.Is(err, instrument.ErrSpecimen) {
 			t.Errorf("%+v: %v", sp, err)
 		}
 	}
-	bad := roughness.AgreedAllowance(math.Inf(1))
-	if _, err := roughness.CheckSpecimen(context.Background(), nil, nil, depthSpecimen, bad, roughness.Session{}); !errors.Is(err, roughness.ErrSpecimen) {
+	bad := instrument.AgreedAllowance(math.Inf(1))
+	if _, err := instrument.CheckSpecimen(context.Background(), nil, nil, depthSpecimen, bad, instrument.Session{}); !errors.Is(err, instrument.ErrSpecimen) {
 		t.Errorf("an endless allowance: %v", err)
 	}
 	var setting *roughness.SettingError
-	sp := roughness.Specimen{Type: "C1", Symbol: "Rfoo", Value: 1}
-	if _, err := roughness.CheckSpecimen(context.Background(), []roughness.Profile{sine(1, 100, 4800, 1)}, nil, sp, roughness.Allowance{}, roughness.Session{}); !errors.As(err, &setting) {
+	sp := instrument.Specimen{Type: "C1", Symbol: "Rfoo", Value: 1}
+	if _, err := instrument.CheckSpecimen(context.Background(), []roughness.Profile{sine(1, 100, 4800, 1)}, nil, sp, instrument.Allowance{}, instrument.Session{}); !errors.As(err, &setting) {
 		t.Errorf("a symbol that the edition lacks: %v", err)
 	}
 }
@@ -173,12 +173,12 @@ func TestCheckRefusals(t *testing.T) {
 // A check is kept with the record of the day: it survives JSON whole.
 func TestCheckKeeps(t *testing.T) {
 	for _, traces := range [][]roughness.Profile{grooves(1.4), grooves(1.5)[:1], nil} {
-		k := check(t, traces, depthSpecimen, roughness.CalibrationAllowance(depthSpecimen))
+		k := check(t, traces, depthSpecimen, instrument.CalibrationAllowance(depthSpecimen))
 		data, err := json.Marshal(k)
 		if err != nil {
 			t.Fatal(err)
 		}
-		var back roughness.SpecimenCheck
+		var back instrument.SpecimenCheck
 		if err := json.Unmarshal(data, &back); err != nil {
 			t.Fatal(err)
 		}
@@ -190,12 +190,12 @@ func TestCheckKeeps(t *testing.T) {
 
 // A wide groove does not see the tip, a fine profile does (trade practice).
 func TestTipHints(t *testing.T) {
-	made := func(outcome roughness.Outcome, certified, deviation float64) *roughness.SpecimenCheck {
-		return &roughness.SpecimenCheck{Outcome: outcome, Specimen: roughness.Specimen{Value: certified}, Deviation: deviation, Allowed: 0.02 * certified}
+	made := func(outcome instrument.Outcome, certified, deviation float64) *instrument.SpecimenCheck {
+		return &instrument.SpecimenCheck{Outcome: outcome, Specimen: instrument.Specimen{Value: certified}, Deviation: deviation, Allowed: 0.02 * certified}
 	}
-	in, out, open := roughness.Within, roughness.Outside, roughness.Unsettled
+	in, out, open := instrument.Within, instrument.Outside, instrument.Unsettled
 	for _, c := range []struct {
-		depth, fine *roughness.SpecimenCheck
+		depth, fine *instrument.SpecimenCheck
 		want        string
 	}{
 		{made(in, 1.5, 0), made(out, 0.5, -0.06), "blunt"},
@@ -205,7 +205,7 @@ func TestTipHints(t *testing.T) {
 		{made(in, 1.5, 0), made(open, 0.5, -0.06), "not decided"},
 		{made(in, 1.5, 0), made(in, 0.5, 0), ""},
 	} {
-		if got := strings.Join(roughness.TipHints(c.depth, c.fine), " "); !strings.Contains(got, c.want) || c.want == "" && got != "" {
+		if got := strings.Join(instrument.TipHints(c.depth, c.fine), " "); !strings.Contains(got, c.want) || c.want == "" && got != "" {
 			t.Errorf("%v %v: %q, want %q", c.depth.Outcome, c.fine.Deviation, got, c.want)
 		}
 	}
@@ -229,30 +229,19 @@ func TestTipHintsOnTraces(t *testing.T) {
 	}
 	// Certified with a tip so fine that it follows everything.
 	e := evaluate(t, fine[0].Z, 0.5, &roughness.Settings{Parameters: []string{"Rz"}})
-	sp := roughness.Specimen{Type: "C4", Symbol: "Rz", Value: value(t, e, "Rz"), Expanded: 0.01}
-	depth := check(t, blunt(grooves(1.5)), depthSpecimen, roughness.AgreedAllowance(0.02))
-	rough := check(t, blunt(fine), sp, roughness.CalibrationAllowance(sp))
-	if hints := roughness.TipHints(depth, rough); len(hints) != 1 || !strings.Contains(hints[0], "blunt") {
+	sp := instrument.Specimen{Type: "C4", Symbol: "Rz", Value: value(t, e, "Rz"), Expanded: 0.01}
+	depth := check(t, blunt(grooves(1.5)), depthSpecimen, instrument.AgreedAllowance(0.02))
+	rough := check(t, blunt(fine), sp, instrument.CalibrationAllowance(sp))
+	if hints := instrument.TipHints(depth, rough); len(hints) != 1 || !strings.Contains(hints[0], "blunt") {
 		t.Errorf("depth %+.3f, Rz %+.3f: %q", depth.Deviation, rough.Deviation, hints)
 	}
-}
-
-// tipOver is the trace that a tip of a radius makes of a surface.
-func tipOver(t *testing.T, p roughness.Profile, radius float64) roughness.Profile {
-	t.Helper()
-	z, err := filter.Tip{Radius: radius}.Trace(nil, p.Z, p.Spacing)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p.Z = z
-	return p
 }
 
 // The morning check with a groove: three traces, a certificate, and a factor that is proposed and left to the person.
 func ExampleCheckSpecimen() {
 	traces := []roughness.Profile{grooveTrace(1.44, 0.01, 0), grooveTrace(1.45, 0, 0), grooveTrace(1.46, -0.01, 0)}
-	sp := roughness.Specimen{Type: "A1", Symbol: "d", Value: 1.5, Expanded: 0.01}
-	c, err := roughness.CheckSpecimen(context.Background(), traces, nil, sp, roughness.CalibrationAllowance(sp), roughness.Session{Date: "2026-03-02"})
+	sp := instrument.Specimen{Type: "A1", Symbol: "d", Value: 1.5, Expanded: 0.01}
+	c, err := instrument.CheckSpecimen(context.Background(), traces, nil, sp, instrument.CalibrationAllowance(sp), instrument.Session{Date: "2026-03-02"})
 	if err != nil {
 		fmt.Println(err)
 		return

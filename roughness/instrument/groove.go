@@ -1,10 +1,12 @@
-package roughness
+package instrument
 
 import (
 	"errors"
 	"fmt"
 	"math"
 	"slices"
+
+	"example.com/furrow/roughness"
 )
 
 // A Groove is a wide groove with a flat bottom, type A1 of ISO 5436-1:2000, on a trace.
@@ -25,13 +27,13 @@ var ErrGroove = errors.New("no measurable groove")
 // left and right and δ = -1 on the bottom; the third of a width next to each edge is left out, and of the bottom only the
 // middle third counts. The depth is 2h, taken across the tilt: d = 2h·cos(arctan a).
 // Source: ISO 5436-1:2000, assessment of type A1 (basis: memory).
-func MeasureGroove(p Profile, centre, width float64) (Groove, error) {
+func MeasureGroove(p roughness.Profile, centre, width float64) (Groove, error) {
 	if !(width > 0) || !finite(centre) || !finite(width) || !(p.Spacing > 0) {
-		return Groove{}, fmt.Errorf("roughness: centre %g and width %g: %w", centre, width, ErrGroove)
+		return Groove{}, fmt.Errorf("instrument: centre %g and width %g: %w", centre, width, ErrGroove)
 	}
 	end := float64(len(p.Z)-1) * p.Spacing
 	if centre-1.5*width < -1e-9*width || centre+1.5*width > end*(1+1e-9) {
-		return Groove{}, fmt.Errorf("roughness: the fit needs three widths of trace, from %.6g to %.6g µm, and the trace reaches from 0 to %.6g µm: %w",
+		return Groove{}, fmt.Errorf("instrument: the fit needs three widths of trace, from %.6g to %.6g µm, and the trace reaches from 0 to %.6g µm: %w",
 			centre-1.5*width, centre+1.5*width, end, ErrGroove)
 	}
 	// Sums of the normal equations for a, b, h, with x counted from the centre in widths.
@@ -69,11 +71,11 @@ func MeasureGroove(p Profile, centre, width float64) (Groove, error) {
 		counts[int(delta+1)/2]++
 	})
 	if counts[0] < 3 || counts[1] < 6 {
-		return Groove{}, fmt.Errorf("roughness: %d points on the bottom and %d beside it are too few: %w", counts[0], counts[1], ErrGroove)
+		return Groove{}, fmt.Errorf("instrument: %d points on the bottom and %d beside it are too few: %w", counts[0], counts[1], ErrGroove)
 	}
 	x, ok := solve3([3][4]float64{{suu, su, sud, suz}, {su, n, sd, sz}, {sud, sd, n, sdz}})
 	if !ok {
-		return Groove{}, fmt.Errorf("roughness: the fit is singular: %w", ErrGroove)
+		return Groove{}, fmt.Errorf("instrument: the fit is singular: %w", ErrGroove)
 	}
 	rest := 0.0
 	each(func(u, delta, z float64) {
@@ -117,14 +119,14 @@ func solve3(m [3][4]float64) (x [3]float64, ok bool) {
 
 // FindGroove looks for the widest stretch of the trace that lies below half way between land and bottom, and measures it.
 // The trace is levelled by the line through the medians of its first and last fifth first (own choice).
-func FindGroove(p Profile) (Groove, error) {
+func FindGroove(p roughness.Profile) (Groove, error) {
 	n := len(p.Z)
 	if n < 30 {
-		return Groove{}, fmt.Errorf("roughness: %d points: %w", n, ErrGroove)
+		return Groove{}, fmt.Errorf("instrument: %d points: %w", n, ErrGroove)
 	}
 	for i, z := range p.Z {
 		if math.IsNaN(z) {
-			return Groove{}, fmt.Errorf("roughness: point %d has no height: %w", i+1, ErrGroove)
+			return Groove{}, fmt.Errorf("instrument: point %d has no height: %w", i+1, ErrGroove)
 		}
 	}
 	fifth := n / 5
@@ -147,7 +149,7 @@ func FindGroove(p Profile) (Groove, error) {
 		i = max(i, j)
 	}
 	if from == 0 || to == n || to-from < 6 {
-		return Groove{}, fmt.Errorf("roughness: no stretch of the trace lies between two higher ones: %w", ErrGroove)
+		return Groove{}, fmt.Errorf("instrument: no stretch of the trace lies between two higher ones: %w", ErrGroove)
 	}
 	// The edges, where the trace crosses the half height between two points.
 	cross := func(i int) float64 { return (float64(i) + (half-z[i])/(z[i+1]-z[i])) * p.Spacing }

@@ -1,4 +1,4 @@
-package roughness
+package compare
 
 import (
 	"context"
@@ -7,178 +7,167 @@ import (
 	"math"
 
 	"example.com/furrow/params"
+	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
 )
 
-// An EditionReading is one requirement as one edition reads it, evaluated on a trace.
+// An EditionReading is one limit as one edition reads it, evaluated on a trace.
 type EditionReading struct {
 	Edition     string
-	Requirement *standards.Requirement // nil when the edition does not read the text
-	Search      *CutoffSearch          // how the trace itself chose the cut-off, where the edition lets the measured value do so
-	Evaluation  *Evaluation            // nil without settings
-	Value       Value                  // of the required parameter; NaN where there is none
-	Verdict     Verdict                // on this one value; Word is empty where nothing could be judged
-	Problem     string                 // why there is no value or no verdict
+	Requirement *standards.Requirement  // nil when the edition does not read the text
+	Search      *roughness.CutoffSearch // how the trace itself chose the cut-off, where the edition lets the measured value do so
+	Evaluation  *roughness.Evaluation   // nil without settings
+	Value       roughness.Value         // of the required parameter; NaN where there is none
+	Verdict     roughness.LimitVerdict  // on this one value; Word is empty where the edition does not read the text
+	Problem     string                  // why there is no value or no verdict
 }
 
-// An EditionComparison holds one requirement read under two editions side by side.
+// An EditionComparison holds one limit read under two editions side by side.
 type EditionComparison struct {
 	A, B        EditionReading
-	Changes     []Change // settings in which the two evaluations differ
-	Differences []string // what differs, in words
+	Changes     []roughness.Change // settings in which the two evaluations differ
+	Differences []string           // what differs, in words
 }
 
-// CompareOptions say what the text of a requirement does not. A nil pointer is the zero value.
-type CompareOptions struct {
+// Editions holds the text of a requirement read under two editions.
+type Editions struct {
+	Text   string
+	A, B   EditionText
+	Limits []EditionComparison
+}
+
+// An EditionText is the whole text as one edition reads it.
+type EditionText struct {
+	Edition string
+	Refused error              // why the edition does not read it
+	Verdict *roughness.Verdict // on the values of the trace; nil where it is refused
+
+	read *roughness.Requirement
+}
+
+// EditionOptions say what the text of a requirement does not. A nil pointer is the zero value.
+type EditionOptions struct {
 	// Periodic tells that the marks of the surface repeat, as those of turning do: an edition that keeps a table of its own for such
 	// profiles chooses the cut-off by their mean spacing (ISO 4288:1996, 7.2.2).
 	Periodic bool
 	// Over are settings that are laid over those of both readings, such as form and parts left out.
-	Over *Settings
+	Over *roughness.Settings
 }
 
-// CompareEditions says what changed: it reads the text of a requirement under the editions a and b, evaluates the trace with what
-// each of them makes of it, and sets the two side by side, one comparison for each requirement of the text.
+// ByEdition says what changed: it reads the text of a requirement under the editions a and b, evaluates the trace with what each of them
+// makes of it, and sets the two side by side, one comparison for each limit of the text.
 //
 // Where an edition lets the measured value choose the cut-off (ISO 4288:1996), the search is run on the trace with the limit as
 // its first estimate; where the limit or the text chooses, it is not. A text that one edition refuses, a setting that it leaves
 // open, and a trace that is too short are reported in Problem; the error is for a text that neither edition reads, or settings in the
 // options that cannot be followed.
-func CompareEditions(p Profile, text, a, b string, options *CompareOptions) ([]EditionComparison, error) {
+func ByEdition(p roughness.Profile, text, a, b string, options *EditionOptions) (*Editions, error) {
 	if options == nil {
-		options = &CompareOptions{}
+		options = &EditionOptions{}
 	}
-	ra, errA := standards.ParseRequirement(text, a)
-	rb, errB := standards.ParseRequirement(text, b)
-	for _, err := range []error{errA, errB} {
-		if errors.Is(err, standards.ErrEdition) {
+	out := &Editions{Text: text}
+	for _, side := range []struct {
+		edition string
+		to      *EditionText
+	}{{a, &out.A}, {b, &out.B}} {
+		if err := side.to.judge(p, text, side.edition, options); err != nil {
 			return nil, err
 		}
 	}
-	if errA != nil && errB != nil {
-		return nil, errA
+	if out.A.Refused != nil && out.B.Refused != nil {
+		return nil, out.A.Refused
 	}
-	var list []EditionComparison
-	for i := range max(items(ra), items(rb)) {
-		c := EditionComparison{A: EditionReading{Edition: a}, B: EditionReading{Edition: b}}
-		if err := c.A.read(p, ra, i, errA, options); err != nil {
-			return nil, err
+	for i := range max(out.A.limits(), out.B.limits()) {
+		var c EditionComparison
+		var err error
+		if c.A, err = out.A.limit(p, i, options); err == nil {
+			c.B, err = out.B.limit(p, i, options)
 		}
-		if err := c.B.read(p, rb, i, errB, options); err != nil {
+		if err != nil {
 			return nil, err
 		}
 		c.compare()
-		list = append(list, c)
+		out.Limits = append(out.Limits, c)
 	}
-	return list, nil
+	return out, nil
 }
 
-func items(r *standards.Requirements) int {
-	if r == nil {
-		return 0
-	}
-	return len(r.Items)
-}
-
-// read takes requirement i through the edition: settings, search for the cut-off, evaluation, verdict.
-func (r *EditionReading) read(p Profile, all *standards.Requirements, i int, refused error, options *CompareOptions) error {
-	r.Value.Value = math.NaN()
-	if refused != nil {
-		r.Problem = refused.Error()
+// judge reads the text and makes the verdict on the trace.
+func (t *EditionText) judge(p roughness.Profile, text, edition string, options *EditionOptions) error {
+	t.Edition = edition
+	if t.read, t.Refused = roughness.ReadRequirement(text, edition); t.Refused != nil {
+		if errors.Is(t.Refused, standards.ErrEdition) {
+			return t.Refused
+		}
 		return nil
 	}
-	if i >= len(all.Items) {
-		r.Problem = fmt.Sprintf("the edition reads %d requirements in the text", len(all.Items))
-		return nil
-	}
-	r.Requirement = &all.Items[i]
-	r.Edition = r.Requirement.Edition
-	set, err := SettingsFor(r.Requirement)
-	if err != nil {
-		r.Problem = err.Error()
-		return nil
-	}
-	if options.Over != nil {
-		own := set
-		set = Merge(set, options.Over)
-		set.Edition, set.Parameters = own.Edition, own.Parameters
-	}
-	if err := r.evaluate(p, set, options.Periodic); err != nil {
-		var setting *SettingError
-		if errors.As(err, &setting) {
+	j := &roughness.Judging{Requirement: t.read, Traces: []roughness.Profile{p}, Periodic: options.Periodic}
+	if options.Over != nil && t.read.Settings != nil {
+		s, found, err := t.read.Search(p, 0, options.Over, options.Periodic)
+		if s == nil {
 			return err
 		}
-		r.Problem = err.Error()
-		return nil
+		if found != nil && found.Evaluation != nil {
+			s = &found.Evaluation.Settings
+		}
+		j.Settings = s
 	}
-	r.judge(p)
-	return nil
+	var err error
+	t.Verdict, err = j.Judge()
+	return err
+}
+
+func (t *EditionText) limits() int {
+	if t.read == nil {
+		return 0
+	}
+	return len(t.read.Items)
+}
+
+// limit takes limit i through the edition: settings, search for the cut-off, evaluation, verdict.
+func (t *EditionText) limit(p roughness.Profile, i int, options *EditionOptions) (r EditionReading, err error) {
+	r.Edition, r.Value.Value = t.Edition, math.NaN()
+	switch {
+	case t.Refused != nil:
+		r.Problem = t.Refused.Error()
+		return r, nil
+	case i >= len(t.read.Items):
+		r.Problem = fmt.Sprintf("the edition reads %d requirements in the text", len(t.read.Items))
+		return r, nil
+	}
+	r.Requirement, r.Verdict = &t.read.Items[i], t.Verdict.Limits[i]
+	r.Edition = r.Requirement.Edition
+	if err := r.evaluate(p, t.read, i, options); err != nil {
+		var setting *roughness.SettingError
+		if errors.As(err, &setting) {
+			return r, err
+		}
+		r.Problem = err.Error()
+	}
+	if _, bounded := r.Requirement.Bounded(); r.Problem == "" && !bounded && r.Verdict.Why != nil {
+		r.Problem = r.Verdict.Why.Text
+	}
+	return r, nil
 }
 
 // evaluate measures with the settings, or with those that the trace leads to where they are no more than a first estimate.
-func (r *EditionReading) evaluate(p Profile, set *Settings, periodic bool) error {
-	if by, ok := r.measuredBy(periodic); ok {
-		estimate := 0.0
-		if b, bounded := r.Requirement.Bounded(); bounded && by == r.Requirement.Symbol && b.Value > 0 {
-			estimate = b.Value
-		}
-		open := *set
-		open.Long, open.Short, open.SectionLength = Band{}, Band{}, 0
-		s, err := FindCutoff(p, &open, by, estimate)
-		r.Search = s
-		if err != nil {
-			return err
-		}
-		r.Evaluation = s.Evaluation
-	} else {
-		e, err := Evaluate(p, set)
-		if err != nil {
-			return err
-		}
-		r.Evaluation = e
+func (r *EditionReading) evaluate(p roughness.Profile, read *roughness.Requirement, i int, options *EditionOptions) error {
+	set, found, err := read.Search(p, i, options.Over, options.Periodic)
+	r.Search = found
+	if err != nil {
+		return err
+	}
+	if found != nil {
+		r.Evaluation = found.Evaluation
+	} else if r.Evaluation, err = roughness.Evaluate(p, set); err != nil {
+		r.Evaluation = nil
+		return err
 	}
 	r.Value = r.Evaluation.Values[0]
 	if math.IsNaN(r.Value.Value) {
 		r.Problem = r.Value.Reason
 	}
 	return nil
-}
-
-// measuredBy returns the parameter whose measured value chooses the cut-off, if the text leaves the cut-off to it.
-func (r *EditionReading) measuredBy(periodic bool) (string, bool) {
-	if o := r.Requirement.Settings.Origins["long.cutoff"]; !o.Provisional {
-		return "", false
-	}
-	return CutoffBy(r.Edition, r.Requirement.Symbol, periodic)
-}
-
-func (r *EditionReading) judge(p Profile) {
-	if r.Problem != "" {
-		return
-	}
-	if _, ok := r.Requirement.Bounded(); !ok {
-		r.Problem = "the limit is open: " + questionOn("limit", r.Requirement)
-		return
-	}
-	own := r.Evaluation.Settings
-	own.Parameters = []string{r.Value.Symbol}
-	one := &Requirement{Items: []standards.Requirement{*r.Requirement}, ItemSettings: []*Settings{&own}, settingsFree: true}
-	v, err := (&Judging{Requirement: one, Traces: []Profile{p}, Settings: &own, Done: []*Evaluation{r.Evaluation}}).Judge()
-	if err != nil {
-		r.Problem = err.Error()
-		return
-	}
-	r.Verdict = *v
-}
-
-// questionOn is the open question that blocks the limit or the settings.
-func questionOn(blocks string, r *standards.Requirement) string {
-	for _, q := range r.Questions {
-		if q.Blocks == blocks {
-			return q.Text
-		}
-	}
-	return "the text gives no number to judge by"
 }
 
 // compare fills the settings and the words in which the two readings differ.
@@ -203,21 +192,20 @@ func (c *EditionComparison) compare() {
 	if a.Evaluation == nil || b.Evaluation == nil {
 		return
 	}
-	for _, x := range relevant(changes(&a.Evaluation.Settings, &b.Evaluation.Settings), a.Evaluation, b.Evaluation) {
-		change := x.change(&a.Evaluation.Settings, &b.Evaluation.Settings)
-		c.Changes = append(c.Changes, change)
-		switch x.key {
+	c.Changes = relevant(a.Evaluation, b.Evaluation)
+	for _, change := range c.Changes {
+		switch change.Key {
 		case "edition":
 		case "long.cutoff":
 			say("Cut-off: %s under %s (%s), %s under %s (%s).",
 				standards.Length(a.Evaluation.Settings.Long.Spec.Cutoff), a.title(), a.cutoffReason(),
 				standards.Length(b.Evaluation.Settings.Long.Spec.Cutoff), b.title(), b.cutoffReason())
 		default:
-			name := aspectWords[x.key]
+			name := aspectWords[change.Key]
 			if name == "" {
-				name = x.key
+				name = change.Key
 			}
-			if x.key == "section" {
+			if change.Key == "section" {
 				change.From, change.To = standards.Length(a.Evaluation.Settings.SectionLength), standards.Length(b.Evaluation.Settings.SectionLength)
 			}
 			say("%s: %s under %s, %s under %s.", name, change.From, a.title(), change.To, b.title())
@@ -273,9 +261,9 @@ func (r *EditionReading) cutoffReason() string {
 }
 
 // Explain shares the difference of the two values out among the settings in which the evaluations differ; see [Explain].
-func (c *EditionComparison) Explain(ctx context.Context, p Profile) (*Ledger, error) {
+func (c *EditionComparison) Explain(ctx context.Context, p roughness.Profile) (*Ledger, error) {
 	if c.A.Evaluation == nil || c.B.Evaluation == nil {
-		return nil, errors.New("roughness: no difference to split: one of the editions gives no value")
+		return nil, errors.New("compare: no difference to split: one of the editions gives no value")
 	}
 	return Explain(ctx, p, &c.A.Evaluation.Settings, &c.B.Evaluation.Settings, c.A.Value.Symbol)
 }

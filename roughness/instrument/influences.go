@@ -1,4 +1,4 @@
-package roughness
+package instrument
 
 import (
 	"context"
@@ -7,14 +7,16 @@ import (
 	"math/rand/v2"
 
 	"example.com/furrow/filter"
+	"example.com/furrow/internal/parallel"
+	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
 )
 
 // budgeting works out the lines.
 type budgeting struct {
 	ctx    context.Context
-	p      Profile
-	e      *Evaluation
+	p      roughness.Profile
+	e      *roughness.Evaluation
 	symbol string
 	value  float64
 	lines  []standards.Contribution
@@ -22,7 +24,7 @@ type budgeting struct {
 }
 
 // again is the value of another trace under changed settings; change may be nil.
-func (w *budgeting) again(p Profile, change func(*Settings)) (float64, error) {
+func (w *budgeting) again(p roughness.Profile, change func(*roughness.Settings)) (float64, error) {
 	if err := w.ctx.Err(); err != nil {
 		return 0, err
 	}
@@ -30,7 +32,7 @@ func (w *budgeting) again(p Profile, change func(*Settings)) (float64, error) {
 	if change != nil {
 		change(&s)
 	}
-	e, err := evaluateOne(p, &s, w.symbol)
+	e, err := evaluate(p, &s, w.symbol)
 	if err != nil {
 		return 0, err
 	}
@@ -84,7 +86,7 @@ func (w *budgeting) noise(in BudgetInput) error {
 		return nil
 	}
 	values := make([]float64, len(layers))
-	err := parallel(w.ctx, len(layers), func(i int) error {
+	err := parallel.Do(w.ctx, len(layers), func(i int) error {
 		q := w.p
 		q.Z = make([]float64, len(w.p.Z))
 		for k := range q.Z {
@@ -114,7 +116,7 @@ func (w *budgeting) madeNoise(rq float64) ([][]float64, error) {
 				z[k] += r.Float64() - 0.5
 			}
 		}
-		e, err := evaluateOne(Profile{Z: z, Spacing: w.p.Spacing}, &w.e.Settings, name)
+		e, err := evaluate(roughness.Profile{Z: z, Spacing: w.p.Spacing}, &w.e.Settings, name)
 		if err != nil {
 			return nil, err
 		}
@@ -122,18 +124,21 @@ func (w *budgeting) madeNoise(rq float64) ([][]float64, error) {
 		if !(shown > 0) {
 			return nil, fmt.Errorf("%s of noise is undefined", name)
 		}
-		layers[i] = scaled(Profile{Z: z}, rq/shown).Z
+		layers[i] = scaled(roughness.Profile{Z: z}, rq/shown).Z
 	}
 	return layers, nil
 }
 
 // levelled is a trace less its least-squares line.
-func levelled(p Profile) ([]float64, error) {
+func levelled(p roughness.Profile) ([]float64, error) {
 	line, err := filter.Line{}.Fit(nil, p.Z, p.Spacing, nil)
 	if err != nil {
 		return nil, err
 	}
-	return subtract(p.Z, line), nil
+	for i := range line {
+		line[i] = p.Z[i] - line[i]
+	}
+	return line, nil
 }
 
 func (w *budgeting) tip(in BudgetInput) error {
@@ -161,7 +166,7 @@ func (w *budgeting) spacing(in BudgetInput) error {
 }
 
 // thinned is the trace with every second point.
-func thinned(p Profile) Profile {
+func thinned(p roughness.Profile) roughness.Profile {
 	q := p
 	q.Z, q.Spacing = nil, 2*p.Spacing
 	for i := 0; i < len(p.Z); i += 2 {
@@ -180,7 +185,7 @@ func (w *budgeting) cutoffs(in BudgetInput) error {
 	c := standards.Rectangular("cut-offs of the filters", in.CutoffShare)
 	var err error
 	c.Sensitivity, err = standards.Sensitivity(func(x float64) (float64, error) {
-		return w.again(w.p, func(s *Settings) {
+		return w.again(w.p, func(s *roughness.Settings) {
 			s.Short.Spec.Cutoff *= x
 			s.Long.Spec.Cutoff *= x
 		})
@@ -195,8 +200,8 @@ func (w *budgeting) travel(in BudgetInput) error {
 	c := standards.Rectangular("scale along the trace", in.TravelShare)
 	q := w.p
 	q.Spacing *= 1 + step
-	v, err := w.again(q, func(s *Settings) {
-		if s.Long.Off || s.Profile == P { // a section is a part of the trace, and grows with it
+	v, err := w.again(q, func(s *roughness.Settings) {
+		if s.Long.Off || s.Profile == roughness.P { // a section is a part of the trace, and grows with it
 			s.SectionLength *= 1 + step
 		}
 	})

@@ -1,4 +1,4 @@
-package roughness
+package instrument
 
 import (
 	"context"
@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
 )
 
@@ -110,7 +111,7 @@ var ErrSpecimen = errors.New("specimen cannot be checked")
 //	|mean − certified| ≤ U + allowance
 //
 // Source: the calibratability of DKD-R 4-2, sheet 2 (excerpt), and shop checks (trade practice).
-func CheckSpecimen(ctx context.Context, traces []Profile, s *Settings, sp Specimen, a Allowance, session Session) (*SpecimenCheck, error) {
+func CheckSpecimen(ctx context.Context, traces []roughness.Profile, s *roughness.Settings, sp Specimen, a Allowance, session Session) (*SpecimenCheck, error) {
 	if err := sp.check(a); err != nil {
 		return nil, err
 	}
@@ -150,19 +151,19 @@ func CheckSpecimen(ctx context.Context, traces []Profile, s *Settings, sp Specim
 func (sp Specimen) check(a Allowance) error {
 	switch types := []string{"A1", "C1", "C2", "C3", "C4", "D1", "D2"}; {
 	case !slices.Contains(types, sp.Type):
-		return fmt.Errorf("roughness: %w: type %q is none of %v", ErrSpecimen, sp.Type, types)
+		return fmt.Errorf("instrument: %w: type %q is none of %v", ErrSpecimen, sp.Type, types)
 	case (sp.Type == "A1") != (sp.Symbol == "d"):
-		return fmt.Errorf("roughness: %w: type %s is not certified by %q; the depth of type A1 is called d", ErrSpecimen, sp.Type, sp.Symbol)
+		return fmt.Errorf("instrument: %w: type %s is not certified by %q; the depth of type A1 is called d", ErrSpecimen, sp.Type, sp.Symbol)
 	case !(sp.Value > 0) || !finite(sp.Value) || !(sp.Expanded >= 0) || !finite(sp.Expanded) || !(sp.K >= 0) || !finite(sp.K):
-		return fmt.Errorf("roughness: %w: value %g, uncertainty %g, coverage factor %g", ErrSpecimen, sp.Value, sp.Expanded, sp.K)
+		return fmt.Errorf("instrument: %w: value %g, uncertainty %g, coverage factor %g", ErrSpecimen, sp.Value, sp.Expanded, sp.K)
 	case !(a.Absolute >= 0) || !(a.Share >= 0) || !finite(a.Absolute) || !finite(a.Share):
-		return fmt.Errorf("roughness: %w: an allowance of %g µm and %g of the value", ErrSpecimen, a.Absolute, a.Share)
+		return fmt.Errorf("instrument: %w: an allowance of %g µm and %g of the value", ErrSpecimen, a.Absolute, a.Share)
 	}
 	return nil
 }
 
 // measure fills the values.
-func (c *SpecimenCheck) measure(ctx context.Context, traces []Profile, s *Settings) error {
+func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile, s *roughness.Settings) error {
 	refuse := func(i int, reason string) {
 		c.Refused = append(c.Refused, traceName(traces, i)+": "+reason)
 	}
@@ -181,12 +182,12 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []Profile, s *Settin
 	if len(traces) == 0 {
 		return nil
 	}
-	one := Settings{}
+	one := roughness.Settings{}
 	if s != nil {
 		one = *s
 	}
 	one.Parameters = []string{c.Specimen.Symbol}
-	series, err := EvaluateSeries(ctx, traces, &one)
+	series, err := roughness.EvaluateSeries(ctx, traces, &one)
 	if err != nil {
 		return err
 	}
@@ -201,7 +202,7 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []Profile, s *Settin
 	return nil
 }
 
-func (sp Specimen) groove(p Profile) (Groove, error) {
+func (sp Specimen) groove(p roughness.Profile) (Groove, error) {
 	if sp.Groove > 0 {
 		return MeasureGroove(p, sp.Centre, sp.Groove)
 	}
@@ -261,12 +262,21 @@ func heightSymbol(sp Specimen) bool {
 	return slices.Contains([]string{"Ra", "Rq", "Rz", "Rp", "Rv", "Rt", "Rzx", "Rz1max", "Rmax", "Rc", "Rk", "Rpk", "Rvk", "Pt", "Pa", "Pq", "Pz"}, sp.Symbol)
 }
 
+func traceName(traces []roughness.Profile, i int) string {
+	if i < len(traces) && traces[i].Name != "" {
+		return traces[i].Name
+	}
+	return fmt.Sprintf("trace %d", i+1)
+}
+
 // conditions tells settings in words, so that two checks can be compared long after.
-func conditions(s *Settings) []string {
+func conditions(s *roughness.Settings) []string {
 	list := []string{"edition " + s.Edition, "profile " + s.Profile.String(), "form " + s.Form.String(),
-		"S-filter " + words(s.Short), "L-filter " + words(s.Long)}
-	if how := endsOf(s.Long); !s.Long.Off && how.how != "" {
-		list = append(list, "ends "+words(how))
+		"S-filter " + s.Short.String(), "L-filter " + s.Long.String()}
+	if l := s.Long.Spec; !s.Long.Off && l.DiscardLength > 0 {
+		list = append(list, fmt.Sprintf("ends %s %g µm", l.Ends, l.DiscardLength))
+	} else if !s.Long.Off && l.Ends != "" {
+		list = append(list, "ends "+l.Ends)
 	}
 	return append(list, fmt.Sprintf("%d sections of %.6g µm", s.Sections, s.SectionLength))
 }

@@ -1,4 +1,4 @@
-package roughness_test
+package instrument_test
 
 import (
 	"errors"
@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/instrument"
 )
 
 // grooveTrace is a rectangular groove 100 µm wide in the middle of 500 µm, with a tilt and noise.
@@ -28,7 +29,7 @@ func TestGrooveDepth(t *testing.T) {
 	for _, tilt := range []float64{0, 0.01, -0.01, 0.1, 1e-4} {
 		for _, noise := range []float64{0, 0.01, 0.1} {
 			p := grooveTrace(1.5, tilt, noise)
-			g, err := roughness.MeasureGroove(p, 250, 100)
+			g, err := instrument.MeasureGroove(p, 250, 100)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -45,7 +46,7 @@ func TestGrooveDepth(t *testing.T) {
 }
 
 func TestFindGroove(t *testing.T) {
-	g, err := roughness.FindGroove(grooveTrace(1.5, 0.001, 0.005))
+	g, err := instrument.FindGroove(grooveTrace(1.5, 0.001, 0.005))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -57,11 +58,11 @@ func TestFindGroove(t *testing.T) {
 		"few":    {Z: make([]float64, 5), Spacing: 0.5},
 		"no end": {Z: append(make([]float64, 700), grooveTrace(1.5, 0, 0).Z[400:500]...), Spacing: 0.5},
 	} {
-		if _, err := roughness.FindGroove(p); !errors.Is(err, roughness.ErrGroove) {
+		if _, err := instrument.FindGroove(p); !errors.Is(err, instrument.ErrGroove) {
 			t.Errorf("%s: error %v", name, err)
 		}
 	}
-	if _, err := roughness.MeasureGroove(grooveTrace(1, 0, 0), 100, 100); !errors.Is(err, roughness.ErrGroove) {
+	if _, err := instrument.MeasureGroove(grooveTrace(1, 0, 0), 100, 100); !errors.Is(err, instrument.ErrGroove) {
 		t.Errorf("a groove too near the end: %v", err)
 	}
 }

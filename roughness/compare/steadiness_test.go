@@ -1,4 +1,4 @@
-package roughness_test
+package compare_test
 
 import (
 	"context"
@@ -8,19 +8,20 @@ import (
 	"testing"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/compare"
 	"example.com/furrow/roughness/synth"
 )
 
-func steady(t *testing.T, p roughness.Profile, set *roughness.Settings) []roughness.Steadiness {
+func steady(t *testing.T, p roughness.Profile, set *roughness.Settings) []compare.Steadiness {
 	t.Helper()
-	list, err := roughness.Steady(context.Background(), p, set)
+	list, err := compare.Steady(context.Background(), p, set)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return list
 }
 
-func trial(t *testing.T, s roughness.Steadiness, text string) float64 {
+func trial(t *testing.T, s compare.Steadiness, text string) float64 {
 	t.Helper()
 	for _, r := range s.Trials {
 		if r.Text == text {
@@ -216,12 +217,12 @@ func TestSteadyImpossible(t *testing.T) {
 	if s := steady(t, flat, &roughness.Settings{Parameters: []string{"Rsk"}})[0]; !math.IsNaN(s.Value) || s.Stated || s.Digits != 0 {
 		t.Errorf("%+v", s)
 	}
-	if _, err := roughness.Steady(context.Background(), sine(1, 50, 100, 1), nil); !errors.Is(err, roughness.ErrTooShort) {
+	if _, err := compare.Steady(context.Background(), sine(1, 50, 100, 1), nil); !errors.Is(err, roughness.ErrTooShort) {
 		t.Errorf("too short: %v", err)
 	}
 	stopped, stop := context.WithCancel(context.Background())
 	stop()
-	if _, err := roughness.Steady(stopped, sine(1, 50, 5000, 1), nil); !errors.Is(err, context.Canceled) {
+	if _, err := compare.Steady(stopped, sine(1, 50, 5000, 1), nil); !errors.Is(err, context.Canceled) {
 		t.Errorf("stopped: %v", err)
 	}
 }
@@ -229,7 +230,7 @@ func TestSteadyImpossible(t *testing.T) {
 // How far the Rz of the demonstration rod moves with the place alone.
 func ExampleSteady() {
 	d, _ := synth.FindDemo("ground-rod")
-	list, err := roughness.Steady(context.Background(), roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, &roughness.Settings{Parameters: []string{"Rz"}})
+	list, err := compare.Steady(context.Background(), roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, &roughness.Settings{Parameters: []string{"Rz"}})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -1,4 +1,4 @@
-package roughness_test
+package instrument_test
 
 import (
 	"context"
@@ -9,20 +9,21 @@ import (
 	"testing"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/instrument"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
 )
 
-func budget(t *testing.T, p roughness.Profile, set *roughness.Settings, symbol string, in roughness.BudgetInput) *roughness.TraceBudget {
+func budget(t *testing.T, p roughness.Profile, set *roughness.Settings, symbol string, in instrument.BudgetInput) *instrument.TraceBudget {
 	t.Helper()
-	b, err := roughness.BudgetOn(context.Background(), p, set, symbol, in)
+	b, err := instrument.BudgetOn(context.Background(), p, set, symbol, in)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return b
 }
 
-func effect(t *testing.T, b *roughness.TraceBudget, name string) float64 {
+func effect(t *testing.T, b *instrument.TraceBudget, name string) float64 {
 	t.Helper()
 	for _, l := range b.Lines {
 		if strings.Contains(l.Name, name) {
@@ -40,7 +41,7 @@ var certified = standards.TextureInput{CertificateValue: 2, CertificateU: 0.04, 
 func TestBudgetGain(t *testing.T) {
 	p := trace(3)
 	for _, symbol := range []string{"Ra", "Rq", "Rz", "Rk"} {
-		b := budget(t, p, nil, symbol, roughness.BudgetInput{TextureInput: certified})
+		b := budget(t, p, nil, symbol, instrument.BudgetInput{TextureInput: certified})
 		v := b.Value
 		near(t, symbol+" certificate", effect(t, b, "certificate"), v*0.02/2, 1e-9*v)
 		near(t, symbol+" repeats", effect(t, b, "repeatability"), v*0.01/2, 1e-9*v)
@@ -56,10 +57,10 @@ func TestBudgetGain(t *testing.T) {
 			t.Errorf("%s: k %g, %q", symbol, b.Result.K, b.Sentence)
 		}
 	}
-	b := budget(t, p, nil, "Rsk", roughness.BudgetInput{TextureInput: certified})
+	b := budget(t, p, nil, "Rsk", instrument.BudgetInput{TextureInput: certified})
 	near(t, "Rsk", b.Result.Standard, 0, 1e-9)
 	// Rmr(c) at a fixed height does: the material ratio curve is steeper or flatter.
-	if b := budget(t, p, nil, "Rmr(0.3)", roughness.BudgetInput{TextureInput: certified}); !(b.Result.Standard > 0.01) {
+	if b := budget(t, p, nil, "Rmr(0.3)", instrument.BudgetInput{TextureInput: certified}); !(b.Result.Standard > 0.01) {
 		t.Errorf("Rmr(0.3) %g %% ± %g", b.Value, b.Result.Expanded)
 	}
 }
@@ -69,7 +70,7 @@ func TestBudgetGain(t *testing.T) {
 func TestBudgetTip(t *testing.T) {
 	z := synth.Triangle{Amplitude: 2, Wavelength: 20}.Heights(4000, 0.01)
 	set := &roughness.Settings{Profile: roughness.P, Short: off(), Form: roughness.FormSpec{Kind: "none"}}
-	b := budget(t, roughness.Profile{Z: z, Spacing: 0.01}, set, "Pt", roughness.BudgetInput{TipTolerance: 0.5})
+	b := budget(t, roughness.Profile{Z: z, Spacing: 0.01}, set, "Pt", instrument.BudgetInput{TipTolerance: 0.5})
 	near(t, "Pt", b.Value, 4, 1e-9)
 	want := 0.5 * (math.Sqrt(1+0.4*0.4) - 1) / math.Sqrt(3)
 	near(t, "tip", effect(t, b, "tip"), want, 0.01*want)
@@ -80,7 +81,7 @@ func TestBudgetTip(t *testing.T) {
 func TestBudgetCutoffs(t *testing.T) {
 	p := sine(2, 800, 12000, 2)
 	set := &roughness.Settings{Form: roughness.FormSpec{Kind: "none"}, Short: off()}
-	b := budget(t, p, set, "Rq", roughness.BudgetInput{CutoffShare: 0.03})
+	b := budget(t, p, set, "Rq", instrument.BudgetInput{CutoffShare: 0.03})
 	rq := 1 / math.Sqrt2
 	near(t, "Rq", b.Value, rq/2, 1e-3)
 	want := rq * math.Ln2 * 0.03 / math.Sqrt(3)
@@ -90,11 +91,11 @@ func TestBudgetCutoffs(t *testing.T) {
 // The spacing of a sine grows with the travel in proportion; its height, far from the cut-off, does not.
 func TestBudgetTravel(t *testing.T) {
 	p := sine(2, 50, 4800, 0.5)
-	b := budget(t, p, nil, "Rsm", roughness.BudgetInput{TravelShare: 0.01})
+	b := budget(t, p, nil, "Rsm", instrument.BudgetInput{TravelShare: 0.01})
 	near(t, "Rsm", effect(t, b, "scale"), 50*0.01/math.Sqrt(3), 0.02)
-	b = budget(t, p, nil, "Rz", roughness.BudgetInput{TravelShare: 0.01})
+	b = budget(t, p, nil, "Rz", instrument.BudgetInput{TravelShare: 0.01})
 	near(t, "Rz", effect(t, b, "scale"), 0, 0.001)
-	b = budget(t, sine(2, 50, 4800, 0.5), &roughness.Settings{Profile: roughness.P}, "Psm", roughness.BudgetInput{TravelShare: 0.01})
+	b = budget(t, sine(2, 50, 4800, 0.5), &roughness.Settings{Profile: roughness.P}, "Psm", instrument.BudgetInput{TravelShare: 0.01})
 	near(t, "Psm", effect(t, b, "scale"), 50*0.01/math.Sqrt(3), 0.02)
 }
 
@@ -103,11 +104,11 @@ func TestBudgetSpacing(t *testing.T) {
 	set := &roughness.Settings{Profile: roughness.P, Short: off(), Form: roughness.FormSpec{Kind: "none"}}
 	// 8 points to a wave, vertices at the odd ones after a phase of an eighth: left out, the height is half of 4.
 	z := synth.Triangle{Amplitude: 2, Wavelength: 8, Phase: 1.0 / 8}.Heights(800, 1)
-	b := budget(t, roughness.Profile{Z: z, Spacing: 1}, set, "Pt", roughness.BudgetInput{Spacing: true})
+	b := budget(t, roughness.Profile{Z: z, Spacing: 1}, set, "Pt", instrument.BudgetInput{Spacing: true})
 	near(t, "Pt", b.Value, 4, 1e-9)
 	near(t, "spacing", effect(t, b, "spacing"), 2/math.Sqrt(3), 1e-9)
 	z = synth.Triangle{Amplitude: 2, Wavelength: 8}.Heights(800, 1)
-	b = budget(t, roughness.Profile{Z: z, Spacing: 1}, set, "Pt", roughness.BudgetInput{Spacing: true})
+	b = budget(t, roughness.Profile{Z: z, Spacing: 1}, set, "Pt", instrument.BudgetInput{Spacing: true})
 	near(t, "spacing", effect(t, b, "spacing"), 0, 1e-9)
 }
 
@@ -115,7 +116,7 @@ func TestBudgetSpacing(t *testing.T) {
 func TestBudgetNoise(t *testing.T) {
 	p := sine(2, 100, 4800, 0.5)
 	const s = 0.1
-	b := budget(t, p, nil, "Rq", roughness.BudgetInput{NoiseRq: s})
+	b := budget(t, p, nil, "Rq", instrument.BudgetInput{NoiseRq: s})
 	bias := s * s / 2 / b.Value
 	got := effect(t, b, "noise")
 	if got < 0.8*bias || got > math.Hypot(bias, 4*s/math.Sqrt(1600)) {
@@ -131,11 +132,11 @@ func TestBudgetNoise(t *testing.T) {
 		}
 		real = append(real, roughness.Profile{Z: z, Spacing: 0.5})
 	}
-	near(t, "by flats", effect(t, budget(t, p, nil, "Rq", roughness.BudgetInput{Flats: real}), "noise"), got, 0.4*got)
+	near(t, "by flats", effect(t, budget(t, p, nil, "Rq", instrument.BudgetInput{Flats: real}), "noise"), got, 0.4*got)
 	still := roughness.Profile{Z: make([]float64, 100), Spacing: 0.5}
-	near(t, "by a still flat", effect(t, budget(t, p, nil, "Rz", roughness.BudgetInput{Flats: []roughness.Profile{still}}), "noise"), 0, 1e-12)
+	near(t, "by a still flat", effect(t, budget(t, p, nil, "Rz", instrument.BudgetInput{Flats: []roughness.Profile{still}}), "noise"), 0, 1e-12)
 	// The same every time.
-	if again := effect(t, budget(t, p, nil, "Rq", roughness.BudgetInput{NoiseRq: s}), "noise"); again != got {
+	if again := effect(t, budget(t, p, nil, "Rq", instrument.BudgetInput{NoiseRq: s}), "noise"); again != got {
 		t.Errorf("%g, then %g", got, again)
 	}
 }
@@ -143,7 +144,7 @@ func TestBudgetNoise(t *testing.T) {
 // All influences together: u² is the sum of squares (JCGM 100:2008, 5.1.2), and what cannot be worked out is named.
 func TestBudgetTogether(t *testing.T) {
 	p := trace(5)
-	in := roughness.BudgetInput{TextureInput: certified, NoiseRq: 0.01, TipTolerance: 0.5, Spacing: true, CutoffShare: 0.01, TravelShare: 0.002}
+	in := instrument.BudgetInput{TextureInput: certified, NoiseRq: 0.01, TipTolerance: 0.5, Spacing: true, CutoffShare: 0.01, TravelShare: 0.002}
 	in.WorkpieceS, in.WorkpieceN = 0.05, 6
 	in.More = []standards.Contribution{standards.Rectangular("operator", 0.01)}
 	b := budget(t, p, nil, "Rz", in)
@@ -168,27 +169,27 @@ func TestBudgetTogether(t *testing.T) {
 func TestBudgetRefusals(t *testing.T) {
 	p := sine(2, 100, 4800, 0.5)
 	coarse := []roughness.Profile{sine(1, 100, 4800, 1)}
-	twice := roughness.BudgetInput{NoiseRq: 0.1}
+	twice := instrument.BudgetInput{NoiseRq: 0.1}
 	twice.Noise = 0.1
-	noSpecimen := roughness.BudgetInput{}
+	noSpecimen := instrument.BudgetInput{}
 	noSpecimen.CertificateU = 0.1
-	for name, in := range map[string]roughness.BudgetInput{
+	for name, in := range map[string]instrument.BudgetInput{
 		"noise twice": twice, "below 0": {TipTolerance: -1}, "not a number": {NoiseRq: math.NaN()}, "share": {CutoffShare: 0.6}, "other spacing": {Flats: coarse},
 	} {
-		if _, err := roughness.BudgetOn(context.Background(), p, nil, "Ra", in); !errors.Is(err, standards.ErrBudget) {
+		if _, err := instrument.BudgetOn(context.Background(), p, nil, "Ra", in); !errors.Is(err, standards.ErrBudget) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	if _, err := roughness.BudgetOn(context.Background(), p, nil, "Ra", noSpecimen); err == nil {
+	if _, err := instrument.BudgetOn(context.Background(), p, nil, "Ra", noSpecimen); err == nil {
 		t.Error("an uncertainty without a certified value")
 	}
 	flat := roughness.Profile{Z: make([]float64, 9600), Spacing: 0.5}
-	if _, err := roughness.BudgetOn(context.Background(), flat, nil, "Rsk", roughness.BudgetInput{}); err == nil {
+	if _, err := instrument.BudgetOn(context.Background(), flat, nil, "Rsk", instrument.BudgetInput{}); err == nil {
 		t.Error("a budget for no value")
 	}
 	stopped, stop := context.WithCancel(context.Background())
 	stop()
-	if _, err := roughness.BudgetOn(stopped, p, nil, "Ra", roughness.BudgetInput{Spacing: true}); !errors.Is(err, context.Canceled) {
+	if _, err := instrument.BudgetOn(stopped, p, nil, "Ra", instrument.BudgetInput{Spacing: true}); !errors.Is(err, context.Canceled) {
 		t.Errorf("stopped: %v", err)
 	}
 }
@@ -196,9 +197,9 @@ func TestBudgetRefusals(t *testing.T) {
 // What the value of the demonstration rod is worth, with a certificate, noise, and cut-offs that are realised to 2 %.
 func ExampleBudgetOn() {
 	d, _ := synth.FindDemo("ground-rod")
-	in := roughness.BudgetInput{NoiseRq: 0.01, CutoffShare: 0.02}
+	in := instrument.BudgetInput{NoiseRq: 0.01, CutoffShare: 0.02}
 	in.CertificateValue, in.CertificateU = 0.5, 0.015
-	b, err := roughness.BudgetOn(context.Background(), roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, nil, "Rz", in)
+	b, err := instrument.BudgetOn(context.Background(), roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, nil, "Rz", in)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -1,0 +1,20 @@
+// Package compare answers why two values of one trace differ: which change of the settings makes how much of the difference, which
+// settings give a printed value, what a requirement asks in two editions, and how many digits of a value are steady.
+//
+// Neither side of a comparison is wrong: the requirement decides which settings count. All lengths and heights are micrometres. The
+// functions keep nothing and may be called at the same time.
+package compare
+
+import (
+	"example.com/furrow/roughness"
+)
+
+// evaluate evaluates a single parameter; s may be nil.
+func evaluate(p roughness.Profile, s *roughness.Settings, symbol string) (*roughness.Evaluation, error) {
+	one := roughness.Settings{}
+	if s != nil {
+		one = *s
+	}
+	one.Parameters = []string{symbol}
+	return roughness.Evaluate(p, &one)
+}
