@@ -6,11 +6,12 @@ import (
 	"strings"
 
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // A CutoffTurn is one measurement on the way to the cut-off, with the evaluation that gave it.
 type CutoffTurn struct {
-	standards.Turn
+	decide.Turn
 	Evaluation *Evaluation
 }
 
@@ -51,7 +52,7 @@ func FindCutoff(p Profile, s *Settings, by string, estimate float64) (*CutoffSea
 		return nil, settingErrorf("edition", "%s has no table of cut-offs by %s; it has them by %s", ed.Title, by, tables(ed))
 	}
 	c := &CutoffSearch{By: by}
-	found, err := standards.FindCutoff(ed, by, estimate, func(cutoff float64) (float64, error) {
+	found, err := decide.FindCutoff(ed, by, estimate, func(cutoff float64) (float64, error) {
 		e, err := evaluateOne(p, withCutoff(&base, ed, cutoff), by)
 		if err != nil {
 			return 0, err

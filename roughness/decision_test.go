@@ -9,6 +9,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // Scaling all heights and all limits by k changes no verdict: not the word, not how many more values are needed, not how many steps the
@@ -38,7 +39,7 @@ func TestScalingChangesNoVerdict(t *testing.T) {
 		return s.Values("Rz")
 	}
 	plain := evaluateAll(1)
-	words := map[standards.Word]int{}
+	words := map[decide.Word]int{}
 	for _, k := range []float64{0.25, 2, 3, 0.1, 1.0 / 7} {
 		scaled := evaluateAll(k)
 		for range 200 {
@@ -53,7 +54,7 @@ func TestScalingChangesNoVerdict(t *testing.T) {
 				bounds = []standards.Bound{{Symbol: "Rz", Value: limit}, {Symbol: "Rz", Side: standards.Lower, Value: limit * 0.7}}
 			}
 			rule := []standards.Rule{standards.Maximum, standards.SixteenPercent, standards.Median}[r.IntN(3)]
-			guard := standards.Guard{Rule: []standards.GuardRule{standards.Simple, standards.Probability, standards.ExpandedU}[r.IntN(3)], Expanded: 0.1 * r.Float64(), K: 2}
+			guard := decide.Guard{Rule: []decide.GuardRule{decide.Simple, decide.Probability, decide.ExpandedU}[r.IntN(3)], Expanded: 0.1 * r.Float64(), K: 2}
 			a := verdict(t, plain[:n], bounds, rule, guard)
 			guard.Expanded *= k
 			for j := range bounds {
@@ -66,7 +67,7 @@ func TestScalingChangesNoVerdict(t *testing.T) {
 			words[a.Word]++
 		}
 	}
-	for _, w := range []standards.Word{standards.Conforms, standards.NotDecided, standards.DoesNotConform, standards.NoVerdict} {
+	for _, w := range []decide.Word{decide.Conforms, decide.NotDecided, decide.DoesNotConform, decide.NoVerdict} {
 		if words[w] < 50 {
 			t.Errorf("%q came up %d times: the cases are one-sided", w, words[w])
 		}
@@ -81,33 +82,33 @@ func TestSeriesToVerdict(t *testing.T) {
 	for _, c := range []struct {
 		heights []float64
 		rule    standards.Rule
-		word    standards.Word
+		word    decide.Word
 	}{
-		{[]float64{2.8}, standards.SixteenPercent, standards.Conforms},
-		{[]float64{2.9}, standards.SixteenPercent, standards.NoVerdict},
-		{[]float64{3.5, 3.9, 4.0}, standards.SixteenPercent, standards.Conforms},
-		{[]float64{3.5, 4.1, 3.9, 3.2, 3.3, 3.1}, standards.SixteenPercent, standards.Conforms},
-		{[]float64{3.5, 4.1, 4.2, 4.3}, standards.SixteenPercent, standards.DoesNotConform},
-		{[]float64{3.5, 4.1}, standards.Maximum, standards.DoesNotConform},
-		{[]float64{3.6, 4.4, 3.9}, standards.Median, standards.Conforms},
-		{[]float64{3.6, 4.4}, standards.Median, standards.NoVerdict},
+		{[]float64{2.8}, standards.SixteenPercent, decide.Conforms},
+		{[]float64{2.9}, standards.SixteenPercent, decide.NoVerdict},
+		{[]float64{3.5, 3.9, 4.0}, standards.SixteenPercent, decide.Conforms},
+		{[]float64{3.5, 4.1, 3.9, 3.2, 3.3, 3.1}, standards.SixteenPercent, decide.Conforms},
+		{[]float64{3.5, 4.1, 4.2, 4.3}, standards.SixteenPercent, decide.DoesNotConform},
+		{[]float64{3.5, 4.1}, standards.Maximum, decide.DoesNotConform},
+		{[]float64{3.6, 4.4, 3.9}, standards.Median, decide.Conforms},
+		{[]float64{3.6, 4.4}, standards.Median, decide.NoVerdict},
 	} {
 		s, err := roughness.EvaluateSeries(context.Background(), heights(c.heights...), onlyRz)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if v := verdict(t, s.Values("Rz"), bounds, c.rule, standards.Guard{}); v.Word != c.word {
+		if v := verdict(t, s.Values("Rz"), bounds, c.rule, decide.Guard{}); v.Word != c.word {
 			t.Errorf("%v by %s: %q, want %q", c.heights, c.rule, v.Word, c.word)
 		}
 	}
 }
 
 // verdict judges values by one bound or two of one parameter: the word for both, and what each says.
-func verdict(t *testing.T, values []float64, bounds []standards.Bound, rule standards.Rule, guard standards.Guard) (all standards.Verdict) {
+func verdict(t *testing.T, values []float64, bounds []standards.Bound, rule standards.Rule, guard decide.Guard) (all decide.Verdict) {
 	t.Helper()
-	var words []standards.Word
+	var words []decide.Word
 	for _, b := range bounds {
-		j := standards.Judgement{Bound: b, Rule: rule, Guard: guard, Unit: "µm"}
+		j := decide.Judgement{Bound: b, Rule: rule, Guard: guard, Unit: "µm"}
 		if len(bounds) == 2 {
 			j.Tolerance = math.Abs(bounds[0].Value - bounds[1].Value)
 		}
@@ -119,7 +120,7 @@ func verdict(t *testing.T, values []float64, bounds []standards.Bound, rule stan
 		all.More = max(all.More, v.More)
 		all.Log = append(all.Log, v.Log...)
 	}
-	all.Word = standards.Whole(words...)
+	all.Word = decide.Whole(words...)
 	return all
 }
 
@@ -133,7 +134,7 @@ func ExampleEvaluateSeries() {
 	sum := s.Summary("Rz")
 	fmt.Printf("mean %.2f µm, standard deviation %.2f µm\n", sum.Mean, sum.S)
 	bounds, _ := roughness.ParseLimits("Rz <= 3.2", "")
-	v, err := standards.Judgement{Bound: bounds[0], Rule: standards.Median}.Judge(s.Values("Rz"))
+	v, err := decide.Judgement{Bound: bounds[0], Rule: standards.Median}.Judge(s.Values("Rz"))
 	if err != nil {
 		fmt.Println(err)
 		return

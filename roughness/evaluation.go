@@ -4,7 +4,7 @@ import (
 	"strconv"
 
 	"example.com/furrow/params"
-	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
 )
 
 // Value is one parameter as evaluated; Value.Value is NaN where it is undefined, and Value.Reason says why.
@@ -19,8 +19,8 @@ type Note struct {
 // Evaluation is a trace with all that was made of it. The profiles have the same length and start at point First of the
 // trace; a profile that the settings do not produce is nil.
 type Evaluation struct {
-	Settings Settings                    // complete: evaluating the same trace with them gives the same values
-	Origins  map[string]standards.Origin // key of a setting ("long.cutoff") -> where its value comes from
+	Settings Settings                  // complete: evaluating the same trace with them gives the same values
+	Origins  map[string]callout.Origin // key of a setting ("long.cutoff") -> where its value comes from
 
 	Traced Traced // how the trace came about, as far as that is known
 

@@ -6,6 +6,7 @@ import (
 
 	"example.com/furrow/params"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
 )
 
 // ParseLimits reads limits as a person types them: "Rz <= 3.2", or several, "Ra <= 0.8; Ra >= 0.2; Rz <= 6.3", with the symbols of an
@@ -74,7 +75,7 @@ func parseLimit(text, edition string) (l writtenLimit, err error) {
 
 // SettingsFor turns the settings that a requirement leads to into settings of an evaluation. An open question that the settings need
 // is the requirement's own error.
-func SettingsFor(r *standards.Requirement) (*Settings, error) {
+func SettingsFor(r *callout.Requirement) (*Settings, error) {
 	if err := r.Err(); err != nil {
 		return nil, err
 	}
@@ -84,7 +85,7 @@ func SettingsFor(r *standards.Requirement) (*Settings, error) {
 	if from.Profile != "" {
 		s.Profile = Letter(from.Profile[0])
 	}
-	band := func(f standards.FilterSetting) Band {
+	band := func(f callout.FilterSetting) Band {
 		if f.Filter == "" {
 			return Band{Off: true}
 		}
@@ -97,18 +98,18 @@ func SettingsFor(r *standards.Requirement) (*Settings, error) {
 	if from.Section == 0 { // the whole length of the feature
 		s.Sections = max(from.Sections, 1)
 	}
-	s.From = map[string]standards.Origin{}
+	s.From = map[string]callout.Origin{}
 	for key, o := range from.Origins {
 		s.From[key] = o
 	}
 	for _, key := range []string{"edition", "profile", "parameters"} {
 		if _, ok := s.From[key]; !ok {
-			s.From[key] = standards.Origin{From: standards.FromDrawing, Text: "the requirement"}
+			s.From[key] = callout.Origin{From: callout.FromDrawing, Text: "the requirement"}
 		}
 	}
 	// The drawing names the cut-off, the edition the filter of the Rk family, unless the drawing names that too.
 	s.Stratified = StratifiedByEdition
-	if s.Long.Off || from.Origins["long.filter"].From == standards.FromDrawing {
+	if s.Long.Off || from.Origins["long.filter"].From == callout.FromDrawing {
 		s.Stratified = StratifiedByLong
 	} else if ed, ok := standards.EditionByID(s.Edition); ok {
 		s.From["choices.stratified_filter"] = ownOr(ed.Stratified.Source, "the edition's own filter")
@@ -120,7 +121,7 @@ func SettingsFor(r *standards.Requirement) (*Settings, error) {
 }
 
 // originWords is an origin in words.
-func originWords(o standards.Origin) string {
+func originWords(o callout.Origin) string {
 	if ref := o.Ref.String(); ref != "" {
 		return o.Text + " (" + ref + "; " + string(o.Basis) + ")"
 	}
@@ -128,7 +129,7 @@ func originWords(o standards.Origin) string {
 }
 
 // withLimits gives the motif parameters the operator lengths that the requirement states: R becomes R(500).
-func withLimits(from standards.Settings) []string {
+func withLimits(from callout.Settings) []string {
 	names := append([]string(nil), from.Parameters...)
 	if from.A == 0 || from.Profile == "" {
 		return names
@@ -182,8 +183,8 @@ func Merge(base, over *Settings) *Settings {
 }
 
 // origins keeps of base's origins those of settings that over leaves alone.
-func origins(base, over, merged *Settings) map[string]standards.Origin {
-	from := map[string]standards.Origin{}
+func origins(base, over, merged *Settings) map[string]callout.Origin {
+	from := map[string]callout.Origin{}
 	for key, text := range base.From {
 		from[key] = text
 	}

@@ -7,6 +7,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
 )
 
 func TestParseLimits(t *testing.T) {
@@ -73,7 +74,7 @@ func TestSettingsForReadings(t *testing.T) {
 		{"0,008-/Ptmax 25", "iso-4287", "Pt", 'P', 8, 0, 0, "", 0, 1},
 		{"Rk 1,5", "iso-4287", "Rk", 'R', 2.5, 800, 0, "valley-suppression", 800, 5},
 	} {
-		rs, err := standards.ParseRequirement(c.text, c.edition)
+		rs, err := callout.ParseRequirement(c.text, c.edition)
 		if err != nil {
 			t.Errorf("%s: %v", c.text, err)
 			continue
@@ -93,7 +94,7 @@ func TestSettingsForReadings(t *testing.T) {
 			t.Errorf("%s: %v", c.text, err)
 		}
 	}
-	rs, err := standards.ParseRequirement("RSm 0,2", "iso-21920")
+	rs, err := callout.ParseRequirement("RSm 0,2", "iso-21920")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -113,7 +114,7 @@ func TestMerge(t *testing.T) {
 		Name: "n", Edition: "iso-21920", Profile: roughness.W, Input: roughness.Levelled, Invert: true, Crop: [2]float64{1, 2},
 		Exclude: []roughness.Exclusion{{From: 1, To: 2, Reason: "pore"}}, Bridge: &start, Form: roughness.FormSpec{Kind: "mean"}, Short: off(), Long: gaussian(250),
 		WavinessLimit: 3000, Sections: 3, SectionLength: 100, Start: &start, Stratified: roughness.StratifiedByLong, InsistOnSkid: true, Parameters: []string{"Wz"},
-		From: map[string]standards.Origin{"long.cutoff": {Text: "somewhere"}},
+		From: map[string]callout.Origin{"long.cutoff": {Text: "somewhere"}},
 	}
 	over.Choices.SpacingMode = 1
 	v := reflect.ValueOf(*over)

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
+	"example.com/furrow/standards/decide"
 )
 
 // maxLeftOut is the share of a section that may be missing (own choice).
@@ -154,7 +156,7 @@ func (m *measuring) limit(i int, common []Reason, blocked bool) (*LimitVerdict, 
 	l.Open = slices.Clone(common)
 	bound, bounded := item.Bounded()
 	if bounded {
-		l.Bound, l.Text = bound, standards.LimitWords(bound, item.LimitText, item.Unit)
+		l.Bound, l.Text = bound, decide.LimitWords(bound, item.LimitText, item.Unit)
 		if bound.Symbol == "Ra" && bound.Side == standards.Upper {
 			l.Grade = standards.GradeOf(bound.Value)
 		}
@@ -182,7 +184,7 @@ func (m *measuring) limit(i int, common []Reason, blocked bool) (*LimitVerdict, 
 // then the spacing of the marks asks for it, and which of the two rules holds cannot be determined from the values.
 func (m *measuring) repeating(l *LimitVerdict, i int) error {
 	r := m.j.Requirement
-	if l.Word != standards.Conforms || m.j.Periodic || !r.searched(i, nil) || !sameBut(m.asked[i], m.used[i]) {
+	if l.Word != decide.Conforms || m.j.Periodic || !r.searched(i, nil) || !sameBut(m.asked[i], m.used[i]) {
 		return nil
 	}
 	other := *l
@@ -200,7 +202,7 @@ func (m *measuring) repeating(l *LimitVerdict, i int) error {
 		longest = max(longest, s.Long.Spec.Cutoff)
 		other.Counted[t].Value = e.Values[0].Value // a verdict that conforms has a value of every trace, in their order
 	}
-	if err := m.judge(&other, &r.Items[i]); err != nil || other.Word == standards.Conforms || longest == 0 {
+	if err := m.judge(&other, &r.Items[i]); err != nil || other.Word == decide.Conforms || longest == 0 {
 		return err
 	}
 	l.Open = append(l.Open, Reason{WhyRequirementOpen, fmt.Sprintf("The requirement states no cut-off. By the measured height it is %s. If the marks of the surface repeat, their spacing asks for %s, and then the surface does not clearly conform: state the cut-off.",
@@ -212,7 +214,7 @@ func (m *measuring) repeating(l *LimitVerdict, i int) error {
 // none makes the word of what is open.
 func (l *LimitVerdict) none() {
 	slices.SortStableFunc(l.Open, func(a, b Reason) int { return slices.Index(whyOrder, a.Key) - slices.Index(whyOrder, b.Key) })
-	l.Word, l.Sentence, l.Log = standards.NoVerdict, l.Open[0].Text, nil
+	l.Word, l.Sentence, l.Log = decide.NoVerdict, l.Open[0].Text, nil
 	l.Why = &l.Open[0]
 	l.N = len(l.Counted)
 }
@@ -325,7 +327,7 @@ func (m *measuring) agree(list ...Deviation) {
 }
 
 // judge makes the word of limit l on its values.
-func (m *measuring) judge(l *LimitVerdict, item *standards.Requirement) error {
+func (m *measuring) judge(l *LimitVerdict, item *callout.Requirement) error {
 	j := m.j
 	guard := j.Guard
 	switch u, reason, err := j.uncertainty(l, item); {
@@ -336,7 +338,7 @@ func (m *measuring) judge(l *LimitVerdict, item *standards.Requirement) error {
 	default:
 		guard.Expanded, guard.Standard, l.U = u, 0, u
 		if u == 0 {
-			guard.Rule = standards.Simple
+			guard.Rule = decide.Simple
 		}
 	}
 	each := "value"
@@ -347,12 +349,12 @@ func (m *measuring) judge(l *LimitVerdict, item *standards.Requirement) error {
 	for k, c := range l.Counted {
 		values[k] = c.Value
 	}
-	v, err := standards.Judgement{Bound: l.Bound, Tolerance: j.tolerance(item), Rule: l.Rule, Guard: guard,
+	v, err := decide.Judgement{Bound: l.Bound, Tolerance: j.tolerance(item), Rule: l.Rule, Guard: guard,
 		Text: item.LimitText, Unit: item.Unit, Each: each}.Judge(values)
 	if err != nil {
 		return err
 	}
-	if v.Word == standards.NoVerdict && v.N > 0 {
+	if v.Word == decide.NoVerdict && v.N > 0 {
 		l.Open = append(l.Open, Reason{WhyMore, v.Sentence})
 	}
 	l.Verdict = v
@@ -367,7 +369,7 @@ func (m *measuring) judge(l *LimitVerdict, item *standards.Requirement) error {
 }
 
 // tolerance is the distance to the nearest limit of the same parameter on the other side, 0 without one.
-func (j *Judging) tolerance(item *standards.Requirement) float64 {
+func (j *Judging) tolerance(item *callout.Requirement) float64 {
 	nearest := 0.0
 	for k := range j.Requirement.Items {
 		o := &j.Requirement.Items[k]
@@ -381,8 +383,8 @@ func (j *Judging) tolerance(item *standards.Requirement) float64 {
 }
 
 // uncertainty finds the expanded uncertainty for a limit, in the unit of the values.
-func (j *Judging) uncertainty(l *LimitVerdict, item *standards.Requirement) (float64, *Reason, error) {
-	if len(j.U) == 0 || j.Guard.Rule == standards.Simple {
+func (j *Judging) uncertainty(l *LimitVerdict, item *callout.Requirement) (float64, *Reason, error) {
+	if len(j.U) == 0 || j.Guard.Rule == decide.Simple {
 		return 0, nil, nil
 	}
 	var symbols []string
@@ -406,7 +408,7 @@ func (j *Judging) uncertainty(l *LimitVerdict, item *standards.Requirement) (flo
 			return 0, nil, fmt.Errorf("roughness: an uncertainty of %s cannot be in %s", item.Symbol, unit)
 		}
 		if !(v >= 0) || !finite(v) {
-			return 0, nil, fmt.Errorf("roughness: %w", standards.ErrUncertainty)
+			return 0, nil, fmt.Errorf("roughness: %w", decide.ErrUncertainty)
 		}
 		return v, nil, nil
 	}

@@ -9,7 +9,7 @@ import (
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/synth"
-	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
 )
 
 func honed(t *testing.T) roughness.Profile {
@@ -50,7 +50,7 @@ func TestCutoffLeavesStratifiedFilter(t *testing.T) {
 		}
 		both := run(t, p, &roughness.Settings{Edition: edition, Long: gaussian(800), Stratified: roughness.StratifiedByEdition, Parameters: []string{"Rk"}})
 		near(t, edition+" Rk by the stated choice", both.Values[0].Value, value(t, plain, "Rk"), 0)
-		if both.Origins["choices.stratified_filter"].From != standards.SetHere {
+		if both.Origins["choices.stratified_filter"].From != callout.SetHere {
 			t.Errorf("%s: a stated choice has the origin %v", edition, both.Origins["choices.stratified_filter"])
 		}
 		long := run(t, p, &roughness.Settings{Edition: edition, Long: cutoff, Stratified: roughness.StratifiedByLong, Parameters: []string{"Rk"}})
@@ -71,7 +71,7 @@ func TestCutoffLeavesStratifiedFilter(t *testing.T) {
 // A requirement leads to settings that state the choice, whatever parameter it asks for.
 func TestRequirementStatesStratifiedFilter(t *testing.T) {
 	for text, want := range map[string]string{"Rz 3,2": "edition", "Rk 2": "edition", "-0,8/Rz 3,2": "edition"} {
-		q, err := standards.ParseRequirement(text, "iso-4287")
+		q, err := callout.ParseRequirement(text, "iso-4287")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -128,7 +128,7 @@ func TestWavinessSections(t *testing.T) {
 	near(t, "Wz of one section", value(t, e, "Wz"), value(t, e, "Wt"), 0)
 	again := run(t, p, &e.Settings)
 	near(t, "Wz by the complete settings", value(t, again, "Wz"), value(t, e, "Wz"), 0)
-	if o := e.Origins["sections"]; !strings.Contains(o.Doc, "ISO 21920-3") || o.From != standards.FromStandard {
+	if o := e.Origins["sections"]; !strings.Contains(o.Doc, "ISO 21920-3") || o.From != callout.FromStandard {
 		t.Errorf("origin of sections: %v", o)
 	}
 }

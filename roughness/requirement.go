@@ -8,17 +8,18 @@ import (
 
 	"example.com/furrow/params"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
 )
 
 // A Requirement is what a drawing asks of one surface, ready to evaluate and judge by. Each limit has its own settings, rule and questions.
 type Requirement struct {
-	Items        []standards.Requirement // each limit as read, with the origin of every setting
-	ItemSettings []*Settings             // what each is measured with; nil while a question about its settings is open
-	Settings     *Settings               // those of the first limit, with the parameters of all that share them
-	Readings     []string                // each limit in plain words
-	Bounds       []standards.Bound       // the limits on the parameter of the first
-	Rule         standards.Rule          // of the first
-	Notes        []Note                  // the readings, what the text leaves open, and what else the reader should know
+	Items        []callout.Requirement // each limit as read, with the origin of every setting
+	ItemSettings []*Settings           // what each is measured with; nil while a question about its settings is open
+	Settings     *Settings             // those of the first limit, with the parameters of all that share them
+	Readings     []string              // each limit in plain words
+	Bounds       []standards.Bound     // the limits on the parameter of the first
+	Rule         standards.Rule        // of the first
+	Notes        []Note                // the readings, what the text leaves open, and what else the reader should know
 
 	settingsFree bool         // it states limits and no settings, so nothing can deviate
 	drawing      *Requirement // that the settings come from, where it is another one
@@ -30,7 +31,7 @@ func ReadRequirement(text, edition string) (*Requirement, error) {
 	if edition == "" {
 		edition = defaultEdition
 	}
-	read, err := standards.ParseRequirement(text, edition)
+	read, err := callout.ParseRequirement(text, edition)
 	if err != nil {
 		return nil, err
 	}
@@ -66,14 +67,14 @@ func ReadRequirement(text, edition string) (*Requirement, error) {
 }
 
 // Open returns the questions of all limits that block the settings, a limit or a verdict, each once.
-func (r *Requirement) Open() []standards.Question {
-	var open []standards.Question
+func (r *Requirement) Open() []callout.Question {
+	var open []callout.Question
 	if r.drawing != nil {
 		open = r.drawing.Open()
 	}
 	for i := range r.Items {
 		for _, q := range r.Items[i].Questions {
-			if q.Blocks != "" && !slices.ContainsFunc(open, func(o standards.Question) bool {
+			if q.Blocks != "" && !slices.ContainsFunc(open, func(o callout.Question) bool {
 				return o.Key == q.Key && o.Line == q.Line && o.Column == q.Column
 			}) {
 				open = append(open, q)
@@ -113,7 +114,7 @@ func (r *Requirement) Credit(s *Settings) {
 	}
 	from := maps.Clone(s.From)
 	if from == nil {
-		from = map[string]standards.Origin{}
+		from = map[string]callout.Origin{}
 	}
 	for key, o := range asked.From {
 		if same[key] {

@@ -8,12 +8,13 @@ import (
 
 	"example.com/furrow/params"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
 )
 
 // plan is what the settings come to: every default filled in, every choice with its origin.
 type plan struct {
 	set        Settings
-	origins    map[string]standards.Origin
+	origins    map[string]callout.Origin
 	notes      []Note
 	calls      []params.Call
 	stratified *FilterSpec // the edition's own filter for stratified surfaces, when the settings state no L-filter
@@ -25,7 +26,7 @@ const defaultEdition = "iso-21920"
 // resolve fills the settings for a trace of the given spacing. It reports what is wrong with the settings themselves as
 // a *SettingError; the trace is looked at later.
 func resolve(s *Settings, spacing float64) (*plan, error) {
-	p := &plan{origins: map[string]standards.Origin{}}
+	p := &plan{origins: map[string]callout.Origin{}}
 	if s != nil {
 		p.set = *s
 	}
@@ -80,7 +81,7 @@ func editionIDs() []string {
 	return ids
 }
 
-func (p *plan) origin(key string, isGiven bool, otherwise standards.Origin) {
+func (p *plan) origin(key string, isGiven bool, otherwise callout.Origin) {
 	if isGiven {
 		otherwise = p.stated(key)
 	}
@@ -88,7 +89,7 @@ func (p *plan) origin(key string, isGiven bool, otherwise standards.Origin) {
 }
 
 // stated is the origin of a setting that was given: by hand, or by a requirement.
-func (p *plan) stated(key string) standards.Origin {
+func (p *plan) stated(key string) callout.Origin {
 	if from, ok := p.set.From[key]; ok {
 		return from
 	}
@@ -96,23 +97,23 @@ func (p *plan) stated(key string) standards.Origin {
 }
 
 // setHere is the origin of what a person chose.
-func setHere(text string) standards.Origin {
-	return standards.Origin{From: standards.SetHere, Text: text}
+func setHere(text string) callout.Origin {
+	return callout.Origin{From: callout.SetHere, Text: text}
 }
 
 // own is the origin of what is chosen here because no standard says it.
-func own(text string) standards.Origin {
-	return standards.Origin{Ref: standards.Ref{Basis: standards.OwnChoice}, From: standards.SetHere, Text: text}
+func own(text string) callout.Origin {
+	return callout.Origin{Ref: standards.Ref{Basis: standards.OwnChoice}, From: callout.SetHere, Text: text}
 }
 
 // ownOr is the origin of a default that stands in a document, if one is known.
-func ownOr(r standards.Ref, text string) standards.Origin {
+func ownOr(r standards.Ref, text string) callout.Origin {
 	if r.Doc == "" || r.Basis == standards.OwnChoice {
 		o := own(text)
 		o.Ref.Doc, o.Ref.Clause = r.Doc, r.Clause
 		return o
 	}
-	return standards.Origin{Ref: r, From: standards.FromStandard, Text: text}
+	return callout.Origin{Ref: r, From: callout.FromStandard, Text: text}
 }
 
 func (p *plan) note(code, format string, args ...any) {
@@ -183,7 +184,7 @@ func (p *plan) bands(ed standards.Edition) error {
 			continue
 		case !isGiven && b.own.Name == "":
 			*b.band = Band{Off: true}
-			p.origins[b.key] = standards.Origin{Ref: b.source, From: standards.FromStandard, Text: ed.Title + " has none"}
+			p.origins[b.key] = callout.Origin{Ref: b.source, From: callout.FromStandard, Text: ed.Title + " has none"}
 			continue
 		case !isGiven:
 			b.band.Spec = specOf(b.own, b.cutoff)
@@ -262,7 +263,7 @@ func specOf(k standards.FilterKey, cutoff float64) FilterSpec {
 }
 
 // origin says where a default of the edition comes from.
-func origin(r standards.Ref, ed standards.Edition) standards.Origin {
+func origin(r standards.Ref, ed standards.Edition) callout.Origin {
 	text := "default"
 	if ed.Default.Name != "" {
 		text += " class " + ed.Default.Name
@@ -336,7 +337,7 @@ func (p *plan) lengths(ed standards.Edition) error {
 		p.set.Sections = sections
 		switch {
 		case sections == 1 && oneWaviness:
-			p.origins["sections"] = standards.Origin{Ref: standards.Ref{Doc: "ISO 21920-3:2021", Basis: standards.Memory}, From: standards.FromStandard, Text: "waviness in one section"}
+			p.origins["sections"] = callout.Origin{Ref: standards.Ref{Doc: "ISO 21920-3:2021", Basis: standards.Memory}, From: callout.FromStandard, Text: "waviness in one section"}
 		case sections == 1:
 			p.origins["sections"] = own("one section without an L-filter")
 		}

@@ -8,6 +8,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // marks is a trace of marks that repeat, 15 mm long.
@@ -25,14 +26,14 @@ func TestRepeatingMarks(t *testing.T) {
 	turned := marks("turned", 500, 3) // Rz is 5.0 µm with 0.8 mm and 5.9 µm with 2.5 mm
 	for _, c := range []struct {
 		text string
-		word standards.Word
+		word decide.Word
 		why  string
 	}{
-		{"Rz 5,5", standards.NoVerdict, roughness.WhyRequirementOpen},
-		{"-0,8/Rz 5,5", standards.Conforms, ""}, // stated: nothing is looked for
-		{"-2,5/Rz 5,5", standards.DoesNotConform, ""},
-		{"Rz 9", standards.Conforms, ""}, // by both
-		{"Rz 4", standards.DoesNotConform, ""},
+		{"Rz 5,5", decide.NoVerdict, roughness.WhyRequirementOpen},
+		{"-0,8/Rz 5,5", decide.Conforms, ""}, // stated: nothing is looked for
+		{"-2,5/Rz 5,5", decide.DoesNotConform, ""},
+		{"Rz 9", decide.Conforms, ""}, // by both
+		{"Rz 4", decide.DoesNotConform, ""},
 	} {
 		j := roughness.Judging{Requirement: requirement(t, c.text, "iso-4287"), Rule: standards.Maximum, Agreed: "the drawing office", Traces: []roughness.Profile{turned}}
 		if v := judge(t, j); v.Word != c.word || why(v) != c.why {
@@ -43,12 +44,12 @@ func TestRepeatingMarks(t *testing.T) {
 	low := marks("turned", 100, 1)
 	for _, traces := range [][]roughness.Profile{{turned, low}, {low, turned}} {
 		j := roughness.Judging{Requirement: requirement(t, "Rz 5,5", "iso-4287"), Rule: standards.Maximum, Agreed: "the drawing office", Traces: traces}
-		if v := judge(t, j); v.Word != standards.NoVerdict {
+		if v := judge(t, j); v.Word != decide.NoVerdict {
 			t.Errorf("two traces: %s: %s", v.Word, v.Sentence)
 		}
 	}
 	// A ground surface, whose spacing asks for no longer cut-off, keeps its verdict.
-	if v := judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2", "iso-4287"), Traces: []roughness.Profile{rod()}, Rule: standards.Maximum, Agreed: "the drawing office"}); v.Word != standards.Conforms {
+	if v := judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2", "iso-4287"), Traces: []roughness.Profile{rod()}, Rule: standards.Maximum, Agreed: "the drawing office"}); v.Word != decide.Conforms {
 		t.Errorf("ground: %s: %s", v.Word, v.Sentence)
 	}
 }

@@ -8,7 +8,7 @@ import (
 	"slices"
 
 	"example.com/furrow/internal/parallel"
-	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // A Series is several traces of one surface, evaluated with the same settings: other places, or the same line again.
@@ -148,8 +148,8 @@ func (s *Series) NameOf(symbol string, i int) string {
 
 // Summary describes the values of a symbol: mean, standard deviation, range, and which lie apart. Outliers are proposed, never
 // taken away.
-func (s *Series) Summary(symbol string) standards.Summary {
-	return standards.Summarise(s.Values(symbol))
+func (s *Series) Summary(symbol string) decide.Summary {
+	return decide.Summarise(s.Values(symbol))
 }
 
 func traceName(traces []Profile, i int) string {

@@ -2,7 +2,7 @@ package roughness
 
 import (
 	"example.com/furrow/params"
-	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
 )
 
 // Settings say how a trace is evaluated. The zero value, and a nil *Settings, stand for the defaults of ISO 21920:
@@ -41,7 +41,7 @@ type Settings struct {
 
 	// From says where stated settings come from, by key ("long.cutoff"); a key it lacks was given by hand. It has no part in the
 	// evaluation and is not kept in a settings file.
-	From map[string]standards.Origin
+	From map[string]callout.Origin
 
 	Choices    params.Choices
 	Parameters []string // names with arguments in brackets; empty: all that the edition has for the profile

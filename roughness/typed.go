@@ -9,6 +9,7 @@ import (
 
 	"example.com/furrow/params"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // Typed is a value that was read elsewhere and typed in: it counts with those of the traces.
@@ -126,8 +127,8 @@ func ParseUncertainty(text, edition string) ([]Uncertainty, error) {
 
 // GuardFor makes the guard of the words that commands and page use: guard "2017" (empty too) or "1998"; prove "maker", "buyer" or
 // "none", where empty means maker with an uncertainty and none without; k is the coverage factor, 0 for 2.
-func GuardFor(guard, prove string, k float64, hasU bool) (standards.Guard, error) {
-	g := standards.Guard{K: k}
+func GuardFor(guard, prove string, k float64, hasU bool) (decide.Guard, error) {
+	g := decide.Guard{K: k}
 	if !(k == 0 || k > 0 && finite(k)) {
 		return g, fmt.Errorf("roughness: the coverage factor %g is not a number above 0", k)
 	}
@@ -136,24 +137,24 @@ func GuardFor(guard, prove string, k float64, hasU bool) (standards.Guard, error
 	}
 	switch guard {
 	case "", "2017":
-		g.Rule = standards.Probability
+		g.Rule = decide.Probability
 	case "1998":
-		g.Rule = standards.ExpandedU
+		g.Rule = decide.ExpandedU
 	default:
 		return g, fmt.Errorf("roughness: %q is no guard band; there are 2017 and 1998", guard)
 	}
 	if prove == "" && hasU {
-		prove = string(standards.Maker)
+		prove = string(decide.Maker)
 	}
 	switch {
 	case prove == "" || prove == "none":
-		g.Rule, g.Proof = standards.Simple, standards.Nobody
-	case prove != string(standards.Maker) && prove != string(standards.Buyer):
+		g.Rule, g.Proof = decide.Simple, decide.Nobody
+	case prove != string(decide.Maker) && prove != string(decide.Buyer):
 		return g, fmt.Errorf("roughness: who must prove: %q is none of maker, buyer, none", prove)
 	case !hasU:
 		return g, fmt.Errorf("roughness: who must prove counts with an uncertainty, and none is given")
 	default:
-		g.Proof = standards.Proof(prove)
+		g.Proof = decide.Proof(prove)
 	}
 	return g, nil
 }

@@ -7,6 +7,8 @@ import (
 
 	"example.com/furrow/params"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
+	"example.com/furrow/standards/decide"
 )
 
 // A Reason is why there is no verdict yet.
@@ -50,7 +52,7 @@ type Judging struct {
 	// chooses a cut-off that nobody states by their mean spacing (ISO 4288:1996, 7.2.2).
 	Periodic bool
 
-	Guard  standards.Guard // rule and proof; the uncertainty comes from U
+	Guard  decide.Guard // rule and proof; the uncertainty comes from U
 	U      []Uncertainty
 	Agreed string // who agreed that settings, sections or rule deviate
 }
@@ -64,31 +66,31 @@ type Uncertainty struct {
 
 // A Verdict is one word for all limits of a requirement, with what it rests on.
 type Verdict struct {
-	Word       standards.Word
+	Word       decide.Word
 	Why        *Reason  // why there is none; nil for the other words
 	Open       []Reason // all that is open, in the order of the Why constants; Why is the first
 	Sentence   string
-	Acceptance string          // "simple acceptance", or by which standard the uncertainty counts
-	Values     int             // that count, for the limit that decides the word
-	More       int             // further values that the rules need
-	Guard      standards.Guard // rule and proof; Simple where no uncertainty counts
+	Acceptance string       // "simple acceptance", or by which standard the uncertainty counts
+	Values     int          // that count, for the limit that decides the word
+	More       int          // further values that the rules need
+	Guard      decide.Guard // rule and proof; Simple where no uncertainty counts
 	Agreed     []Deviation
 	Limits     []LimitVerdict
 }
 
 // A LimitVerdict is the verdict on one limit.
 type LimitVerdict struct {
-	standards.Verdict        // Word is that of this limit, whatever the values alone would say
-	Text              string // the limit with the digits and the unit that were written: "63 µin (1.600 µm)"
-	Unit              string // that was written
-	Grade             string // the old grade of this limit of Ra, if it is one: "N7"
-	Rule              standards.Rule
-	Why               *Reason
-	Open              []Reason
-	Counted           []CountedValue
-	Settings          *Settings // complete; nil where nothing was evaluated
-	Apart             bool      // whether they differ from those of the first limit
-	U                 float64   // expanded uncertainty, in the unit of the values
+	decide.Verdict        // Word is that of this limit, whatever the values alone would say
+	Text           string // the limit with the digits and the unit that were written: "63 µin (1.600 µm)"
+	Unit           string // that was written
+	Grade          string // the old grade of this limit of Ra, if it is one: "N7"
+	Rule           standards.Rule
+	Why            *Reason
+	Open           []Reason
+	Counted        []CountedValue
+	Settings       *Settings // complete; nil where nothing was evaluated
+	Apart          bool      // whether they differ from those of the first limit
+	U              float64   // expanded uncertainty, in the unit of the values
 }
 
 // A CountedValue is one value that counts.
@@ -104,7 +106,7 @@ type CountedValue struct {
 func (j *Judging) Judge() (*Verdict, error) {
 	v := &Verdict{Acceptance: j.acceptance(), Guard: j.Guard}
 	if len(j.U) == 0 {
-		v.Guard = standards.Guard{}
+		v.Guard = decide.Guard{}
 	}
 	var common []Reason
 	switch {
@@ -148,16 +150,16 @@ func (j *Judging) Judge() (*Verdict, error) {
 
 // conclude makes the one word of the words of the limits.
 func (v *Verdict) conclude() {
-	var all []standards.Word
+	var all []decide.Word
 	for _, l := range v.Limits {
 		all = append(all, l.Word)
-		if l.Word == standards.NoVerdict {
+		if l.Word == decide.NoVerdict {
 			v.More = max(v.More, l.More)
 		}
 	}
-	v.Word = standards.Whole(all...)
+	v.Word = decide.Whole(all...)
 	slices.SortStableFunc(v.Open, func(a, b Reason) int { return slices.Index(whyOrder, a.Key) - slices.Index(whyOrder, b.Key) })
-	if v.Word == standards.NoVerdict && len(v.Open) > 0 {
+	if v.Word == decide.NoVerdict && len(v.Open) > 0 {
 		v.Why = &v.Open[0]
 		v.Sentence = v.Why.Text
 	}
@@ -198,9 +200,9 @@ func (l *LimitVerdict) Asks() string {
 // acceptance says how an uncertainty counts.
 func (j *Judging) acceptance() string {
 	switch {
-	case len(j.U) == 0 || j.Guard.Rule == standards.Simple:
+	case len(j.U) == 0 || j.Guard.Rule == decide.Simple:
 		return "simple acceptance"
-	case j.Guard.Rule == standards.ExpandedU:
+	case j.Guard.Rule == decide.ExpandedU:
 		return "ISO 14253-1:1998, whole U"
 	}
 	return "ISO 14253-1:2017, 95 %"
@@ -234,7 +236,7 @@ func openWords(open []string) string {
 
 // plainError is the text of a refusal without the name of a package.
 func plainError(err error) string {
-	if t, ok := err.(*standards.TextError); ok {
+	if t, ok := err.(*callout.TextError); ok {
 		return sentence(t.Reason)
 	}
 	return sentence(strings.TrimPrefix(err.Error(), "standards: "))
@@ -260,7 +262,7 @@ func Limits(text, edition string, rule standards.Rule) (*Requirement, error) {
 	}
 	r := &Requirement{Rule: rule, settingsFree: true}
 	for _, l := range limits {
-		r.Items = append(r.Items, standards.Requirement{Edition: edition, Symbol: l.Symbol, Side: l.Side, SideWritten: true,
+		r.Items = append(r.Items, callout.Requirement{Edition: edition, Symbol: l.Symbol, Side: l.Side, SideWritten: true,
 			Limit: l.Value, LimitText: l.text, Unit: l.unit, Rule: rule})
 		r.Bounds = append(r.Bounds, l.Bound)
 		r.ItemSettings = append(r.ItemSettings, &Settings{Edition: edition, Profile: l.letter, Parameters: []string{l.Symbol}})
@@ -275,7 +277,7 @@ func (r *Requirement) Under(drawing *Requirement) { r.drawing = drawing }
 // asked returns what the drawing asks for where a limit has the settings own: what it asks for that parameter, or else for its first
 // one. It is nil for a parameter on a profile that the drawing does not ask for.
 func (r *Requirement) asked(traces []Profile, own *Settings, symbol string) (*Settings, error) {
-	i := max(0, slices.IndexFunc(r.Items, func(item standards.Requirement) bool { return sameSymbol(item.Edition, item.Symbol, symbol) }))
+	i := max(0, slices.IndexFunc(r.Items, func(item callout.Requirement) bool { return sameSymbol(item.Edition, item.Symbol, symbol) }))
 	s, err := r.On(traces, i, nil)
 	if err != nil || letter(s) != letter(own) {
 		return nil, err

@@ -10,6 +10,7 @@ import (
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // rod is the first demonstration: Rz 2.92 µm, Ra 0.41 µm, 4.8 mm long.
@@ -33,11 +34,11 @@ func judge(t *testing.T, j roughness.Judging) *roughness.Verdict {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if (v.Why != nil) != (v.Word == standards.NoVerdict) || v.Sentence == "" || v.Why != nil && *v.Why != v.Open[0] {
+	if (v.Why != nil) != (v.Word == decide.NoVerdict) || v.Sentence == "" || v.Why != nil && *v.Why != v.Open[0] {
 		t.Errorf("%s, why %v, open %v, %q", v.Word, v.Why, v.Open, v.Sentence)
 	}
 	for _, l := range v.Limits {
-		if (l.Why != nil) != (l.Word == standards.NoVerdict) {
+		if (l.Why != nil) != (l.Word == decide.NoVerdict) {
 			t.Errorf("%s: %s, why %v", l.Symbol, l.Word, l.Why)
 		}
 	}
@@ -78,7 +79,7 @@ func TestDeviationsLeaveNoVerdict(t *testing.T) {
 		}
 		v := judge(t, j)
 		if key == "" {
-			if v.Word != standards.Conforms {
+			if v.Word != decide.Conforms {
 				t.Errorf("settings that say where the trace lies: %s %v", v.Word, v.Open)
 			}
 			continue
@@ -140,7 +141,7 @@ func TestNoVerdict(t *testing.T) {
 			t.Errorf("%s: %s (%s) %q", c.name, v.Word, why(v), v.Sentence)
 		}
 		for _, l := range v.Limits {
-			if l.Word == standards.Conforms {
+			if l.Word == decide.Conforms {
 				t.Errorf("%s: a limit says %s", c.name, l.Word)
 			}
 		}
@@ -168,7 +169,7 @@ func on(t *testing.T, text string, over *roughness.Settings) *roughness.Settings
 // Limits that need other settings are evaluated with theirs, and what was changed for the first holds for all.
 func TestEachLimitItsSettings(t *testing.T) {
 	v := judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2; Ra 0,05", ""), Traces: []roughness.Profile{rod()}})
-	if len(v.Limits) != 2 || v.Word != standards.DoesNotConform || v.Limits[0].Word != standards.Conforms {
+	if len(v.Limits) != 2 || v.Word != decide.DoesNotConform || v.Limits[0].Word != decide.Conforms {
 		t.Fatalf("%+v", v)
 	}
 	for _, l := range v.Limits {
@@ -191,7 +192,7 @@ func TestEachLimitItsSettings(t *testing.T) {
 	}
 	// Each its rule: the median of the second asks for three values.
 	v = judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2; Ra 0,8 Tmed", ""), Traces: []roughness.Profile{rod()}})
-	if v.Word != standards.NoVerdict || v.More != 2 || v.Limits[0].Word != standards.Conforms || v.Limits[1].Rule != standards.Median {
+	if v.Word != decide.NoVerdict || v.More != 2 || v.Limits[0].Word != decide.Conforms || v.Limits[1].Rule != standards.Median {
 		t.Errorf("%s, %d more, %+v", v.Word, v.More, v.Limits)
 	}
 }
@@ -203,7 +204,7 @@ func TestMeasuredCutoff(t *testing.T) {
 	p := roughness.Profile{Z: z, Spacing: 0.5}
 	r := requirement(t, "Rz 8", "iso-4287")
 	v := judge(t, roughness.Judging{Requirement: r, Traces: []roughness.Profile{p}, Rule: standards.Maximum, Agreed: "the customer"})
-	if got := v.Limits[0].Settings.Long.Spec.Cutoff; got != 2500 || v.Word != standards.DoesNotConform {
+	if got := v.Limits[0].Settings.Long.Spec.Cutoff; got != 2500 || v.Word != decide.DoesNotConform {
 		t.Errorf("%s with %g µm", v.Word, got)
 	}
 	s := *r.Settings
@@ -217,7 +218,7 @@ func TestMeasuredCutoff(t *testing.T) {
 func TestVerdictOrder(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 11))
 	texts := []string{"Rz 3,2", "Rz 3,2 T16%", "Rz 3,2 Tmed", "U Rz 4 / L Rz 2", "Rz 3,2 T16%; Ra 0,5 Tmed", "L Rz 2 T16% Sc3"}
-	words := map[standards.Word]int{}
+	words := map[decide.Word]int{}
 	for range 500 {
 		text := texts[r.IntN(len(texts))]
 		j := roughness.Judging{Requirement: requirement(t, text, "")}
@@ -244,7 +245,7 @@ func TestVerdictOrder(t *testing.T) {
 			t.Fatalf("%s, %v: %s %q, otherwise %s %q", text, typed, a.Word, a.Sentence, b.Word, b.Sentence)
 		}
 	}
-	for _, w := range []standards.Word{standards.Conforms, standards.DoesNotConform, standards.NotDecided, standards.NoVerdict} {
+	for _, w := range []decide.Word{decide.Conforms, decide.DoesNotConform, decide.NotDecided, decide.NoVerdict} {
 		if words[w] < 10 {
 			t.Errorf("%s came up %d times", w, words[w])
 		}
@@ -252,7 +253,7 @@ func TestVerdictOrder(t *testing.T) {
 	a, b := rod(), sine(4, 60, 4800, 0.5)
 	x := judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{a, b}})
 	y := judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{b, a}})
-	if x.Word != standards.DoesNotConform || x.Word != y.Word || x.Sentence != y.Sentence {
+	if x.Word != decide.DoesNotConform || x.Word != y.Word || x.Sentence != y.Sentence {
 		t.Errorf("%s %q, turned round %s %q", x.Word, x.Sentence, y.Word, y.Sentence)
 	}
 }

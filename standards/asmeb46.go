@@ -12,7 +12,7 @@ func asmeB46() Edition {
 	lengths := Ref{asmeB46doc, "", Excerpt}
 	pairs := Ref{asmeB46doc, "", Memory}
 	return Edition{
-		ID:        "asme-b46.1",
+		ID:        ASMEB46,
 		Title:     "ASME B46.1 with ASME Y14.36",
 		Documents: []string{asmeB46doc, "ASME Y14.36"},
 		Default:   rows[2],

@@ -5,6 +5,10 @@ import (
 	"math"
 )
 
+// Caution stands beside every verdict and every check.
+const Caution = "A calculation aid, not a calibrated instrument. The drawing, the contract, local codes and licensed practice decide; where a " +
+	"part's failure can hurt someone, a qualified person decides."
+
 // A ProcessRange is the Ra that a process usually leaves, in micrometres. Finer and coarser values occur under special
 // conditions.
 type ProcessRange struct {

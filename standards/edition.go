@@ -15,13 +15,27 @@ const (
 	Median         Rule = "median" // the median of at least three measured values must be inside
 )
 
+// EditionID names an edition, in settings, records and answers.
+type EditionID = string
+
+// The editions.
+const (
+	ISO21920 EditionID = "iso-21920"
+	ISO4287  EditionID = "iso-4287"
+	ISO12085 EditionID = "iso-12085"
+	ASMEB46  EditionID = "asme-b46.1"
+	JIS2013  EditionID = "jis-b0601-2013"
+	JIS1994  EditionID = "jis-b0601-1994"
+	JIS1982  EditionID = "jis-b0601-1982"
+)
+
 // An Edition is one set of standards that belong together, as data: what its symbols are measured with when the
 // drawing is silent. All lengths are in micrometres.
 type Edition struct {
-	ID        string   // "iso-21920"
-	Title     string   // for a reader: "ISO 21920-1, -2, -3:2021"
-	Documents []string // the documents taken together
-	Replaced  string   // the document that took its place; empty for an edition in force
+	ID        EditionID // "iso-21920"
+	Title     string    // for a reader: "ISO 21920-1, -2, -3:2021"
+	Documents []string  // the documents taken together
+	Replaced  string    // the document that took its place; empty for an edition in force
 
 	Default Row     // the row that is used when nothing chooses another
 	Rows    []Row   // from the finest to the coarsest
@@ -114,21 +128,21 @@ func (s Steps) Row(value float64) (int, bool) {
 	return 0, false
 }
 
-// serves reports whether the table is for symbol.
-func (s Steps) serves(symbol string) bool { return slices.Contains(s.For, symbol) }
+// Serves reports whether the table is for symbol.
+func (s Steps) Serves(symbol string) bool { return slices.Contains(s.For, symbol) }
 
 // RowOfLong returns the row whose long cut-off is given, in micrometres.
 func (e Edition) RowOfLong(long float64) (Row, bool) {
 	for _, r := range e.Rows {
-		if r.Long > 0 && near(r.Long, long) {
+		if r.Long > 0 && Near(r.Long, long) {
 			return r, true
 		}
 	}
 	return Row{}, false
 }
 
-// near tells whether two lengths are the same but for the last bits of a decimal fraction.
-func near(a, b float64) bool {
+// Near tells whether two lengths are the same but for the last bits of a decimal fraction.
+func Near(a, b float64) bool {
 	d := a - b
 	return d <= 1e-9*b && -d <= 1e-9*b
 }
@@ -148,10 +162,10 @@ func Editions() []Edition {
 }
 
 // EditionIDs returns the names of all editions, in the order of [Editions].
-func EditionIDs() []string { return slices.Clone(editionIDs[:]) }
+func EditionIDs() []EditionID { return slices.Clone(editionIDs[:]) }
 
 // EditionByID returns the edition of the given id, and false when there is none.
-func EditionByID(id string) (Edition, bool) {
+func EditionByID(id EditionID) (Edition, bool) {
 	for _, f := range editions {
 		if e := f(); e.ID == id {
 			return e, true

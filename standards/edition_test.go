@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
 )
 
 // Closed at the top; the values stand at the edges of the public table of Ra and Rz limits.
@@ -93,7 +94,7 @@ func TestEditions(t *testing.T) {
 					t.Errorf("%s: %s twice, or without words or source", e.ID, s)
 				}
 				said[s] = true
-				if _, err := standards.ParseRequirement(s+args(s)+" 1", e.ID); err != nil {
+				if _, err := callout.ParseRequirement(s+args(s)+" 1", e.ID); err != nil {
 					t.Errorf("%s explains %s, which it does not read: %v", e.ID, s, err)
 				}
 			}

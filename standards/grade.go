@@ -45,7 +45,7 @@ func GradeLimit(name string) float64 {
 func GradeOf(limit float64) string {
 	for _, g := range Grades() {
 		for _, v := range []float64{g.Ra, g.Microinch * 0.0254} {
-			if abs(limit-v) <= 1e-9*v {
+			if Near(limit, v) {
 				return g.Name
 			}
 		}

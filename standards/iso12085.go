@@ -9,7 +9,7 @@ func iso12085() Edition {
 	rows := motifRows()
 	table := Ref{iso12085doc, "5.2", Memory}
 	return Edition{
-		ID:        "iso-12085",
+		ID:        ISO12085,
 		Title:     "ISO 12085:1996 (motifs) with ISO 1302:2002",
 		Documents: []string{iso12085doc, iso3274, iso1302},
 		Default:   rows[2],

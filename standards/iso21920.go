@@ -1,6 +1,7 @@
 package standards
 
 import (
+	"errors"
 	"fmt"
 	"math"
 )
@@ -14,7 +15,7 @@ const iso21920part3 = "ISO 21920-3:2021"
 func iso21920() Edition {
 	rows := classRows()
 	return Edition{
-		ID:        "iso-21920",
+		ID:        ISO21920,
 		Title:     "ISO 21920-1, -2, -3:2021",
 		Documents: []string{"ISO 21920-1:2021", "ISO 21920-2:2021", iso21920part3},
 		Default:   rows[2],
@@ -77,6 +78,9 @@ func classSteps() []Steps {
 		step("Rt", true, Memory, 0.2, 1, 20, 100),
 	}
 }
+
+// ErrNeedClass says that the settings of a parameter do not follow from its limit.
+var ErrNeedClass = errors.New("setting class or nesting index needed: no default follows from the limit")
 
 // ClassChoice is a setting class together with the line of the table that chose it.
 type ClassChoice struct {

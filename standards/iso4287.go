@@ -14,7 +14,7 @@ const (
 func iso4287() Edition {
 	rows := cutoffRows()
 	return Edition{
-		ID:         "iso-4287",
+		ID:         ISO4287,
 		Title:      "ISO 4287:1997 with ISO 4288, ISO 3274, ISO 13565 and ISO 1302:2002",
 		Replaced:   "ISO 21920-1, -2, -3:2021",
 		Documents:  []string{"ISO 4287:1997", iso4288, iso3274, iso13565, "ISO 13565-2:1996", "ISO 13565-3:1998", iso1302},

@@ -5,7 +5,7 @@ package standards
 
 func jisB0601y2013() Edition {
 	e := iso4287()
-	e.ID = "jis-b0601-2013"
+	e.ID = JIS2013
 	e.Title = "JIS B 0601:2013 with JIS B 0633, B 0651, B 0671 and B 0031"
 	e.Replaced = ""
 	e.Documents = []string{"JIS B 0601:2013", "JIS B 0633", "JIS B 0651", "JIS B 0671", "JIS B 0031:2003"}
@@ -31,7 +31,7 @@ func jisB0601y2013() Edition {
 
 func jisB0601y1994() Edition {
 	doc := Ref{"JIS B 0601:1994", "", Excerpt}
-	e := withoutShort("jis-b0601-1994", "JIS B 0601:1994", doc)
+	e := withoutShort(JIS1994, "JIS B 0601:1994", doc)
 	e.Long = FilterKey{Name: "gaussian", Source: doc}
 	e.Meanings = []Meaning{
 		{[]string{"Rz"}, "the ten-point height: five highest peaks and five deepest valleys of a sampling length", doc},
@@ -47,7 +47,7 @@ func jisB0601y1994() Edition {
 
 func jisB0601y1982() Edition {
 	doc := Ref{"JIS B 0601:1982", "", Memory}
-	e := withoutShort("jis-b0601-1982", "JIS B 0601:1982", doc)
+	e := withoutShort(JIS1982, "JIS B 0601:1982", doc)
 	e.Long = FilterKey{Name: "two-rc", Source: doc}
 	e.Meanings = []Meaning{
 		{[]string{"Rz"}, "the ten-point height, on the profile without a cut-off", doc},

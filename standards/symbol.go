@@ -19,7 +19,7 @@ type Symbol struct {
 // Symbols returns the symbols of an edition, on all profiles, in the order of the catalogue; none when there is no such
 // edition. A name may stand twice, once for each number of arguments: Rmr(c) and Rmr(p;d). The caller may change what it
 // gets.
-func Symbols(edition string) []Symbol {
+func Symbols(edition EditionID) []Symbol {
 	list := slices.Clone(symbolsOf(edition))
 	for i := range list {
 		list[i].Also = slices.Clone(list[i].Also)
@@ -33,8 +33,30 @@ func (s *Symbol) Is(word string) bool {
 	return word == s.Name || slices.Contains(s.Also, word)
 }
 
+// FindSymbol returns a symbol, written with or without arguments, of an edition in any of its spellings; where the edition is empty or
+// does not have it, that of the first edition that has it, by its name before any other spelling.
+func FindSymbol(edition EditionID, symbol string) (Symbol, bool) {
+	name, _, _ := strings.Cut(symbol, "(")
+	for _, y := range symbolsOf(edition) {
+		if y.Is(name) {
+			return y, true
+		}
+	}
+	for _, is := range []func(y *Symbol) bool{func(y *Symbol) bool { return y.Name == name }, func(y *Symbol) bool { return y.Is(name) }} {
+		for _, id := range editionIDs {
+			list := symbolsOf(id)
+			for k := range list {
+				if is(&list[k]) {
+					return list[k], true
+				}
+			}
+		}
+	}
+	return Symbol{}, false
+}
+
 // symbolsOf returns the symbols of an edition; the list is shared.
-func symbolsOf(edition string) []Symbol {
+func symbolsOf(edition EditionID) []Symbol {
 	if i := slices.Index(editionIDs[:], edition); i >= 0 {
 		return symbolLists[i]()
 	}

@@ -32,9 +32,7 @@ const (
 )
 
 // editionIDs are the editions in the order of their bits, which is that of [Editions].
-var editionIDs = [...]string{
-	"iso-21920", "iso-4287", "iso-12085", "asme-b46.1", "jis-b0601-2013", "jis-b0601-1994", "jis-b0601-1982",
-}
+var editionIDs = [...]EditionID{ISO21920, ISO4287, ISO12085, ASMEB46, JIS2013, JIS1994, JIS1982}
 
 // A symbolRow is one parameter: its key in the catalogue of params, and how the editions write it.
 type symbolRow struct {

@@ -11,6 +11,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // table writes rows as they come and keeps only running sums.
@@ -122,7 +123,7 @@ func (t *table) blank() []string {
 // said is a verdict in two cells.
 func said(v *roughness.Verdict) []string {
 	if v == nil {
-		return []string{string(standards.NoVerdict), "The file has no value."}
+		return []string{string(decide.NoVerdict), "The file has no value."}
 	}
 	return []string{string(v.Word), plain(v.Sentence)}
 }

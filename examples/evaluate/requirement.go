@@ -8,6 +8,7 @@ import (
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/tracefile"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
 )
 
 // work is one run of the command.
@@ -143,7 +144,7 @@ func flagError(flag string, err error) error {
 
 // textError gives a refused requirement its place in the text.
 func textError(err error) error {
-	var t *standards.TextError
+	var t *callout.TextError
 	if errors.As(err, &t) {
 		return fmt.Errorf("-callout:%d:%d: %s", t.Line, t.Column, t.Said())
 	}

@@ -17,6 +17,7 @@ import (
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
 )
 
 const usage = `usage: plan [-edition ID] [-json] [--] TEXT
@@ -72,7 +73,7 @@ func run(args []string, out, errs io.Writer) int {
 		out.Write(record.AppendPlan(nil, text, *edition))
 	}
 	if err != nil {
-		e := &standards.TextError{Line: 1, Column: 1, Reason: err.Error()}
+		e := &callout.TextError{Line: 1, Column: 1, Reason: err.Error()}
 		errors.As(err, &e)
 		return bad("TEXT:%d:%d: %s", e.Line, e.Column, e.Said())
 	}
@@ -114,7 +115,7 @@ func print(out io.Writer, r *roughness.Requirement) {
 }
 
 // needed says which trace the settings need.
-func needed(item *standards.Requirement) []string {
+func needed(item *callout.Requirement) []string {
 	t := item.Settings
 	if !t.Complete {
 		return nil
@@ -122,7 +123,7 @@ func needed(item *standards.Requirement) []string {
 	if t.Origins["long.cutoff"].Provisional {
 		return []string{"The measured value chooses the cut-off, so the trace that is needed is found by measuring."}
 	}
-	p, err := standards.Advise(t, standards.Surface{})
+	p, err := callout.Advise(t, callout.Surface{})
 	if err != nil || t.Evaluation == 0 {
 		return []string{"The trace is as long as the feature."}
 	}

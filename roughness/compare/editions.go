@@ -9,12 +9,14 @@ import (
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
+	"example.com/furrow/standards/decide"
 )
 
 // An EditionReading is one limit as one edition reads it, evaluated on a trace.
 type EditionReading struct {
 	Edition     string
-	Requirement *standards.Requirement  // nil when the edition does not read the text
+	Requirement *callout.Requirement    // nil when the edition does not read the text
 	Search      *roughness.CutoffSearch // how the trace itself chose the cut-off, where the edition lets the measured value do so
 	Evaluation  *roughness.Evaluation   // nil without settings
 	Value       roughness.Value         // of the required parameter; NaN where there is none
@@ -96,7 +98,7 @@ func ByEdition(p roughness.Profile, text, a, b string, options *EditionOptions) 
 func (t *EditionText) judge(p roughness.Profile, text, edition string, options *EditionOptions) error {
 	t.Edition = edition
 	if t.read, t.Refused = roughness.ReadRequirement(text, edition); t.Refused != nil {
-		if errors.Is(t.Refused, standards.ErrEdition) {
+		if errors.Is(t.Refused, callout.ErrEdition) {
 			return t.Refused
 		}
 		return nil
@@ -255,7 +257,7 @@ func (r *EditionReading) title() string {
 // cutoffReason is the rule line that gave the cut-off.
 func (r *EditionReading) cutoffReason() string {
 	if r.Search != nil {
-		return fmt.Sprintf("from the measured %s, %s", r.Search.By, standards.Show(r.Search.By, r.Search.Value, "µm")+" µm")
+		return fmt.Sprintf("from the measured %s, %s", r.Search.By, decide.Show(r.Search.By, r.Search.Value, "µm")+" µm")
 	}
 	return r.Requirement.Settings.Origins["long.cutoff"].Text
 }

@@ -11,7 +11,8 @@ import (
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/compare"
 	"example.com/furrow/roughness/synth"
-	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
+	"example.com/furrow/standards/decide"
 )
 
 // What the new edition does to a limit, computed from the tables of ISO 4288:1996 (Table 1 and 2) and ISO 21920-3:2021 (4.4.3): the
@@ -25,7 +26,7 @@ func TestConsequencesOfTheNewEdition(t *testing.T) {
 		{"Rz 60", 8000, 2500}, {"Ra 0,02", 80, 80}, {"Ra 0,1", 250, 250}, {"Ra 0,8", 800, 800}, {"Ra 3,2", 2500, 2500}, {"Ra 12,5", 8000, 8000},
 	} {
 		for edition, want := range map[string]float64{"iso-4287": c.old, "iso-21920": c.new} {
-			rs, err := standards.ParseRequirement(c.text, edition)
+			rs, err := callout.ParseRequirement(c.text, edition)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -89,7 +90,7 @@ func TestByEditionCutoff(t *testing.T) {
 	}
 	near(t, "Rz old", a.Value.Value, left(2500), 0.06*left(2500))
 	near(t, "Rz new", b.Value.Value, left(800), 0.06*left(800))
-	if a.Verdict.Word == standards.Conforms || b.Verdict.Word != standards.Conforms {
+	if a.Verdict.Word == decide.Conforms || b.Verdict.Word != decide.Conforms {
 		t.Errorf("verdicts %q (Rz %g) and %q (Rz %g)", a.Verdict.Word, a.Value.Value, b.Verdict.Word, b.Value.Value)
 	}
 	for _, words := range [][]string{{"Cut-off: 2.5 mm under ISO 4287:1997", "measured Rz", "0.8 mm under ISO 21920-1:2021", "Sc3"},
@@ -199,7 +200,7 @@ func TestByEditionLetterTrap(t *testing.T) {
 func TestByEditionProblems(t *testing.T) {
 	p := sine(3, 60, 5000, 0.5)
 	c := compareOne(t, p, "-0,8/Ra3 1,6") // ISO 1302:2002, Annex B style
-	if c.B.Evaluation != nil || !strings.Contains(c.B.Problem, "edition") || !math.IsNaN(c.B.Value.Value) || c.A.Verdict.Word != standards.NoVerdict && c.A.Verdict.Word != standards.Conforms {
+	if c.B.Evaluation != nil || !strings.Contains(c.B.Problem, "edition") || !math.IsNaN(c.B.Value.Value) || c.A.Verdict.Word != decide.NoVerdict && c.A.Verdict.Word != decide.Conforms {
 		t.Errorf("%+v", c)
 	}
 	if c.A.Search != nil || c.A.Evaluation.Sections != 3 {
@@ -217,7 +218,7 @@ func TestByEditionProblems(t *testing.T) {
 		t.Error("half a comparison was explained")
 	}
 	c = compareOne(t, p, "RSm 0,2") // mm or µm? the unit of a spacing is open, and nothing is judged
-	if math.IsNaN(c.A.Value.Value) || c.A.Verdict.Word != standards.NoVerdict || !strings.Contains(c.A.Problem, "millimetre") || !strings.Contains(c.B.Problem, "class") {
+	if math.IsNaN(c.A.Value.Value) || c.A.Verdict.Word != decide.NoVerdict || !strings.Contains(c.A.Problem, "millimetre") || !strings.Contains(c.B.Problem, "class") {
 		t.Errorf("A %q %q, B %q", c.A.Verdict.Word, c.A.Problem, c.B.Problem)
 	}
 	if !says(c, "writes RSm", "writes Rsm") {
@@ -225,13 +226,13 @@ func TestByEditionProblems(t *testing.T) {
 	}
 	flat := roughness.Profile{Z: make([]float64, 9600), Spacing: 0.5}
 	c = compareOne(t, flat, "-0,8/Rsk 1") // undefined on a flat, with the reason
-	if !math.IsNaN(c.A.Value.Value) || c.A.Problem == "" || c.A.Verdict.Word != standards.NoVerdict {
+	if !math.IsNaN(c.A.Value.Value) || c.A.Problem == "" || c.A.Verdict.Word != decide.NoVerdict {
 		t.Errorf("A %v %q", c.A.Value, c.A.Problem)
 	}
 	if _, err := compare.ByEdition(p, "roughly fine", "iso-4287", "iso-21920", nil); err == nil {
 		t.Error("a text that nobody reads was read")
 	}
-	if _, err := compare.ByEdition(p, "Rz 3", "iso-4287", "iso-1", nil); !errors.Is(err, standards.ErrEdition) {
+	if _, err := compare.ByEdition(p, "Rz 3", "iso-4287", "iso-1", nil); !errors.Is(err, callout.ErrEdition) {
 		t.Errorf("no such edition: %v", err)
 	}
 	var setting *roughness.SettingError
@@ -247,7 +248,7 @@ func TestByEditionTwoLimits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(list.Limits) != 2 || list.Limits[0].B.Verdict.Word != standards.Conforms || list.Limits[1].B.Verdict.Word != standards.DoesNotConform {
+	if len(list.Limits) != 2 || list.Limits[0].B.Verdict.Word != decide.Conforms || list.Limits[1].B.Verdict.Word != decide.DoesNotConform {
 		t.Errorf("%d comparisons: %v", len(list.Limits), list.Limits)
 	}
 }

@@ -7,12 +7,13 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // BudgetInput is what is known about how a value came about. The embedded part is that of the shop budget, whose Symbol and Value are
 // filled in; the rest is worked out on the actual trace, by evaluating it again under changed conditions. An entry of 0 is left out.
 type BudgetInput struct {
-	standards.TextureInput
+	decide.TextureInput
 
 	Flats        []roughness.Profile // traces of a flat by the same instrument, with the spacing of the trace: their heights are laid over it
 	NoiseRq      float64             // in place of them Rq of the noise on a flat under the same settings: white noise of that Rq is made
@@ -36,7 +37,7 @@ type TraceBudget struct {
 	Unit     string
 	Value    float64
 	Lines    []BudgetLine
-	Result   standards.Combined
+	Result   decide.Combined
 	Left     []string // influences that could not be worked out on this trace, with the reason: they are missing in the result
 	Sentence string   // the value with its expanded uncertainty, and what it is worth
 	Caution  string   // standards.Caution
@@ -91,11 +92,11 @@ func BudgetOn(ctx context.Context, p roughness.Profile, s *roughness.Settings, s
 func (in BudgetInput) check(p roughness.Profile) error {
 	for _, x := range []float64{in.NoiseRq, in.TipTolerance, in.CutoffShare, in.TravelShare} {
 		if !(x >= 0) || !finite(x) {
-			return fmt.Errorf("instrument: %w", standards.ErrBudget)
+			return fmt.Errorf("instrument: %w", decide.ErrBudget)
 		}
 	}
 	if in.CutoffShare > 0.5 || in.TravelShare > 0.5 {
-		return fmt.Errorf("instrument: a share must be at most 0.5: %w", standards.ErrBudget)
+		return fmt.Errorf("instrument: a share must be at most 0.5: %w", decide.ErrBudget)
 	}
 	noises := 0
 	for _, given := range []bool{in.Noise > 0, in.NoiseRq > 0, len(in.Flats) > 0} {
@@ -104,12 +105,12 @@ func (in BudgetInput) check(p roughness.Profile) error {
 		}
 	}
 	if noises > 1 || in.TipEffect > 0 && in.TipTolerance > 0 || in.SpacingEffect > 0 && in.Spacing {
-		return fmt.Errorf("instrument: noise, tip or spacing is given twice and would count twice: %w", standards.ErrBudget)
+		return fmt.Errorf("instrument: noise, tip or spacing is given twice and would count twice: %w", decide.ErrBudget)
 	}
 	for i, f := range in.Flats {
 		if math.Abs(f.Spacing-p.Spacing) > 1e-9*p.Spacing || len(f.Z) < 2 {
 			return fmt.Errorf("instrument: flat %d has %d points at %g µm and the trace has them at %g µm: its noise cannot be laid over the trace: %w",
-				i+1, len(f.Z), f.Spacing, p.Spacing, standards.ErrBudget)
+				i+1, len(f.Z), f.Spacing, p.Spacing, decide.ErrBudget)
 		}
 	}
 	return nil
@@ -117,16 +118,16 @@ func (in BudgetInput) check(p roughness.Profile) error {
 
 // shop makes the lines of the shop budget. It takes them in proportion to the value, as heights are; here the change of the value with the
 // gain stands in for that, which is 0 for a parameter such as Rsk.
-func (w *budgeting) shop(in standards.TextureInput) (standards.Budget, error) {
+func (w *budgeting) shop(in decide.TextureInput) (decide.Budget, error) {
 	in.Symbol, in.Value = w.symbol, w.value
 	if in.CertificateU > 0 || in.SpecimenS > 0 || in.DriftShare > 0 {
-		gain, err := standards.Sensitivity(func(x float64) (float64, error) { return w.again(scaled(w.p, x), nil) }, 1, 0.01)
+		gain, err := decide.Sensitivity(func(x float64) (float64, error) { return w.again(scaled(w.p, x), nil) }, 1, 0.01)
 		if err != nil {
-			return standards.Budget{}, fmt.Errorf("instrument: no budget: with the heights scaled by 1 %%, %w", err)
+			return decide.Budget{}, fmt.Errorf("instrument: no budget: with the heights scaled by 1 %%, %w", err)
 		}
 		in.Value = math.Abs(gain)
 	}
-	b, err := standards.BudgetFor(in)
+	b, err := decide.BudgetFor(in)
 	b.Value = w.value
 	return b, err
 }

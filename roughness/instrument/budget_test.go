@@ -11,7 +11,7 @@ import (
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/instrument"
 	"example.com/furrow/roughness/synth"
-	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 func budget(t *testing.T, p roughness.Profile, set *roughness.Settings, symbol string, in instrument.BudgetInput) *instrument.TraceBudget {
@@ -34,7 +34,7 @@ func effect(t *testing.T, b *instrument.TraceBudget, name string) float64 {
 	return 0
 }
 
-var certified = standards.TextureInput{CertificateValue: 2, CertificateU: 0.04, SpecimenS: 0.02, SpecimenN: 4, DriftShare: 0.01}
+var certified = decide.TextureInput{CertificateValue: 2, CertificateU: 0.04, SpecimenS: 0.02, SpecimenN: 4, DriftShare: 0.01}
 
 // Heights grow with the gain in proportion, so the certificate brings R·U/(k·Rc) (DKD-R 4-2; ISO 12179, Annex C, from memory), the
 // repeats R·s/(Rc·√n), the drift R·share/√3; a skewness does not see the gain at all.
@@ -146,7 +146,7 @@ func TestBudgetTogether(t *testing.T) {
 	p := trace(5)
 	in := instrument.BudgetInput{TextureInput: certified, NoiseRq: 0.01, TipTolerance: 0.5, Spacing: true, CutoffShare: 0.01, TravelShare: 0.002}
 	in.WorkpieceS, in.WorkpieceN = 0.05, 6
-	in.More = []standards.Contribution{standards.Rectangular("operator", 0.01)}
+	in.More = []decide.Contribution{decide.Rectangular("operator", 0.01)}
 	b := budget(t, p, nil, "Rz", in)
 	if len(b.Lines) != 10 || len(b.Left) != 0 {
 		t.Fatalf("%d lines %v, left %q", len(b.Lines), b.Lines, b.Left)
@@ -176,7 +176,7 @@ func TestBudgetRefusals(t *testing.T) {
 	for name, in := range map[string]instrument.BudgetInput{
 		"noise twice": twice, "below 0": {TipTolerance: -1}, "not a number": {NoiseRq: math.NaN()}, "share": {CutoffShare: 0.6}, "other spacing": {Flats: coarse},
 	} {
-		if _, err := instrument.BudgetOn(context.Background(), p, nil, "Ra", in); !errors.Is(err, standards.ErrBudget) {
+		if _, err := instrument.BudgetOn(context.Background(), p, nil, "Ra", in); !errors.Is(err, decide.ErrBudget) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

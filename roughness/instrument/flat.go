@@ -10,6 +10,7 @@ import (
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // A NoiseCheck is what the instrument makes of a flat: its noise and the straightness of its guide. All values are micrometres. It
@@ -72,7 +73,7 @@ func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Set
 	}
 	for _, symbol := range series.Symbols {
 		if v := series.Values(symbol); len(v) > 0 {
-			sum := standards.Summarise(v)
+			sum := decide.Summarise(v)
 			n.Mean[symbol], n.Largest[symbol] = sum.Mean, sum.Max
 		}
 	}
@@ -84,7 +85,7 @@ func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Set
 		noise, ok := n.Mean[b.Symbol]
 		if !ok {
 			n.warn("The noise of %s is not known: the traces of the flat give no value of it.", b.Symbol)
-		} else if text := standards.NoiseWarning(b.Symbol, noise, b.Value); text != "" {
+		} else if text := decide.NoiseWarning(b.Symbol, noise, b.Value); text != "" {
 			n.Warnings = append(n.Warnings, text)
 		}
 	}
@@ -141,7 +142,7 @@ func (n *NoiseCheck) Correct(e *roughness.Evaluation, symbol string) (Correction
 	noise, ok := n.Mean[symbol]
 	c := Correction{Symbol: symbol, Shown: v.Value, Noise: noise}
 	var err error
-	if c.Corrected, err = standards.WithoutNoise(symbol, v.Value, noise); err != nil {
+	if c.Corrected, err = decide.WithoutNoise(symbol, v.Value, noise); err != nil {
 		return Correction{}, err
 	}
 	if !ok {

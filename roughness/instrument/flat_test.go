@@ -14,6 +14,7 @@ import (
 	"example.com/furrow/roughness/instrument"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // flats are traces of an optical flat: noise on a tilted guide that bends by bow.
@@ -102,7 +103,7 @@ func TestCorrectNoise(t *testing.T) {
 		t.Error("the evaluation was changed")
 	}
 	for _, symbol := range []string{"Ra", "Rz"} {
-		if _, err := n.Correct(e, symbol); !errors.Is(err, standards.ErrNoise) {
+		if _, err := n.Correct(e, symbol); !errors.Is(err, decide.ErrNoise) {
 			t.Errorf("%s: %v", symbol, err)
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"example.com/furrow/internal/parallel"
 	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // budgeting works out the lines.
@@ -19,7 +20,7 @@ type budgeting struct {
 	e      *roughness.Evaluation
 	symbol string
 	value  float64
-	lines  []standards.Contribution
+	lines  []decide.Contribution
 	out    *TraceBudget
 }
 
@@ -46,7 +47,7 @@ func (w *budgeting) again(p roughness.Profile, change func(*roughness.Settings))
 }
 
 // add takes a line, or notes why there is none. Only the end of the context ends the budget.
-func (w *budgeting) add(c standards.Contribution, err error) error {
+func (w *budgeting) add(c decide.Contribution, err error) error {
 	if w.ctx.Err() != nil {
 		return w.ctx.Err()
 	}
@@ -66,7 +67,7 @@ const doses = 12
 
 func (w *budgeting) noise(in BudgetInput) error {
 	var layers [][]float64
-	c := standards.Contribution{Name: "noise", Sensitivity: 1, Distribution: "normal"}
+	c := decide.Contribution{Name: "noise", Sensitivity: 1, Distribution: "normal"}
 	switch {
 	case len(in.Flats) > 0:
 		for i, f := range in.Flats {
@@ -146,7 +147,7 @@ func (w *budgeting) tip(in BudgetInput) error {
 		return nil
 	}
 	cone := w.p.Traced.ConeAngle
-	c := standards.Rectangular("radius of the tip", in.TipTolerance)
+	c := decide.Rectangular("radius of the tip", in.TipTolerance)
 	q := w.p
 	var err error
 	if q.Z, err = (filter.Tip{Radius: in.TipTolerance, Cone: cone}).Trace(nil, w.p.Z, w.p.Spacing); err != nil {
@@ -162,7 +163,7 @@ func (w *budgeting) spacing(in BudgetInput) error {
 		return nil
 	}
 	v, err := w.again(thinned(w.p), nil)
-	return w.add(standards.Rectangular("spacing of the points", math.Abs(v-w.value)), err)
+	return w.add(decide.Rectangular("spacing of the points", math.Abs(v-w.value)), err)
 }
 
 // thinned is the trace with every second point.
@@ -182,9 +183,9 @@ func (w *budgeting) cutoffs(in BudgetInput) error {
 	if in.CutoffShare == 0 {
 		return nil
 	}
-	c := standards.Rectangular("cut-offs of the filters", in.CutoffShare)
+	c := decide.Rectangular("cut-offs of the filters", in.CutoffShare)
 	var err error
-	c.Sensitivity, err = standards.Sensitivity(func(x float64) (float64, error) {
+	c.Sensitivity, err = decide.Sensitivity(func(x float64) (float64, error) {
 		return w.again(w.p, func(s *roughness.Settings) {
 			s.Short.Spec.Cutoff *= x
 			s.Long.Spec.Cutoff *= x
@@ -197,7 +198,7 @@ func (w *budgeting) travel(in BudgetInput) error {
 	if in.TravelShare == 0 {
 		return nil
 	}
-	c := standards.Rectangular("scale along the trace", in.TravelShare)
+	c := decide.Rectangular("scale along the trace", in.TravelShare)
 	q := w.p
 	q.Spacing *= 1 + step
 	v, err := w.again(q, func(s *roughness.Settings) {

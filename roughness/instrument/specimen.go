@@ -9,6 +9,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // A Specimen is a measuring standard with its certificate. Types as in ISO 5436-1:2000: A1 is a groove with a flat bottom, certified
@@ -127,7 +128,7 @@ func CheckSpecimen(ctx context.Context, traces []roughness.Profile, s *roughness
 		c.Outcome = Unsettled
 		return c, nil
 	}
-	sum := standards.Summarise(c.Values)
+	sum := decide.Summarise(c.Values)
 	c.Mean, c.Deviation = sum.Mean, sum.Mean-sp.Value
 	if !math.IsNaN(sum.S) {
 		c.S = &sum.S
@@ -214,7 +215,7 @@ func (sp Specimen) groove(p roughness.Profile) (Groove, error) {
 //	factor = before · certified/mean,   u² = (U/k/certified)² + (s/mean)²/n
 //
 // Source: trade practice; only after cleaning and a repeat.
-func (c *SpecimenCheck) propose(sum standards.Summary) {
+func (c *SpecimenCheck) propose(sum decide.Summary) {
 	sp := c.Specimen
 	if !heightSymbol(sp) {
 		if c.Outcome == Outside {

@@ -7,6 +7,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
 )
 
 // AppendPlan reads the text of a requirement under an edition ("" is ISO 21920) and appends what it means as a JSON document: limits with their
@@ -54,7 +55,7 @@ func AppendPlan(b []byte, text, edition string) []byte {
 }
 
 func refusal(err error) string {
-	e := &standards.TextError{Line: 1, Column: 1, Reason: err.Error()}
+	e := &callout.TextError{Line: 1, Column: 1, Reason: err.Error()}
 	errors.As(err, &e)
 	return `{"line": ` + number(float64(e.Line)) + `, "column": ` + number(float64(e.Column)) + `, "reason": ` + quote(e.Reason) + `, "try": ` + textOrNull(e.Try) + "}"
 }
@@ -66,7 +67,7 @@ func textOrNull(s string) string {
 	return quote(s)
 }
 
-func question(q *standards.Question) string {
+func question(q *callout.Question) string {
 	answers := make([]string, len(q.Answers))
 	for i, a := range q.Answers {
 		answers[i] = `{"key": ` + quote(a.Key) + `, "text": ` + quote(a.Text)
@@ -83,7 +84,7 @@ func question(q *standards.Question) string {
 }
 
 // limit writes one limit; what is open is null.
-func limit(r *standards.Requirement, s *roughness.Settings) string {
+func limit(r *callout.Requirement, s *roughness.Settings) string {
 	w := writer{indent: "  "}
 	w.open()
 	known := func(key, value string, sure bool) {
@@ -124,7 +125,7 @@ func limit(r *standards.Requirement, s *roughness.Settings) string {
 }
 
 // planSettings is a complete settings file with the lengths that it does not state: evaluation length and the operators of motifs.
-func planSettings(s *roughness.Settings, from *standards.Settings) string {
+func planSettings(s *roughness.Settings, from *callout.Settings) string {
 	text := string(AppendSettings(nil, s, "   "))
 	text = strings.TrimRight(strings.TrimSuffix(text, "}"), " \n")
 	for _, x := range []struct {
@@ -140,11 +141,11 @@ func planSettings(s *roughness.Settings, from *standards.Settings) string {
 
 // trace says which trace the settings need; null while they are open, where the cut-off is found by measuring, and where the length is that of the
 // feature.
-func trace(t *standards.Settings) string {
+func trace(t *callout.Settings) string {
 	if !t.Complete || t.Origins["long.cutoff"].Provisional || t.Evaluation == 0 {
 		return "null"
 	}
-	p, err := standards.Advise(*t, standards.Surface{})
+	p, err := callout.Advise(*t, callout.Surface{})
 	if err != nil {
 		return "null"
 	}

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"example.com/furrow/roughness"
-	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
 )
 
 // AppendResult appends the result of an evaluation as a JSON document to b, with how the trace came about, as far as that is known,
@@ -39,7 +39,7 @@ func AppendResult(b []byte, e *roughness.Evaluation, verdict *roughness.Verdict)
 }
 
 // AppendOrigins appends where each setting comes from; indent is put before every line but the first.
-func AppendOrigins(b []byte, origins map[string]standards.Origin, indent string) []byte {
+func AppendOrigins(b []byte, origins map[string]callout.Origin, indent string) []byte {
 	w := writer{b: b, indent: indent}
 	w.open()
 	for _, k := range slices.Sorted(maps.Keys(origins)) {
@@ -49,7 +49,7 @@ func AppendOrigins(b []byte, origins map[string]standards.Origin, indent string)
 }
 
 // Origin is where a setting comes from, as a JSON object.
-func Origin(o standards.Origin) string {
+func Origin(o callout.Origin) string {
 	mark := ""
 	if o.Unconfirmed {
 		mark = `, "unconfirmed": true`

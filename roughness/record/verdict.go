@@ -5,6 +5,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // AppendVerdict appends a verdict as the JSON object that stands in a result; indent is put before every line but the first.
@@ -16,8 +17,8 @@ func AppendVerdict(b []byte, v *roughness.Verdict, indent string) []byte {
 	w.raw("open", reasons(v.Open))
 	w.text("sentence", v.Sentence)
 	w.text("acceptance", v.Acceptance)
-	w.raw("guard", map[standards.GuardRule]string{standards.Probability: `"2017"`, standards.ExpandedU: `"1998"`, standards.Simple: "null"}[v.Guard.Rule])
-	w.text("prove", map[standards.Proof]string{standards.Maker: "maker", standards.Buyer: "buyer", standards.Nobody: "none"}[v.Guard.Proof])
+	w.raw("guard", map[decide.GuardRule]string{decide.Probability: `"2017"`, decide.ExpandedU: `"1998"`, decide.Simple: "null"}[v.Guard.Rule])
+	w.text("prove", map[decide.Proof]string{decide.Maker: "maker", decide.Buyer: "buyer", decide.Nobody: "none"}[v.Guard.Proof])
 	rule := ""
 	if len(v.Limits) > 0 {
 		rule = string(v.Limits[0].Rule)

@@ -8,6 +8,7 @@ import (
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // valid holds a JSON document against a schema of this package.
@@ -64,7 +65,7 @@ func TestVerdictSchema(t *testing.T) {
 		}
 		seen[string(v.Word)] = true
 		got := valid(t, record.VerdictSchema, record.AppendVerdict(nil, v, ""))
-		if got["caution"] != standards.Caution || (got["why"] == nil) != (v.Word != standards.NoVerdict) {
+		if got["caution"] != standards.Caution || (got["why"] == nil) != (v.Word != decide.NoVerdict) {
 			t.Errorf("%s: caution %v, why %v", v.Word, got["caution"], got["why"])
 		}
 		s, err := roughness.EvaluateSeries(t.Context(), j.Traces, nil)
@@ -77,7 +78,7 @@ func TestVerdictSchema(t *testing.T) {
 			t.Errorf("series: %v", series)
 		}
 	}
-	for _, w := range []standards.Word{standards.Conforms, standards.DoesNotConform, standards.NotDecided, standards.NoVerdict} {
+	for _, w := range []decide.Word{decide.Conforms, decide.DoesNotConform, decide.NotDecided, decide.NoVerdict} {
 		if !seen[string(w)] {
 			t.Errorf("%s never came up", w)
 		}

@@ -1,0 +1,212 @@
+package callout
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"example.com/furrow/standards"
+)
+
+// A Surface is what is known about the surface before it is traced. Entries of 0 are not known.
+type Surface struct {
+	Length  float64 // that can be traced, in micrometres
+	Spacing float64 // of the tool marks, in micrometres
+	Ra, Rz  float64 // expected, in micrometres
+	Soft    bool    // aluminium, copper, plastics, lacquer: the tip may leave a mark
+	RunUp   float64 // cut-offs of run-up on each side, when another than the filter's least is wanted
+}
+
+// A Plan is how to trace a surface so that the settings can be kept. Lengths are in micrometres.
+type Plan struct {
+	Lead, Tail float64 // run-up before and over-travel after the evaluation length
+	Evaluation float64
+	Traverse   float64 // all three together
+	MaxSpacing float64 // between points
+	TipRadius  float64
+	TipAllowed float64 // a larger radius that makes no significant difference here; 0 when there is none
+	Cone       float64 // angle of the tip, degrees
+	Steepest   float64 // flank that such a tip can follow, degrees
+	Force      float64 // static, mN
+	SpeedFrom  float64 // traverse speed, µm/s
+	SpeedTo    float64
+	Fit        Fit
+	Notes      []string
+	Origins    map[string]Origin
+}
+
+// A Fit says whether the surface is long enough. Nothing is ever shortened in silence: fewer sections are stated, and
+// the cut-off stays.
+type Fit struct {
+	Known          bool // the length of the surface is known
+	Fits           bool
+	Missing        float64 // length that is missing for all sections
+	Sections       int     // that fit with run-up
+	SectionsNoRun  int     // that fit when the filter needs no run-up, such as with the moment criterion at the ends
+	Text           string
+	StatedInSymbol string // how ISO 1302 text states the number: "Rz3"
+}
+
+// Advise works out how to trace a surface under complete settings.
+func Advise(t Settings, s Surface) (Plan, error) {
+	if !t.Complete {
+		return Plan{}, fmt.Errorf("standards: no plan: %w", ErrOpen)
+	}
+	for _, v := range []float64{s.Length, s.Spacing, s.Ra, s.Rz, s.RunUp} {
+		if !(v >= 0) || math.IsInf(v, 0) {
+			return Plan{}, errors.New("standards: the known values of a surface must be numbers of 0 or more")
+		}
+	}
+	p := Plan{Evaluation: t.Evaluation, MaxSpacing: t.MaxSpacing, TipRadius: t.TipRadius, Cone: 60, Steepest: 60, Force: 0.75,
+		Origins: map[string]Origin{}}
+	for _, k := range []string{"evaluation", "max_spacing", "tip_radius"} {
+		if o, ok := t.Origins[k]; ok {
+			p.Origins[k] = o
+		}
+	}
+	tip := ref("ISO 3274:1996", "Table 1", standards.Excerpt)
+	if t.Edition == standards.ISO21920 {
+		tip = ref("ISO 25178-601:2025", "", standards.Excerpt)
+	}
+	p.Origins["cone"] = Origin{Ref: tip, Text: "60° unless 90° is stated"}
+	p.Origins["force"] = Origin{Ref: tip, Text: "0.75 mN at mid position"}
+	p.Origins["steepest"] = Origin{Ref: ref("geometry", "", standards.OwnChoice), Text: "90° less half the cone angle"}
+	p.runUp(t, s)
+	if p.Evaluation == 0 {
+		p.Evaluation = max(0, s.Length-p.Lead-p.Tail)
+	}
+	p.Traverse = p.Lead + p.Evaluation + p.Tail
+	p.speed(t)
+	p.fit(t, s)
+	p.remarks(t, s)
+	return p, nil
+}
+
+// runUp finds what the filter takes at both ends: half a cut-off each for one that is symmetrical, two cut-offs before
+// for a 2RC filter, nothing for P-parameters and motifs.
+func (p *Plan) runUp(t Settings, s Surface) {
+	long := t.Long.Cutoff
+	o := Origin{Ref: ref("common practice", "", standards.Trade), Text: "half a cut-off on each side"}
+	switch {
+	case t.Profile == "P" || t.A > 0 || t.Long.Filter == "":
+		o.Text = "none: no long-wave filter"
+	case t.Long.Filter == "two-rc":
+		p.Lead = 2 * long
+		o.Text = "two cut-offs before, none after: the 2RC filter looks back only"
+	case t.Profile == "W" && t.WavinessLimit > 0:
+		p.Lead, p.Tail = t.WavinessLimit/2, t.WavinessLimit/2
+		o.Text = "half the long limit of the waviness on each side"
+	default:
+		p.Lead, p.Tail = long/2, long/2
+	}
+	if s.RunUp > 0 && long > 0 {
+		p.Lead, p.Tail = s.RunUp*long, s.RunUp*long
+		o = Origin{Ref: ref("as asked", "", standards.OwnChoice), Text: fmt.Sprintf("%s cut-offs on each side, as asked", standards.Digits(s.RunUp)), From: SetHere}
+	}
+	p.Origins["run_up"] = o
+}
+
+// speed gives the usual traverse speeds; no standard fixes them.
+func (p *Plan) speed(t Settings) {
+	c := t.Long.Cutoff
+	if c == 0 {
+		c = 300 * t.Short.Cutoff
+	}
+	switch {
+	case c <= 80:
+		p.SpeedFrom, p.SpeedTo = 100, 150
+	case c <= 800:
+		p.SpeedFrom, p.SpeedTo = 250, 500
+	default:
+		p.SpeedFrom, p.SpeedTo = 500, 1000
+	}
+	p.Origins["speed"] = Origin{Ref: ref("common practice", "", standards.Trade), Text: "not fixed by a standard; slower when the tip can lift off"}
+}
+
+// fit holds the length of the surface against the plan.
+func (p *Plan) fit(t Settings, s Surface) {
+	f := &p.Fit
+	if s.Length == 0 {
+		f.Text = "The length of the surface is not known."
+		return
+	}
+	f.Known = true
+	if t.Section == 0 {
+		f.Fits, f.Text = true, "The whole feature is evaluated."
+		return
+	}
+	whole := func(length float64) int {
+		return min(t.Sections, max(0, int(math.Floor(length/t.Section*(1+1e-9)))))
+	}
+	f.Sections = whole(s.Length - p.Lead - p.Tail)
+	f.SectionsNoRun = whole(s.Length)
+	if f.Sections >= t.Sections {
+		f.Fits = true
+		f.Text = fmt.Sprintf("It fits: %s of %s are needed.", standards.Length(p.Traverse), standards.Length(s.Length))
+		return
+	}
+	f.Missing = p.Traverse - s.Length
+	f.Text = fmt.Sprintf("%s are missing for %s sections.", standards.Length(f.Missing), standards.InWords(t.Sections))
+	if f.Sections > 0 {
+		f.Text += fmt.Sprintf(" %s with run-up: evaluate that many, and state the number.", fitWords(f.Sections))
+		f.StatedInSymbol = statedSymbol(t, f.Sections)
+	} else {
+		f.Text += " No section fits with run-up."
+	}
+	if f.SectionsNoRun > f.Sections {
+		f.Text += fmt.Sprintf(" %s when the filter keeps the moments at the ends and needs no run-up.", fitWords(f.SectionsNoRun))
+		if f.StatedInSymbol == "" {
+			f.StatedInSymbol = statedSymbol(t, f.SectionsNoRun)
+		}
+	}
+	if f.SectionsNoRun == 0 {
+		f.Text += " The surface is shorter than one section: agree and state another cut-off or length. Nothing is chosen here."
+	} else {
+		f.Text += " The cut-off stays as it is."
+	}
+}
+
+// fitWords says how many sections fit.
+func fitWords(n int) string {
+	if n == 1 {
+		return "One section fits"
+	}
+	return capital(standards.InWords(n)) + " sections fit"
+}
+
+// statedSymbol writes the number of sections into the symbol as ISO 1302 does.
+func statedSymbol(t Settings, n int) string {
+	if len(t.Parameters) != 1 || len(t.Parameters[0]) > 4 || t.Parameters[0] == "Rmax" || takesArguments(t.Parameters[0]) {
+		return ""
+	}
+	return fmt.Sprintf("%s%d", t.Parameters[0], n)
+}
+
+// remarks adds what should be known before tracing.
+func (p *Plan) remarks(t Settings, s Surface) {
+	if t.Long.Cutoff == 800 && t.Edition != standards.ISO12085 && (s.Ra > 0.5 || s.Rz > 3) {
+		p.TipAllowed = 5
+		o := Origin{Ref: ref("ISO 3274:1996", "Table 1, note 1", standards.Excerpt), Text: "Ra above 0.5 µm or Rz above 3 µm: 5 µm makes no significant difference"}
+		if t.Edition == standards.ISO21920 {
+			o.Unconfirmed = true
+			o.Text += "; we have not seen whether ISO 21920-3 says the same"
+		}
+		p.Origins["tip_allowed"] = o
+	}
+	if t.Long.Cutoff > 0 && s.Spacing > t.Long.Cutoff/2 {
+		p.Notes = append(p.Notes, fmt.Sprintf("The marks stand %s apart, more than half the cut-off of %s: the filter treats part of them as waviness. ISO 4288 gives such a spacing a longer cut-off.",
+			standards.Length(s.Spacing), standards.Length(t.Long.Cutoff)))
+	}
+	if s.Soft {
+		p.Notes = append(p.Notes, "A tip of 2 µm at 0.75 mN can leave a mark on soft metal, plastics and lacquer: look at the track under the microscope; a larger radius, less force or a replica helps.")
+	}
+	if t.Short.Cutoff == 0 && t.Profile != "" {
+		p.Notes = append(p.Notes, "No filter removes the short waves, so the radius of the tip changes the value: state it.")
+	}
+}
+
+// takesArguments tells whether a symbol stands with numbers in brackets.
+func takesArguments(symbol string) bool {
+	y, _ := standards.FindSymbol("", symbol)
+	return y.Min > 0
+}

@@ -1,0 +1,89 @@
+package decide
+
+import (
+	"fmt"
+	"math"
+)
+
+// A Characteristic says how an acceptance plan treats a surface.
+type Characteristic struct {
+	Accept float64 // the chance that the surface is accepted
+	Traces float64 // how many traces it takes on average
+}
+
+// SixteenCharacteristic returns the operating characteristic of the plan of 1, 3, 6 and 12 values, exactly, for
+// values that do not depend on each other: above is the share of values above the limit, small the share of values of
+// at most 70 % of it, which end the plan at the first value. small 0 is the plan without that step, as for a lower limit.
+func SixteenCharacteristic(above, small float64) (Characteristic, error) {
+	if !(above >= 0) || !(small >= 0) || !(above+small <= 1) {
+		return Characteristic{}, fmt.Errorf("standards: shares of %g above the limit and %g below 70 %% of it are not possible", above, small)
+	}
+	most := plan[len(plan)-1].allowed
+	c := Characteristic{Accept: small, Traces: small}
+	at := make([]float64, most+1) // chance of going on with so many values above
+	at[0], at[1] = 1-above-small, above
+	for n := 2; n <= plan[len(plan)-1].values; n++ {
+		next := make([]float64, most+1)
+		for over, p := range at {
+			next[over] += p * (1 - above)
+			if over < most {
+				next[over+1] += p * above
+			} else {
+				c.Traces += float64(n) * p * above // a third value above ends it
+			}
+		}
+		for _, step := range plan {
+			if n != step.values {
+				continue
+			}
+			for over := 0; over <= step.allowed; over++ {
+				c.Accept += next[over]
+				c.Traces += float64(n) * next[over]
+				next[over] = 0
+			}
+		}
+		at = next
+	}
+	return c, nil
+}
+
+// NormalShares returns, for normal values with a relative scatter of which the share above lies over the limit, the
+// share of at most 70 % of the limit.
+func NormalShares(above, scatter float64) (small float64, err error) {
+	if !(above > 0) || !(above < 1) || !(scatter > 0) {
+		return 0, fmt.Errorf("standards: a share of %g above the limit with a scatter of %g is not possible", above, scatter)
+	}
+	mean := 1 / (1 - scatter*normalQuantile(above))
+	if !(mean > 0) || math.IsInf(mean, 0) {
+		return 0, fmt.Errorf("standards: no mean gives a share of %g above the limit with a scatter of %g", above, scatter)
+	}
+	return normalCDF((firstShare - mean) / (scatter * mean)), nil
+}
+
+// Simulate plays a judgement through: it draws values until the verdict stands or most are drawn, trials times, and
+// returns the share of surfaces that conform, and the traces it took.
+func (j Judgement) Simulate(draw func() float64, most, trials int) (Characteristic, error) {
+	if most < 1 || trials < 1 {
+		return Characteristic{}, fmt.Errorf("standards: %d trials of %d values", trials, most)
+	}
+	var accepted, drawn int
+	values := make([]float64, 0, most)
+	for range trials {
+		values = values[:0]
+		for len(values) < most {
+			values = append(values, draw())
+			v, err := j.Judge(values)
+			if err != nil {
+				return Characteristic{}, err
+			}
+			if v.Word == Conforms {
+				accepted++
+			}
+			if v.Word != NoVerdict {
+				break
+			}
+		}
+		drawn += len(values)
+	}
+	return Characteristic{float64(accepted) / float64(trials), float64(drawn) / float64(trials)}, nil
+}

@@ -1,0 +1,148 @@
+package decide_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
+	"gonum.org/v1/gonum/stat"
+)
+
+// Reference: gonum/stat.
+func TestSummarise(t *testing.T) {
+	x := []float64{3.1, 2.9, 3.4, 3.0, 3.2, 2.8}
+	s := decide.Summarise(x)
+	if !close(s.Mean, stat.Mean(x, nil), 1e-14) || !close(s.S, stat.StdDev(x, nil), 1e-14) || s.Min != 2.8 || s.Max != 3.4 ||
+		!close(s.Range, 0.6, 1e-12) || !close(s.Median, 3.05, 1e-14) || len(s.Outliers) != 0 {
+		t.Errorf("%+v", s)
+	}
+	// Copies of one trace in several formats agree to seven digits: none of them is far from the others.
+	if s := decide.Summarise([]float64{0.69842501, 0.69842508, 0.69842508, 0.69842508}); len(s.Outliers) != 0 {
+		t.Errorf("%+v", s)
+	}
+	if s := decide.Summarise([]float64{0.69842501, 0.5, 0.5001, 0.5002}); len(s.Outliers) != 1 || s.Outliers[0].Index != 0 {
+		t.Errorf("%+v", s)
+	}
+	if s := decide.Summarise(nil); s.N != 0 || !math.IsNaN(s.Mean) {
+		t.Errorf("%+v", s)
+	}
+	if s := decide.Summarise([]float64{1}); s.Mean != 1 || !math.IsNaN(s.S) {
+		t.Errorf("%+v", s)
+	}
+}
+
+// Critical values of Grubbs's test, two-sided, 5 %: printed tables have 1.155 (3), 1.887 (6), 2.290 (10), 2.709 (20)
+// (from memory; the oldest tables are off by one in the last digit).
+func TestOutliers(t *testing.T) {
+	for n, want := range map[int]float64{3: 1.155, 6: 1.887, 10: 2.290, 20: 2.709} {
+		if got := decide.GrubbsCritical(n, 0.05); math.Abs(got-want) > 1.1e-3 {
+			t.Errorf("n = %d: %.4f, want %.3f", n, got, want)
+		}
+	}
+	o := decide.Outliers([]float64{3.1, 2.9, 3.0, 9, 3.2, 3.1, 2.95}, 0.05)
+	if len(o) != 1 || o[0].Index != 3 {
+		t.Errorf("%+v", o)
+	}
+	if o := decide.Outliers([]float64{3, 3, 3, 3}, 0.05); o != nil {
+		t.Errorf("equal values: %+v", o)
+	}
+}
+
+// By hand: places {1, 3} and {5, 7}: mean squares 2 within and 16 between, so 2 and (16-2)/2 = 7.
+func TestSplitNested(t *testing.T) {
+	n, err := decide.SplitNested([][]float64{{1, 3}, {5, 7}})
+	if err != nil || !close(n.Repeatability, math.Sqrt2, 1e-14) || !close(n.Between, math.Sqrt(7), 1e-14) || !close(n.Total, 3, 1e-14) {
+		t.Errorf("%+v %v", n, err)
+	}
+	n, err = decide.SplitNested([][]float64{{1, 3}, {3, 1}, {2, 2}})
+	if err != nil || n.Between != 0 || n.Note == "" {
+		t.Errorf("%+v %v", n, err)
+	}
+	if _, err := decide.SplitNested([][]float64{{1}, {2}}); err == nil {
+		t.Error("no repeats pass")
+	}
+	// A known split comes back from many values.
+	r := rand.New(rand.NewPCG(5, 5))
+	places := make([][]float64, 3000)
+	for i := range places {
+		at := 4 + 0.3*r.NormFloat64()
+		for range 2 + i%3 {
+			places[i] = append(places[i], at+0.1*r.NormFloat64())
+		}
+	}
+	n, err = decide.SplitNested(places)
+	if err != nil || math.Abs(n.Repeatability-0.1) > 0.004 || math.Abs(n.Between-0.3) > 0.015 {
+		t.Errorf("%+v %v", n, err)
+	}
+}
+
+func TestCapability(t *testing.T) {
+	x := []float64{1, 2, 3}
+	c, err := decide.CapabilityOf(x, standards.Bound{Value: 5})
+	if err != nil || !close(c.Index, 1, 1e-14) || c.Skewness != 0 || c.Note == "" || !(c.LowerEnd < c.Index) {
+		t.Errorf("%+v %v", c, err)
+	}
+	c, err = decide.CapabilityOf(x, standards.Bound{Side: standards.Lower, Value: -1})
+	if err != nil || !close(c.Index, 1, 1e-14) || !math.IsNaN(c.IndexLog) {
+		t.Errorf("%+v %v", c, err)
+	}
+	// Lognormal values: the index on the logarithms finds the share beyond the limit, the plain one does not.
+	r := rand.New(rand.NewPCG(5, 6))
+	y := make([]float64, 20000)
+	for i := range y {
+		y[i] = math.Exp(0.5 * r.NormFloat64())
+	}
+	c, err = decide.CapabilityOf(y, standards.Bound{Value: math.Exp(1.5)})
+	if err != nil || !c.PreferLog || math.Abs(c.IndexLog-1) > 0.02 || c.Index < 1.1 {
+		t.Errorf("%+v %v", c, err)
+	}
+	if _, err := decide.CapabilityOf([]float64{1, 1, 1}, standards.Bound{Value: 5}); err == nil {
+		t.Error("equal values pass")
+	}
+	if _, err := decide.CapabilityOf([]float64{1, 2}, standards.Bound{Value: 5}); err == nil {
+		t.Error("two values pass")
+	}
+}
+
+// The study of ten parts, three appraisers and three trials that handbooks of measurement systems analysis print
+// (values and results from memory: 0.1999, 0.2268, 0.3024, 1.0423, 1.0853; 27.9 %, 4.9 parts told apart).
+func TestStudyGage(t *testing.T) {
+	rows := [3][3][10]float64{
+		{{0.29, -0.56, 1.34, 0.47, -0.80, 0.02, 0.59, -0.31, 2.26, -1.36}, {0.41, -0.68, 1.17, 0.50, -0.92, -0.11, 0.75, -0.20, 1.99, -1.25}, {0.64, -0.58, 1.27, 0.64, -0.84, -0.21, 0.66, -0.17, 2.01, -1.31}},
+		{{0.08, -0.47, 1.19, 0.01, -0.56, -0.20, 0.47, -0.63, 1.80, -1.68}, {0.25, -1.22, 0.94, 1.03, -1.20, 0.22, 0.55, 0.08, 2.12, -1.62}, {0.07, -0.68, 1.34, 0.20, -1.28, 0.06, 0.83, -0.34, 2.19, -1.50}},
+		{{0.04, -1.38, 0.88, 0.14, -1.46, -0.29, 0.02, -0.46, 1.77, -1.49}, {-0.11, -1.13, 1.09, 0.20, -1.07, -0.67, 0.01, -0.56, 1.45, -1.77}, {-0.15, -0.96, 0.67, 0.11, -1.45, -0.49, 0.21, -0.49, 1.87, -2.16}},
+	}
+	values := make([][][]float64, 10)
+	for p := range values {
+		values[p] = make([][]float64, 3)
+		for o := range 3 {
+			for k := range 3 {
+				values[p][o] = append(values[p][o], rows[o][k][p])
+			}
+		}
+	}
+	g, err := decide.StudyGage(values)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string][2]float64{
+		"repeatability": {g.Repeatability, 0.1999}, "reproducibility": {g.Reproducibility, 0.2268}, "gage": {g.Gage, 0.3024},
+		"parts": {g.Parts, 1.0423}, "total": {g.Total, 1.0853},
+	} {
+		if math.Abs(c[0]-c[1]) > 6e-5 {
+			t.Errorf("%s %.5f, want %.4f", name, c[0], c[1])
+		}
+	}
+	if !g.Pooled || g.Interaction != 0 || math.Abs(g.GageShare-0.279) > 5e-4 || math.Abs(g.NDC-4.9) > 0.05 {
+		t.Errorf("%+v", g)
+	}
+	if _, err := decide.StudyGage(values[:1]); err == nil {
+		t.Error("one part passes")
+	}
+	values[3][1] = values[3][1][:2]
+	if _, err := decide.StudyGage(values); err == nil {
+		t.Error("uneven repeats pass")
+	}
+}

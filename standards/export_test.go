@@ -1,8 +1,0 @@
-package standards
-
-// The quantiles are held against another library in the external tests.
-var (
-	NormalCDF, NormalQuantile   = normalCDF, normalQuantile
-	StudentCDF, StudentQuantile = studentCDF, studentQuantile
-	FTail, GrubbsCritical       = fTail, grubbs
-)

@@ -1,0 +1,45 @@
+package standards_test
+
+import (
+	"math"
+	"math/big"
+	"math/rand/v2"
+	"strconv"
+	"strings"
+	"testing"
+
+	"example.com/furrow/standards"
+)
+
+// Halves go away from zero, by the decimal number as it is written.
+func TestRoundHalfUp(t *testing.T) {
+	for _, c := range []struct {
+		v    float64
+		d    int
+		want string
+	}{
+		{2.675, 2, "2.68"}, {0.125, 2, "0.13"}, {0.5, 0, "1"}, {1.5, 0, "2"}, {2.5, 0, "3"}, {-2.5, 0, "-3"}, {0.04, 1, "0.0"}, {-0.04, 1, "0.0"},
+		{0.999, 2, "1.00"}, {0.0005, 3, "0.001"}, {1e-9, 3, "0.000"}, {1234.5678, 1, "1234.6"}, {0, 2, "0.00"}, {3, 2, "3.00"}, {1e21, 1, "1000000000000000000000.0"},
+		{0, 0, "0"}, {9.99, 1, "10.0"}, {0.05, 1, "0.1"}, {0.049, 1, "0.0"}, {99.5, 0, "100"}, {1e-300, 20, "0.00000000000000000000"},
+	} {
+		if got := standards.RoundHalfUp(c.v, c.d); got != c.want {
+			t.Errorf("%g to %d: %s, want %s", c.v, c.d, got, c.want)
+		}
+	}
+}
+
+// Against exact rational arithmetic.
+func TestRoundHalfUpExact(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for range 3000 {
+		v := math.Exp(8*r.NormFloat64()) * float64(1-2*r.IntN(2))
+		if r.IntN(2) == 0 {
+			v = math.Round(v*1000) / 1000
+		}
+		d := r.IntN(6)
+		x, _ := new(big.Rat).SetString(strconv.FormatFloat(v, 'e', -1, 64))
+		if got, want := standards.RoundHalfUp(v, d), x.FloatString(d); got != want && (got != strings.TrimPrefix(want, "-") || strings.Trim(want, "-0.") != "") {
+			t.Fatalf("%g to %d: %s, want %s", v, d, got, want)
+		}
+	}
+}
