@@ -96,7 +96,7 @@ func followsShiftAndScale(t *testing.T, s subject) {
 			}
 		}
 	}
-	if s.info.Size != "radius" {
+	if s.info.Size() != "radius" {
 		for i, v := range apply(t, s.f, tall, 1) {
 			if math.Abs(v-2.5*w[i]) > 1e-9 {
 				t.Fatalf("2.5 times becomes %.15g times at %d", v/w[i], i)
@@ -108,7 +108,7 @@ func followsShiftAndScale(t *testing.T, s subject) {
 func sumsAndReverses(t *testing.T, s subject) {
 	a, b := rough(subjectPoints, 3), rough(subjectPoints, 4)
 	wa := apply(t, s.f, a, 1)
-	if s.info.Linear {
+	if s.info.Linear() {
 		wb := apply(t, s.f, b, 1)
 		sum, want := make([]float64, len(a)), make([]float64, len(a))
 		for i := range a {
@@ -138,7 +138,7 @@ func transmits(t *testing.T, s subject) {
 	if f, ok := s.f.(filter.FastGaussian); ok {
 		size = f.Cutoff
 	}
-	if !s.info.Linear {
+	if !s.info.Linear() {
 		if !math.IsNaN(s.f.Transmission(size)) {
 			t.Error("not linear, yet it has a transmission")
 		}
@@ -264,7 +264,7 @@ func TestWeights(t *testing.T) {
 	for _, s := range subjects() {
 		f, ok := s.f.(filter.Weighing)
 		if !ok {
-			if s.info.Linear {
+			if s.info.Linear() {
 				t.Errorf("%s is linear and does not show its weights", s.name)
 			}
 			continue
@@ -285,19 +285,22 @@ func TestWeights(t *testing.T) {
 	}
 }
 
-// The keys are those of the settings and the rows are complete.
+// Each row is complete, and its key, its letters and its word are its own.
 func TestAll(t *testing.T) {
-	want := []string{"gaussian", "gaussian-regression", "robust-gaussian", "spline", "robust-spline", "two-rc", "two-rc-zero-phase",
-		"valley-suppression", "disk-closing", "disk-opening", "segment-closing", "segment-opening", "disk-alternating"}
-	var got []string
+	seen := map[string]string{}
 	for _, i := range filter.All() {
-		got = append(got, i.Key)
-		if i.Name == "" || i.Says == "" || i.Source == "" || i.Basis == "" || i.Envelope != (i.Size != "cut-off") {
+		if i.Key == "" || i.Name == "" || i.Said == "" || i.Says == "" || i.Hint == "" || i.Source == "" || i.Basis == "" {
 			t.Errorf("%s: row not complete", i.Key)
 		}
-	}
-	if !slices.Equal(got, want) {
-		t.Errorf("keys %v", got)
+		if base := filter.Find(i.Base); i.Base != "" && (base == nil || !base.Linear()) {
+			t.Errorf("%s: its base %q is no linear filter", i.Key, i.Base)
+		}
+		for kind, word := range map[string]string{"key": i.Key, "letters": i.Letters, "word": i.Word} {
+			if other := seen[kind+word]; word != "" && other != "" {
+				t.Errorf("%s and %s have the same %s", i.Key, other, kind)
+			}
+			seen[kind+word] = i.Key
+		}
 	}
 }
 

@@ -56,7 +56,7 @@ func TestComments(t *testing.T) {
 	for _, i := range filter.All() {
 		name := reflect.TypeOf(i.New(1)).Name()
 		shared := ""
-		if i.Envelope {
+		if i.Envelope() {
 			shared = "rrors"
 		}
 		items(name, shared, "Weighting function:", "Input", "Errors:", "Source:")

@@ -3,6 +3,7 @@ package filter
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Ends says what a filter does where its weights reach beyond the ends of an open profile (ISO 16610-28; the names are
@@ -20,24 +21,60 @@ const (
 	Discard                    // as Retain0, and Trim says what to cut away
 )
 
-var endsNames = [...]string{"retain", "retain-0", "retain-2", "zero", "linear", "line-symmetric", "point-symmetric", "discard"}
+// A Treatment is one of the [Ends] in words.
+type Treatment struct {
+	Key  string // in settings: "retain"
+	Name string // in a menu
+	Hint string // in the terms of the trade
+}
+
+var treatments = [...]Treatment{
+	Retain:         {"retain", "keep the slope", "moment criterion, order 1"},
+	Retain0:        {"retain-0", "keep the height", "moment criterion, order 0"},
+	Retain2:        {"retain-2", "keep the curvature", "moment criterion, order 2"},
+	Zero:           {"zero", "continue at zero", "zero padding"},
+	Linear:         {"linear", "continue as a straight line", "linear extrapolation"},
+	LineSymmetric:  {"line-symmetric", "mirror the trace", "line symmetrical reflection"},
+	PointSymmetric: {"point-symmetric", "rotate the trace about its end", "point symmetrical reflection"},
+	Discard:        {"discard", "leave them unused", "half a nesting index at each end"},
+}
+
+// EndTreatments returns the treatments of the ends, in the order of [Ends].
+func EndTreatments() []Treatment { return slices.Clone(treatments[:]) }
+
+func endWords() []string {
+	var words []string
+	for _, t := range treatments {
+		words = append(words, t.Key)
+	}
+	return words
+}
 
 // String returns the word used in settings: "retain", "retain-0", ...
 func (e Ends) String() string {
-	if int(e) < len(endsNames) {
-		return endsNames[e]
+	if int(e) < len(treatments) {
+		return treatments[e].Key
 	}
 	return fmt.Sprintf("Ends(%d)", uint8(e))
 }
 
 // ParseEnds returns the treatment whose String is name.
 func ParseEnds(name string) (Ends, error) {
-	for i, s := range endsNames {
-		if s == name {
-			return Ends(i), nil
-		}
+	if i := slices.Index(endWords(), name); i >= 0 {
+		return Ends(i), nil
 	}
 	return 0, fmt.Errorf("filter: no end treatment %q: %w", name, ErrOption)
+}
+
+// order returns the order of the moments that are retained.
+func (e Ends) order() int {
+	switch e {
+	case Retain2:
+		return 2
+	case Retain0, Discard:
+		return 0
+	}
+	return 1
 }
 
 // extend returns z with half invented points at each side.

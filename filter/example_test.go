@@ -293,12 +293,12 @@ func ExampleHampel() {
 
 func ExampleAll() {
 	for _, f := range filter.All()[:3] {
-		fmt.Printf("%s: %s, %.0f %% at the %s (%s)\n", f.Key, f.Name, 100*f.AtCutoff, f.Size, f.Source)
+		fmt.Printf("%s: %s, %.0f %% at the %s (%s)\n", f.Key, f.Name, 100*f.AtCutoff, f.Size(), f.Source)
 	}
 	// Output:
-	// gaussian: Gaussian, 50 % at the cut-off (ISO 16610-21:2011; ISO 16610-28:2016)
-	// gaussian-regression: Gaussian regression, 50 % at the cut-off (ISO 16610-31:2016)
-	// robust-gaussian: robust Gaussian regression, 50 % at the cut-off (ISO 16610-31:2016)
+	// gaussian: Gaussian, 50 % at the cutoff (ISO 16610-21:2011; ISO 16610-28:2016)
+	// gaussian-regression: Gaussian regression, 50 % at the cutoff (ISO 16610-31:2016)
+	// robust-gaussian: robust Gaussian regression, 50 % at the cutoff (ISO 16610-31:2016)
 }
 
 func ExampleAdvise() {

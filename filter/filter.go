@@ -15,6 +15,13 @@ type Filter interface {
 	Transmission(wavelength float64) float64
 }
 
+// A Shifting filter moves waves along the profile, so that the sizes of the long and the short part do not sum to that of a wave.
+// Response returns what stays of a sine in the short waves: the share of its size, and the lead of its phase in radians.
+type Shifting interface {
+	Filter
+	Response(wavelength float64) (size, lead float64)
+}
+
 // A Trimmer is a Filter that cannot vouch for all of its output: Trim says how many samples at each end of n to cut
 // away. Apply still returns all n.
 type Trimmer interface {

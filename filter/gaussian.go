@@ -35,15 +35,10 @@ type Gaussian struct {
 }
 
 func (f Gaussian) order() int {
-	switch {
-	case f.Closed:
+	if f.Closed {
 		return 1
-	case f.Ends == Retain2:
-		return 2
-	case f.Ends == Retain0 || f.Ends == Discard:
-		return 0
 	}
-	return 1
+	return f.Ends.order()
 }
 
 func (f Gaussian) support() float64 {

@@ -135,13 +135,19 @@ type biweight struct {
 	passes    int
 }
 
+// The stop rule where none is stated (own choice).
+const (
+	usualTolerance = 1e-3
+	usualPasses    = 50
+)
+
 func newBiweight(tolerance float64, passes int) (biweight, error) {
 	b := biweight{tolerance, passes}
 	if tolerance == 0 {
-		b.tolerance = 1e-3
+		b.tolerance = usualTolerance
 	}
 	if passes == 0 {
-		b.passes = 50
+		b.passes = usualPasses
 	}
 	if !(b.tolerance > 0 && b.tolerance <= 1) {
 		return b, fmt.Errorf("filter: tolerance %v: %w", tolerance, ErrOption)

@@ -3,8 +3,8 @@ package roughness
 import (
 	"fmt"
 	"reflect"
-	"strings"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/params"
 )
 
@@ -78,7 +78,10 @@ func kindOf(b Band) Band {
 }
 
 // simple reports whether a filter is described by a cut-off and ends like the Gaussian.
-func simple(b Band) bool { return !b.Off && convolves(b.Spec.Filter) }
+func simple(b Band) bool {
+	f := filter.Find(b.Spec.Filter)
+	return !b.Off && f != nil && f.AnyEnds
+}
 
 // A Change is one aspect in which two settings differ.
 type Change struct {
@@ -155,23 +158,4 @@ func (b Band) String() string {
 		return "none"
 	}
 	return b.Spec.String()
-}
-
-// String names the filter with its settings: "gaussian 800 µm".
-func (s FilterSpec) String() string {
-	var b strings.Builder
-	b.WriteString(s.Filter)
-	if l := s.scale(); l > 0 {
-		fmt.Fprintf(&b, " %g µm", l)
-	}
-	if s.Order != nil {
-		fmt.Fprintf(&b, ", order %d", *s.Order)
-	}
-	if s.Transmission > 0 {
-		fmt.Fprintf(&b, ", %g %%", s.Transmission)
-	}
-	if s.Tension > 0 {
-		fmt.Fprintf(&b, ", tension %g", s.Tension)
-	}
-	return b.String()
 }

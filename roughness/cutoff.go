@@ -242,7 +242,7 @@ func (e *Evaluation) cut() (head, tail int) {
 	}
 	for _, b := range bands {
 		if !b.Off {
-			h, t := b.Spec.trim(b.Spec.build(), len(e.Read), e.Spacing)
+			h, t := b.Spec.Trim(len(e.Read), e.Spacing)
 			head, tail = max(head, h), max(tail, t)
 		}
 	}

@@ -74,7 +74,7 @@ func plainWords(v any) string {
 		if v.Off {
 			return "none"
 		}
-		if l := v.Spec.scale(); l > 0 {
+		if l := v.Spec.Size(); l > 0 {
 			return v.Spec.Filter + " " + standards.Length(l)
 		}
 	}
@@ -87,20 +87,7 @@ func allWords(v any) string {
 	if !ok || b.Off {
 		return words(v)
 	}
-	s := b.Spec
-	text := s.String()
-	for _, part := range []struct {
-		name  string
-		value float64
-	}{{"support", s.Support}, {"tolerance", s.Tolerance}, {"passes", float64(s.Passes)}, {"fit", s.Fit}, {"discard length", s.DiscardLength}} {
-		if part.value != 0 {
-			text += fmt.Sprintf(", %s %g", part.name, part.value)
-		}
-	}
-	if s.Ends != "" {
-		text += ", ends " + s.Ends
-	}
-	return text
+	return b.Spec.Whole()
 }
 
 // shortened tells where the whole trace is asked for and a section of stated length is another part of it.

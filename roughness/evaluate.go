@@ -66,7 +66,7 @@ func (e *Evaluation) shape(prep *prepared) error {
 	e.Smoothed = e.Read
 	var err error
 	if !s.Short.Off {
-		if e.Smoothed, err = s.Short.Spec.build().Apply(nil, e.Read, d); err != nil {
+		if e.Smoothed, err = s.Short.Spec.New().Apply(nil, e.Read, d); err != nil {
 			return filterError("S-filter", err)
 		}
 	}
@@ -90,7 +90,7 @@ func (e *Evaluation) divide(plan *plan) error {
 	case s.Long.Off:
 		e.Roughness = e.Primary
 	default:
-		e.Waviness, err = s.Long.Spec.build().Apply(nil, e.Primary, d)
+		e.Waviness, err = s.Long.Spec.New().Apply(nil, e.Primary, d)
 		if err != nil && s.Profile == P { // P needs no L-filter; there is no W and no R to show beside it
 			e.note("no-roughness", "The L-filter cannot be applied (%v): there is no waviness and no roughness profile beside the primary one.", err)
 			e.Waviness = nil
@@ -109,7 +109,7 @@ func (e *Evaluation) divide(plan *plan) error {
 		}
 	}
 	if plan.stratified != nil && needs(plan.calls, params.Stratified) {
-		line, err := plan.stratified.build().Apply(nil, e.Primary, d)
+		line, err := plan.stratified.New().Apply(nil, e.Primary, d)
 		if err != nil {
 			return filterError("L-filter of the stratified parameters", err)
 		}
@@ -166,7 +166,7 @@ func (e *Evaluation) lay(plan *plan) error {
 	head, tail := 0, 0
 	trim := func(b Band) {
 		if !b.Off {
-			h, t := b.Spec.trim(b.Spec.build(), n, d)
+			h, t := b.Spec.Trim(n, d)
 			head, tail = max(head, h), max(tail, t)
 		}
 	}

@@ -8,14 +8,13 @@ import (
 	"strings"
 	"testing"
 
-	"example.com/furrow/filter"
 	"example.com/furrow/params"
 	"example.com/furrow/standards"
 )
 
 var update = flag.Bool("update", false, "rewrite the tables of README.md")
 
-// The tables of README are made from the catalogue and from the list of filters.
+// The table of README is made from the catalogue.
 func TestReadmeTables(t *testing.T) {
 	const name = "../README.md"
 	data, err := os.ReadFile(name)
@@ -25,7 +24,6 @@ func TestReadmeTables(t *testing.T) {
 	text := string(data)
 	for _, table := range []struct{ marker, body string }{
 		{"<!-- catalogue: ", catalogueTable()},
-		{"<!-- filters: ", filterTable()},
 	} {
 		start := strings.Index(text, table.marker)
 		if start < 0 {
@@ -89,19 +87,6 @@ func catalogueTable() string {
 			symbol += "; also " + strings.Join(symbols, ", ")
 		}
 		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s |\n", symbol, p.Name, strings.Join(strings.Split(p.Letters, ""), " "), p.Unit, strings.Join(editions, ", "), source)
-	}
-	return b.String()
-}
-
-func filterTable() string {
-	var b strings.Builder
-	b.WriteString("| setting | name | what it does | of a sine at the cut-off stays in W / R | source (basis) |\n|---|---|---|---|---|\n")
-	for _, f := range filter.All() {
-		share := "an envelope"
-		if !f.Envelope {
-			share = fmt.Sprintf("%.3g %% / %.3g %%", 100*f.AtCutoff, 100*f.Short)
-		}
-		fmt.Fprintf(&b, "| `%s` | %s | %s | %s | %s (%s) |\n", f.Key, f.Name, f.Says, share, f.Source, f.Basis)
 	}
 	return b.String()
 }

@@ -1,11 +1,13 @@
 package roughness
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/params"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
@@ -203,12 +205,13 @@ func (p *plan) bands(ed standards.Edition) error {
 				b.band.Spec.Order = own.Order
 			}
 		}
-		if err := b.band.Spec.check(b.key); err != nil {
-			return err
+		var wrong *filter.OptionError
+		if errors.As(b.band.Spec.Check(), &wrong) {
+			return settingErrorf(b.key+"."+wrong.Key, "%s", wrong.Text)
 		}
 		p.origin(b.key+".filter", kind, origin(b.own.Source, ed))
 		p.origin(b.key+".cutoff", isGiven, origin(b.source, ed))
-		b.band.Spec = b.band.Spec.complete()
+		b.band.Spec = b.band.Spec.Complete()
 		if b.key == "long" {
 			p.chooseStratified(ed, kind)
 		}
@@ -247,7 +250,7 @@ func (p *plan) chooseStratified(ed standards.Edition, kindGiven bool) {
 	if p.set.Stratified != StratifiedByEdition || own.Name == "" || p.set.Profile != R || cutoff == 0 {
 		return
 	}
-	spec := specOf(own, cutoff).complete()
+	spec := specOf(own, cutoff).Complete()
 	p.stratified = &spec
 	if !stated {
 		p.origins["choices.stratified_filter"] = origin(own.Source, ed)

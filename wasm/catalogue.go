@@ -3,6 +3,7 @@ package main
 import (
 	"slices"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/synth"
@@ -12,10 +13,23 @@ import (
 type catalogueAnswer struct {
 	Editions   []edition            `json:"editions"`
 	Parameters map[string]parameter `json:"parameters"` // by key
-	Filters    []string             `json:"filters"`
-	Ends       []string             `json:"ends"`
+	Filters    []filterEntry        `json:"filters"`
+	Ends       []choice             `json:"ends"`
 	Forms      []string             `json:"forms"`
 	Caution    string               `json:"caution"` // stands beside every verdict
+}
+
+// A choice is one entry of a menu.
+type choice struct {
+	Key  string `json:"key"`
+	Name string `json:"name"`
+	Hint string `json:"hint"`
+}
+
+type filterEntry struct {
+	choice
+	Size string   `json:"size"` // the key of its size: "cutoff", "radius" or "length"
+	Ends []string `json:"ends"` // keys of the treatments of the ends that it has
 }
 
 type edition struct {
@@ -90,7 +104,13 @@ var measuredOn = map[params.On]string{
 // catalogue answers with the editions that can be evaluated by and what they hold.
 func (m *module) catalogue(string, []byte) (answer, error) {
 	c := catalogueAnswer{
-		Parameters: map[string]parameter{}, Filters: roughness.FilterNames(), Ends: roughness.EndNames, Forms: roughness.FormNames, Caution: standards.Caution,
+		Parameters: map[string]parameter{}, Forms: roughness.FormNames, Caution: standards.Caution,
+	}
+	for _, f := range filter.All() {
+		c.Filters = append(c.Filters, filterEntry{choice{f.Key, f.Name, f.Hint}, f.Size(), f.EndsOf()})
+	}
+	for _, e := range filter.EndTreatments() {
+		c.Ends = append(c.Ends, choice(e))
 	}
 	for _, p := range params.Catalogue() {
 		c.Parameters[p.Key] = parameter{

@@ -9,35 +9,57 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/params"
 )
 
-var update = flag.Bool("update", false, "rewrite the union of symbols in page/furrow.d.ts")
+var update = flag.Bool("update", false, "rewrite what page/furrow.d.ts repeats of the library")
 
-const (
-	symbolsBegin = "// symbols: made by go test ./wasm -run TestSymbolUnion -update\n"
-	symbolsEnd   = "// end of symbols\n"
-)
-
-// The union of symbols in the declaration for scripts is that of the catalogue.
-func TestSymbolUnion(t *testing.T) {
+// What the declaration for scripts repeats of the library is made from it.
+func TestDeclarations(t *testing.T) {
 	name := filepath.Join("page", "furrow.d.ts")
-	text := readText(t, name)
-	before, rest, begun := strings.Cut(text, symbolsBegin)
-	union, after, ended := strings.Cut(rest, symbolsEnd)
-	if !begun || !ended {
-		t.Fatalf("%s has no union between %q and %q", name, symbolsBegin, symbolsEnd)
+	for _, part := range []struct {
+		begin, end, want string
+	}{
+		{"// symbols: made by go test ./wasm -run TestDeclarations -update\n", "// end of symbols\n", symbolUnion()},
+		{"// filter: made by go test ./wasm -run TestDeclarations -update\n", "// end of filter\n", bandDeclaration()},
+	} {
+		text := readText(t, name)
+		before, rest, begun := strings.Cut(text, part.begin)
+		has, after, ended := strings.Cut(rest, part.end)
+		if !begun || !ended {
+			t.Fatalf("%s has nothing between %q and %q", name, part.begin, part.end)
+		}
+		if has == part.want {
+			continue
+		}
+		if !*update {
+			t.Errorf("%s is out of date: go test ./wasm -run TestDeclarations -update\nit has\n%swant\n%s", name, has, part.want)
+			continue
+		}
+		if err := os.WriteFile(name, []byte(before+part.begin+part.want+part.end+after), 0o644); err != nil {
+			t.Fatal(err)
+		}
 	}
-	want := symbolUnion()
-	if union == want {
-		return
+}
+
+// bandDeclaration declares a filter as settings state it.
+func bandDeclaration() string {
+	var keys []string
+	for _, f := range filter.All() {
+		keys = append(keys, "'"+f.Key+"'")
 	}
-	if !*update {
-		t.Fatalf("%s is out of date: go test ./wasm -run TestSymbolUnion -update\nit has\n%swant\n%s", name, union, want)
+	text := "/** A filter as settings state it: one of " + strings.Join(keys, ", ") + ". */\nexport interface Band {\n  filter?: string;\n"
+	for _, o := range filter.Options() {
+		kind, says := "number", o.Says
+		if o.Word {
+			kind = "string"
+		} else {
+			says += ": " + o.Range()
+		}
+		text += "  /** " + says + " */\n  " + o.Key + "?: " + kind + ";\n"
 	}
-	if err := os.WriteFile(name, []byte(before+symbolsBegin+want+symbolsEnd+after), 0o644); err != nil {
-		t.Fatal(err)
-	}
+	return text + "}\n"
 }
 
 // symbolUnion declares the symbols of the catalogue in its order, each once: two editions may mean different things by one.

@@ -61,10 +61,11 @@ func (m *module) transmit(text string, _ []byte) (answer, error) {
 	passed := share(e.Settings.Short, 1)
 	waviness := passed * share(e.Settings.Long, 0)
 	roughness := passed - waviness
-	if e.Settings.Long.Spec.Filter == "two-rc" {
-		// Its two parts are out of step: their sizes do not sum to that of the wave.
-		roughness, _ = filter.TwoRC{Cutoff: e.Settings.Long.Spec.Cutoff}.Response(req.Wavelength)
-		roughness *= passed
+	if l, _ := e.Settings.Long.Linear(); l != nil {
+		if f, ok := l.(filter.Shifting); ok { // the two parts are out of step: their sizes do not sum to that of the wave
+			roughness, _ = f.Response(req.Wavelength)
+			roughness *= passed
+		}
 	}
 	return answer{text: jsonText(transmitAnswer{number(100 * roughness), number(100 * waviness), number(100 * (1 - passed))})}, nil
 }

@@ -63,6 +63,10 @@ func keyword(root, schema map[string]any, k string, want, v any, at string) erro
 		if isNum && num <= want.(float64) {
 			return fail("%v <= %v", num, want)
 		}
+	case "exclusiveMaximum":
+		if isNum && num >= want.(float64) {
+			return fail("%v >= %v", num, want)
+		}
 	case "minLength":
 		if s, ok := v.(string); ok && len(s) < int(want.(float64)) {
 			return fail("%q is too short", s)

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
 )
@@ -150,21 +151,25 @@ func (f *fields) band(name string, dst *roughness.Band) {
 	s := &dst.Spec
 	g := open(f.data, n)
 	g.text("filter", &s.Filter)
-	g.positive("cutoff", &s.Cutoff)
-	g.positive("support", &s.Support)
-	if g.obj.fields["order"] != nil {
-		s.Order = new(int)
+	for _, o := range filter.Options() {
+		var v float64
+		switch {
+		case o.Word:
+			g.text(o.Key, &s.Ends)
+			continue
+		case o.Whole:
+			var k int
+			g.integer(o.Key, &k)
+			v = float64(k)
+		case o.Above:
+			g.positive(o.Key, &v)
+		default:
+			g.number(o.Key, &v)
+		}
+		if g.obj.fields[o.Key] != nil {
+			o.Set(s, v)
+		}
 	}
-	g.integer("order", s.Order)
-	g.positive("tolerance", &s.Tolerance)
-	g.integer("passes", &s.Passes)
-	g.number("tension", &s.Tension)
-	g.number("transmission", &s.Transmission)
-	g.positive("radius", &s.Radius)
-	g.positive("length", &s.Length)
-	g.text("ends", &s.Ends)
-	g.positive("fit", &s.Fit)
-	g.positive("discard_length", &s.DiscardLength)
 	f.join(g)
 }
 
@@ -288,29 +293,15 @@ func band(b roughness.Band) string {
 	s := b.Spec
 	var out []string
 	put := func(key, v string) { out = append(out, quote(key)+": "+v) }
-	add := func(key string, v float64) {
-		if v != 0 {
-			put(key, number(v))
-		}
-	}
 	if s.Filter != "" {
 		put("filter", quote(s.Filter))
 	}
-	add("cutoff", s.Cutoff)
-	add("support", s.Support)
-	if s.Order != nil {
-		put("order", fmt.Sprint(*s.Order))
+	for _, o := range filter.Options() {
+		if v, stated := o.Get(s); stated {
+			put(o.Key, number(v))
+		} else if o.Word && s.Ends != "" {
+			put(o.Key, quote(s.Ends))
+		}
 	}
-	add("tolerance", s.Tolerance)
-	add("passes", float64(s.Passes))
-	add("tension", s.Tension)
-	add("transmission", s.Transmission)
-	add("radius", s.Radius)
-	add("length", s.Length)
-	if s.Ends != "" {
-		put("ends", quote(s.Ends))
-	}
-	add("fit", s.Fit)
-	add("discard_length", s.DiscardLength)
 	return "{" + strings.Join(out, ", ") + "}"
 }

@@ -2,7 +2,10 @@ package callout
 
 import (
 	"slices"
+	"strconv"
+	"strings"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/standards"
 )
 
@@ -98,9 +101,18 @@ func (p *parser) filterOrProcess(r *Requirement) error {
 		r.Process, r.at["process"] = name, span{at, p.pos}
 		return nil
 	}
-	filters := map[string]string{"Gauss": "gaussian", "2RC": "two-rc"}
-	if r.LongFilter = filters[name]; r.LongFilter == "" {
-		return p.fail(at, ErrSyntax, "no filter %q: ISO 1302 text knows \"Gauss\" and \"2RC\"", name)
+	var known []string
+	for _, f := range filter.All() {
+		if f.Word == "" {
+			continue
+		}
+		known = append(known, strconv.Quote(f.Word))
+		if f.Word == name {
+			r.LongFilter = f.Key
+		}
+	}
+	if r.LongFilter == "" {
+		return p.fail(at, ErrSyntax, "no filter %q: ISO 1302 text knows %s", name, strings.Join(known, " and "))
 	}
 	r.at["filter"] = span{at, p.pos}
 	return nil

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/standards"
 )
 
@@ -128,14 +129,14 @@ func (t *Settings) words(class string) string {
 	var parts []string
 	long, section := t.Origins["long.cutoff"], t.Origins["section"]
 	if t.Long.Filter != "" {
-		filter := "L-filter " + standards.Length(t.Long.Cutoff)
-		if t.Long.Filter != "gaussian" {
-			filter += " (" + filterWords(t.Long.Filter) + ")"
+		text := "L-filter " + standards.Length(t.Long.Cutoff)
+		if f := filter.Find(t.Long.Filter); f != nil && t.Long.Filter != "gaussian" {
+			text += " (" + f.Said + ")"
 		}
 		if long.Provisional {
-			filter += " to begin with (the measured value decides)"
+			text += " to begin with (the measured value decides)"
 		}
-		parts = append(parts, filter)
+		parts = append(parts, text)
 	}
 	if t.A > 0 {
 		parts = append(parts, "motifs with A "+standards.Length(t.A)+" and B "+standards.Length(t.B))
@@ -166,12 +167,4 @@ func (t *Settings) words(class string) string {
 		return "Class " + class + ": " + text
 	}
 	return capital(text)
-}
-
-func filterWords(name string) string {
-	return map[string]string{
-		"gaussian": "Gaussian", "gaussian-regression": "Gaussian regression", "robust-gaussian": "robust Gaussian",
-		"spline": "spline", "robust-spline": "robust spline", "two-rc": "2RC", "two-rc-zero-phase": "2RC without phase shift",
-		"valley-suppression": "two passes that ignore valleys, ISO 13565-1",
-	}[name]
 }

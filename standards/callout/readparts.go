@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/standards"
 )
 
@@ -319,27 +320,24 @@ func (p *parser) lay(r *Requirement) (bool, error) {
 	return true, nil
 }
 
-// filterLetters are those of ISO 1101; that ISO 21920-1 has the same is remembered.
-var filterLetters = []struct{ letters, name string }{{"RG", "robust-gaussian"}, {"RS", "robust-spline"}, {"G", "gaussian"}, {"S", "spline"}}
-
 // shortestFilter is below every S-filter in use, in µm: an index without a unit below it is more likely in millimetres.
 const shortestFilter = 0.1
 
 // filters reads the elements of ISO 21920-1 that stand without a name, in their order: S-filter, L-filter and their indices, and three lengths.
 func (p *parser) filters(r *Requirement) (bool, error) {
-	type filter struct {
+	type part struct {
 		name, letters, unit string
 		index               decimal
 		at                  span
 	}
-	var list []filter
+	var list []part
 	begin := p.pos
 	for len(list) < 3 {
 		p.blanks()
 		from, found := p.pos, false
-		for _, f := range filterLetters {
-			n := len(f.letters)
-			if p.pos+n > p.end || string(p.text[p.pos:p.pos+n]) != f.letters || unicode.IsLetter(p.peek(n)) {
+		for _, f := range filter.All() { // their letters are those of ISO 1101; that ISO 21920-1 has the same is remembered
+			n := len(f.Letters)
+			if n == 0 || p.pos+n > p.end || string(p.text[p.pos:p.pos+n]) != f.Letters || unicode.IsLetter(p.peek(n)) {
 				continue
 			}
 			p.pos += n
@@ -352,7 +350,7 @@ func (p *parser) filters(r *Requirement) (bool, error) {
 				return true, err
 			}
 			unit, _ := p.unit()
-			list, found = append(list, filter{f.name, f.letters, unit, d, span{from, p.pos}}), true
+			list, found = append(list, part{f.Key, f.Letters, unit, d, span{from, p.pos}}), true
 			break
 		}
 		if !found {

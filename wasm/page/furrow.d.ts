@@ -13,7 +13,7 @@ export interface Profile {
 export type Letter = 'R' | 'P' | 'W';
 export type Input = 'raw' | 'levelled' | 'filtered';
 
-// symbols: made by go test ./wasm -run TestSymbolUnion -update
+// symbols: made by go test ./wasm -run TestDeclarations -update
 /** Symbols of the catalogue, with R for the letter of the profile and without arguments. */
 export type ParameterSymbol =
   | 'Ra' | 'Rq' | 'Rsk' | 'Rku' | 'Rp' | 'Rv' | 'Rz' | 'Rzx' | 'Rt' | 'Rpt' | 'Rvt' | 'Rsm' | 'Rsmx' | 'Rsmq' | 'Rc'
@@ -25,22 +25,36 @@ export type ParameterSymbol =
   | 'λq' | 'Lo' | 'lr' | 'tp' | 'Htp' | 'RPc' | 'Pc' | 'HSC';
 // end of symbols
 
-/** A filter as settings state it; `filter` and `ends` are among those of Catalogue. */
+// filter: made by go test ./wasm -run TestDeclarations -update
+/** A filter as settings state it: one of 'gaussian', 'gaussian-regression', 'robust-gaussian', 'spline', 'robust-spline', 'two-rc', 'two-rc-zero-phase', 'valley-suppression', 'disk-closing', 'disk-opening', 'segment-closing', 'segment-opening', 'disk-alternating'. */
 export interface Band {
   filter?: string;
+  /** wavelength at which the filter divides, λc or λs: a length above 0 */
   cutoff?: number;
+  /** half width of the kernel in cut-offs: a number above 0 and at most 4 */
   support?: number;
+  /** degree of the local polynomial: 0, 1 or 2 */
   order?: number;
+  /** relative change of the scale at which the passes end: a number above 0 and below 1 */
   tolerance?: number;
+  /** greatest number of passes: a whole number from 1 to 10000 */
   passes?: number;
+  /** tension of the spline, 0 for bending alone: a number from 0 to 1 */
   tension?: number;
+  /** percentage of the short waves that passes at the cut-off: 75 or 50 */
   transmission?: number;
+  /** radius of the disk: a length above 0 */
   radius?: number;
+  /** length of the segment: a length above 0 */
   length?: number;
+  /** treatment of the ends */
   ends?: string;
+  /** length of the fit of linear ends: a length above 0 */
   fit?: number;
+  /** length cut away at each end: a length above 0 */
   discard_length?: number;
 }
+// end of filter
 
 export interface Form {
   kind: string;
@@ -240,11 +254,25 @@ export interface Edition {
   readonly symbols: Readonly<Record<Letter, readonly Entry[]>>;
 }
 
+/** One entry of a menu. */
+export interface Choice {
+  /** In settings. */
+  readonly key: string;
+  readonly name: string;
+  readonly hint: string;
+}
+
+export interface Filter extends Choice {
+  readonly size: 'cutoff' | 'radius' | 'length';
+  /** Keys of the treatments of the ends that it has, its default first. */
+  readonly ends: readonly string[];
+}
+
 export interface Catalogue {
   readonly editions: readonly Edition[];
   readonly parameters: Readonly<Record<string, Parameter>>;
-  readonly filters: readonly string[];
-  readonly ends: readonly string[];
+  readonly filters: readonly Filter[];
+  readonly ends: readonly Choice[];
   readonly forms: readonly string[];
   /** Stands beside every verdict. */
   readonly caution: string;

@@ -9,29 +9,9 @@ import { from } from './step3.js';
 
 const standard = [80, 250, 800, 2500, 8000];
 
-/** Words of the filters; the trade's own below. @type {Record<string, [string, string]>} */
-export const kinds = {
-  gaussian: ['Gaussian', 'without a shift along the trace'],
-  'gaussian-regression': ['Gaussian regression', 'follows curved form and ends'],
-  'robust-gaussian': ['robust Gaussian regression', 'deep pits do not pull it'],
-  spline: ['spline', 'defined up to the ends'],
-  'robust-spline': ['robust spline', 'deep pits do not pull it'],
-  'two-rc': ['2RC, of older instruments', '75 % pass at the cut-off, with a shift along the trace'],
-  'two-rc-zero-phase': ['2RC without shift', '75 % pass at the cut-off, applied in both directions'],
-  'valley-suppression': ['Gaussian in two passes', 'valleys are cut off after the first pass'],
-};
-
-/** Words of the ends; the trade's own below. @type {Record<string, [string, string]>} */
-export const ends = {
-  retain: ['keep the slope', 'moment criterion, order 1'],
-  'retain-0': ['keep the height', 'moment criterion, order 0'],
-  'retain-2': ['keep the curvature', 'moment criterion, order 2'],
-  zero: ['continue at zero', 'zero padding'],
-  linear: ['continue as a straight line', 'linear extrapolation'],
-  'line-symmetric': ['mirror the trace', 'line symmetrical reflection'],
-  'point-symmetric': ['rotate the trace about its end', 'point symmetrical reflection'],
-  discard: ['leave them unused', 'half a nesting index at each end'],
-};
+/** Name and hint of each filter with a cut-off, and of each treatment of the ends, by key; from the catalogue. */
+export const kinds = /** @type {Record<string, [string, string]>} */ ({});
+export const ends = /** @type {Record<string, [string, string]>} */ ({});
 
 /** @type {(cutoff: number) => number} */
 const slid = (cutoff) => (100 * Math.log(cutoff / 80)) / Math.log(100);
@@ -45,6 +25,10 @@ const unslid = (position) => {
 
 /** @type {(sheet: Sheet) => void} */
 export function filters(sheet) {
+  for (const f of sheet.catalogue.filters) if (f.size === 'cutoff') kinds[f.key] = [f.name, f.hint];
+  for (const e of sheet.catalogue.ends) ends[e.key] = [e.name, e.hint];
+  /** @type {(key: string | undefined) => readonly string[]} */
+  const endsOf = (key) => sheet.catalogue.filters.find((f) => f.key === key)?.ends ?? [];
   const step = new Step('filters');
   const slide = input('long-slide');
   const kind = select('long-kind');
@@ -59,7 +43,7 @@ export function filters(sheet) {
     /** @type {import('./furrow.js').Band} */
     const long = { filter: kind.value, cutoff: cutoff(), ...(sheet.state.settings.long ?? {}), ...patch };
     if (long.ends === 'retain' || !('ends' in long)) delete long.ends;
-    if (long.filter !== 'gaussian' && long.filter !== 'valley-suppression' && long.ends !== 'discard') delete long.ends;
+    if (long.ends && !endsOf(long.filter).includes(long.ends)) delete long.ends;
     const same = long.cutoff === sheet.row.long && long.filter === sheet.longKind && !long.ends;
     // A cut-off alone leaves the edition's filter to the parameters of stratified surfaces; a kind that is chosen takes it away.
     if (!patch.filter && sheet.state.settings.long?.filter === undefined && long.filter === sheet.edition.long) delete long.filter;
@@ -130,9 +114,8 @@ export function filters(sheet) {
     const { evaluation, row } = sheet;
     const settings = evaluation?.result.settings;
     const long = settings ? settings.long : { filter: sheet.longKind, cutoff: row.long, ends: 'retain' };
-    const known = sheet.catalogue.filters.filter((f) => f in kinds).sort((a, b) => Object.keys(kinds).indexOf(a) - Object.keys(kinds).indexOf(b));
-    fillSelect(kind, known.map((k) => [k, kinds[k][0]]), sheet.state.settings.long?.filter ?? long?.filter ?? sheet.longKind);
-    const possible = kind.value === 'gaussian' || kind.value === 'valley-suppression' ? sheet.catalogue.ends.filter((e) => e in ends) : ['retain', 'discard'];
+    fillSelect(kind, Object.entries(kinds).map(([k, [name]]) => [k, name]), sheet.state.settings.long?.filter ?? long?.filter ?? sheet.longKind);
+    const possible = endsOf(kind.value);
     fillSelect(end, possible.map((e) => [e, e === 'retain' && possible.length === 2 ? 'as the filter itself does' : ends[e][0]]), sheet.state.settings.long?.ends ?? 'retain');
     byId('long-kind-hint').textContent = kinds[kind.value]?.[1] ?? '';
     byId('long-ends-hint').textContent = possible.length === 2 && end.value === 'retain' ? 'this filter needs no points beyond the ends' : ends[end.value]?.[1] ?? '';
