@@ -62,7 +62,7 @@ type listed struct {
 }
 
 type editionLetter struct {
-	edition string
+	edition standards.EditionID
 	letter  byte
 }
 
@@ -109,7 +109,7 @@ var units = [...]Unit{
 }
 
 // attach fills in what the list of symbols knows of the row. The first edition that has it gives symbol and letters.
-func (p *Parameter) attach(s *standards.Symbol, edition string) {
+func (p *Parameter) attach(s *standards.Symbol, edition standards.EditionID) {
 	if p.Symbol == "" {
 		p.Symbol, p.Unit, p.first = s.Name, units[s.Quantity], edition
 		p.Args = slices.Clone(p.Args)
@@ -126,7 +126,7 @@ func (p *Parameter) attach(s *standards.Symbol, edition string) {
 }
 
 // of returns the meaning of the row in an edition, nil when it has none.
-func (p *Parameter) of(edition string) *Meaning {
+func (p *Parameter) of(edition standards.EditionID) *Meaning {
 	for i := range p.Meanings {
 		if slices.Contains(p.Meanings[i].Editions, edition) {
 			return &p.Meanings[i]

@@ -124,7 +124,10 @@ func TestCatalogueAgreesWithDocComments(t *testing.T) {
 // TestCatalogueAttached: the list of symbols and the catalogue have the same parameters in the same editions, with as
 // many arguments.
 func TestCatalogueAttached(t *testing.T) {
-	type place struct{ edition, key string }
+	type place struct {
+		edition standards.EditionID
+		key     string
+	}
 	listed := map[place]bool{}
 	symbols := map[string]standards.Symbol{}
 	for _, e := range params.Editions() {

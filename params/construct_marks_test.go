@@ -6,12 +6,13 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 // TestConstructionMarksItsOwnMeasure: the dimension lines of an element are widths for a spacing and heights for a height.
 func TestConstructionMarksItsOwnMeasure(t *testing.T) {
 	for _, c := range []struct {
-		edition string
+		edition standards.EditionID
 		letter  byte
 		name    string
 		level   bool // the dimension lines are level: widths

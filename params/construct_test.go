@@ -9,9 +9,10 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
-func construct(t *testing.T, in params.Input, edition, name string) params.Construction {
+func construct(t *testing.T, in params.Input, edition standards.EditionID, name string) params.Construction {
 	t.Helper()
 	call, err := params.Lookup(edition, 'R', name)
 	if err != nil {

@@ -3,12 +3,14 @@ package params
 import (
 	"math"
 	"slices"
+
+	"example.com/furrow/standards"
 )
 
 // dominantRow completes a row of dominant waviness: measured on the primary profile, from which the wave is taken out.
 func dominantRow(p Parameter) Parameter {
 	p.On = Primary
-	p.Meanings = []Meaning{meaning([]string{editionISO21920, editionISO4287}, EvaluationLength, trade("works standard on dominant waviness", ""), ownChoice("band limits and threshold of the dominating wave"))}
+	p.Meanings = []Meaning{meaning([]standards.EditionID{editionISO21920, editionISO4287}, EvaluationLength, trade("works standard on dominant waviness", ""), ownChoice("band limits and threshold of the dominating wave"))}
 	return p
 }
 

@@ -75,7 +75,7 @@ type Call struct {
 	Parameter *Parameter
 	Symbol    string    // exactly as asked
 	Args      []float64 // complete; NaN where the default follows from the input
-	Edition   string
+	Edition   standards.EditionID
 	Letter    byte
 
 	symbol  *standards.Symbol

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 // Arguments of any size give a value or a reason; those that make no sense are refused by name.
@@ -20,7 +21,7 @@ func TestRareArguments(t *testing.T) {
 	}
 	for edition, list := range names {
 		for _, name := range list {
-			call, err := params.Lookup(edition, 'R', name)
+			call, err := params.Lookup(standards.EditionID(edition), 'R', name)
 			if err != nil {
 				t.Error(err)
 				continue
@@ -39,15 +40,15 @@ func TestRareArguments(t *testing.T) {
 		{"asme-b46.1", "tp"}, {"asme-b46.1", "tp(-1)"}, {"asme-b46.1", "Htp(80,10)"}, {"asme-b46.1", "Pc(-1)"}, {"iso-21920", "RPc(1)"},
 		{"iso-21920", "R"}, {"iso-12085", "Ra"}, {"jis-b0601-1982", "RzJIS"},
 	} {
-		if c, err := params.Lookup(refused[0], 'R', refused[1]); err == nil {
+		if c, err := params.Lookup(standards.EditionID(refused[0]), 'R', refused[1]); err == nil {
 			t.Errorf("%s of %s is taken as %s", refused[1], refused[0], c.Parameter.Key)
 		}
 	}
 }
 
-func lookup(t *testing.T, edition string, letter byte, name string) params.Call {
+func lookup(t *testing.T, edition standards.EditionID, letter byte, name string) params.Call {
 	t.Helper()
-	c, err := params.Lookup(edition, letter, name)
+	c, err := params.Lookup(standards.EditionID(edition), letter, name)
 	if err != nil {
 		t.Fatal(err)
 	}

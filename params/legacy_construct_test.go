@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 // rareGroups are the groups whose rows are tested here; the others have their tests beside them.
@@ -150,8 +151,9 @@ func TestRareWords(t *testing.T) {
 	}
 	in := params.Input{Z: teeth, Dx: 2, Section: 200}
 	for _, tt := range []struct {
-		edition, name, want string
-		step                int
+		edition    standards.EditionID
+		name, want string
+		step       int
 	}{
 		{"iso-12085", "R", "motif 1: peaks 1.00 µm at 0.020 mm and 2.00 µm at 0.060 mm, pit 0 µm at 0.040 mm; depths 1.00 µm and 2.00 µm, width 40.0 µm", 0},
 		{"iso-12085", "Rx", "motif 1: peaks 1.00 µm at 0.020 mm and 2.00 µm at 0.060 mm, pit 0 µm at 0.040 mm; depths 1.00 µm and 2.00 µm, width 40.0 µm", 0},

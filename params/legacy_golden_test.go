@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 // third is what general libraries give for motifs, older heights and counts: testdata/params/third.py makes it.
@@ -78,7 +79,7 @@ func TestOlderAgainstLibraries(t *testing.T) {
 		in := params.Input{Z: goldenProfile(o.Seed, o.N), Dx: o.Dx, Section: o.N / 5}
 		for key, want := range o.Values {
 			edition, name, _ := strings.Cut(key, " ")
-			v := ask(t, in, edition, name)[name]
+			v := ask(t, in, standards.EditionID(edition), name)[name]
 			holds(t, key, v.Value, want, 1e-9*math.Max(1, math.Abs(want)), g.Libraries+" "+v.Reason)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 // exercise is a public student exercise on a mean line (T01 of this project's list of needs); the heights are made to
@@ -167,7 +168,7 @@ func TestRzOfThreeEditions(t *testing.T) {
 		"jis-b0601-1982": {20.325902992776058, params.Primary}, // about the line of the 18 ordinates: see TestTenPointOnItsMeanLine
 		"asme-b46.1":     {27, params.OwnProfile},
 	} {
-		call, err := params.Lookup(edition, 'R', "Rz")
+		call, err := params.Lookup(standards.EditionID(edition), 'R', "Rz")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -218,7 +219,7 @@ func TestPeakCountsOfASine(t *testing.T) {
 		"iso-4287":   {"RPc(0.5,-0.5)", "RPc"},
 		"asme-b46.1": {"RPc(0.5,-0.5)", "Pc", "Pc(1,-1)", "HSC", "HSC(1.5)"},
 	} {
-		for name, v := range ask(t, in, edition, names...) {
+		for name, v := range ask(t, in, standards.EditionID(edition), names...) {
 			holds(t, edition+" "+name, v.Value, 10000/wavelength, 1e-9, "10 mm/λ of a sine")
 		}
 	}

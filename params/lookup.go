@@ -13,13 +13,13 @@ import (
 // ISO 21920; Greek letters may be written as RDq for RΔq.
 //
 // The error is a [*NameError].
-func Lookup(edition string, letter byte, name string) (Call, error) {
+func Lookup(edition standards.EditionID, letter byte, name string) (Call, error) {
 	fail := func(err *NameError) (Call, error) {
 		err.Name, err.Edition, err.Letter = name, edition, letter
 		return Call{}, err
 	}
 	if !slices.Contains(Editions(), edition) {
-		return fail(&NameError{Reason: "there is no edition " + strconv.Quote(edition) + "; there are " + strings.Join(Editions(), ", ")})
+		return fail(&NameError{Reason: "there is no edition " + strconv.Quote(string(edition)) + "; there are " + standards.EditionNames(Editions())})
 	}
 	symbol, args, err := parseName(name)
 	if err == nil {
@@ -48,7 +48,7 @@ func Lookup(edition string, letter byte, name string) (Call, error) {
 }
 
 // Defaults returns calls of all that the edition has for the profile, with default arguments.
-func Defaults(edition string, letter byte) []Call {
+func Defaults(edition standards.EditionID, letter byte) []Call {
 	var calls []Call
 	for _, l := range catalogue().by[editionLetter{edition, letter}] {
 		p := l.parameter
@@ -89,7 +89,7 @@ func (c Call) String() string {
 func same(a, b float64) bool { return a == b || a != a && b != b }
 
 // Editions returns the names of the editions, the newest first.
-func Editions() []string { return standards.EditionIDs() }
+func Editions() []standards.EditionID { return standards.EditionIDs() }
 
 // complete checks the arguments given and fills in the defaults.
 func (p *Parameter) complete(given []float64) ([]float64, *NameError) {
@@ -216,7 +216,7 @@ func column(s string, at int) int { return len([]rune(s[:at])) + 1 }
 // A NameError says why a name is not a parameter of an edition, and what the edition has instead.
 type NameError struct {
 	Name    string
-	Edition string
+	Edition standards.EditionID
 	Letter  byte
 	Column  int // in characters from 1, where the name cannot be read; else 0
 	Reason  string
@@ -243,11 +243,11 @@ func (e *NameError) Error() string {
 }
 
 // unknown says what an edition calls the thing asked for, as far as the name is known at all.
-func unknown(edition string, letter byte, symbol string) *NameError {
+func unknown(edition standards.EditionID, letter byte, symbol string) *NameError {
 	here := "for profile " + string(rune(letter))
 	for _, l := range catalogue().by[editionLetter{edition, letter}] {
 		if spelledAnywhere(l.parameter, letter, symbol) {
-			return &NameError{Reason: edition + " spells it " + l.symbol.Name}
+			return &NameError{Reason: string(edition) + " spells it " + l.symbol.Name}
 		}
 	}
 	for _, other := range []byte("PRW") {
@@ -260,7 +260,7 @@ func unknown(edition string, letter byte, symbol string) *NameError {
 	if s, ok := synonym(symbol); ok {
 		return s.ask(edition)
 	}
-	var editions []string
+	var editions []standards.EditionID
 	for _, e := range Editions() {
 		for _, l := range catalogue().by[editionLetter{e, letter}] {
 			if l.symbol.Is(symbol) {
@@ -270,21 +270,21 @@ func unknown(edition string, letter byte, symbol string) *NameError {
 		}
 	}
 	if len(editions) > 0 {
-		return &NameError{Reason: edition + " does not have it, " + strings.Join(editions, ", ") + " does; " + has(edition, letter)}
+		return &NameError{Reason: string(edition) + " does not have it, " + standards.EditionNames(editions) + " does; " + has(edition, letter)}
 	}
 	return &NameError{Reason: "unknown; " + has(edition, letter)}
 }
 
 // has lists what an edition has for a profile.
-func has(edition string, letter byte) string {
+func has(edition standards.EditionID, letter byte) string {
 	var own []string
 	for _, c := range Defaults(edition, letter) {
 		own = append(own, c.String())
 	}
 	if len(own) == 0 {
-		return edition + " has nothing for profile " + string(rune(letter))
+		return string(edition) + " has nothing for profile " + string(rune(letter))
 	}
-	return edition + " has for profile " + string(rune(letter)) + ": " + strings.Join(own, " ")
+	return string(edition) + " has for profile " + string(rune(letter)) + ": " + strings.Join(own, " ")
 }
 
 // spelledAnywhere tells whether any edition spells the row so on the profile of the letter.

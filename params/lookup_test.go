@@ -7,11 +7,12 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 func TestLookup(t *testing.T) {
 	for _, c := range []struct {
-		edition string
+		edition standards.EditionID
 		letter  byte
 		name    string
 		key     string
@@ -56,7 +57,7 @@ func TestLookup(t *testing.T) {
 
 func TestLookupRefuses(t *testing.T) {
 	for _, c := range []struct {
-		edition string
+		edition standards.EditionID
 		letter  byte
 		name    string
 		says    []string

@@ -167,7 +167,7 @@ var (
 // motifRow completes a row of ISO 12085 about roughness motifs: measured on the primary profile, evaluated once.
 func motifRow(p Parameter, clause string, basis standards.Basis) Parameter {
 	p.On = Primary
-	p.Meanings = []Meaning{meaning([]string{editionISO12085}, EvaluationLength, iso12085(clause, basis))}
+	p.Meanings = []Meaning{meaning([]standards.EditionID{editionISO12085}, EvaluationLength, iso12085(clause, basis))}
 	p.Args = []Arg{motifWidth}
 	p.check = func(args []float64) string {
 		for _, limit := range args {

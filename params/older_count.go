@@ -1,6 +1,10 @@
 package params
 
-import "strconv"
+import (
+	"strconv"
+
+	"example.com/furrow/standards"
+)
 
 // RPcBandKey is the key of the peak count in a band.
 const RPcBandKey = "RPcBand"
@@ -26,7 +30,7 @@ var countRows = []Parameter{
 	//	RPcBand(z, …) = 0 where z stays inside the band
 	{
 		Key: RPcBandKey, Name: "peak count in a band",
-		Meanings: []Meaning{meaning([]string{editionISO21920, editionISO4287, editionISO12085, editionASME, editionJIS2013, editionJIS1994, editionJIS1982}, EvaluationLength, en10049())},
+		Meanings: []Meaning{meaning([]standards.EditionID{editionISO21920, editionISO4287, editionISO12085, editionASME, editionJIS2013, editionJIS1994, editionJIS1982}, EvaluationLength, en10049())},
 		// The band is that of EN 10049 (memory; the clause was not seen). It is no switch: the symbol states it.
 		Args: []Arg{
 			{Name: "c1", Unit: Micrometre, Default: 0.5, Text: "upper level, from the reference line"},

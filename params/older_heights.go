@@ -1,5 +1,7 @@
 package params
 
+import "example.com/furrow/standards"
+
 // olderHeightRows are heights and means under the names of older editions and of ASME B46.1.
 var olderHeightRows = []Parameter{
 	// func Rpm(z []float64, section int) float64
@@ -130,7 +132,7 @@ var olderHeightRows = []Parameter{
 	{
 		Key: "Ra75", Name: "centre-line mean roughness", On: TwoRC,
 		Meanings: []Meaning{
-			meaning([]string{editionJIS2013}, EvaluationLength, jis2013("annex")),
+			meaning([]standards.EditionID{editionJIS2013}, EvaluationLength, jis2013("annex")),
 			meaning(editionsJIS1994, EvaluationLength, jis1994()),
 		},
 		Formula:  "Ra75 = frac{1}{N} * sum{i=1}{N}{abs{z_i}} text{, behind the 2RC filter}",

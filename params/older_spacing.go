@@ -2,6 +2,8 @@ package params
 
 import (
 	"math"
+
+	"example.com/furrow/standards"
 )
 
 // olderSpacingRows are spacings, wavelengths and lengths of the vocabulary of 1984 and of ASME B46.1.
@@ -27,7 +29,7 @@ var olderSpacingRows = []Parameter{
 		Key: "S", Name: "mean spacing of local peaks", shape: true,
 		Meanings: []Meaning{
 			meaning(editionsJIS1994, SectionMean, jis1994()),
-			meaning([]string{editionISO4287}, SectionMean, iso4287Older()),
+			meaning([]standards.EditionID{editionISO4287}, SectionMean, iso4287Older()),
 		},
 		Formula:  "S = frac{1}{nt} * sum{i=1}{nt}{St_i} text{, in each section, then the mean}",
 		Sentence: "The mean distance between neighbouring tips of the profile, however small.",
@@ -53,7 +55,7 @@ var olderSpacingRows = []Parameter{
 	//	D(z, …) = NaN where no section has two local peaks
 	{
 		Key: "D", Name: "density of local peaks", shape: true,
-		Meanings: []Meaning{meaning([]string{editionISO4287}, SectionMean, iso4287Older())},
+		Meanings: []Meaning{meaning([]standards.EditionID{editionISO4287}, SectionMean, iso4287Older())},
 		Formula:  "D = frac{1}{S}",
 		Sentence: "How many tips, however small, there are on 1 mm.",
 		Blind:    "Heights. Every ripple counts, so it depends on noise, point spacing and S-filter.",
@@ -134,7 +136,7 @@ var olderSpacingRows = []Parameter{
 	//	Lo(z, dx) = NaN for fewer than three heights
 	{
 		Key: "Lo", Name: "developed profile length",
-		Meanings: []Meaning{meaning([]string{editionISO4287}, EvaluationLength, iso4287Older())},
+		Meanings: []Meaning{meaning([]standards.EditionID{editionISO4287}, EvaluationLength, iso4287Older())},
 		Formula:  "Lo = frac{le}{Ng} * sum{i=1}{Ng}{sqrt{1 + g_i^{2}}}",
 		Sentence: "The length of the profile line when it is pulled straight. ISO 21920-2 calls it Rdl.",
 		Blind:    "Where the extra length is. It depends on the point spacing and on the S-filter.",
@@ -159,7 +161,7 @@ var olderSpacingRows = []Parameter{
 	//	LengthRatio(z, dx) = NaN for fewer than three heights
 	{
 		Key: "LengthRatio", Name: "profile length ratio",
-		Meanings: []Meaning{meaning([]string{editionISO4287}, EvaluationLength, iso4287Older())},
+		Meanings: []Meaning{meaning([]standards.EditionID{editionISO4287}, EvaluationLength, iso4287Older())},
 		Formula:  "lr = frac{Lo}{le}",
 		Sentence: "How many times the evaluation length the pulled profile line is.",
 		Blind:    "Where the extra length is. It depends on the point spacing and on the S-filter.",
@@ -174,7 +176,7 @@ var olderSpacingRows = []Parameter{
 
 var olderWavelength = []Meaning{
 	meaning(editionsASME, EvaluationLength, asme()),
-	meaning([]string{editionISO4287}, EvaluationLength, iso4287Older()),
+	meaning([]standards.EditionID{editionISO4287}, EvaluationLength, iso4287Older()),
 }
 
 // localPeaks returns the places of the local maxima of section k, in points from its start. A plateau counts once, at its

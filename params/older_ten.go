@@ -3,6 +3,8 @@ package params
 import (
 	"strconv"
 	"strings"
+
+	"example.com/furrow/standards"
 )
 
 // tenPointRows take the highest and deepest excursions of each section: a profile peak is a part above the mean line
@@ -29,7 +31,7 @@ var tenPointRows = []Parameter{
 	{
 		Key: "RzJIS", Name: "ten-point height", shape: true,
 		Meanings: []Meaning{
-			meaning([]string{editionJIS2013}, SectionMean, jis2013("annex")),
+			meaning([]standards.EditionID{editionJIS2013}, SectionMean, jis2013("annex")),
 			meaning(editionsJIS1994, SectionMean, jis1994()),
 		},
 		Formula:  "RzJIS = frac{1}{5} * sum{i=1}{5}{(P_i + V_i)} text{, in each section, then the mean}",
@@ -132,7 +134,7 @@ var tenPointRows = []Parameter{
 }
 
 var (
-	editionsR3z = []string{editionISO21920, editionISO4287}
+	editionsR3z = []standards.EditionID{editionISO21920, editionISO4287}
 	worksR3z    = trade("works standards of the car industry", "R3z")
 )
 

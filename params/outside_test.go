@@ -15,6 +15,7 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 // What a value is checked by that did not come out of this project's code.
@@ -249,8 +250,8 @@ func (r *namesRead) key(text string) string {
 		return key
 	}
 	editions, name := params.Editions(), text
-	if before, after, ok := strings.Cut(text, " "); ok && slices.Contains(editions, before) {
-		editions, name = []string{before}, after
+	if before, after, ok := strings.Cut(text, " "); ok && slices.Contains(editions, standards.EditionID(before)) {
+		editions, name = []standards.EditionID{standards.EditionID(before)}, after
 	}
 	if !symbolLike.MatchString(name) {
 		return ""

@@ -35,7 +35,7 @@ type Parameter struct {
 	// On is the profile it is measured on.
 	On On
 
-	first     string                      // the first edition that has it
+	first     standards.EditionID         // the first edition that has it
 	shape     bool                        // a flat profile has none
 	check     func(args []float64) string // what is wrong with complete arguments, "" when nothing; may be nil
 	eval      evaluator
@@ -50,9 +50,9 @@ type constructor func(w *work, args []float64, c *Construction)
 
 // A Meaning is what one edition, or several alike, make of a parameter.
 type Meaning struct {
-	Editions []string        // edition names, such as "iso-21920"
-	Over     Over            // the length it is evaluated over
-	Refs     []standards.Ref // where it is defined; the first is the source of a value
+	Editions []standards.EditionID // edition names, such as "iso-21920"
+	Over     Over                  // the length it is evaluated over
+	Refs     []standards.Ref       // where it is defined; the first is the source of a value
 
 	eval      evaluator   // nil: the parameter's own, which then no meaning has
 	construct constructor // nil: the parameter's own
@@ -124,11 +124,11 @@ const (
 	GroupFeature     = "Peaks and pits"
 	GroupMotif       = "Motifs"
 	GroupLegacy      = "Older and works standards"
-	editionISO21920  = "iso-21920"
-	editionISO4287   = "iso-4287"
-	editionISO12085  = "iso-12085"
-	editionASME      = "asme-b46.1"
-	editionJIS2013   = "jis-b0601-2013"
-	editionJIS1994   = "jis-b0601-1994"
-	editionJIS1982   = "jis-b0601-1982"
+	editionISO21920  = standards.ISO21920
+	editionISO4287   = standards.ISO4287
+	editionISO12085  = standards.ISO12085
+	editionASME      = standards.ASMEB46
+	editionJIS2013   = standards.JIS2013
+	editionJIS1994   = standards.JIS1994
+	editionJIS1982   = standards.JIS1982
 )

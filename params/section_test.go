@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 // threeSections are waves of amplitude 1, 2 and 3, 100 points in a wave, 1000 points each.
@@ -26,16 +27,16 @@ func TestEditionsDiffer(t *testing.T) {
 	in := threeSections()
 	const source = "sums over waves of amplitude 1, 2, 3"
 	top := math.Sin(2 * math.Pi * 24.5 / 100) // the highest point of a wave
-	check := func(edition, symbol string, want float64, sections ...float64) {
+	check := func(edition standards.EditionID, symbol string, want float64, sections ...float64) {
 		t.Helper()
 		v := ask(t, in, edition, symbol)[symbol]
-		holds(t, edition+" "+symbol, v.Value, want, 1e-9, source)
+		holds(t, string(edition)+" "+symbol, v.Value, want, 1e-9, source)
 		if len(v.Sections) != len(sections) {
 			t.Errorf("%s %s has the sections %v", edition, symbol, v.Sections)
 			return
 		}
 		for k, s := range sections {
-			holds(t, edition+" "+symbol+" section", v.Sections[k], s, 1e-9, source)
+			holds(t, string(edition)+" "+symbol+" section", v.Sections[k], s, 1e-9, source)
 		}
 	}
 	r := math.Sqrt(0.5)
@@ -93,7 +94,7 @@ func TestDiscrimination(t *testing.T) {
 		}
 		return z
 	}
-	spacing := func(z []float64, edition, symbol string) float64 {
+	spacing := func(z []float64, edition standards.EditionID, symbol string) float64 {
 		return ask(t, params.Input{Z: z, Dx: 1}, edition, symbol)[symbol].Value
 	}
 	plain := wave()

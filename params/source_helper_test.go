@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 // holds fails when got is further than tol from want. Source says where want comes from.
@@ -16,7 +17,7 @@ func holds(t *testing.T, name string, got, want, tol float64, source string) {
 }
 
 // ask evaluates the named parameters of an edition on the roughness profile.
-func ask(t *testing.T, in params.Input, edition string, names ...string) map[string]params.Value {
+func ask(t *testing.T, in params.Input, edition standards.EditionID, names ...string) map[string]params.Value {
 	t.Helper()
 	var calls []params.Call
 	for _, n := range names {

@@ -4,18 +4,18 @@ import "example.com/furrow/standards"
 
 // Editions that share a meaning.
 var (
-	editions21920 = []string{editionISO21920}
+	editions21920 = []standards.EditionID{editionISO21920}
 	// editions4287 evaluate in each sampling length and take the mean; JIS B 0601:2013 is the Japanese text of ISO 4287.
-	editions4287    = []string{editionISO4287, editionJIS2013}
-	editionsASME    = []string{editionASME}
-	editionsJIS1994 = []string{editionJIS1994}
-	editionsJIS1982 = []string{editionJIS1982}
+	editions4287    = []standards.EditionID{editionISO4287, editionJIS2013}
+	editionsASME    = []standards.EditionID{editionASME}
+	editionsJIS1994 = []standards.EditionID{editionJIS1994}
+	editionsJIS1982 = []standards.EditionID{editionJIS1982}
 	// editions13565 share the older text of the families of stratified surfaces; ASME B46.1 refers to it.
-	editions13565 = []string{editionISO4287, editionJIS2013, editionASME}
+	editions13565 = []standards.EditionID{editionISO4287, editionJIS2013, editionASME}
 )
 
 // meaning is that of editions that leave evaluator and construction to the row.
-func meaning(editions []string, over Over, refs ...standards.Ref) Meaning {
+func meaning(editions []standards.EditionID, over Over, refs ...standards.Ref) Meaning {
 	return Meaning{Editions: editions, Over: over, Refs: refs}
 }
 

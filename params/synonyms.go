@@ -3,6 +3,8 @@ package params
 import (
 	"cmp"
 	"slices"
+
+	"example.com/furrow/standards"
 )
 
 // A Synonym is a name that no edition here spells so, or that means different things by edition: one entry of the one
@@ -15,14 +17,14 @@ type Synonym struct {
 
 // A Reading is one thing a name may stand for.
 type Reading struct {
-	Edition string // the edition in which Symbol is asked for
+	Edition standards.EditionID // the edition in which Symbol is asked for
 	Letter  byte
 	Symbol  string
 	Text    string // what it is, in words
 }
 
 // String returns the symbol with its edition and the words.
-func (r Reading) String() string { return r.Symbol + " of " + r.Edition + " (" + r.Text + ")" }
+func (r Reading) String() string { return r.Symbol + " of " + string(r.Edition) + " (" + r.Text + ")" }
 
 // Synonyms returns the table in the order of the names. Usage of the trade is its basis, and the editions themselves.
 func Synonyms() []Synonym {
@@ -38,7 +40,7 @@ func synonym(symbol string) (Synonym, bool) {
 	return Synonym{}, false
 }
 
-func reads(edition, symbol, text string) Reading {
+func reads(edition standards.EditionID, symbol, text string) Reading {
 	return Reading{Edition: edition, Letter: 'R', Symbol: symbol, Text: text}
 }
 
@@ -99,7 +101,7 @@ var synonyms = []Synonym{
 
 // ask makes the error for a name of the table: what it stands for, or which reading is meant. The readings of the
 // edition that was asked come first.
-func (s Synonym) ask(edition string) *NameError {
+func (s Synonym) ask(edition standards.EditionID) *NameError {
 	e := &NameError{Reason: "means different things", Question: s.Question, Readings: slices.Clone(s.Readings)}
 	slices.SortStableFunc(e.Readings, func(a, b Reading) int {
 		rank := func(r Reading) int {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 // ripple is a wave 200 points long and 2 high; in the middle of each dale stands a hill of the given width and height, and in
@@ -27,15 +28,18 @@ func ripple(n, width int, height float64) []float64 {
 // wide fails it as a hill; the elements that it makes with half a dale each are 54 points wide and pass, so that it counts there.
 func TestWidthReadings(t *testing.T) {
 	const n = 5000
-	read := func(z []float64, of params.ElementWidth, edition, symbol string) params.Value {
+	read := func(z []float64, of params.ElementWidth, edition standards.EditionID, symbol string) params.Value {
 		return ask(t, params.Input{Z: z, Dx: 0.5, Section: 1000, Choices: params.Choices{ElementWidth: of}}, edition, symbol)[symbol]
 	}
 	spiked := ripple(n, 4, 0.9)
-	for _, c := range []struct{ edition, spacing string }{{"iso-4287", "RSm"}, {"jis-b0601-2013", "RSm"}, {"jis-b0601-1994", "Sm"}, {"asme-b46.1", "RSm"}} {
+	for _, c := range []struct {
+		edition standards.EditionID
+		spacing string
+	}{{"iso-4287", "RSm"}, {"jis-b0601-2013", "RSm"}, {"jis-b0601-1994", "Sm"}, {"asme-b46.1", "RSm"}} {
 		part, element, none := read(spiked, params.WidthOfPart, c.edition, c.spacing), read(spiked, params.WidthOfElement, c.edition, c.spacing), read(spiked, params.WidthNotAsked, c.edition, c.spacing)
-		holds(t, c.edition+" part", part.Value, 100, 0.04, "the wave of 100 µm: the spike does not count")
-		holds(t, c.edition+" element", element.Value, 50, 1, "two elements a wave")
-		holds(t, c.edition+" none", none.Value, 50, 1, "two elements a wave")
+		holds(t, string(c.edition)+" part", part.Value, 100, 0.04, "the wave of 100 µm: the spike does not count")
+		holds(t, string(c.edition)+" element", element.Value, 50, 1, "two elements a wave")
+		holds(t, string(c.edition)+" none", none.Value, 50, 1, "two elements a wave")
 		for _, v := range []params.Value{part, element, none} {
 			for _, x := range []float64{part.Value, element.Value, none.Value} {
 				if !strings.Contains(v.Note, fmt.Sprintf(" %.3g µm", x)) {

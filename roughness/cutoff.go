@@ -43,7 +43,7 @@ func FindCutoff(p Profile, s *Settings, by string, estimate float64) (*CutoffSea
 	}
 	ed, ok := standards.EditionByID(edition(&base))
 	if !ok {
-		return nil, settingErrorf("edition", "no edition is called %q; there are %s", base.Edition, strings.Join(editionIDs(), ", "))
+		return nil, settingErrorf("edition", "no edition is called %q; there are %s", base.Edition, standards.EditionNames(standards.EditionIDs()))
 	}
 	if base.Long.Off || letter(&base) != R || base.Input == Filtered {
 		return nil, settingErrorf("long", "a cut-off is looked for on a roughness profile that an L-filter makes")
@@ -139,7 +139,7 @@ func tables(ed standards.Edition) string {
 // CutoffBy returns the parameter whose measured value chooses the cut-off for symbol under an edition. For a periodic profile
 // that is the mean spacing, if the edition tells the two kinds of profile apart (ISO 4288:1996, 7.2.2; basis: excerpt). ok
 // is false when the edition has no table for the symbol.
-func CutoffBy(edition, symbol string, periodic bool) (by string, ok bool) {
+func CutoffBy(edition standards.EditionID, symbol string, periodic bool) (by string, ok bool) {
 	ed, _ := standards.EditionByID(edition)
 	for _, t := range ed.Steps {
 		if periodic && t.By == "RSm" || !periodic && slices.Contains(t.For, symbol) {

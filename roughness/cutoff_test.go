@@ -9,6 +9,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/synth"
+	"example.com/furrow/standards"
 )
 
 func sine(height, wavelength, length, spacing float64) roughness.Profile {
@@ -179,9 +180,10 @@ func TestFindCutoffRefusals(t *testing.T) {
 // Which value chooses: Tables 1 to 3 of ISO 4288:1996; ISO 21920-3:2021 has limits of its own for seven parameters.
 func TestCutoffBy(t *testing.T) {
 	for _, c := range []struct {
-		edition, symbol string
-		periodic        bool
-		by              string
+		edition  standards.EditionID
+		symbol   string
+		periodic bool
+		by       string
 	}{
 		{"iso-4287", "Rq", false, "Ra"}, {"iso-4287", "Rt", false, "Rz"}, {"iso-4287", "RSm", false, "RSm"}, {"iso-4287", "Rt", true, "RSm"},
 		{"iso-21920", "Rt", false, "Rt"}, {"iso-21920", "Rz", true, "Rz"}, {"iso-21920", "Rsm", false, ""}, {"iso-4287", "Rk", false, ""},

@@ -55,7 +55,7 @@ func (p Printed) misfit(v float64) float64 {
 
 // A Grid lists what [Find] tries, the likeliest first in each list.
 type Grid struct {
-	Editions []string
+	Editions []standards.EditionID
 	Forms    []FormSpec
 	Short    []Band
 	Long     []Band

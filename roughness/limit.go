@@ -12,7 +12,7 @@ import (
 // ParseLimits reads limits as a person types them: "Rz <= 3.2", or several, "Ra <= 0.8; Ra >= 0.2; Rz <= 6.3", with the symbols of an
 // edition ("" is ISO 21920). Numbers are in the unit of the parameter (µm for heights) unless another follows them; both decimal marks
 // are accepted. A unit or a value that the parameter cannot have is refused.
-func ParseLimits(text, edition string) ([]standards.Bound, error) {
+func ParseLimits(text string, edition standards.EditionID) ([]standards.Bound, error) {
 	limits, err := parseLimits(text, orDefault(edition))
 	if err != nil {
 		return nil, err
@@ -31,7 +31,7 @@ type writtenLimit struct {
 	letter     Letter
 }
 
-func parseLimits(text, edition string) ([]writtenLimit, error) {
+func parseLimits(text string, edition standards.EditionID) ([]writtenLimit, error) {
 	var limits []writtenLimit
 	for _, part := range splitOutside(text) {
 		l, err := parseLimit(part, edition)
@@ -43,7 +43,7 @@ func parseLimits(text, edition string) ([]writtenLimit, error) {
 	return limits, nil
 }
 
-func parseLimit(text, edition string) (l writtenLimit, err error) {
+func parseLimit(text string, edition standards.EditionID) (l writtenLimit, err error) {
 	for _, op := range []struct {
 		sign string
 		side standards.Side

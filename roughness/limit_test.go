@@ -47,7 +47,10 @@ func TestParseLimits(t *testing.T) {
 			t.Errorf("%q is read as %v", text, b)
 		}
 	}
-	for _, c := range []struct{ text, edition string }{{"Ra >= 1,000", "asme-b46.1"}, {"RDq <= 0.1 mm", "iso-4287"}, {"Pc <= 1 mm", "asme-b46.1"}} {
+	for _, c := range []struct {
+		text    string
+		edition standards.EditionID
+	}{{"Ra >= 1,000", "asme-b46.1"}, {"RDq <= 0.1 mm", "iso-4287"}, {"Pc <= 1 mm", "asme-b46.1"}} {
 		if b, err := roughness.ParseLimits(c.text, c.edition); err == nil {
 			t.Errorf("%s: %q is read as %v", c.edition, c.text, b)
 		}
@@ -57,12 +60,14 @@ func TestParseLimits(t *testing.T) {
 // Readings of ISO 1302:2002 text (Annex B style) and of ISO 21920-1:2021 text (a textbook's examples) as settings, in µm.
 func TestSettingsForReadings(t *testing.T) {
 	for _, c := range []struct {
-		text, edition, symbol string
-		profile               roughness.Letter
-		short, long, limit    float64
-		filter                string
-		section               float64
-		sections              int
+		text               string
+		edition            standards.EditionID
+		symbol             string
+		profile            roughness.Letter
+		short, long, limit float64
+		filter             string
+		section            float64
+		sections           int
 	}{
 		{"Rz 3,2", "iso-21920", "Rz", 'R', 2.5, 800, 0, "gaussian", 800, 5},
 		{"Ra 3,2", "iso-21920", "Ra", 'R', 8, 2500, 0, "gaussian", 2500, 5},

@@ -9,6 +9,7 @@ import (
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/synth"
+	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 )
 
@@ -34,12 +35,12 @@ func run(t *testing.T, p roughness.Profile, s *roughness.Settings) *roughness.Ev
 // for the Rk family away; the choice decides wherever it is stated, and complete settings state it.
 func TestCutoffLeavesStratifiedFilter(t *testing.T) {
 	p := honed(t)
-	for _, edition := range []string{"iso-21920", "iso-4287", "asme-b46.1", "jis-b0601-2013"} {
+	for _, edition := range []standards.EditionID{"iso-21920", "iso-4287", "asme-b46.1", "jis-b0601-2013"} {
 		plain := run(t, p, &roughness.Settings{Edition: edition})
 		cutoff := roughness.Band{Spec: roughness.FilterSpec{Cutoff: plain.Settings.Long.Spec.Cutoff}}
 		stated := run(t, p, &roughness.Settings{Edition: edition, Long: cutoff})
 		for i, v := range stated.Values {
-			near(t, edition+" "+v.Symbol+" with the cut-off stated", v.Value, plain.Values[i].Value, 0)
+			near(t, string(edition)+" "+v.Symbol+" with the cut-off stated", v.Value, plain.Values[i].Value, 0)
 		}
 		kind := run(t, p, &roughness.Settings{Edition: edition, Long: gaussian(800), Parameters: []string{"Rk"}})
 		if kind.Stratified != nil || kind.Settings.Stratified != roughness.StratifiedByLong {
@@ -49,12 +50,12 @@ func TestCutoffLeavesStratifiedFilter(t *testing.T) {
 			t.Errorf("%s: Rk is the same behind both filters (%g): nothing is tested", edition, ratio)
 		}
 		both := run(t, p, &roughness.Settings{Edition: edition, Long: gaussian(800), Stratified: roughness.StratifiedByEdition, Parameters: []string{"Rk"}})
-		near(t, edition+" Rk by the stated choice", both.Values[0].Value, value(t, plain, "Rk"), 0)
+		near(t, string(edition)+" Rk by the stated choice", both.Values[0].Value, value(t, plain, "Rk"), 0)
 		if both.Origins["choices.stratified_filter"].From != callout.SetHere {
 			t.Errorf("%s: a stated choice has the origin %v", edition, both.Origins["choices.stratified_filter"])
 		}
 		long := run(t, p, &roughness.Settings{Edition: edition, Long: cutoff, Stratified: roughness.StratifiedByLong, Parameters: []string{"Rk"}})
-		near(t, edition+" Rk by the L-filter", long.Values[0].Value, kind.Values[0].Value, 0)
+		near(t, string(edition)+" Rk by the L-filter", long.Values[0].Value, kind.Values[0].Value, 0)
 		for _, e := range []*roughness.Evaluation{plain, stated, kind, both, long} {
 			if e.Settings.Stratified == "" || e.Settings.Long.Spec.Filter == "" {
 				t.Errorf("%s: complete settings leave the filter open: %+v", edition, e.Settings.Long.Spec)

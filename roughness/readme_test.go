@@ -70,8 +70,8 @@ func catalogueTable() string {
 		var editions, symbols []string
 		source := ""
 		for i, m := range p.Meanings {
-			editions = append(editions, m.Editions...)
 			for _, e := range m.Editions {
+				editions = append(editions, string(e))
 				for _, s := range standards.Symbols(e) {
 					if s.Key == p.Key && (s.Letter == 'R' || p.Letters == string(rune(s.Letter))) && s.Name != p.Symbol && !slices.Contains(symbols, s.Name) {
 						symbols = append(symbols, s.Name)

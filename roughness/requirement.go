@@ -27,7 +27,7 @@ type Requirement struct {
 
 // ReadRequirement reads the text of a requirement ("Rz 3,2") under an edition ("" is ISO 21920) and derives what each of its limits is
 // measured with. The error is a *standards.TextError with its place: a text that cannot be read. What is open is no error: see Open.
-func ReadRequirement(text, edition string) (*Requirement, error) {
+func ReadRequirement(text string, edition standards.EditionID) (*Requirement, error) {
 	if edition == "" {
 		edition = defaultEdition
 	}

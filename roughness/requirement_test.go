@@ -15,7 +15,11 @@ import (
 func TestRequirementToValue(t *testing.T) {
 	d := synth.Demos()[0]
 	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
-	for _, c := range []struct{ text, edition, symbol string }{
+	for _, c := range []struct {
+		text    string
+		edition standards.EditionID
+		symbol  string
+	}{
 		{"L Rmr(5;1) 70 Sc3", "iso-21920", "Rmr(5;1)"}, {"RPc(0.5;-0.5) 80 Sc3", "iso-21920", "RPc(0.5,-0.5)"}, {"-0,8/RPc(0,5;-0,5) 80", "iso-4287", "RPc(0.5,-0.5)"},
 		{"L Rmr(0,5) 60 Sc3 (from the mean line)", "iso-21920", "Rmr(0.5)"}, {"L Rmr(1) 60 Sc3 (from 5 %)", "iso-21920", "Rmr(5;1)"},
 		{"L Rmr(1) 60 Sc3 (from the highest peak)", "iso-21920", "Rmr(0;1)"}, {"Rdc(10,80) 1,2 Sc3", "iso-21920", "Rdc(10,80)"}, {"RPc(0,5;-0,5) 80 λc 0,8 mm", "iso-12085", "RPc(0.5,-0.5)"},

@@ -38,7 +38,7 @@ func resolve(s *Settings, spacing float64) (*plan, error) {
 	}
 	ed, ok := standards.EditionByID(id)
 	if !ok {
-		return nil, settingErrorf("edition", "no edition is called %q; there are %s", id, strings.Join(editionIDs(), ", "))
+		return nil, settingErrorf("edition", "no edition is called %q; there are %s", id, standards.EditionNames(standards.EditionIDs()))
 	}
 	p.set.Edition = id
 	p.origin("edition", s != nil && s.Edition != "", own("today's edition, because none is named"))
@@ -73,14 +73,6 @@ func Complete(s *Settings) (*Settings, error) {
 		return nil, err
 	}
 	return &plan.set, nil
-}
-
-func editionIDs() []string {
-	var ids []string
-	for _, e := range standards.Editions() {
-		ids = append(ids, e.ID)
-	}
-	return ids
 }
 
 func (p *plan) origin(key string, isGiven bool, otherwise callout.Origin) {

@@ -2,6 +2,7 @@ package roughness
 
 import (
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 )
 
@@ -11,10 +12,10 @@ import (
 // Every field left at its zero value is filled by [Evaluate] from the edition; the complete settings come back in
 // [Evaluation.Settings] and give the same evaluation again.
 type Settings struct {
-	Name    string // free text
-	Edition string // "iso-21920" when empty; see standards.Editions
-	Profile Letter // R when zero
-	Input   Input  // what the heights hold
+	Name    string              // free text
+	Edition standards.EditionID // "iso-21920" when empty; see standards.Editions
+	Profile Letter              // R when zero
+	Input   Input               // what the heights hold
 
 	Invert  bool       // turn the heights over, as for a replica
 	Crop    [2]float64 // lengths cut from the start and the end of the trace
@@ -112,7 +113,7 @@ type Band struct {
 
 func (b Band) given() bool { return b.Off || b.Spec != FilterSpec{} }
 
-func edition(s *Settings) string {
+func edition(s *Settings) standards.EditionID {
 	if s == nil || s.Edition == "" {
 		return defaultEdition
 	}

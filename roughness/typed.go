@@ -59,7 +59,7 @@ func tooLong(text string) error {
 // ParseTyped reads values as a person types them: "Rz 2.9; 3.1; 2.8", each with the unit of its parameter unless one is written. A
 // symbol holds for the values behind it. Numbers have one decimal mark, point or comma, as in the text of a requirement. A value that
 // the parameter cannot have, such as a negative Ra, is refused. The error is a *TypedError.
-func ParseTyped(text, edition string) ([]Typed, error) {
+func ParseTyped(text string, edition standards.EditionID) ([]Typed, error) {
 	if err := tooLong(text); err != nil {
 		return nil, err
 	}
@@ -98,7 +98,7 @@ func ParseTyped(text, edition string) ([]Typed, error) {
 
 // ParseUncertainty reads an expanded uncertainty, "0.12", in the unit of the limit unless one is written, or one for each parameter,
 // "Rz 0.12; Ra 0.02". The error is a *TypedError.
-func ParseUncertainty(text, edition string) ([]Uncertainty, error) {
+func ParseUncertainty(text string, edition standards.EditionID) ([]Uncertainty, error) {
 	if err := tooLong(text); err != nil {
 		return nil, err
 	}
@@ -159,7 +159,7 @@ func GuardFor(guard, prove string, k float64, hasU bool) (decide.Guard, error) {
 	return g, nil
 }
 
-func orDefault(edition string) string {
+func orDefault(edition standards.EditionID) standards.EditionID {
 	if edition == "" {
 		return defaultEdition
 	}
@@ -287,7 +287,7 @@ func cannot(call params.Call, v float64) string {
 }
 
 // lookupAny finds a symbol of an edition on any profile.
-func lookupAny(edition, symbol string) (params.Call, error) {
+func lookupAny(edition standards.EditionID, symbol string) (params.Call, error) {
 	var first error
 	for _, letter := range []Letter{R, P, W} {
 		call, err := params.Lookup(edition, byte(letter), symbol)

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/standards"
 )
 
 // Values as a person types them. 63 µin are 1.6002 µm (1 in is 25.4 mm); RPc counts per 10 mm.
@@ -17,8 +18,9 @@ func TestParseTyped(t *testing.T) {
 		value  float64
 	}
 	for _, c := range []struct {
-		text, edition string
-		want          []v
+		text    string
+		edition standards.EditionID
+		want    []v
 	}{
 		{"Rz 2.9; 3.1; 2.8", "", []v{{"Rz", 2.9}, {"Rz", 3.1}, {"Rz", 2.8}}},
 		{"Rz 2,9;Ra = 0,41", "", []v{{"Rz", 2.9}, {"Ra", 0.41}}},
@@ -44,8 +46,9 @@ func TestParseTyped(t *testing.T) {
 		}
 	}
 	for _, c := range []struct {
-		text, edition string
-		column        int
+		text    string
+		edition standards.EditionID
+		column  int
 	}{
 		{"", "", 1}, {"2.9", "", 1}, {"Rz", "", 1}, {"Rz three", "", 1}, {"Rz 2.9; x", "", 9}, {"Rz 2.9;", "", 8}, {"Rz 1.234,5", "", 1}, {"Rz 1e3", "", 1},
 		{"Rz 0x1p2", "", 1}, {"Rz inf", "", 1}, {"Rz NaN", "", 1}, {"Rz 3 kg", "", 1}, {"Rz 2. 9", "", 1}, {"Rz 2.9 3.1", "", 1},
@@ -66,7 +69,7 @@ func FuzzTyped(f *testing.F) {
 		f.Add(s, "asme-b46.1")
 	}
 	f.Fuzz(func(t *testing.T, text, edition string) {
-		list, err := roughness.ParseTyped(text, edition)
+		list, err := roughness.ParseTyped(text, standards.EditionID(edition))
 		var wrong *roughness.TypedError
 		if err != nil && !errors.As(err, &wrong) {
 			t.Fatalf("%q: %v is no TypedError", text, err)
@@ -79,7 +82,7 @@ func FuzzTyped(f *testing.F) {
 				t.Fatalf("%q: %+v", text, v)
 			}
 		}
-		if u, err := roughness.ParseUncertainty(text, edition); err == nil {
+		if u, err := roughness.ParseUncertainty(text, standards.EditionID(edition)); err == nil {
 			for _, x := range u {
 				if !(x.Value >= 0) || math.IsInf(x.Value, 0) {
 					t.Fatalf("%q: %+v", text, x)

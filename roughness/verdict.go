@@ -252,7 +252,7 @@ func sentence(text string) string {
 
 // Limits makes a requirement of limits alone, as ParseLimits reads them: they are judged by the rule, with the settings that are given
 // or default, and so nothing can deviate from them.
-func Limits(text, edition string, rule standards.Rule) (*Requirement, error) {
+func Limits(text string, edition standards.EditionID, rule standards.Rule) (*Requirement, error) {
 	if edition == "" {
 		edition = defaultEdition
 	}
@@ -307,7 +307,7 @@ func (r *Requirement) Include(s *Settings) *Settings {
 }
 
 // sameParameter reports whether a typed value is one of the parameter of a limit.
-func sameParameter(t Typed, edition, name string) bool {
+func sameParameter(t Typed, edition standards.EditionID, name string) bool {
 	if t.Symbol == name {
 		return true
 	}
@@ -316,7 +316,7 @@ func sameParameter(t Typed, edition, name string) bool {
 }
 
 // sameSymbol reports whether two symbols of an edition are one parameter, however they are spelled.
-func sameSymbol(edition, a, b string) bool {
+func sameSymbol(edition standards.EditionID, a, b string) bool {
 	if a == b {
 		return true
 	}

@@ -19,7 +19,7 @@ func rod() roughness.Profile {
 	return roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: "rod"}
 }
 
-func requirement(t *testing.T, text, edition string) *roughness.Requirement {
+func requirement(t *testing.T, text string, edition standards.EditionID) *roughness.Requirement {
 	t.Helper()
 	r, err := roughness.ReadRequirement(text, edition)
 	if err != nil {
@@ -305,7 +305,10 @@ func TestRefusedTextGivesNoVerdict(t *testing.T) {
 
 // The complete settings of an evaluation are those that were asked for: nothing deviates, on P over the whole trace neither.
 func TestCompleteSettingsDoNotDeviate(t *testing.T) {
-	for _, c := range []struct{ text, edition string }{
+	for _, c := range []struct {
+		text    string
+		edition standards.EditionID
+	}{
 		{"Rz 3,2", "iso-21920"}, {"Wa 3 Sc3", "iso-21920"}, {"0,008-/Ptmax 25", "iso-4287"}, {"-0,8/Ra3 1,6", "iso-4287"}, {"Rk 1,5", "iso-4287"},
 		{"Rk 1,5 Sc3", "iso-21920"}, {"Ra 1,6", "iso-4287"}, {"0,0025-0,1//Rx 0,2", "iso-4287"}, {"Ra 1.6 µm", "asme-b46.1"}, {"Ra 1,6", "jis-b0601-1994"}, {"Rz 3,2; Ra 0,05", "iso-21920"},
 	} {

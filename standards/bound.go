@@ -23,7 +23,7 @@ type Bound struct {
 	Side   Side
 	Value  float64
 
-	Edition string // that the symbol is of, which tells what kind of number it is; empty: any that has the symbol
+	Edition EditionID // that the symbol is of, which tells what kind of number it is; empty: any that has the symbol
 }
 
 // Kind is what kind of number the limited parameter is: in an edition as that edition has it, as Pc is a height in some and a count in

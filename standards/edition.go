@@ -16,7 +16,7 @@ const (
 )
 
 // EditionID names an edition, in settings, records and answers.
-type EditionID = string
+type EditionID string
 
 // The editions.
 const (
@@ -163,6 +163,15 @@ func Editions() []Edition {
 
 // EditionIDs returns the names of all editions, in the order of [Editions].
 func EditionIDs() []EditionID { return slices.Clone(editionIDs[:]) }
+
+// EditionNames lists editions for a sentence: "iso-21920, iso-4287".
+func EditionNames(ids []EditionID) string {
+	names := make([]string, len(ids))
+	for i, id := range ids {
+		names[i] = string(id)
+	}
+	return strings.Join(names, ", ")
+}
 
 // EditionByID returns the edition of the given id, and false when there is none.
 func EditionByID(id EditionID) (Edition, bool) {

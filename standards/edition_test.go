@@ -53,7 +53,7 @@ func TestClassMarks(t *testing.T) {
 
 // Each edition's table agrees with itself.
 func TestEditions(t *testing.T) {
-	ids := map[string]bool{}
+	ids := map[standards.EditionID]bool{}
 	for _, e := range standards.Editions() {
 		if ids[e.ID] {
 			t.Errorf("%s twice", e.ID)
@@ -104,7 +104,7 @@ func TestEditions(t *testing.T) {
 			t.Errorf("%s: one caller changes another's table", e.ID)
 		}
 	}
-	for _, id := range []string{"iso-21920", "iso-4287", "iso-12085", "asme-b46.1", "jis-b0601-2013", "jis-b0601-1994", "jis-b0601-1982"} {
+	for _, id := range []standards.EditionID{"iso-21920", "iso-4287", "iso-12085", "asme-b46.1", "jis-b0601-2013", "jis-b0601-1994", "jis-b0601-1982"} {
 		if !ids[id] {
 			t.Errorf("no edition %s", id)
 		}
@@ -164,7 +164,7 @@ func TestISO4288Steps(t *testing.T) {
 // Exactly the editions whose documents were replaced say by what (ISO 21920-1, -2, -3:2021, forewords: they replace ISO 1302:2002,
 // ISO 4287:1997 and ISO 4288:1996; JIS B 0601 replaces its own earlier years).
 func TestReplaced(t *testing.T) {
-	older := map[string]bool{"iso-4287": true, "jis-b0601-1994": true, "jis-b0601-1982": true}
+	older := map[standards.EditionID]bool{"iso-4287": true, "jis-b0601-1994": true, "jis-b0601-1982": true}
 	for _, e := range standards.Editions() {
 		if (e.Replaced != "") != older[e.ID] {
 			t.Errorf("%s: replaced by %q", e.ID, e.Replaced)

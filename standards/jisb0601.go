@@ -64,7 +64,7 @@ func jisB0601y1982() Edition {
 
 // withoutShort is what the editions of 1994 and 1982 have in common. They name no spacing and no tip for a cut-off;
 // those of ISO 3274 stand in as a choice of ours.
-func withoutShort(id, title string, doc Ref) Edition {
+func withoutShort(id EditionID, title string, doc Ref) Edition {
 	rows := cutoffRows()
 	for i := range rows {
 		rows[i].Short = 0

@@ -51,11 +51,12 @@ func TestSymbols(t *testing.T) {
 // its public contents list, ISO 4287:1997, 4 and ISO 13565-2:1996, 4 as textbooks print them.
 func TestSymbolSpellings(t *testing.T) {
 	for _, c := range []struct {
-		edition, word string
-		letter        byte
-		key           string
-		quantity      standards.Quantity
-		min, max      int
+		edition  standards.EditionID
+		word     string
+		letter   byte
+		key      string
+		quantity standards.Quantity
+		min, max int
 	}{
 		{"iso-21920", "Rsm", 'R', "Rsm", standards.Spacing, 0, 0},
 		{"iso-4287", "RSm", 'R', "Rsm", standards.Spacing, 0, 0},
@@ -92,7 +93,7 @@ func TestSymbolSpellings(t *testing.T) {
 			t.Errorf("%s of %s: %+v", c.word, c.edition, found)
 		}
 	}
-	for _, edition := range []string{"iso-21920", "iso-4287", "iso-12085", "asme-b46.1", "jis-b0601-2013", "jis-b0601-1994", "jis-b0601-1982"} {
+	for _, edition := range []standards.EditionID{"iso-21920", "iso-4287", "iso-12085", "asme-b46.1", "jis-b0601-2013", "jis-b0601-1994", "jis-b0601-1982"} {
 		if !slices.ContainsFunc(standards.Symbols(edition), func(s standards.Symbol) bool { return s.Name == "RPc" && s.Min == 2 && s.Max == 2 }) {
 			t.Errorf("%s has no peak count in a band", edition)
 		}

@@ -33,17 +33,17 @@ type filterEntry struct {
 }
 
 type edition struct {
-	ID        string             `json:"id"`
-	Title     string             `json:"title"`
-	Documents []string           `json:"documents"`
-	Replaced  string             `json:"replaced"` // by which document; "" for one in force
-	Default   int                `json:"default"`  // index of the row that holds when nothing chooses another
-	Rows      []row              `json:"rows"`
-	Columns   map[string]ref     `json:"columns"`
-	Short     string             `json:"short"` // the edition's S-filter and L-filter by name, "" for none
-	Long      string             `json:"long"`
-	Notes     []string           `json:"notes"`
-	Symbols   map[string][]entry `json:"symbols"` // by the letter of the profile: R, P, W
+	ID        standards.EditionID `json:"id"`
+	Title     string              `json:"title"`
+	Documents []string            `json:"documents"`
+	Replaced  string              `json:"replaced"` // by which document; "" for one in force
+	Default   int                 `json:"default"`  // index of the row that holds when nothing chooses another
+	Rows      []row               `json:"rows"`
+	Columns   map[string]ref      `json:"columns"`
+	Short     string              `json:"short"` // the edition's S-filter and L-filter by name, "" for none
+	Long      string              `json:"long"`
+	Notes     []string            `json:"notes"`
+	Symbols   map[string][]entry  `json:"symbols"` // by the letter of the profile: R, P, W
 }
 
 type row struct {

@@ -10,16 +10,16 @@ import (
 )
 
 type judgeRequest struct {
-	Text     string   `json:"text"` // of the requirement
-	Edition  string   `json:"edition"`
-	Rule     string   `json:"rule"`     // in place of the requirement's own, as agreed
-	U        string   `json:"u"`        // expanded uncertainty as typed: "0.12", or "Rz 0.12; Ra 0.02"; empty: none
-	K        float64  `json:"k"`        // its coverage factor; 0 is 2
-	Prove    string   `json:"prove"`    // "maker", "buyer" or "none"; empty: maker with an uncertainty, none without
-	Guard    string   `json:"guard"`    // "2017" or "1998"; empty: 2017
-	Typed    string   `json:"typed"`    // values without a trace: "Rz 2.9; 3.1"
-	Agreed   string   `json:"agreed"`   // who agreed that the settings deviate
-	FileOpen []string `json:"fileOpen"` // what files leave open, in words
+	Text     string              `json:"text"` // of the requirement
+	Edition  standards.EditionID `json:"edition"`
+	Rule     string              `json:"rule"`     // in place of the requirement's own, as agreed
+	U        string              `json:"u"`        // expanded uncertainty as typed: "0.12", or "Rz 0.12; Ra 0.02"; empty: none
+	K        float64             `json:"k"`        // its coverage factor; 0 is 2
+	Prove    string              `json:"prove"`    // "maker", "buyer" or "none"; empty: maker with an uncertainty, none without
+	Guard    string              `json:"guard"`    // "2017" or "1998"; empty: 2017
+	Typed    string              `json:"typed"`    // values without a trace: "Rz 2.9; 3.1"
+	Agreed   string              `json:"agreed"`   // who agreed that the settings deviate
+	FileOpen []string            `json:"fileOpen"` // what files leave open, in words
 
 	Traceless bool `json:"traceless"` // without the trace that was evaluated last
 }

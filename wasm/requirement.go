@@ -6,11 +6,12 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/record"
+	"example.com/furrow/standards"
 )
 
 type requirementRequest struct {
-	Text    string `json:"text"`
-	Edition string `json:"edition"`
+	Text    string              `json:"text"`
+	Edition standards.EditionID `json:"edition"`
 }
 
 // requirementExtra is what the page needs besides the plan.

@@ -7,6 +7,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/record"
+	"example.com/furrow/standards"
 )
 
 type requirementDocument struct {
@@ -17,7 +18,7 @@ type requirementDocument struct {
 	requirementExtra
 }
 
-func readDocument(t *testing.T, text, edition string) (d requirementDocument) {
+func readDocument(t *testing.T, text string, edition standards.EditionID) (d requirementDocument) {
 	t.Helper()
 	if err := json.Unmarshal([]byte(readRequirement(requirementRequest{text, edition})), &d); err != nil {
 		t.Fatalf("%s: %v", text, err)
@@ -27,7 +28,8 @@ func readDocument(t *testing.T, text, edition string) (d requirementDocument) {
 
 func TestRequirement(t *testing.T) {
 	for _, c := range []struct {
-		text, edition    string
+		text             string
+		edition          standards.EditionID
 		state            string
 		limits, question int
 		settings         bool

@@ -173,7 +173,7 @@ func (o *options) judgeBy(limit string, rule standards.Rule) error {
 	case rule != "" && rule != standards.Maximum && rule != standards.SixteenPercent && rule != standards.Median:
 		return fmt.Errorf("-rule: %q is none of %s, %s, %s", rule, standards.Maximum, standards.SixteenPercent, standards.Median)
 	}
-	edition := "iso-21920"
+	edition := standards.ISO21920
 	if o.settings != nil && o.settings.Edition != "" {
 		edition = o.settings.Edition
 	}

@@ -93,7 +93,7 @@ func (w *work) note(code, text string) {
 }
 
 // edition is that of settings, "" for none.
-func edition(s *roughness.Settings) string {
+func edition(s *roughness.Settings) standards.EditionID {
 	if s == nil {
 		return ""
 	}

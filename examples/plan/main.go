@@ -64,13 +64,13 @@ func run(args []string, out, errs io.Writer) int {
 	if set.NArg() != 1 {
 		return bad("one text is needed, not %d; put it in quotation marks, with a semicolon between limits", set.NArg())
 	}
-	text := set.Arg(0)
-	if _, ok := standards.EditionByID(*edition); !ok {
-		return bad("-edition: no edition is called %q; there are %s", *edition, strings.Join(standards.EditionIDs(), ", "))
+	text, id := set.Arg(0), standards.EditionID(*edition)
+	if _, ok := standards.EditionByID(id); !ok {
+		return bad("-edition: no edition is called %q; there are %s", id, standards.EditionNames(standards.EditionIDs()))
 	}
-	r, err := roughness.ReadRequirement(text, *edition)
+	r, err := roughness.ReadRequirement(text, id)
 	if *asJSON {
-		out.Write(record.AppendPlan(nil, text, *edition))
+		out.Write(record.AppendPlan(nil, text, id))
 	}
 	if err != nil {
 		e := &callout.TextError{Line: 1, Column: 1, Reason: err.Error()}
@@ -107,7 +107,7 @@ func print(out io.Writer, r *roughness.Requirement) {
 				says += ": write " + strings.ReplaceAll(a.Then, "\n", " / ")
 			}
 			if a.Edition != "" {
-				says += ", with -edition " + a.Edition
+				says += ", with -edition " + string(a.Edition)
 			}
 			wrap(out, "- "+says, "  ")
 		}

@@ -15,7 +15,7 @@ import (
 
 // An EditionReading is one limit as one edition reads it, evaluated on a trace.
 type EditionReading struct {
-	Edition     string
+	Edition     standards.EditionID
 	Requirement *callout.Requirement    // nil when the edition does not read the text
 	Search      *roughness.CutoffSearch // how the trace itself chose the cut-off, where the edition lets the measured value do so
 	Evaluation  *roughness.Evaluation   // nil without settings
@@ -40,7 +40,7 @@ type Editions struct {
 
 // An EditionText is the whole text as one edition reads it.
 type EditionText struct {
-	Edition string
+	Edition standards.EditionID
 	Refused error              // why the edition does not read it
 	Verdict *roughness.Verdict // on the values of the trace; nil where it is refused
 
@@ -63,13 +63,13 @@ type EditionOptions struct {
 // its first estimate; where the limit or the text chooses, it is not. A text that one edition refuses, a setting that it leaves
 // open, and a trace that is too short are reported in Problem; the error is for a text that neither edition reads, or settings in the
 // options that cannot be followed.
-func ByEdition(p roughness.Profile, text, a, b string, options *EditionOptions) (*Editions, error) {
+func ByEdition(p roughness.Profile, text string, a, b standards.EditionID, options *EditionOptions) (*Editions, error) {
 	if options == nil {
 		options = &EditionOptions{}
 	}
 	out := &Editions{Text: text}
 	for _, side := range []struct {
-		edition string
+		edition standards.EditionID
 		to      *EditionText
 	}{{a, &out.A}, {b, &out.B}} {
 		if err := side.to.judge(p, text, side.edition, options); err != nil {
@@ -95,7 +95,7 @@ func ByEdition(p roughness.Profile, text, a, b string, options *EditionOptions) 
 }
 
 // judge reads the text and makes the verdict on the trace.
-func (t *EditionText) judge(p roughness.Profile, text, edition string, options *EditionOptions) error {
+func (t *EditionText) judge(p roughness.Profile, text string, edition standards.EditionID, options *EditionOptions) error {
 	t.Edition = edition
 	if t.read, t.Refused = roughness.ReadRequirement(text, edition); t.Refused != nil {
 		if errors.Is(t.Refused, callout.ErrEdition) {
@@ -249,7 +249,7 @@ func (r *EditionReading) call() (params.Call, bool) {
 func (r *EditionReading) title() string {
 	ed, ok := standards.EditionByID(r.Edition)
 	if !ok || len(ed.Documents) == 0 {
-		return r.Edition
+		return string(r.Edition)
 	}
 	return ed.Documents[0]
 }

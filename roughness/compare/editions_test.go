@@ -11,6 +11,7 @@ import (
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/compare"
 	"example.com/furrow/roughness/synth"
+	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 	"example.com/furrow/standards/decide"
 )
@@ -25,7 +26,7 @@ func TestConsequencesOfTheNewEdition(t *testing.T) {
 		{"Rz 0,12", 250, 80}, {"Rz 0,5", 250, 250}, {"Rz 0,6", 800, 250}, {"Rz 6,3", 800, 800}, {"Rz 12", 2500, 800}, {"Rz 12,5", 2500, 800}, {"Rz 16", 2500, 800},
 		{"Rz 60", 8000, 2500}, {"Ra 0,02", 80, 80}, {"Ra 0,1", 250, 250}, {"Ra 0,8", 800, 800}, {"Ra 3,2", 2500, 2500}, {"Ra 12,5", 8000, 8000},
 	} {
-		for edition, want := range map[string]float64{"iso-4287": c.old, "iso-21920": c.new} {
+		for edition, want := range map[standards.EditionID]float64{"iso-4287": c.old, "iso-21920": c.new} {
 			rs, err := callout.ParseRequirement(c.text, edition)
 			if err != nil {
 				t.Fatal(err)

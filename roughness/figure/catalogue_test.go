@@ -22,7 +22,7 @@ func TestEveryConstruction(t *testing.T) {
 					refused++
 					continue
 				}
-				name := edition + " " + call.Symbol
+				name := string(edition) + " " + call.Symbol
 				for _, d := range []figure.Construction{
 					{Of: c, Z: z, Spacing: 2, Sections: 5},
 					{Of: c, Z: z, Spacing: 2, Sections: 5, Picked: 1},

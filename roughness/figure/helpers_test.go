@@ -12,6 +12,7 @@ import (
 	"example.com/furrow/params"
 	"example.com/furrow/roughness/figure"
 	"example.com/furrow/roughness/synth"
+	"example.com/furrow/standards"
 )
 
 // half has the transmission of the Gaussian filter: 50 % at the cut-off.
@@ -48,7 +49,7 @@ var surface = sync.OnceValue(func() []float64 {
 var layout = figure.Layout{Sections: 5, Length: 800, Start: 400}
 
 // construct is the construction of a value of the surface's evaluation length.
-func construct(t testing.TB, edition, name string) figure.Construction {
+func construct(t testing.TB, edition standards.EditionID, name string) figure.Construction {
 	t.Helper()
 	call, err := params.Lookup(edition, 'R', name)
 	if err != nil {

@@ -272,7 +272,7 @@ func traceName(traces []roughness.Profile, i int) string {
 
 // conditions tells settings in words, so that two checks can be compared long after.
 func conditions(s *roughness.Settings) []string {
-	list := []string{"edition " + s.Edition, "profile " + s.Profile.String(), "form " + s.Form.String(),
+	list := []string{"edition " + string(s.Edition), "profile " + s.Profile.String(), "form " + s.Form.String(),
 		"S-filter " + s.Short.String(), "L-filter " + s.Long.String()}
 	if l := s.Long.Spec; !s.Long.Off && l.DiscardLength > 0 {
 		list = append(list, fmt.Sprintf("ends %s %g µm", l.Ends, l.DiscardLength))

@@ -12,7 +12,7 @@ import (
 
 // AppendPlan reads the text of a requirement under an edition ("" is ISO 21920) and appends what it means as a JSON document: limits with their
 // settings, open questions with their answers, or the refusal.
-func AppendPlan(b []byte, text, edition string) []byte {
+func AppendPlan(b []byte, text string, edition standards.EditionID) []byte {
 	if edition == "" {
 		edition = standards.Editions()[0].ID
 	}
@@ -21,7 +21,7 @@ func AppendPlan(b []byte, text, edition string) []byte {
 	w.open()
 	w.number("furrow_plan", 1)
 	w.text("text", text)
-	w.text("edition", edition)
+	w.text("edition", string(edition))
 	if err != nil {
 		w.text("state", "refuse")
 		w.raw("limits", "[]")
@@ -75,7 +75,7 @@ func question(q *callout.Question) string {
 			answers[i] += `, "then": ` + quote(a.Then)
 		}
 		if a.Edition != "" {
-			answers[i] += `, "edition": ` + quote(a.Edition)
+			answers[i] += `, "edition": ` + quote(string(a.Edition))
 		}
 		answers[i] += "}"
 	}

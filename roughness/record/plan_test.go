@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"example.com/furrow/roughness/record"
+	"example.com/furrow/standards"
 )
 
 // Every text of the vectors gives a document that its schema allows, in the state that the vector says, and with settings that are a settings
@@ -16,7 +17,11 @@ func TestPlan(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var vectors []struct{ ID, Text, Edition, Expect string }
+	var vectors []struct {
+		ID, Text string
+		Edition  standards.EditionID
+		Expect   string
+	}
 	if err := json.Unmarshal(data, &vectors); err != nil {
 		t.Fatal(err)
 	}

@@ -26,7 +26,7 @@ func settingsOf(data []byte, n *node) (*roughness.Settings, error) {
 	f := open(data, n)
 	f.version("furrow_settings", SettingsVersion)
 	f.text("name", &s.Name)
-	f.text("edition", &s.Edition)
+	f.text("edition", (*string)(&s.Edition))
 	if v := f.get("profile"); v != nil {
 		t, _ := v.value.(string)
 		if t != "R" && t != "P" && t != "W" {
@@ -228,7 +228,7 @@ func AppendSettings(b []byte, s *roughness.Settings, indent string) []byte {
 	w.open()
 	w.number("furrow_settings", SettingsVersion)
 	w.text("name", s.Name)
-	w.text("edition", s.Edition)
+	w.text("edition", string(s.Edition))
 	w.text("profile", s.Profile.String())
 	w.text("input", s.Input.String())
 	w.raw("invert", fmt.Sprint(s.Invert))

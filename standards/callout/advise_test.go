@@ -7,10 +7,11 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 )
 
-func settings(t *testing.T, text, edition string) callout.Settings {
+func settings(t *testing.T, text string, edition standards.EditionID) callout.Settings {
 	t.Helper()
 	rs, err := callout.ParseRequirement(text, edition)
 	if err != nil {
@@ -29,9 +30,10 @@ func TestTraverse(t *testing.T) {
 		}
 	}
 	for _, c := range []struct {
-		text, edition string
-		s             callout.Surface
-		lead, lt      float64
+		text     string
+		edition  standards.EditionID
+		s        callout.Surface
+		lead, lt float64
 	}{
 		{"Ra 1,6", "", callout.Surface{RunUp: 1}, 800, 5600},
 		{`"2RC" -0,8/Ra 1,6`, "iso-4287", callout.Surface{}, 1600, 5600},

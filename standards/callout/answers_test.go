@@ -20,12 +20,12 @@ var unanswerable = map[string]string{"~": "the mark says that the surface is lef
 var order = []string{"pair", "list", "mark", "grade", "rz1max", "number", "symbol", "edition", "unit", "rms", "class", "cutoff", "band", "short", "lengths", "reference", "side", "rule"}
 
 // walk answers every question in every way, down to a text that is read.
-func walk(t *testing.T, text, edition string, depth int, seen map[string]bool) {
+func walk(t *testing.T, text string, edition standards.EditionID, depth int, seen map[string]bool) {
 	t.Helper()
-	if seen[edition+text] {
+	if seen[string(edition)+text] {
 		return
 	}
-	seen[edition+text] = true
+	seen[string(edition)+text] = true
 	rs, err := callout.ParseRequirement(text, edition)
 	if err != nil {
 		t.Errorf("%q (%s): an answer is refused: %v", text, edition, err)
@@ -139,19 +139,28 @@ var more = []string{
 }
 
 // texts are the vectors and more, with the editions they are read under.
-func texts(t testing.TB) (list []struct{ text, edition string }) {
+func texts(t testing.TB) (list []struct {
+	text    string
+	edition standards.EditionID
+}) {
 	for _, v := range vectors(t) {
-		list = append(list, struct{ text, edition string }{v.Text, v.Edition})
+		list = append(list, struct {
+			text    string
+			edition standards.EditionID
+		}{v.Text, v.Edition})
 	}
 	for i, m := range more {
-		list = append(list, struct{ text, edition string }{m, standards.Editions()[i%7].ID})
+		list = append(list, struct {
+			text    string
+			edition standards.EditionID
+		}{m, standards.Editions()[i%7].ID})
 	}
 	return list
 }
 
 // checkText holds what must be true of every text: a refusal has its place in the text and gives nothing, a question its place and its key, and
 // what needs an answer gives no settings.
-func checkText(t testing.TB, text, edition string) *callout.Requirements {
+func checkText(t testing.TB, text string, edition standards.EditionID) *callout.Requirements {
 	t.Helper()
 	rs, err := callout.ParseRequirement(text, edition)
 	lines := strings.Split(strings.NewReplacer("\u2028", "\n", "\u2029", "\n", "\v", "\n", "\f", "\n").Replace(text), "\n")
@@ -240,7 +249,7 @@ func numberGoesOn(text []rune, n int) bool {
 
 // prefixAgrees holds a beginning of a text that needs an answer against the whole: of a limit that is certain in both, value and side agree
 // where nothing that follows can be its unit, its rule or a second limit.
-func prefixAgrees(t *testing.T, part, whole *callout.Requirements, text, full, edition string) {
+func prefixAgrees(t *testing.T, part, whole *callout.Requirements, text, full string, edition standards.EditionID) {
 	t.Helper()
 	for i := range part.Items {
 		p := &part.Items[i]

@@ -9,16 +9,19 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 )
 
 // A vector is a text with its right reading; ../testdata/SOURCES.md says where they come from. A key that is not there is not tested.
 type vector struct {
-	ID, Text, Edition, Expect string
-	Limits                    []map[string]any
-	Questions                 []string
-	Line, Column              int
-	Try, Why                  string
+	ID, Text     string
+	Edition      standards.EditionID
+	Expect       string
+	Limits       []map[string]any
+	Questions    []string
+	Line, Column int
+	Try, Why     string
 }
 
 // doubted are vectors that are held to be wrong, with the reason. They are left out of the count of those that agree.

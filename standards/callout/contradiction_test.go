@@ -1,10 +1,17 @@
 package callout
 
-import "testing"
+import (
+	"testing"
+
+	"example.com/furrow/standards"
+)
 
 // What contradicts itself is refused or asked about, never settled silently.
 func TestContradictions(t *testing.T) {
-	for _, c := range []struct{ edition, text, key string }{ // key "": refused
+	for _, c := range []struct {
+		edition   standards.EditionID
+		text, key string
+	}{ // key "": refused
 		{"iso-21920", "U L Rz 3,2", ""},
 		{"iso-21920", "U U Rz 3,2", ""},
 		{"iso-21920", "min U Rz 3,2", ""},

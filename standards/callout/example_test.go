@@ -8,7 +8,7 @@ import (
 )
 
 // read prints how an edition reads a text, and what it asks back.
-func read(text, edition string) {
+func read(text string, edition standards.EditionID) {
 	rs, err := callout.ParseRequirement(text, edition)
 	if err != nil {
 		fmt.Println(err)

@@ -14,7 +14,7 @@ import (
 type choice struct {
 	key, text string
 	edits     []edit
-	edition   string
+	edition   standards.EditionID
 }
 
 // edit puts other text in place of a part of it.
@@ -98,9 +98,9 @@ func (r *Requirement) note(format string, args ...any) {
 }
 
 // edition is an answer that reads the text by another edition.
-func byEdition(id string) choice {
+func byEdition(id standards.EditionID) choice {
 	e, _ := standards.EditionByID(id)
-	return choice{id, "by " + e.Title, nil, id}
+	return choice{string(id), "by " + e.Title, nil, id}
 }
 
 // askUnit asks for the unit of a limit.

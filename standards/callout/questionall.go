@@ -65,7 +65,8 @@ func (p *parser) askEdition() {
 	if len(p.foreign) == 0 {
 		return
 	}
-	var ids, what []string
+	var ids []standards.EditionID
+	var what []string
 	symbol := false
 	for _, f := range p.foreign {
 		for _, id := range f.editions {

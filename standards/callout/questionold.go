@@ -29,12 +29,12 @@ func (p *parser) askOldName(r *Requirement) {
 	if r.old[0] != 'R' {
 		name = r.old
 	}
-	put := func(y standards.Symbol, key, text, edition string, more ...edit) choice {
+	put := func(y standards.Symbol, key, text string, edition standards.EditionID, more ...edit) choice {
 		return choice{key, text, append([]edit{{at.from, at.to, y.Name}}, more...), edition}
 	}
 	letter := byte(r.oldLetter)
 	if r.old == "Rz1max" {
-		one, home := symbolBy(p.edition, "Rz", letter), ""
+		one, home := symbolBy(p.edition, "Rz", letter), standards.EditionID("")
 		if one.Key == "" {
 			one, home = symbolBy(standards.ISO4287, "Rz", letter), standards.ISO4287
 		}
@@ -60,7 +60,7 @@ func (p *parser) askOldName(r *Requirement) {
 	for _, id := range standards.EditionIDs() {
 		if slices.ContainsFunc(symbolsOf(id), func(y standards.Symbol) bool { return y.Name == name }) {
 			e, _ := standards.EditionByID(id)
-			choices = append(choices, choice{id, name + ", read by " + e.Title, nil, id})
+			choices = append(choices, choice{string(id), name + ", read by " + e.Title, nil, id})
 		}
 	}
 	text := ""
@@ -108,7 +108,7 @@ func (p *parser) askOldJIS(r *Requirement, letter rune, at span) {
 	number := p.source(r.first.number) + " µm"
 	means := map[rune]struct{ key, text string }{'S': {"Rz", "the maximum height"}, 'Z': {"RzJIS", "the ten-point height"}, 'a': {"Ra", "the centre-line average"}}[letter]
 	var choices []choice
-	for _, id := range []string{p.edition, standards.ISO4287} {
+	for _, id := range []standards.EditionID{p.edition, standards.ISO4287} {
 		if y := symbolBy(id, means.key, 'R'); y.Key != "" {
 			c := choice{strings.ToLower(y.Name), y.Name + ", " + means.text + ", " + number, []edit{{at.from, at.to, y.Name + " " + number}}, id}
 			if id == p.edition {
@@ -124,7 +124,7 @@ func (p *parser) askOldJIS(r *Requirement, letter rune, at span) {
 // askBare asks what a number without a symbol is.
 func (p *parser) askBare(r *Requirement, at span) {
 	var choices []choice
-	edition := ""
+	edition := standards.EditionID("")
 	if !p.has("Ra") {
 		edition = standards.ISO4287
 	}
@@ -171,7 +171,7 @@ func (p *parser) askRMS(r *Requirement, at span) {
 	}
 	var choices []choice
 	for _, y := range []struct{ name, text string }{{"Rq", "Rq, the root mean square height"}, {"Ra", "Ra, as on most old drawings"}} {
-		edition := ""
+		edition := standards.EditionID("")
 		if !p.has(y.name) {
 			edition = standards.ISO4287
 		}
@@ -208,7 +208,7 @@ func (p *parser) askBareLength(r *Requirement) {
 	r.cutoffOpen = true
 }
 
-func editionOf(id string) standards.Edition {
+func editionOf(id standards.EditionID) standards.Edition {
 	e, _ := standards.EditionByID(id)
 	return e
 }

@@ -19,12 +19,12 @@ import (
 // ParseRequirement reads the text of a drawing requirement under an edition (ISO 21920 when empty), whatever its spacing, case and order of
 // parts. A refusal is a *TextError and gives nothing. What the text leaves open is a question of its requirement, never a choice made
 // silently.
-func ParseRequirement(text, edition string) (*Requirements, error) {
+func ParseRequirement(text string, edition standards.EditionID) (*Requirements, error) {
 	return readText(text, edition, true)
 }
 
 // readText reads a text; suggest lets a refusal look for a correction.
-func readText(text, edition string, suggest bool) (*Requirements, error) {
+func readText(text string, edition standards.EditionID, suggest bool) (*Requirements, error) {
 	if edition == "" {
 		edition = standards.ISO21920
 	}
@@ -62,7 +62,7 @@ func (p *parser) result() *Requirements {
 // parser reads one text.
 type parser struct {
 	*scanner
-	edition   string
+	edition   standards.EditionID
 	items     []*Requirement
 	foreign   []foreign
 	free      int    // a place where a symbol may follow a letter: behind U or L
@@ -79,7 +79,7 @@ type foreign struct {
 	kind     string
 	at       span
 	r        *Requirement
-	editions []string
+	editions []standards.EditionID
 }
 
 // all reads the whole text.

@@ -86,7 +86,7 @@ func (r *Requirement) Reading() string {
 }
 
 // shortTitle names an edition by its first document.
-func shortTitle(id string) string {
+func shortTitle(id standards.EditionID) string {
 	if id == standards.ISO21920 {
 		return "ISO 21920:2021"
 	}

@@ -102,7 +102,7 @@ func (p *parser) meansRa(r *Requirement, at span) error {
 		return nil
 	}
 	r.sym, r.open = symbolBy(standards.ISO21920, "Ra", 'R'), true
-	p.foreign = append(p.foreign, foreign{kind: "symbol", at: at, r: r, editions: []string{standards.ISO4287, standards.ISO21920}})
+	p.foreign = append(p.foreign, foreign{kind: "symbol", at: at, r: r, editions: []standards.EditionID{standards.ISO4287, standards.ISO21920}})
 	return nil
 }
 

@@ -147,11 +147,11 @@ func (p *parser) like1997() bool {
 	return p.edition == standards.ISO4287 || p.edition == standards.JIS2013
 }
 
-func homeOf(form uint8) []string {
+func homeOf(form uint8) []standards.EditionID {
 	if form == form2021 {
-		return []string{standards.ISO21920}
+		return []standards.EditionID{standards.ISO21920}
 	}
-	return []string{standards.ISO4287}
+	return []standards.EditionID{standards.ISO4287}
 }
 
 // once refuses a part that was given before.

@@ -112,7 +112,7 @@ var lists = sync.OnceValue(func() map[standards.EditionID]editionList {
 func symbolsOf(edition standards.EditionID) []standards.Symbol { return lists()[edition].symbols }
 
 // symbolAt finds the longest name at a place: of the editions given, of another time, or of other editions.
-func (p *parser) symbolAt(at int, editions ...string) (best match, ok bool) {
+func (p *parser) symbolAt(at int, editions ...standards.EditionID) (best match, ok bool) {
 	if at >= p.end || at > 0 && unicode.IsLetter(p.text[at]) && unicode.IsLetter(p.text[at-1]) && p.free != at {
 		return match{}, false
 	}
@@ -125,7 +125,7 @@ func (p *parser) symbolAt(at int, editions ...string) (best match, ok bool) {
 			best = m
 		}
 	}
-	try := func(id string, other bool) {
+	try := func(id standards.EditionID, other bool) {
 		for _, n := range lists()[id].names[fold(p.text[at])] {
 			for _, split := range [...]bool{false, true} {
 				if split && !n.split {
@@ -186,7 +186,7 @@ func (p *parser) symbolAt(at int, editions ...string) (best match, ok bool) {
 // symbol reads the symbol of a requirement with its arguments. motif lets the motif parameters stand among those of ISO 4287.
 func (p *parser) symbol(r *Requirement, motif bool) error {
 	p.blanks()
-	editions := []string{p.edition}
+	editions := []standards.EditionID{p.edition}
 	if motif && p.like1997() {
 		editions = append(editions, standards.ISO12085)
 	}
@@ -222,7 +222,7 @@ func (p *parser) symbol(r *Requirement, motif bool) error {
 	r.sym = y
 	switch {
 	case m.other:
-		var ids []string
+		var ids []standards.EditionID
 		for _, id := range standards.EditionIDs() {
 			if slices.ContainsFunc(symbolsOf(id), func(z standards.Symbol) bool { return z.Key == y.Key && z.Letter == y.Letter }) {
 				ids = append(ids, id)
@@ -265,7 +265,7 @@ func (r *Requirement) name(args []string) {
 }
 
 // symbolBy returns the symbol that an edition has for a parameter on a profile; its key is empty when it has none.
-func symbolBy(edition, key string, letter byte) standards.Symbol {
+func symbolBy(edition standards.EditionID, key string, letter byte) standards.Symbol {
 	for _, y := range symbolsOf(edition) {
 		if y.Key == key && y.Letter == letter {
 			return y

@@ -50,7 +50,7 @@ var unitKeys = map[string]string{"µm": "micrometre", "mm": "millimetre", "µin"
 
 // usualUnits returns the units between which a text without one leaves the choice under an edition, and the one that is meant when there is
 // no choice.
-func usualUnits(q standards.Quantity, edition string) (choice []string, certain string) {
+func usualUnits(q standards.Quantity, edition standards.EditionID) (choice []string, certain string) {
 	asme := edition == standards.ASMEB46
 	switch {
 	case q == standards.Ratio:

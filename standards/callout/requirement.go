@@ -10,16 +10,16 @@ import (
 
 // Requirements is the text of a drawing as read: one or more requirements on one surface.
 type Requirements struct {
-	Text    string // as it was given
-	Edition string // as it was asked for
+	Text    string              // as it was given
+	Edition standards.EditionID // as it was asked for
 	Items   []Requirement
 }
 
 // A Requirement is one limit on one parameter with what the text says about how it is measured. Entries that the text
 // leaves out are zero. All lengths are in micrometres.
 type Requirement struct {
-	Line, Column int    // where it begins, from 1
-	Edition      string // whose rules it falls under; a motif band leads from ISO 1302 text to ISO 12085
+	Line, Column int                 // where it begins, from 1
+	Edition      standards.EditionID // whose rules it falls under; a motif band leads from ISO 1302 text to ISO 12085
 
 	Side        standards.Side
 	SideWritten bool
@@ -76,7 +76,7 @@ type Requirement struct {
 // filter, or, for the evaluation length, the whole length of the feature. Origins tells for each entry where it comes
 // from, under the keys of a settings file.
 type Settings struct {
-	Edition       string
+	Edition       standards.EditionID
 	Profile       string // "R", "P" or "W"
 	Short         FilterSetting
 	Long          FilterSetting
@@ -132,7 +132,7 @@ type Answer struct {
 	Key     string
 	Text    string
 	Then    string
-	Edition string
+	Edition standards.EditionID
 }
 
 // Certain tells whether something of the requirement is certain while its questions are open.

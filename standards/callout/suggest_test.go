@@ -4,12 +4,17 @@ import (
 	"errors"
 	"testing"
 
+	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 )
 
 // A refusal names the correction where one is plain, and none where two are possible.
 func TestTry(t *testing.T) {
-	for _, c := range []struct{ text, edition, try string }{
+	for _, c := range []struct {
+		text    string
+		edition standards.EditionID
+		try     string
+	}{
 		{"Rz 12,5 16", "iso-21920", "Rz 12,5 T16%"},
 		{"L Ra 1,6; U Ra 0,8", "iso-21920", "U Ra 1,6; L Ra 0,8"},
 		{"0,8-0,008/Ra 3,2", "iso-4287", "0,008-0,8/Ra 3,2"},
@@ -28,7 +33,11 @@ func TestTry(t *testing.T) {
 
 // Texts with two readings on one line ask, and names of other times are never read as motif parameters.
 func TestAsked(t *testing.T) {
-	for _, c := range []struct{ text, edition, key string }{
+	for _, c := range []struct {
+		text    string
+		edition standards.EditionID
+		key     string
+	}{
 		{"U Rz 5 / L Rz 1 Sc3", "iso-21920", "class"}, {"Ra 1,6, Rz 6,3 Sc3", "iso-21920", "class"}, {"Rz 3,2 λc 0,8 Ra 0,4", "iso-21920", "class"},
 		{"Rz 3,2 G 0.0025 G 0.8", "iso-21920", "unit"}, {"Wmax 5", "iso-12085", "symbol"}, {"R max 5", "iso-12085", "symbol"}, {"Rmr(5,1) 60 Sc3", "iso-21920", "number"},
 		{"Ra 1,6/63", "iso-21920", "pair"}, {"R 8", "iso-4287", "edition"}, {"Ra max 0,8 min 0,2", "iso-4287", "rule"}, {"Rpd 30 Sc3", "iso-21920", "unit"},
