@@ -77,43 +77,6 @@ func (c *cloud) arc(r round) Arc {
 	return a
 }
 
-// FitCircle fits a circle to points in the plane by geometric least squares; radius is 0 if it is to be found.
-func FitCircle(x, z []float64, radius float64) (Arc, error) {
-	if len(x) != len(z) {
-		panic("filter: x and z differ in length")
-	}
-	if err := checkHeights(z, nil); err != nil {
-		return Arc{}, err
-	}
-	if err := checkHeights(x, nil); err != nil {
-		return Arc{}, err
-	}
-	if len(x) < 2 || len(x) < 3 && radius == 0 {
-		return Arc{}, fmt.Errorf("filter: %d points for a circle: %w", len(x), ErrFewPoints)
-	}
-	c := &cloud{}
-	n := float64(len(x))
-	for i := range x {
-		c.meanX += x[i] / n
-		c.meanZ += z[i] / n
-	}
-	for i := range x {
-		c.one = max(c.one, math.Abs(x[i]-c.meanX), math.Abs(z[i]-c.meanZ))
-	}
-	if c.one == 0 {
-		return Arc{}, fmt.Errorf("filter: all points are in one place: %w", ErrFewPoints)
-	}
-	for i := range x {
-		c.u = append(c.u, (x[i]-c.meanX)/c.one)
-		c.v = append(c.v, (z[i]-c.meanZ)/c.one)
-	}
-	r, err := Circle{radius}.fit(c)
-	if err != nil {
-		return Arc{}, err
-	}
-	return c.arc(r), nil
-}
-
 func (f Circle) seek(z []float64, dx float64, use []bool) (*cloud, round, error) {
 	unknowns := 3
 	if f.Radius != 0 {

@@ -43,7 +43,6 @@ func subjects() []subject {
 		with(fmt.Sprintf("gaussian support %v", support), filter.Gaussian{Cutoff: 60, Support: support}, "gaussian", keeps(1))
 	}
 	with("gaussian closed", filter.Gaussian{Cutoff: 60, Closed: true}, "gaussian", keeps(0))
-	with("fast gaussian", filter.FastGaussian{Cutoff: 170}, "gaussian", keeps(1))
 	with("regression order 0", filter.GaussianRegression{Cutoff: 60, Order: filter.Order0}, "gaussian-regression", keeps(0))
 	with("regression order 2", filter.GaussianRegression{Cutoff: 60, Order: 2}, "gaussian-regression", keeps(2))
 	with("robust order 0", filter.RobustGaussian{Cutoff: 60, Order: filter.Order0}, "robust-gaussian", keeps(0))
@@ -135,9 +134,6 @@ func sumsAndReverses(t *testing.T, s subject) {
 // A sine shows what the formula says, at the cut-off and elsewhere; a filter without a formula says NaN.
 func transmits(t *testing.T, s subject) {
 	size := 60.0
-	if f, ok := s.f.(filter.FastGaussian); ok {
-		size = f.Cutoff
-	}
 	if !s.info.Linear() {
 		if !math.IsNaN(s.f.Transmission(size)) {
 			t.Error("not linear, yet it has a transmission")
@@ -159,8 +155,6 @@ func transmits(t *testing.T, s subject) {
 			if share == 1 {
 				tol = 1e-6
 			}
-		case filter.FastGaussian:
-			tol = 2e-6
 		case filter.Gaussian:
 			if f.Support == 0.5 {
 				tol = 1.5e-2
@@ -256,32 +250,6 @@ func TestSums(t *testing.T) {
 			a, b = a+v, b+z[i]
 		}
 		near(t, fmt.Sprintf("sum of %#v", f), a, b, 1e-10, "rows of the differences sum to zero")
-	}
-}
-
-// Weighing filters: weights sum to 1 and are what the filter does.
-func TestWeights(t *testing.T) {
-	for _, s := range subjects() {
-		f, ok := s.f.(filter.Weighing)
-		if !ok {
-			if s.info.Linear() {
-				t.Errorf("%s is linear and does not show its weights", s.name)
-			}
-			continue
-		}
-		x, w := f.Weights(1)
-		sum, middle := 0.0, 0.0
-		n := 6001
-		z := rough(n, 2)
-		for i, v := range w {
-			sum += v
-			middle += v * z[n/2+int(math.Round(x[i]))]
-		}
-		near(t, s.name+": sum of the weights", sum, 1, 2e-4, "constants pass")
-		near(t, s.name+": weighted mean", middle, apply(t, f, z, 1)[n/2], 1e-3, "the weights are the filter")
-		if x, _ := f.Weights(-1); x != nil {
-			t.Errorf("%s: weights for a negative spacing", s.name)
-		}
 	}
 }
 

@@ -7,15 +7,15 @@
 //
 // A [Filter] computes the long-wave part w (the mean line, or waviness); the short-wave part is z - w.
 //
-//   - [Gaussian], the standard one, and [FastGaussian], a recursive approximation for long cut-offs (ISO 16610-21, -28).
+//   - [Gaussian], the standard one (ISO 16610-21, -28).
 //   - [GaussianRegression] and [RobustGaussian], local polynomials with Gaussian weights (ISO 16610-31).
-//   - [Spline], [RobustSpline] and [UnevenSpline] (ISO 16610-22, ISO/TR 16610-32).
+//   - [Spline] and [RobustSpline] (ISO 16610-22, ISO/TR 16610-32).
 //   - [TwoRC] and [TwoRCZeroPhase], the filters of analogue instruments (ISO 3274:1975, ASME B46.1).
 //   - [ValleySuppression], two stages of a Gaussian (ISO 13565-1).
 //   - [DiskClosing], [DiskOpening], [DiskAlternating], [SegmentClosing], [SegmentOpening] (ISO 16610-41, -49).
 //
-// [All] lists them as data. A [Weighted] filter leaves out single points; a [Trimmer] says which ends to cut away; a
-// [Weighing] filter shows the weights it lays around a point.
+// [All] lists them as data, and [Options] what they take; a [Spec] is a filter as settings state it. A [Weighted] filter leaves out single
+// points; a [Trimmer] says which ends to cut away.
 //
 // # The forms
 //

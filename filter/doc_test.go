@@ -66,8 +66,6 @@ func TestComments(t *testing.T) {
 			}
 		}
 	}
-	items("FastGaussian", "", "Weighting function:", "Source:")
-	items("UnevenSpline", "", "Weighting function:", "Input:", "Half amplitude:", "Errors:", "Source:")
 	for _, c := range forms {
 		items(reflect.TypeOf(c.f).Name(), "", "Input:", "Errors:", "Source:")
 	}

@@ -17,11 +17,6 @@ import (
 //   - Source: common practice; the equation is elementary, least squares in z are an own choice.
 type Ellipse struct{}
 
-// An Oval is a fitted ellipse. X counts from the first point of the profile; Tilt is the angle of the long axis in radians.
-type Oval struct {
-	X, Z, Long, Short, Tilt float64
-}
-
 // Fit returns the height of the ellipse at every point.
 func (f Ellipse) Fit(dst, z []float64, dx float64, use []bool) ([]float64, error) {
 	c, q, err := f.seek(z, dx, use)
@@ -37,26 +32,6 @@ func (f Ellipse) Fit(dst, z []float64, dx float64, use []bool) ([]float64, error
 		out[i] = c.height(v)
 	}
 	return append(target(dst, z)[:0], out...), nil
-}
-
-// Find returns the fitted ellipse itself.
-func (f Ellipse) Find(z []float64, dx float64, use []bool) (Oval, error) {
-	c, q, err := f.seek(z, dx, use)
-	if err != nil {
-		return Oval{}, err
-	}
-	// The centre, where both derivatives vanish: 2A·v + b·u + 1 = 0, b·v + 2a·u + B = 0.
-	det := 4*q.vv*q.uu - q.uv*q.uv
-	u0 := (q.uv - 2*q.vv*q.u) / det
-	v0 := (q.uv*q.u - 2*q.uu) / det
-	level := -(q.one + (q.u*u0+v0)/2) // the value of the square terms on the ellipse
-	mean, half := (q.uu+q.vv)/2, math.Hypot((q.uu-q.vv)/2, q.uv/2)
-	long, short := math.Sqrt(math.Abs(level)/(math.Abs(mean)-half)), math.Sqrt(math.Abs(level)/(math.Abs(mean)+half))
-	sign := math.Copysign(1, mean)
-	return Oval{
-		X: c.meanX + c.one*u0, Z: c.meanZ + c.one*v0, Long: c.one * long, Short: c.one * short,
-		Tilt: math.Atan2(-sign*q.uv, sign*(q.vv-q.uu)) / 2,
-	}, nil
 }
 
 // A conic is vv·v² + (1 + uv·u)·v + uu·u² + u·u + one = 0.

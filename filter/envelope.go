@@ -12,13 +12,10 @@ type element []float64
 // Copies of one concave shape cross at most once, so that from left to right each copy rules over one stretch. The stack
 // holds those stretches; where a new copy begins to rule is found by halving, with the same sums that a plain search would make.
 // The cost is N·log K for an element of K samples.
-func (b element) over(dst, z []float64, owner []int) {
+func (b element) over(dst, z []float64) {
 	n, reach := len(z), len(b)-1
 	if reach == 0 {
 		copy(dst, z)
-		for i := range owner {
-			owner[i] = i
-		}
 		return
 	}
 	type stretch struct{ apex, from int }
@@ -67,9 +64,6 @@ func (b element) over(dst, z []float64, owner []int) {
 		}
 		i := stack[k].apex
 		out[x] = z[i] + b[distance(x, i)]
-		if owner != nil {
-			owner[x] = i
-		}
 	}
 	copy(dst, out)
 }
@@ -77,12 +71,12 @@ func (b element) over(dst, z []float64, owner []int) {
 func distance(a, b int) int { return max(a-b, b-a) }
 
 // under computes the erosion: at each point the least of z[j] minus the element's height at the distance.
-func (b element) under(dst, z []float64, owner []int) {
+func (b element) under(dst, z []float64) {
 	upside := make([]float64, len(z))
 	for i, v := range z {
 		upside[i] = -v
 	}
-	b.over(dst, upside, owner)
+	b.over(dst, upside)
 	for i := range dst {
 		dst[i] = -dst[i]
 	}
@@ -91,8 +85,8 @@ func (b element) under(dst, z []float64, owner []int) {
 // closing rolls the element over the profile from above: no point of the result lies below z.
 func (b element) closing(dst, z []float64) {
 	lifted := make([]float64, len(z))
-	b.over(lifted, z, nil)
-	b.under(lifted, lifted, nil)
+	b.over(lifted, z)
+	b.under(lifted, lifted)
 	for i, v := range z {
 		dst[i] = max(v, lifted[i]) // rounding apart, lifted is never lower
 	}
@@ -101,8 +95,8 @@ func (b element) closing(dst, z []float64) {
 // opening rolls it along below: no point of the result lies above z.
 func (b element) opening(dst, z []float64) {
 	sunk := make([]float64, len(z))
-	b.under(sunk, z, nil)
-	b.over(sunk, sunk, nil)
+	b.under(sunk, z)
+	b.over(sunk, sunk)
 	for i, v := range z {
 		dst[i] = min(v, sunk[i])
 	}

@@ -15,6 +15,13 @@ type Filter interface {
 	Transmission(wavelength float64) float64
 }
 
+// A Weighted filter can give every point its own weight. A point of weight zero takes no part, and its height may be
+// anything, NaN too; the long-wave part is computed there as well, from its neighbours.
+type Weighted interface {
+	Filter
+	ApplyWeighted(dst, z, weight []float64, dx float64) ([]float64, error)
+}
+
 // A Shifting filter moves waves along the profile, so that the sizes of the long and the short part do not sum to that of a wave.
 // Response returns what stays of a sine in the short waves: the share of its size, and the lead of its phase in radians.
 type Shifting interface {

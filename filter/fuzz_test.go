@@ -60,7 +60,7 @@ func FuzzFilters(f *testing.F) {
 			weight[i] = float64(math.Float64bits(v)%7) / 6
 		}
 		filters := []filter.Filter{
-			filter.FastGaussian{Cutoff: size}, filter.Gaussian{Cutoff: size, Closed: true}, filter.Spline{Cutoff: size, Closed: true},
+			filter.Gaussian{Cutoff: size, Closed: true}, filter.Spline{Cutoff: size, Closed: true},
 			filter.Spline{Cutoff: size, Tension: 0.6}, filter.RobustGaussian{Cutoff: size, Order: filter.Order0}, filter.TwoRCZeroPhase{Cutoff: size, Percent: 50},
 		}
 		for _, i := range filter.All() {
@@ -83,13 +83,8 @@ func FuzzFilters(f *testing.F) {
 		}
 		w, err := filter.Tip{Radius: size}.Trace(nil, z, dx)
 		finite("tip", w, err)
-		w, _, err = filter.Tip{Radius: size}.Reconstruct(nil, z, dx)
-		finite("reconstruction", w, err)
 		if _, _, err := (filter.Skid{Radius: size, Lead: 3 * dx}).Shown(z, dx); err == nil && len(z) < 4 {
 			t.Fatal("a skid beyond the profile")
 		}
-		filter.Hampel{Window: size}.Propose(z, dx)
-		filter.Bridge(nil, z, dx, size)
-		filter.FormLeft(z, dx, use)
 	})
 }

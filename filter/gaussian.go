@@ -10,7 +10,7 @@ import "fmt"
 //	T(λ) = 2^(-(λc/λ)²)
 //
 // Long kernels go through the Fourier transform in blocks, short ones are summed; both agree within 1e-12 of the range of
-// the heights. Where the cut-off spans few samples the sampled kernel transmits somewhat more than T: see AtCutoff.
+// the heights. Where the cut-off spans few samples the sampled kernel transmits somewhat more than T.
 //
 //   - Weighting function: the bell above, cut off at Support on each side.
 //   - Input: heights, at least one; profiles shorter than two cut-offs are computed, but see [Advise].
@@ -153,12 +153,6 @@ func (f Gaussian) Transmission(wavelength float64) float64 {
 	return gauss(f.Cutoff, wavelength)
 }
 
-// AtCutoff returns the transmission of a sine at the cut-off by the kernel as it is sampled at spacing dx. It is 0.5 for
-// fine spacing, 0.502 at four samples in a cut-off, 0.89 at two.
-func (f Gaussian) AtCutoff(dx float64) float64 {
-	return kernelAt(f, f.Cutoff, dx)
-}
-
 // Trim says what Discard cuts away at each end; nothing for the other treatments.
 func (f Gaussian) Trim(n int, dx float64) (head, tail int) {
 	if f.Closed || f.Ends != Discard {
@@ -170,13 +164,4 @@ func (f Gaussian) Trim(n int, dx float64) (head, tail int) {
 	}
 	head = min(samplesUp(length, dx), n)
 	return head, min(head, n-head)
-}
-
-// Weights returns the weighting function away from the ends, as it is sampled at spacing dx: distances and weights with
-// sum 1.
-func (f Gaussian) Weights(dx float64) (x, w []float64) {
-	if check([]float64{0}, dx, f.Cutoff) != nil || f.checkOptions() != nil {
-		return nil, nil
-	}
-	return twoSided(newWindow(f.Cutoff/dx, f.support(), f.order(), 1<<20).interior(f.order()), dx)
 }

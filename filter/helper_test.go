@@ -70,3 +70,24 @@ func sine(n int, dx, wavelength, phase float64) []float64 {
 	}
 	return z
 }
+
+// weights returns the weights that a linear filter lays around a point far from both ends: its answer to a single 1, turned round, at the
+// distances -half to half. What lies outside must not be felt over run more points.
+func weights(t testing.TB, f filter.Filter, half, run int) (x, w []float64) {
+	t.Helper()
+	z := make([]float64, 2*(run+half)+1)
+	z[run+half] = 1
+	answer := apply(t, f, z, 1)[run : run+2*half+1]
+	for i := range answer {
+		x, w = append(x, float64(i-half)), append(w, answer[2*half-i])
+	}
+	return x, w
+}
+
+// sampledAt returns the share of a sine that weights leave.
+func sampledAt(x, w []float64, wavelength float64) (share float64) {
+	for i, v := range w {
+		share += v * math.Cos(2*math.Pi*x[i]/wavelength)
+	}
+	return share
+}

@@ -12,7 +12,7 @@ import (
 //	closing = E(D(z)) >= z,  opening = D(E(z)) <= z
 //	disk of radius r: b(u) = √(r²-u²), U = r;   level segment of length L: b = 0, U = L/2
 //
-// The element is laid on the samples alone; between two samples a disk hangs lower by up to dx²/8r, see [Sagitta]. Points
+// The element is laid on the samples alone; between two samples a disk of radius r hangs lower by up to dx²/8r: where that matters, interpolate the profile first. Points
 // outside the profile play no part. One spike lifts a closing over the whole width of the element: look for spikes first.
 // The cost is N·log K for an element of K samples; only the part of a disk that can touch the profile counts.
 
@@ -106,45 +106,3 @@ func (SegmentClosing) Transmission(float64) float64 { return math.NaN() }
 
 // Transmission is NaN: the filter does not act on sines one by one.
 func (SegmentOpening) Transmission(float64) float64 { return math.NaN() }
-
-// DilateDisk returns the path of the centre of a disk that rolls over the profile, radius included.
-func DilateDisk(dst, z []float64, dx, radius float64) ([]float64, error) {
-	return shaped(dst, z, dx, radius, disk, func(b element, dst []float64) {
-		b.over(dst, z, nil)
-		shift(dst, radius)
-	})
-}
-
-// ErodeDisk returns the path of the centre of a disk that rolls along below the profile, radius included.
-func ErodeDisk(dst, z []float64, dx, radius float64) ([]float64, error) {
-	return shaped(dst, z, dx, radius, disk, func(b element, dst []float64) {
-		b.under(dst, z, nil)
-		shift(dst, -radius)
-	})
-}
-
-// DilateSegment returns the greatest height within half a length at each side.
-func DilateSegment(dst, z []float64, dx, length float64) ([]float64, error) {
-	return shaped(dst, z, dx, length, segment, func(b element, dst []float64) { b.over(dst, z, nil) })
-}
-
-// ErodeSegment returns the least height within half a length at each side.
-func ErodeSegment(dst, z []float64, dx, length float64) ([]float64, error) {
-	return shaped(dst, z, dx, length, segment, func(b element, dst []float64) { b.under(dst, z, nil) })
-}
-
-func shift(z []float64, by float64) {
-	for i := range z {
-		z[i] += by
-	}
-}
-
-// Sagitta returns by how much a disk of the given radius sinks between two samples it touches, dx²/8r to first order. Where it
-// matters, interpolate the profile before filtering.
-func Sagitta(dx, radius float64) float64 {
-	q := dx / (2 * radius)
-	if q >= 1 {
-		return math.Inf(1)
-	}
-	return radius * q * q / (1 + math.Sqrt(1-q*q))
-}

@@ -59,19 +59,13 @@ func TestMorphologyPlain(t *testing.T) {
 			down := negative(plainDilation(negative(z), ball, dx, r))
 			closed := negative(plainDilation(negative(up), ball, dx, r))
 			opened := plainDilation(down, ball, dx, r)
-			w, err := filter.DilateDisk(nil, z, dx, r)
-			check("dilation", w, err, up)
-			w, err = filter.ErodeDisk(nil, z, dx, r)
-			check("erosion", w, err, down)
-			w, err = filter.DiskClosing{Radius: r}.Apply(nil, z, dx)
+			w, err := filter.DiskClosing{Radius: r}.Apply(nil, z, dx)
 			check("closing", w, err, closed)
 			w, err = filter.DiskOpening{Radius: r}.Apply(nil, z, dx)
 			check("opening", w, err, opened)
 			flat := func(float64) float64 { return 0 }
 			up = plainDilation(z, flat, dx, r/2)
-			w, err = filter.DilateSegment(nil, z, dx, r)
-			check("segment dilation", w, err, up)
-			w, err = filter.ErodeSegment(nil, up, dx, r)
+			w, err = filter.SegmentClosing{Length: r}.Apply(nil, z, dx)
 			check("segment closing", w, err, negative(plainDilation(negative(up), flat, dx, r/2)))
 		}
 	}
@@ -120,30 +114,6 @@ func TestMorphologyProperties(t *testing.T) {
 	}
 }
 
-func TestScaleSpace(t *testing.T) {
-	want := []float64{0.5, 1, 2, 5, 10, 20, 50, 100}
-	if got := filter.Ladder(0.5, 100); greatest(got, want) > 1e-12 {
-		t.Errorf("Ladder = %v", got)
-	}
-	z := rough(2000, 4)
-	levels, err := filter.ScaleSpace(z, 0.5, filter.Ladder(1, 100))
-	if err != nil || len(levels) != 7 {
-		t.Fatal(err, len(levels))
-	}
-	// The higher the scale, the less is left.
-	last := math.Inf(1)
-	for k, l := range levels {
-		if s := slices.Max(l) - slices.Min(l); s > last {
-			t.Errorf("level %d spans more than the one before", k)
-		} else {
-			last = s
-		}
-	}
-	if _, err := filter.ScaleSpace(z, 0.5, []float64{2, 1}); err == nil {
-		t.Error("falling radii are not refused")
-	}
-}
-
 // A tip over a groove narrower than itself sinks by r - √(r²-W²/4), over a spike it draws a base of 2·√(2·r·h-h²).
 func TestTipGrooveAndSpike(t *testing.T) {
 	const dx, n = 0.001, 10001
@@ -159,21 +129,6 @@ func TestTipGrooveAndSpike(t *testing.T) {
 			t.Fatal(err)
 		}
 		near(t, "deepest point traced", slices.Min(trace), -c.sink, 1e-6, "circle geometry")
-		back, known, err := filter.Tip{Radius: c.r}.Reconstruct(nil, trace, dx)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for i := range z {
-			x := math.Abs(float64(i-n/2) * dx)
-			switch {
-			case back[i] < z[i]-1e-12:
-				t.Fatalf("surface at %g above its bound", x)
-			case known[i] && math.Abs(back[i]-z[i]) > 1e-9:
-				t.Fatalf("r = %v: point at %g is called known, off by %g", c.r, x, back[i]-z[i])
-			case !known[i] && x > c.width/2+2*dx && x < 4:
-				t.Fatalf("r = %v: point at %g is called unknown", c.r, x)
-			}
-		}
 	}
 	z := make([]float64, n)
 	z[n/2] = 0.1
@@ -239,25 +194,9 @@ func TestTipSine(t *testing.T) {
 		ra += math.Abs(v-mean) / float64(len(mid))
 	}
 	near(t, "Ra", ra, 0.594201, 2e-6, "numpy; the surface has 2/π = 0.636620")
-	back, known, err := filter.Tip{Radius: 2}.Reconstruct(nil, trace, dx)
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "reconstruction", greatest(back[5000:20000], z[5000:20000]), 0, 1e-5, "numpy")
-	if slices.Contains(known[5000:20000], false) {
-		t.Error("a point that the tip touched is called unknown")
-	}
 	trace, _ = filter.Tip{Radius: 2}.Trace(nil, surface(2), dx)
 	mid = trace[5000:20000]
 	near(t, "Rt", slices.Max(mid)-slices.Min(mid), 3.846479, 2e-5, "numpy; the surface has 4")
-	_, known, _ = filter.Tip{Radius: 2}.Reconstruct(nil, trace, dx)
-	if known[7500] || !known[10000] {
-		t.Error("bottom of the valley called known, or crest called unknown")
-	}
-}
-
-func TestSagitta(t *testing.T) {
-	near(t, "sagitta", filter.Sagitta(0.5, 2), 0.0156, 1e-4, "dx²/8r = 15.6 nm for r = 2 µm, dx = 0.5 µm, to first order")
 }
 
 // Of a sine that the skid follows, 2·A·|sin(π·d/λ)| is shown.

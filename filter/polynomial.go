@@ -68,27 +68,3 @@ func (f Polynomial) Fit(dst, z []float64, dx float64, use []bool) ([]float64, er
 	}
 	return append(target(dst, z)[:0], fit...), nil
 }
-
-// FormLeft returns how much bow is left in a profile from which a form was taken: by how much the least-squares parabola
-// stands above its chord in the middle; negative for a hollow.
-//
-//	bow = -c·(N·dx)²/4 where c·x² is the square term
-//
-// Source: own choice, a number for the eye.
-func FormLeft(rest []float64, dx float64, use []bool) (bow float64, err error) {
-	if err := checkForm(rest, dx, use, 3); err != nil {
-		return 0, err
-	}
-	fit, err := Polynomial{Degree: 2}.Fit(nil, rest, dx, use)
-	if err != nil {
-		return 0, err
-	}
-	n := len(fit)
-	if n < 3 {
-		return 0, nil
-	}
-	// The second difference over a third of the profile, from which c follows exactly: Δ² = 2·c·h².
-	h := (n - 1) / 2
-	c := (fit[0] - 2*fit[h] + fit[2*h]) / (2 * float64(h) * float64(h))
-	return -c * float64(n) * float64(n) / 4, nil
-}

@@ -94,17 +94,6 @@ func (f TwoRC) Trim(n int, dx float64) (head, tail int) {
 	return min(samplesUp(2*f.Cutoff, dx), n), 0
 }
 
-// Weights returns the weighting function of the long-wave part, sampled at spacing dx: over the points already passed.
-func (f TwoRC) Weights(dx float64) (x, w []float64) {
-	if _, err := f.step([]float64{0}, dx); err != nil || f.Cutoff > (1<<20)*dx {
-		return nil, nil
-	}
-	return impulse(func(z []float64) []float64 {
-		w, _ := f.Apply(nil, z, dx)
-		return w
-	}, 1, samplesUp(4*f.Cutoff, dx), dx)
-}
-
 // TwoRCZeroPhase is the 2RC filter without shift: one RC high-pass in each direction.
 //
 //	R(λ) = 1/(1 + (λ/λc)²/3)        75 % of the short-wave amplitude at λc, T = √3·λc/2π
@@ -198,20 +187,4 @@ func twoSidedDecay(w, y []float64, t float64) {
 func (f TwoRCZeroPhase) Transmission(wavelength float64) float64 {
 	q := 2 * math.Pi * f.Cutoff / (f.constant() * wavelength)
 	return 1 / (1 + q*q)
-}
-
-// Weights returns the weighting function away from the ends, sampled at spacing dx.
-func (f TwoRCZeroPhase) Weights(dx float64) (x, w []float64) {
-	t, err := f.step([]float64{0}, dx)
-	if err != nil || f.Cutoff > (1<<20)*dx {
-		return nil, nil
-	}
-	k := kernel{taps: make([]float64, samplesUp(4*f.Cutoff, dx)+1)}
-	k.taps[0] = t / (1 + t)
-	v := t / ((1 + t) * (1 + t))
-	for u := 1; u < len(k.taps); u++ {
-		k.taps[u] = v
-		v *= (1 - t) / (1 + t)
-	}
-	return twoSided(k, dx)
 }

@@ -72,7 +72,7 @@ func TestTwoRCStepAndRamp(t *testing.T) {
 // S(x)·λc, one-sided, and its zero crossing at 0.551329 cut-offs.
 func TestTwoRCWeights(t *testing.T) {
 	const m = 8000
-	x, w := filter.TwoRC{Cutoff: m}.Weights(1)
+	x, w := weights(t, filter.TwoRC{Cutoff: m}, 4*m, 0)
 	half := len(x) / 2
 	for _, c := range []struct{ x, s float64 }{
 		{.1, 4.132254}, {.2, 2.238016}, {.3, 1.113902}, {.5, 0.110123}, {1, -0.156935}, {2, -0.013468}, {0.551329, 0},
@@ -92,7 +92,7 @@ func TestTwoRCZeroPhasePlain(t *testing.T) {
 	for _, percent := range []float64{75, 50} {
 		for _, m := range []float64{2, 3.5, 4, 8, 60, 700} {
 			f := filter.TwoRCZeroPhase{Cutoff: m, Percent: percent}
-			_, h := f.Weights(1)
+			_, h := weights(t, f, int(4*m), int(4*m))
 			half := len(h) / 2
 			w := apply(t, f, z, 1)
 			for i := range z {

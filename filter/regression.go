@@ -123,13 +123,3 @@ func (f GaussianRegression) Transmission(wavelength float64) float64 {
 	}
 	return exp(-t) * (1 + t)
 }
-
-// Weights returns the weighting function away from the ends, sampled at spacing dx.
-func (f GaussianRegression) Weights(dx float64) (x, w []float64) {
-	order, err := orderOf(f.Order, 1)
-	support := defaultSupport(f.Support, order)
-	if err != nil || check([]float64{0}, dx, f.Cutoff) != nil || checkSupport(support) != nil {
-		return nil, nil
-	}
-	return twoSided(newWindow(f.Cutoff/dx, support, order, 1<<20).interior(order), dx)
-}

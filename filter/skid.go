@@ -20,14 +20,13 @@ type Skid struct {
 // Shown returns what is shown where both skid and stylus are on the profile; from is the index of its first point. Between two
 // samples the path of the skid is interpolated.
 func (s Skid) Shown(z []float64, dx float64) (shown []float64, from int, err error) {
-	path, err := DilateDisk(nil, z, dx, s.Radius)
+	path, err := shaped(nil, z, dx, s.Radius, disk, func(b element, dst []float64) { b.over(dst, z) })
 	if err != nil {
 		return nil, 0, err
 	}
 	if !(s.Lead >= -huge && s.Lead <= huge) {
 		return nil, 0, fmt.Errorf("filter: lead %v of the skid: %w", s.Lead, ErrOption)
 	}
-	shift(path, -s.Radius)
 	lead := max(-1<<30, min(s.Lead/dx, 1<<30))
 	whole := int(lead)
 	if float64(whole) > lead {

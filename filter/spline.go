@@ -143,27 +143,3 @@ func (f Spline) TransmissionAt(wavelength, dx float64) float64 {
 	a *= a
 	return 1 / (1 + a*(f.Tension+(1-f.Tension)*a))
 }
-
-// Weights returns the weighting function away from the ends, sampled at spacing dx.
-func (f Spline) Weights(dx float64) (x, w []float64) {
-	if f.check([]float64{0}, dx) != nil || f.Cutoff > (1<<20)*dx {
-		return nil, nil
-	}
-	return impulse(func(z []float64) []float64 {
-		w, _ := Spline{Cutoff: f.Cutoff, Tension: f.Tension}.Apply(nil, z, dx)
-		return w
-	}, samplesUp(4*f.Cutoff, dx), samplesUp(2*f.Cutoff, dx), dx)
-}
-
-// impulse returns the answer of a filter to a single 1, over half samples at each side, with run more at the ends.
-func impulse(answer func(z []float64) []float64, run, half int, dx float64) (x, w []float64) {
-	z := make([]float64, 2*(run+half)+1)
-	z[run+half] = 1
-	out := answer(z)
-	x, w = make([]float64, 2*half+1), make([]float64, 2*half+1)
-	for i := range w {
-		// A point d before this one speaks with the weight that an impulse shows d after itself.
-		x[i], w[i] = float64(i-half)*dx, out[run+2*half-i]
-	}
-	return x, w
-}

@@ -51,7 +51,7 @@ func TestSplineNearGaussian(t *testing.T) {
 // The weighting function in the continuous limit: (π/λc)·e^(-√2π|x|/λc)·sin(√2π|x|/λc + π/4).
 func TestSplineWeights(t *testing.T) {
 	const m = 400
-	x, w := filter.Spline{Cutoff: m}.Weights(1)
+	x, w := weights(t, filter.Spline{Cutoff: m}, 2*m, 4*m)
 	sum := 0.0
 	for i, v := range w {
 		q := math.Sqrt2 * math.Pi * math.Abs(x[i]) / m
@@ -185,108 +185,5 @@ func TestSplineDense(t *testing.T) {
 				t.Errorf("m = %v, β = %v, weighted: off by %g", m, tension, d)
 			}
 		}
-	}
-}
-
-// Even spacing, and 8001 abscissae strewn over 20 cut-offs: the transmission of the generalised spline, the line kept.
-func TestUnevenSpline(t *testing.T) {
-	const n, span = 8001, 20.0
-	even, strewn := make([]float64, n), make([]float64, n)
-	noise := rough(n, 77)
-	for i := range even {
-		even[i] = span * float64(i) / (n - 1)
-		strewn[i] = even[i]
-		if i > 0 && i < n-1 {
-			strewn[i] += 0.4 * span / (n - 1) * math.Tanh(noise[i])
-		}
-	}
-	for _, c := range []struct {
-		name string
-		x    []float64
-		tol  float64
-	}{{"even", even, 1e-5}, {"strewn", strewn, 5e-4}} {
-		for _, s := range []struct{ wavelength, share float64 }{{0.5, 1. / 17}, {1, 0.5}, {2, 16. / 17}} {
-			z := make([]float64, n)
-			for i, x := range c.x {
-				z[i] = math.Cos(2 * math.Pi * (x - span/2) / s.wavelength)
-			}
-			w, err := filter.UnevenSpline{Cutoff: 1}.Smooth(nil, c.x, z, nil)
-			if err != nil {
-				t.Fatal(err)
-			}
-			near(t, c.name, w[n/2], s.share, c.tol, "closed form; numpy found 0.058822, 0.499997, 0.941176 at even spacing")
-		}
-		w, err := filter.UnevenSpline{Cutoff: 1}.Smooth(nil, c.x, c.x, nil)
-		if err != nil || greatest(w, c.x) > 1e-12 {
-			t.Errorf("%s: line not kept, %g, %v", c.name, greatest(w, c.x), err)
-		}
-	}
-	z := rough(n, 5)
-	w, err := filter.UnevenSpline{Cutoff: 1}.Smooth(nil, even, z, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	dx := span / (n - 1)
-	if d := greatest(w[1000:7000], apply(t, filter.Spline{Cutoff: 1}, z, dx)[1000:7000]); d > 1e-4 {
-		t.Errorf("even spacing differs from Spline by %g", d)
-	}
-	if _, err := (filter.UnevenSpline{Cutoff: 1}).Smooth(nil, []float64{0, 1, 1}, z[:3], nil); !errors.Is(err, filter.ErrAbscissa) {
-		t.Errorf("repeated x: %v", err)
-	}
-}
-
-// The generalised spline against a dense solution in values alone: Green and Silverman's K = Q·R⁻¹·Qᵀ.
-func TestUnevenSplineDense(t *testing.T) {
-	x := []float64{0, 0.3, 0.45, 1, 1.2, 2, 2.1, 2.9, 3.3, 4}
-	z := []float64{1, -1, 2, 0.5, -2, 1, 1.5, -0.5, 0, 2}
-	weight := []float64{1, 0.5, 1, 0, 1, 1, 0.25, 1, 1, 1}
-	n := len(x)
-	const cutoff = 1.7
-	mu := math.Pow(cutoff/(2*math.Pi), 4)
-	rows := make([][]float64, n)
-	for i := range rows {
-		rows[i] = make([]float64, n+1)
-		w := weight[i] * (x[min(i+1, n-1)] - x[max(i-1, 0)]) / 2
-		rows[i][i] = w
-		rows[i][n] = w * z[i]
-	}
-	// Column j of R⁻¹Qᵀ: the second derivatives of the natural spline through the unit vector e_j.
-	second := func(j int) []float64 {
-		m := make([][]float64, n-2)
-		for k := range m {
-			h0, h1 := x[k+1]-x[k], x[k+2]-x[k+1]
-			m[k] = make([]float64, n-1)
-			m[k][k] = (h0 + h1) / 3
-			if k > 0 {
-				m[k][k-1] = h0 / 6
-			}
-			if k < n-3 {
-				m[k][k+1] = h1 / 6
-			}
-			e := func(i int) float64 {
-				if i == j {
-					return 1
-				}
-				return 0
-			}
-			m[k][n-2] = (e(k+2)-e(k+1))/h1 - (e(k+1)-e(k))/h0
-		}
-		return solve(m)
-	}
-	for j := range n {
-		g := second(j)
-		for k := range g {
-			h0, h1 := x[k+1]-x[k], x[k+2]-x[k+1]
-			rows[k][j] += mu * g[k] / h0
-			rows[k+1][j] -= mu * g[k] * (1/h0 + 1/h1)
-			rows[k+2][j] += mu * g[k] / h1
-		}
-	}
-	w, err := filter.UnevenSpline{Cutoff: cutoff}.Smooth(nil, x, z, weight)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := greatest(w, solve(rows)); d > 1e-12 {
-		t.Errorf("off by %g", d)
 	}
 }

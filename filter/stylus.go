@@ -52,56 +52,6 @@ func (p Tip) Trace(dst, z []float64, dx float64) ([]float64, error) {
 		return nil, err
 	}
 	dst = target(dst, z)
-	b.over(dst, z, nil)
+	b.over(dst, z)
 	return dst, nil
-}
-
-// Reconstruct returns what a trace says of the surface: no point of the surface lies above
-//
-//	ẑ(x) = min over u of t(x+u) + h(u)
-//
-// and where the tip touched, it lies there. known marks these points. The others lie below a stretch that the tip bridged at one
-// of its places, from one contact to the next, and how deep the surface goes there no trace can tell. Contacts closer than a
-// tenth of the tip radius, or than four samples, count as one stretch of contact (own choice: a bridge that short sinks by less than
-// r/800).
-func (p Tip) Reconstruct(dst, trace []float64, dx float64) (z []float64, known []bool, err error) {
-	b, err := p.element(trace, dx)
-	if err != nil {
-		return nil, nil, err
-	}
-	n := len(trace)
-	z = target(dst, trace)
-	b.under(z, trace, nil)
-	close := max(3, samples(p.Radius/10, dx))
-	known = make([]bool, n)
-	// The contacts of the tip at each place: from the first to the last point within rounding of touching.
-	first, last := make([]int, n), make([]int, n)
-	b.over(make([]float64, n), z, first)
-	slack := 1e-9 * spanOf(trace)
-	touch := func(x, j int) bool {
-		d := distance(x, j)
-		return d < len(b) && z[j]+b[d] >= trace[x]-slack
-	}
-	copy(last, first)
-	for x := range n {
-		// A bridge of the tip over a groove shows as a run of contacts on both sides of the one found.
-		for first[x] > 0 && last[x]-first[x] <= close && touch(x, first[x]-1) {
-			first[x]--
-		}
-		for last[x] < n-1 && last[x]-first[x] <= close && touch(x, last[x]+1) {
-			last[x]++
-		}
-		if !touch(x, first[x]) || last[x]-first[x] > close {
-			continue // nothing can stand like this, or a bridge
-		}
-		for j := first[x]; j <= last[x]; j++ {
-			known[j] = true
-		}
-		if x > 0 && last[x-1]-first[x-1] <= close && first[x]-last[x-1] <= close {
-			for j := last[x-1]; j < first[x]; j++ {
-				known[j] = true
-			}
-		}
-	}
-	return z, known, nil
 }

@@ -144,14 +144,6 @@ def circle(z, radius=None):
     return p[1] + np.sqrt(r * r - (i - p[0]) ** 2)
 
 
-def uneven(z):
-    x = i + 0.3 * np.sin(i * i)
-    cell = np.empty(N)
-    cell[1:-1] = (x[2:] - x[:-2]) / 2
-    cell[0], cell[-1] = (x[1] - x[0]) / 2, (x[-1] - x[-2]) / 2
-    return interpolate.make_smoothing_spline(x, z, w=cell, lam=(M / (2 * math.pi)) ** 4)(x)
-
-
 def valley(z):
     w1 = regression(z, 1, 1)
     return regression(np.maximum(z, w1), 1, 1)
@@ -186,7 +178,6 @@ def cases():
     yield "spline weighted", spline(Z, 0, WEIGHT)
     yield "spline closed", spline_closed(Z)
     yield "robust spline", robust(GROOVED, lambda z, d: spline(z, 0, d))
-    yield "uneven spline", uneven(Z)
     yield "two-rc", two_rc(Z)
     yield "two-rc-zero-phase 75", two_rc_zero_phase(Z, 75)
     yield "two-rc-zero-phase 50", two_rc_zero_phase(Z, 50)
