@@ -2,7 +2,6 @@ package figure
 
 import (
 	"math"
-	"strconv"
 	"strings"
 )
 
@@ -127,19 +126,6 @@ func (c *canvas) decimal(s axis, n int) []tick {
 	}
 	return list
 }
-
-// powerTicks are the powers of ten of an axis, every second or third where there are many.
-func (c *canvas) powerTicks(s axis) []tick {
-	first, last := int(math.Ceil(math.Log10(s.low)-1e-9)), int(math.Floor(math.Log10(s.high)+1e-9))
-	every := max(1, int(math.Ceil(float64(last-first+1)/8)))
-	var list []tick
-	for e := first; e <= last; e += every {
-		list = append(list, tick{math.Pow(10, float64(e)), "10" + superscript.Replace(strconv.Itoa(e))})
-	}
-	return list
-}
-
-var superscript = strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹")
 
 // wave prints a wavelength with its unit, µm below 1 mm only where the cut-offs are written so.
 func (p printer) wave(um float64) string {

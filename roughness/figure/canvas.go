@@ -181,7 +181,7 @@ func (c *canvas) picture(title, desc, caption string, table Table) Picture {
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="pic" width="%d" height="%d" viewBox="0 0 %[1]d %[2]d" role="img" aria-labelledby="%[3]s-title %[3]s-desc"`, c.w, c.h, c.o.ID)
 	if c.o.Standalone {
-		fmt.Fprintf(&b, ` font-family="%s" font-size="12"`, sans)
+		fmt.Fprintf(&b, ` font-family="%s" font-size="12"`, light["sans"])
 	}
 	fmt.Fprintf(&b, `><title id="%[1]s-title">%[2]s</title><desc id="%[1]s-desc">%[3]s</desc>`, c.o.ID, escaper.Replace(title), escaper.Replace(desc))
 	if c.defs.Len() > 0 {

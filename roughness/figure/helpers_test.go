@@ -22,18 +22,6 @@ func (f half) Transmission(wavelength float64) float64 {
 	return math.Exp2(-(f.cutoff / wavelength) * (f.cutoff / wavelength))
 }
 
-// tent is a filter with triangular weights.
-type tent struct{ cutoff float64 }
-
-func (f tent) Weights(dx float64) (x, w []float64) {
-	n := int(f.cutoff / dx)
-	for i := -n; i <= n; i++ {
-		x = append(x, float64(i)*dx)
-		w = append(w, (1-math.Abs(float64(i))/float64(n))/float64(n))
-	}
-	return x, w
-}
-
 // surface is five sections of 800 with ends of 400, turned with a little noise, on a grid of 0.001.
 var surface = sync.OnceValue(func() []float64 {
 	z := synth.Sum{
@@ -91,14 +79,7 @@ func drawings(t testing.TB) map[string]figure.Drawing {
 		"profile":      figure.Profile{Letter: "R", Z: z, Spacing: 2, Layout: layout, Picked: 3},
 		"profile-part": figure.Profile{Letter: "R", Z: z, Spacing: 2, Layout: layout, From: 1000, To: 1500},
 		"spark":        figure.Spark{Z: z, Spacing: 2},
-		"spectrum":     figure.Spectrum{Z: z, Spacing: 2},
-		"density":      figure.Spectrum{Z: z, Spacing: 2, Density: true},
-		"correlation":  figure.Correlation{Z: z, Spacing: 2, To: 400},
 		"heights":      figure.Distribution{Z: z},
-		"slopes":       figure.Distribution{Z: z, Spacing: 2, Slopes: true},
-		"normal-paper": figure.NormalPaper{Z: z},
-		"weights":      figure.Weights{Name: "triangle", Filter: tent{800}, Cutoff: 800},
-		"response":     figure.Response{Name: "Gaussian", Filter: half{800}, Cutoff: 800},
 		"decision": figure.Decision{Symbol: "Rz", Unit: "µm", Limits: []figure.Limit{{Value: 3.2, Accept: 3.1, Reject: 3.3}},
 			Values: []figure.Measured{{Name: "trace 1", Value: 2.87, U: 0.12}, {Name: "trace 2", Value: 2.912, U: 0.12, Deciding: true}}},
 		"decision-plain": figure.Decision{Symbol: "Ra", Unit: "µm", Limits: []figure.Limit{{Value: 0.8, Accept: 0.8, Reject: 0.8}},

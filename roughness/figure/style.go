@@ -7,16 +7,12 @@ import (
 	"strings"
 )
 
-// The light colours, by what they are for.
+// The light colours and the faces, by what they are for.
 var light = map[string]string{
+	"sans": "system-ui, 'Noto Sans', 'Liberation Sans', sans-serif", "serif": "Charter, Cambria, 'Noto Serif', 'Liberation Serif', serif",
 	"paper": "#fbfaf7", "ink": "#1e1b18", "ink2": "#5b554d", "rule": "#ddd8ce", "wash": "#f1eee7", "wash2": "#e9e5db",
 	"accent": "#7c2867", "accent-wash": "#f3e6ef", "trace": "#3d3833", "faint": "#8f867a",
 }
-
-const (
-	sans  = "system-ui, 'Noto Sans', 'Liberation Sans', sans-serif"
-	serif = "Charter, Cambria, 'Noto Serif', 'Liberation Serif', serif"
-)
 
 type style struct{ class, attrs string }
 
@@ -31,13 +27,13 @@ func (s style) each() iter.Seq2[string, string] {
 	}
 }
 
-// styles says what each class looks like: presentation attributes, colours by name with a leading @. The page's style
-// sheet says the same; a later class of an element overrides an earlier one.
+// styles says what each class looks like: presentation attributes, colours and faces by name with a leading @. [StyleSheet] says the
+// same; a later class of an element overrides an earlier one.
 var styles = []style{
 	// Text: units and numbers, names in italics, strong, accent with and without a halo.
 	{"u", "fill:@ink2"},
 	{"n", "fill:@ink2"},
-	{"lab", "font-family:" + serif + ";font-style:italic;font-size:14"},
+	{"lab", "font-family:@serif;font-style:italic;font-size:14"},
 	{"strong", "font-weight:600;font-size:13"},
 	{"ta", "fill:@accent;font-weight:600"},
 	{"tl", "fill:@accent"},
@@ -123,11 +119,11 @@ func attributes(element, classes string) string {
 }
 
 // StyleSheet is what the classes of a picture look like, as a style sheet for a page that holds pictures without
-// presentation attributes. Colours are custom properties: --paper, --ink, --ink2, --rule, --wash, --wash2, --accent,
-// --accent-wash, --trace, --faint. [Colours] has their light values.
+// presentation attributes. Colours and faces are custom properties that the page sets: --paper, --ink, --ink2, --rule, --wash, --wash2,
+// --accent, --accent-wash, --trace, --faint, --sans, --serif.
 func StyleSheet() string {
 	var b strings.Builder
-	b.WriteString(".pic { font: 12px/1 " + sans + "; }\n.pic text { fill: var(--ink); }\n.pic path { fill: none; }\n")
+	b.WriteString(".pic { font: 12px/1 var(--sans); }\n.pic text { fill: var(--ink); }\n.pic path { fill: none; }\n")
 	for _, s := range styles {
 		b.WriteString(".pic ." + strings.ReplaceAll(s.class, " ", ".") + " {")
 		for name, value := range s.each() {
@@ -142,6 +138,3 @@ func StyleSheet() string {
 	}
 	return b.String()
 }
-
-// Colours are the light values of the colours of a picture, by the names of the custom properties without the dashes.
-func Colours() map[string]string { return maps.Clone(light) }
