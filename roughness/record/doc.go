@@ -1,4 +1,8 @@
-// Package record writes an evaluation as a document, and reads what can be read back: the settings file and the result, both JSON.
+// Package record writes an evaluation as a document, and reads what can be read back.
+//
+// Settings, result, plan, verdict and series are JSON. A record is the document to keep: a [Sheet] holds what was asked, traced and typed in,
+// [Sheet.Record] adds values and verdict, [AppendRecord] and [AppendPage] write it as JSON and as a page that prints and carries the JSON,
+// [Open] reads either again and refuses one that is cut short or was changed, and [Opened.Verify] says whether it comes out the same.
 //
 // All lengths and heights are micrometres. Numbers print as the shortest decimal that reads back as the same float64;
 // an undefined value is null, with its reason beside it. Each JSON shape has a version number that only grows and a
@@ -19,6 +23,8 @@ var (
 	PlanSchema []byte
 	//go:embed series.schema.json
 	SeriesSchema []byte
+	//go:embed record.schema.json
+	RecordSchema []byte
 )
 
 // The newest versions of the two shapes.

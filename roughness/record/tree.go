@@ -6,7 +6,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strconv"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -30,8 +32,9 @@ func (e *Error) Unwrap() error { return e.Err }
 // A node is a JSON value that remembers where it stands, so that every refusal can name the place.
 type node struct {
 	offset int    // of the value
+	end    int    // behind it
 	key    string // full path
-	value  any    // nil, bool, string, json.Number, []*node or *object
+	value  any    // nil, bool, string, json.Number, []*node, *object or, for heights, []float64
 }
 
 type object struct {
@@ -54,11 +57,19 @@ func parse(data []byte) (*node, error) {
 	if len(data) > maxDocument {
 		return nil, place(data, 0, "", fmt.Errorf("the document has more than %d bytes", maxDocument))
 	}
+	return read(data, maxText)
+}
+
+// parseLarge reads a document with heights, of any size.
+func parseLarge(data []byte) (*node, error) { return read(data, maxDocument) }
+
+// read reads one JSON document whose texts have at most some characters.
+func read(data []byte, longest int) (*node, error) {
 	if !utf8.Valid(data) {
 		return nil, place(data, 0, "", errors.New("the text is not UTF-8"))
 	}
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
-	r := &reader{data: data, dec: json.NewDecoder(bytes.NewReader(data))}
+	r := &reader{data: data, dec: json.NewDecoder(bytes.NewReader(data)), longest: longest}
 	r.dec.UseNumber()
 	n, err := r.value("", 0)
 	if err != nil {
@@ -72,8 +83,9 @@ func parse(data []byte) (*node, error) {
 }
 
 type reader struct {
-	data []byte
-	dec  *json.Decoder
+	data    []byte
+	dec     *json.Decoder
+	longest int // characters of a text
 }
 
 // next is the offset of the token that comes next.
@@ -102,6 +114,7 @@ func (r *reader) token(at int) (json.Token, error) {
 
 func (r *reader) value(key string, depth int) (*node, error) {
 	n := &node{offset: r.next(), key: key}
+	defer func() { n.end = int(r.dec.InputOffset()) }()
 	if depth > maxDepth {
 		return nil, place(r.data, n.offset, key, errors.New("nested too deeply"))
 	}
@@ -137,6 +150,14 @@ func (r *reader) value(key string, depth int) (*node, error) {
 		}
 		n.value = o
 	case json.Delim('['):
+		if strings.HasPrefix(key, "heights[") {
+			z, err := r.heights(key)
+			if err != nil {
+				return nil, err
+			}
+			n.value = z
+			break
+		}
 		list := []*node{}
 		for r.dec.More() {
 			v, err := r.value(key+"["+strconv.Itoa(len(list))+"]", depth+1)
@@ -149,8 +170,8 @@ func (r *reader) value(key string, depth int) (*node, error) {
 	default:
 		switch t := t.(type) {
 		case string:
-			if utf8.RuneCountInString(t) > maxText {
-				return nil, place(r.data, n.offset, key, fmt.Errorf("a text of more than %d characters", maxText))
+			if utf8.RuneCountInString(t) > r.longest {
+				return nil, place(r.data, n.offset, key, fmt.Errorf("a text of more than %d characters", r.longest))
 			}
 		case json.Number:
 			if len(t) > maxNumber {
@@ -164,6 +185,26 @@ func (r *reader) value(key string, depth int) (*node, error) {
 		return nil, err
 	}
 	return n, nil
+}
+
+// heights reads the numbers of a list, null for an invalid point, without a node for each.
+func (r *reader) heights(key string) ([]float64, error) {
+	z := []float64{}
+	for r.dec.More() {
+		at := r.next()
+		t, err := r.token(at)
+		if err != nil {
+			return nil, err
+		}
+		v := math.NaN()
+		if t != nil {
+			if v, err = asNumber(&node{value: t}); err != nil {
+				return nil, place(r.data, at, key+"["+strconv.Itoa(len(z))+"]", err)
+			}
+		}
+		z = append(z, v)
+	}
+	return z, nil
 }
 
 // place makes an *Error of an offset.

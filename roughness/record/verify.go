@@ -1,0 +1,175 @@
+package record
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// A Verification says whether a record comes out the same when its traces are evaluated again with its settings.
+type Verification struct {
+	Same        bool // every value and the verdict
+	Differences []Difference
+	Again       *Record // made anew from the same sheet
+}
+
+// A Difference is one thing that comes out otherwise.
+type Difference struct {
+	What string // "Rz of trace 1, rod-place-1.csv"
+	Then string // as the record says
+	Now  string // as it comes out again
+}
+
+// String says it in a sentence without its end.
+func (d Difference) String() string {
+	return fmt.Sprintf("%s is %s in the record and %s when it is evaluated again", d.What, d.Then, d.Now)
+}
+
+// Verify evaluates the traces of the record again with its settings and judges them again. Values are compared with 12 significant
+// digits; one unit in the last of them is no difference, because the last bits of a calculation depend on the machine. Words and
+// sentences about them are not compared. The error is one of [Sheet.Record].
+func (o *Opened) Verify() (*Verification, error) {
+	again, err := o.Sheet.Record()
+	if err != nil {
+		return nil, err
+	}
+	root, err := parseLarge(AppendRecord(nil, again))
+	if err != nil {
+		return nil, err
+	}
+	v := &Verification{Again: again}
+	c := &comparing{o: o}
+	now := root.value.(*object).fields
+	c.compare(o.claims["results"], now["results"])
+	c.compare(o.claims["verdict"], now["verdict"])
+	v.Differences = c.found
+	v.Same = len(c.found) == 0
+	return v, nil
+}
+
+type comparing struct {
+	o     *Opened
+	found []Difference
+}
+
+// worded are the keys of sentences and names: what they say follows from what is compared.
+var worded = []string{"text", "sentence", "log", "reason", "note", "source", "basis", "quantity", "acceptance", "caution", "why", "open", "trace"}
+
+// compare walks through what the record says and what comes out again.
+func (c *comparing) compare(then, now *node) {
+	switch a := then.value.(type) {
+	case *object:
+		b, ok := now.value.(*object)
+		if !ok {
+			c.differ(then, now)
+			return
+		}
+		for _, name := range a.names {
+			if slices.Contains(worded, name) {
+				continue
+			}
+			if b.fields[name] == nil {
+				c.differ(a.fields[name], &node{})
+				continue
+			}
+			c.compare(a.fields[name], b.fields[name])
+		}
+		for _, name := range b.names {
+			if a.fields[name] == nil && !slices.Contains(worded, name) {
+				c.differ(&node{key: b.fields[name].key}, b.fields[name])
+			}
+		}
+	case []*node:
+		b, ok := now.value.([]*node)
+		if !ok || len(a) != len(b) {
+			c.differ(then, now)
+			return
+		}
+		for i := range a {
+			c.compare(a[i], b[i])
+		}
+	default:
+		if !sameScalar(then.value, now.value) {
+			c.differ(then, now)
+		}
+	}
+}
+
+func sameScalar(a, b any) bool {
+	if a == b {
+		return true
+	}
+	x, err := asNumber(&node{value: a})
+	y, err2 := asNumber(&node{value: b})
+	return err == nil && err2 == nil && math.Abs(x-y) <= 1.01*unitOf12(x)
+}
+
+// unitOf12 is one unit in the twelfth significant digit.
+func unitOf12(v float64) float64 {
+	if v == 0 {
+		return 1e-15 // what is left of a difference of two numbers of about 1
+	}
+	return math.Pow(10, math.Floor(math.Log10(math.Abs(v)))-11)
+}
+
+func (c *comparing) differ(then, now *node) {
+	c.found = append(c.found, Difference{c.name(then.key), shown(then), shown(now)})
+}
+
+func shown(n *node) string {
+	switch v := n.value.(type) {
+	case nil:
+		return "nothing"
+	case string:
+		return strconv.Quote(v)
+	case json.Number:
+		return string(v)
+	case []*node:
+		return fmt.Sprintf("a list of %d", len(v))
+	case *object:
+		return "a block"
+	}
+	return fmt.Sprint(n.value)
+}
+
+// name says what stands at a path such as results[0].values[3].value.
+func (c *comparing) name(path string) string {
+	at := func(list *node, i int, key string) string {
+		l, _ := list.value.([]*node)
+		if i < len(l) {
+			if o, ok := l[i].value.(*object); ok && o.fields[key] != nil {
+				s, _ := o.fields[key].value.(string)
+				return s
+			}
+		}
+		return ""
+	}
+	steps := strings.FieldsFunc(path, func(r rune) bool { return r == '.' || r == '[' || r == ']' })
+	number := func(k int) int {
+		if k < len(steps) {
+			if i, err := strconv.Atoi(steps[k]); err == nil {
+				return i
+			}
+		}
+		return -1
+	}
+	switch i, k := number(1), number(3); {
+	case len(steps) > 3 && steps[0] == "results" && i >= 0 && k >= 0:
+		values := c.o.claims["results"].value.([]*node)[i].value.(*object).fields["values"]
+		text := at(values, k, "symbol")
+		if j := number(5); j >= 0 {
+			text += " of section " + strconv.Itoa(j+1)
+		} else if last := steps[len(steps)-1]; last != "value" {
+			text = "the " + last + " of " + text
+		}
+		return fmt.Sprintf("%s, trace %d, %s,", text, i+1, at(c.o.claims["results"], i, "trace"))
+	case len(steps) > 1 && steps[0] == "results" && i >= 0:
+		return fmt.Sprintf("%s of trace %d, %s,", strings.Join(steps[2:], " "), i+1, at(c.o.claims["results"], i, "trace"))
+	case path == "verdict.word":
+		return "the verdict"
+	}
+	return path
+}
