@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"example.com/furrow/roughness/record"
 )
 
 // A spreadsheet takes a cell that begins with = + - @, tab or CR for a formula. No text gets there so, and numbers stay numbers.
@@ -45,7 +47,7 @@ func TestNoFormula(t *testing.T) {
 	if seen != len(names) {
 		t.Errorf("%d of %d names have an apostrophe", seen, len(names))
 	}
-	if plain("-1.5") != "'-1.5" || cell(-1.5) != "-1.5" || plain("Ra") != "Ra" || plain("") != "" {
+	if record.Cell("-1.5") != "'-1.5" || cell(-1.5) != "-1.5" || record.Cell("Ra") != "Ra" || record.Cell("") != "" {
 		t.Error("texts get an apostrophe, numbers none")
 	}
 	// JSON is no spreadsheet: names stay as they are.

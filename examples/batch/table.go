@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/decide"
 )
@@ -95,7 +96,7 @@ func (t *table) add(r row) {
 		t.addJSON(r)
 		return
 	}
-	line := []string{plain(r.file)}
+	line := []string{record.Cell(r.file)}
 	for _, v := range r.values {
 		line = append(line, cell(v.Value))
 	}
@@ -109,7 +110,7 @@ func (t *table) add(r row) {
 	if r.err != nil {
 		reason = r.err.Error()
 	}
-	t.csv.Write(append(line, plain(strings.Join(r.notes, " ")), plain(reason)))
+	t.csv.Write(append(line, record.Cell(strings.Join(r.notes, " ")), record.Cell(reason)))
 }
 
 // blank are the cells behind the values.
@@ -125,15 +126,7 @@ func said(v *roughness.Verdict) []string {
 	if v == nil {
 		return []string{string(decide.NoVerdict), "The file has no value."}
 	}
-	return []string{string(v.Word), plain(v.Sentence)}
-}
-
-// plain keeps a spreadsheet from taking a text for a formula: a leading apostrophe makes it text.
-func plain(s string) string {
-	if s != "" && strings.IndexByte("=+-@\t\r", s[0]) >= 0 {
-		return "'" + s
-	}
-	return s
+	return []string{string(v.Word), record.Cell(v.Sentence)}
 }
 
 func (t *table) addJSON(r row) {
