@@ -11,9 +11,6 @@ import (
 	"example.com/furrow/roughness/record"
 )
 
-// version is that of the module and the page together.
-const version = "0.1.0"
-
 // registrationName is the callback that furrow.js puts on the global object before it starts the module, and takes away as
 // soon as it was called. Nothing of furrow stays there.
 const registrationName = "__furrow_ready"
@@ -59,6 +56,10 @@ var functions = []function{
 	{"steady", (*module).steady},
 	{"requirement", (*module).requirement},
 	{"judge", (*module).judge},
+	{"record", (*module).record},
+	{"reopen", (*module).reopen},
+	{"verify", (*module).verify},
+	{"digest", (*module).digest},
 }
 
 // The kinds of a fault.
@@ -68,6 +69,7 @@ const (
 	kindTrace    = "trace"    // the trace cannot be read; Line and Column say where
 	kindQuestion = "question" // the file leaves open how it is to be read; Questions say what
 	kindFile     = "file"     // the file is no trace: of another kind, or larger than can be read; there is no place in it to show
+	kindRecord   = "record"   // the file is no record, or one that is refused: cut short, changed, of another version
 	kindInternal = "internal" // a fault of furrow
 )
 

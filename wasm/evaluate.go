@@ -17,7 +17,7 @@ func (m *module) version(string, []byte) (answer, error) {
 		Furrow   string `json:"furrow"`
 		Go       string `json:"go"`
 		MaxBytes int64  `json:"maxBytes"`
-	}{version, runtime.Version(), tracefile.MaxSize()})}, nil
+	}{record.Version, runtime.Version(), tracefile.MaxSize()})}, nil
 }
 
 type evaluateRequest struct {

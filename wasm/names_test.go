@@ -10,6 +10,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"example.com/furrow/roughness/record"
 )
 
 // A file that needs JavaScript and is compiled elsewhere breaks every other platform.
@@ -94,8 +96,8 @@ func TestNamesAgree(t *testing.T) {
 
 // The version is told in one place and is that of the page.
 func TestVersionFile(t *testing.T) {
-	if !regexp.MustCompile(`^\d+\.\d+\.\d+$`).MatchString(version) {
-		t.Errorf("version %q", version)
+	if !regexp.MustCompile(`^\d+\.\d+\.\d+$`).MatchString(record.Version) {
+		t.Errorf("version %q", record.Version)
 	}
 }
 

@@ -371,7 +371,7 @@ export interface Question {
   readonly answers: readonly { readonly hint: keyof Hints; readonly value: string | number | boolean | null; readonly unit: string; readonly text: string }[];
 }
 
-export type ErrorKind = 'request' | 'settings' | 'trace' | 'question' | 'file' | 'internal' | 'stopped';
+export type ErrorKind = 'request' | 'settings' | 'trace' | 'question' | 'file' | 'record' | 'internal' | 'stopped';
 
 export declare class FurrowError extends Error {
   constructor(fault: { kind: ErrorKind; message: string; line?: number; column?: number; key?: string; questions?: readonly Question[] });
@@ -538,6 +538,101 @@ export interface JudgeOptions {
   readonly fileOpen?: readonly string[];
 }
 
+/** What a trace was read from; `digest` gives size and sha256. */
+export interface FileSource {
+  readonly name: string;
+  readonly size: number;
+  readonly sha256: string;
+}
+
+/** A trace of a sheet, without its heights; those come beside it as a Profile. */
+export interface SheetTrace {
+  readonly name: string;
+  readonly spacing: number;
+  readonly file?: FileSource | null;
+  /** What the file left open and a person answered. */
+  readonly hints?: Hints | null;
+  /** How the file was read. */
+  readonly reading?: string;
+  /** Why its values do not count; empty: they do. */
+  readonly left_out?: string;
+  /** Where those of the sheet do not hold: the parts that are left out differ. */
+  readonly settings?: Settings | null;
+  readonly traced?: Readonly<{ instrument?: string; skid?: 'with' | 'without'; tip_radius?: number; cone_angle?: number; force?: number; speed?: number; direction?: string; place?: string; date?: string }>;
+  /** Those of the reading. A record adds those of the evaluation; leave them out again when settings or heights have changed since. */
+  readonly notes?: readonly { readonly code: string; readonly text: string }[];
+  /** Written by a record; not needed to make one. */
+  readonly points?: number;
+  readonly heights_sha256?: string;
+}
+
+/** All that a record is made of. Every key is optional; an unknown one is refused by name. */
+export interface Sheet {
+  /** Of the part or the work; empty: that of the first trace. */
+  readonly name?: string;
+  /** Demonstration data, and no measurement. */
+  readonly invented?: boolean;
+  /** What the surface is judged by, each text as typed: see JudgeOptions. */
+  readonly asked?: Readonly<{ text?: string; edition?: string; limit?: string; rule?: string; u?: string; k?: number; prove?: 'maker' | 'buyer' | 'none' | ''; guard?: '2017' | '1998' | ''; agreed?: string }>;
+  /** Values without a trace: {text: "Rz 2.95", from: "place 6, printed by the instrument"}. */
+  readonly typed?: readonly { readonly text: string; readonly from: string }[];
+  /** What files leave open: "rod-place-7.txt, unit of the heights". */
+  readonly file_open?: readonly string[];
+  readonly settings?: Settings | null;
+  /** Those of an opened record; leave them out again when settings have changed since. */
+  readonly origins?: Readonly<Record<string, Origin>>;
+  readonly traces?: readonly SheetTrace[];
+  /** The latest check of the instrument. */
+  readonly check?: { readonly name: string; readonly date: string; readonly word: 'within' | 'outside' | 'open' } | null;
+  readonly budget?: { readonly symbol: string; readonly unit: string; readonly value: number; readonly u: number; readonly k: number;
+    readonly lines: readonly { readonly name: string; readonly effect: number; readonly share: number; readonly source: string }[]; readonly left: readonly string[]; readonly sentence: string } | null;
+  /** An empty one prints as a ruled line. What the first file says of place, direction, instrument, tip and date fills the empty ones. */
+  readonly blanks?: Readonly<{ part?: string; place?: string; direction?: string; instrument?: string; tip?: string; check?: string; operator?: string; date?: string; remarks?: string }>;
+  readonly notes?: readonly { readonly code: string; readonly text: string }[];
+}
+
+/** Where and when a record was made; all that depends on that. */
+export interface Made {
+  readonly time: string;
+  readonly version: string;
+  readonly platform: string;
+  /** Of the record: "a94e 17c0". */
+  readonly number: string;
+}
+
+/** json and html open again; article is what the page shows, without a style sheet; tsv, csv and table are for a spreadsheet; points are
+ * those of each profile of every trace, as text. */
+export type RecordForm = 'json' | 'html' | 'article' | 'tsv' | 'csv' | 'table' | 'points';
+
+export interface RecordAnswer {
+  readonly forms: Readonly<Partial<Record<Exclude<RecordForm, 'points'>, string>>>;
+  readonly points?: readonly string[];
+  readonly name: string;
+  readonly made: Made;
+  readonly verdict: Verdict | null;
+  readonly cautions: readonly string[];
+  /** Each setting in words, and where it comes from. */
+  readonly settings: readonly { readonly name: string; readonly text: string; readonly from: string }[];
+}
+
+export interface OpenedRecord {
+  readonly sheet: Required<Sheet>;
+  readonly profiles: readonly Profile[];
+  readonly made: Made;
+  /** Of its verdict, as it stands there; empty without one. */
+  readonly word: Word | '';
+}
+
+/** Whether every value and the verdict of a record come out the same. */
+export interface Verification {
+  readonly same: boolean;
+  /** `text` is a sentence without its end: "Rz, trace 1, rod.csv, is 2.93 in the record and 2.92 when it is evaluated again". */
+  readonly differences: readonly { readonly what: string; readonly then: string; readonly now: string; readonly text: string }[];
+  /** Of the record; its version may be another one. */
+  readonly made: Made;
+  readonly word: Word | '';
+}
+
 export interface Furrow {
   /** maxBytes is the size of the largest file that `read` takes. */
   readonly version: { readonly furrow: string; readonly go: string; readonly maxBytes: number };
@@ -557,6 +652,14 @@ export interface Furrow {
   /** The verdict on the latest evaluation and the values typed in. A requirement that is missing, refused or open is no error: the
    * verdict says why there is none. Values or an uncertainty that cannot be read throw, with the key typed or u. */
   judge(text: string, options?: JudgeOptions): Verdict;
+  /** Evaluates and judges the traces of a sheet and makes its record, by the same code as the command. One profile for each trace, in
+   * their order. A text of `asked` or a typed value that cannot be read throws with the key limit, rule, typed, u or prove. */
+  record(sheet: Sheet, profiles: readonly Profile[], options?: { readonly want?: readonly RecordForm[]; readonly comma?: boolean; readonly inch?: boolean }): RecordAnswer;
+  /** From the bytes of a file, JSON or the page that carries it. A record that is cut short, was changed or has another version throws with
+   * the kind record, the place and what differs. */
+  reopen(bytes: Uint8Array): OpenedRecord;
+  verify(bytes: Uint8Array): Verification;
+  digest(bytes: Uint8Array): { readonly size: number; readonly sha256: string };
   make(surface: Surface): { readonly profile: Profile; readonly known: readonly Known[] };
   /** How steady a value of the latest evaluation is; it takes some thirty evaluations. */
   steady(symbol: string): Steadiness;

@@ -76,6 +76,24 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
     },
     requirement: (text, edition = '') => JSON.parse(call('requirement', { text, edition }).text),
     judge: (text, options = {}) => JSON.parse(call('judge', { text, ...options }).text),
+    record(sheet, profiles, { want = ['json', 'html'], comma = false, inch = false } = {}) {
+      const z = new Float64Array(profiles.reduce((n, p) => n + p.z.length, 0));
+      let at = 0;
+      for (const p of profiles) {
+        z.set(p.z, at);
+        at += p.z.length;
+      }
+      return JSON.parse(call('record', { sheet, points: profiles.map((p) => p.z.length), want, comma, inch }, z).text);
+    },
+    reopen(bytes) {
+      const { text, arrays } = call('reopen', undefined, bytes);
+      const { points, ...opened } = JSON.parse(text);
+      let at = 0;
+      const profiles = opened.sheet.traces.map((/** @type {import('./furrow.js').SheetTrace} */ t, /** @type {number} */ i) => ({ z: arrays.z.subarray(at, (at += points[i])), spacing: t.spacing, name: t.name }));
+      return { ...opened, profiles };
+    },
+    verify: (bytes) => JSON.parse(call('verify', undefined, bytes).text),
+    digest: (bytes) => JSON.parse(call('digest', undefined, bytes).text),
     steady: (symbol) => JSON.parse(call('steady', { symbol }).text),
     transmit: (wavelength) => JSON.parse(call('transmit', { wavelength }).text),
   };

@@ -1,0 +1,179 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"time"
+
+	"example.com/furrow/roughness/record"
+)
+
+// recordRequest asks for a record. The heights of all traces come one behind the other in the array.
+type recordRequest struct {
+	Sheet  json.RawMessage `json:"sheet"`  // see record.ParseSheet
+	Points []int           `json:"points"` // of each trace
+	Want   []string        `json:"want"`   // of the forms, by name
+	Comma  bool            `json:"comma"`  // decimal comma
+	Inch   bool            `json:"inch"`   // µin and in for people
+}
+
+type recordAnswer struct {
+	Forms    map[string]string `json:"forms"`
+	Points   []string          `json:"points,omitempty"` // of each trace, where they are wanted
+	Name     string            `json:"name"`
+	Made     made              `json:"made"`
+	Verdict  json.RawMessage   `json:"verdict"` // null without a requirement
+	Cautions []string          `json:"cautions"`
+	Settings []record.Row      `json:"settings"`
+}
+
+// made is the block of a record that says where and when it was made.
+type made struct {
+	Time     string `json:"time"`
+	Version  string `json:"version"`
+	Platform string `json:"platform"`
+	Number   string `json:"number"`
+}
+
+// forms are what a record can be written as.
+var forms = map[string]func(b []byte, r *record.Record, d record.Display) []byte{
+	"json":    func(b []byte, r *record.Record, _ record.Display) []byte { return record.AppendRecord(b, r) },
+	"html":    record.AppendPage,
+	"article": record.AppendArticle,
+	"tsv":     record.AppendTSV,
+	"csv":     record.AppendCSV,
+	"table":   record.AppendTable,
+}
+
+// record evaluates and judges a sheet and answers with its record in the forms that are wanted.
+func (m *module) record(text string, data []byte) (answer, error) {
+	var req recordRequest
+	if err := decode(text, &req); err != nil {
+		return answer{}, err
+	}
+	s, err := record.ParseSheet(req.Sheet)
+	if err != nil {
+		return answer{}, err
+	}
+	z, err := heights(data)
+	if err != nil {
+		return answer{}, err
+	}
+	if len(req.Points) != len(s.Traces) {
+		return answer{}, requestf("%d numbers of points for %d traces", len(req.Points), len(s.Traces))
+	}
+	for i, n := range req.Points {
+		if n < 0 || n > len(z) {
+			return answer{}, requestf("trace %d has %d points, and %d heights are left", i+1, n, len(z))
+		}
+		s.Traces[i].Profile.Z, z = z[:n:n], z[n:]
+	}
+	if len(z) > 0 {
+		return answer{}, requestf("%d heights belong to no trace", len(z))
+	}
+	r, err := s.Record()
+	if err != nil {
+		return answer{}, sheetFault(err)
+	}
+	r.At(time.Now())
+	out := recordAnswer{Forms: map[string]string{}, Name: r.Name, Made: made(r.Made), Verdict: json.RawMessage("null"), Cautions: r.Cautions}
+	d := record.Display{Comma: req.Comma, Inch: req.Inch}
+	out.Settings = r.Rows(d)
+	if r.Verdict != nil {
+		out.Verdict = record.AppendVerdict(nil, r.Verdict, "")
+	}
+	for _, name := range req.Want {
+		if name == "points" {
+			for i := range r.Traces {
+				out.Points = append(out.Points, string(record.AppendPoints(nil, r, i)))
+			}
+			continue
+		}
+		write, ok := forms[name]
+		if !ok {
+			return answer{}, requestf("a record has no form %q", name)
+		}
+		out.Forms[name] = string(write(nil, r, d))
+	}
+	return answer{text: jsonText(out)}, nil
+}
+
+// sheetFault says which field of a sheet cannot be used.
+func sheetFault(err error) error {
+	if f, ok := errors.AsType[*record.FieldError](err); ok {
+		return &fault{Kind: kindSettings, Key: f.Key, Message: f.Err.Error(), Column: f.Column}
+	}
+	return err
+}
+
+type openAnswer struct {
+	Sheet  json.RawMessage `json:"sheet"`
+	Points []int           `json:"points"`
+	Made   made            `json:"made"`
+	Word   string          `json:"word"` // of its verdict, as it stands there; empty without one
+}
+
+// reopen answers with what a record holds, from the bytes of its file: the sheet, and the heights of all traces one behind the other.
+func (m *module) reopen(_ string, data []byte) (answer, error) {
+	o, err := record.Open(data)
+	if err != nil {
+		return answer{}, recordFault(err)
+	}
+	out := openAnswer{Sheet: record.AppendSheet(nil, &o.Sheet), Points: []int{}, Made: made(o.Made), Word: string(o.Word)}
+	var z []float64
+	for _, t := range o.Traces {
+		out.Points = append(out.Points, len(t.Profile.Z))
+		z = append(z, t.Profile.Z...)
+	}
+	return answer{text: jsonText(out), arrays: []array{{"z", z}}}, nil
+}
+
+type verifyAnswer struct {
+	Same        bool         `json:"same"`
+	Differences []difference `json:"differences"`
+	Made        made         `json:"made"`
+	Word        string       `json:"word"` // of the verdict as it comes out now
+}
+
+type difference struct {
+	What string `json:"what"`
+	Then string `json:"then"`
+	Now  string `json:"now"`
+	Text string `json:"text"`
+}
+
+// verify evaluates the traces of a record again and answers whether every value and the verdict come out the same.
+func (m *module) verify(_ string, data []byte) (answer, error) {
+	o, err := record.Open(data)
+	if err != nil {
+		return answer{}, recordFault(err)
+	}
+	v, err := o.Verify()
+	if err != nil {
+		return answer{}, sheetFault(err)
+	}
+	out := verifyAnswer{Same: v.Same, Differences: []difference{}, Made: made(o.Made)}
+	for _, d := range v.Differences {
+		out.Differences = append(out.Differences, difference{d.What, d.Then, d.Now, d.String()})
+	}
+	if v.Again.Verdict != nil {
+		out.Word = string(v.Again.Verdict.Word)
+	}
+	return answer{text: jsonText(out)}, nil
+}
+
+// recordFault says why a record is refused, and where.
+func recordFault(err error) error {
+	f := faultOf(err)
+	f.Kind = kindRecord
+	return f
+}
+
+// digest answers with what a record keeps of the bytes of a file: their number and their SHA-256.
+func (m *module) digest(_ string, data []byte) (answer, error) {
+	f := record.NewFile("", data)
+	return answer{text: jsonText(struct {
+		Size   int64  `json:"size"`
+		SHA256 string `json:"sha256"`
+	}{f.Size, f.SHA256})}, nil
+}
