@@ -170,22 +170,22 @@ type Room struct {
 // RoomFor holds the length of a trace against settings, without evaluating it. A trace that does not hold a single section is
 // no error: Whole is 0. The error is that of settings or a trace that cannot be evaluated for another reason.
 func RoomFor(p Profile, s *Settings) (Room, error) {
-	plan, err := resolve(s, p.Spacing)
+	plan, err := resolve(s)
 	if err != nil {
 		return Room{}, err
 	}
-	e := &Evaluation{Settings: plan.set, Spacing: p.Spacing}
-	prep, err := prepare(p, &e.Settings)
-	if err != nil {
+	plan = plan.at(p.Spacing)
+	var prep prepared
+	if err := prep.prepare(p, &plan.set); err != nil {
 		return Room{}, err
 	}
-	e.First, e.Read = prep.first, prep.z
-	r := Room{Length: float64(len(e.Read)) * p.Spacing, Wanted: plan.set.Sections, Notes: traceNotes(p, &plan.set)}
-	head, tail := e.cut()
+	n := len(prep.z)
+	r := Room{Length: float64(n) * p.Spacing, Wanted: plan.set.Sections, Notes: traceNotes(p, &plan.set)}
+	head, tail := plan.cut(n, p.Spacing)
 	if start := plan.set.Start; start != nil {
-		head = max(head, points(*start, p.Spacing)-e.First)
+		head = max(head, points(*start, p.Spacing)-prep.first)
 	}
-	r.Left = max(0, float64(len(e.Read)-head-tail)*p.Spacing)
+	r.Left = max(0, float64(n-head-tail)*p.Spacing)
 	r.Section = plan.set.SectionLength
 	if plan.whole {
 		r.Section, r.Whole, r.WithRunUp, r.Fits = r.Left/float64(r.Wanted), r.Wanted, r.Wanted, r.Left > 0
@@ -196,7 +196,7 @@ func RoomFor(p Profile, s *Settings) (Room, error) {
 		return min(r.Wanted, max(0, points(length, r.Section)))
 	}
 	r.Whole = fit(r.Left)
-	r.WithRunUp = fit(min(r.Left, r.Length-e.Settings.Long.Spec.Cutoff))
+	r.WithRunUp = fit(min(r.Left, r.Length-plan.set.Long.Spec.Cutoff))
 	r.Fits = r.Whole == r.Wanted
 	switch wanted := fmt.Sprintf("%d sections of %s", r.Wanted, standards.Length(r.Section)); {
 	case r.Fits && r.WithRunUp == r.Wanted:
@@ -234,17 +234,14 @@ func traceNotes(p Profile, s *Settings) []string {
 	return notes
 }
 
-// cut is how many points the filters take from the ends of the trace.
-func (e *Evaluation) cut() (head, tail int) {
-	bands := []Band{e.Settings.Short}
-	if e.Settings.Profile != P {
-		bands = append(bands, e.Settings.Long)
+// cut is how many of n points the filters take from the ends of the trace.
+func (p *plan) cut(n int, dx float64) (head, tail int) {
+	if p.short != nil {
+		head, tail = p.set.Short.Spec.Trim(n, dx)
 	}
-	for _, b := range bands {
-		if !b.Off {
-			h, t := b.Spec.Trim(len(e.Read), e.Spacing)
-			head, tail = max(head, h), max(tail, t)
-		}
+	if p.long != nil && p.set.Profile != P {
+		h, t := p.set.Long.Spec.Trim(n, dx)
+		head, tail = max(head, h), max(tail, t)
 	}
 	return head, tail
 }

@@ -1,9 +1,12 @@
 package roughness
 
 import (
+	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/furrow/filter"
@@ -17,119 +20,120 @@ import (
 // *ProfileError and an evaluation whose values are all undefined for that reason. A single parameter that the profile
 // leaves undefined is no error: its Value is NaN and its Reason says why.
 func Evaluate(p Profile, s *Settings) (*Evaluation, error) {
-	plan, err := resolve(s, p.Spacing)
+	plan, err := resolve(s)
 	if err != nil {
 		return nil, err
 	}
-	e := &Evaluation{Settings: plan.set, Origins: plan.origins, Traced: p.Traced, Spacing: p.Spacing, Points: len(p.Z), Notes: plan.notes}
-	if err := e.run(p, plan); err != nil {
-		e.undefined(plan, err)
-		return e, err
-	}
-	return e, nil
+	plan = plan.at(p.Spacing)
+	e := plan.evaluation(p, true)
+	err = e.run(context.Background(), p, plan, &workplace{})
+	e.part() // the work space is not used again
+	return e, err
 }
 
-func (e *Evaluation) run(p Profile, plan *plan) error {
-	prep, err := prepare(p, &e.Settings)
-	if prep != nil {
-		e.Invalid = prep.invalid
-		e.First = prep.first
-		e.Notes = append(e.Notes, prep.notes...)
+// evaluation returns an empty evaluation of a trace. It shares no memory with the plan.
+func (p *plan) evaluation(trace Profile, whole bool) *Evaluation {
+	e := &Evaluation{Settings: *p.set.clone(), Traced: trace.Traced, Spacing: trace.Spacing, Points: len(trace.Z), bare: !whole}
+	if whole {
+		e.Origins, e.Notes = maps.Clone(p.origins), slices.Clone(p.notes)
 	}
-	if err != nil {
-		return err
+	return e
+}
+
+// run takes the trace through all steps in the work space. The profiles of e are then parts of it.
+func (e *Evaluation) run(ctx context.Context, p Profile, plan *plan, b *workplace) error {
+	b.trace = p
+	for _, step := range steps {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if err := step(e, plan, b); err != nil {
+			e.undefined(plan, err)
+			return err
+		}
 	}
-	if err := e.split(prep, plan); err != nil {
-		return err
-	}
-	if err := e.lay(plan); err != nil {
-		return err
-	}
-	e.Values = e.measure(plan, prep.peak)
+	e.measure(ctx, plan, flat*b.mended.peak)
 	e.explainValues(plan)
 	e.refuseSkid(plan)
 	return nil
 }
 
-// split makes the profiles: S-filter, form, L-filter (steps 2 to 4).
-func (e *Evaluation) split(prep *prepared, plan *plan) error {
-	if err := e.shape(prep); err != nil {
-		return err
+// steps of the evaluation but the last, which cannot fail.
+var steps = [...]func(*Evaluation, *plan, *workplace) error{(*Evaluation).enter, (*Evaluation).shape, (*Evaluation).divide, (*Evaluation).lay}
+
+// enter reads the trace as the settings say (step 1).
+func (e *Evaluation) enter(plan *plan, b *workplace) error {
+	err := b.prepare(b.trace, &plan.set)
+	e.Invalid, e.First = b.mended.invalid, b.mended.first
+	if !e.bare {
+		e.Notes = append(e.Notes, b.mended.notes...)
 	}
-	return e.divide(plan)
+	return err
 }
 
-// shape makes the primary profile: S-filter and form.
-func (e *Evaluation) shape(prep *prepared) error {
-	s, d := &e.Settings, e.Spacing
-	e.Read = prep.z
-	e.Smoothed = e.Read
-	var err error
-	if !s.Short.Off {
-		if e.Smoothed, err = s.Short.Spec.New().Apply(nil, e.Read, d); err != nil {
+// shape makes the primary profile: S-filter and form (steps 2 and 3).
+func (e *Evaluation) shape(plan *plan, b *workplace) error {
+	read := b.read
+	e.Read, e.Smoothed = read.z, read.z
+	smoothed := read
+	if plan.short != nil {
+		if err := b.filter(&b.short, read, plan.short, e.Spacing); err != nil {
 			return filterError("S-filter", err)
 		}
+		smoothed = b.short.out
+		e.Smoothed = smoothed.z
 	}
-	e.Primary = e.Smoothed
-	if form := s.Form.build(); form != nil {
-		if e.Form, err = form.Fit(nil, e.Smoothed, d, prep.use); err != nil {
-			return &ProfileError{Index: -1, Err: ErrForm, Text: fmt.Sprintf("the form (%s) cannot be fitted: %s", s.Form, bare(err))}
+	b.primary = smoothed
+	if plan.shape != nil {
+		if err := b.take(&b.form, smoothed, plan.shape, func(dst []float64) ([]float64, error) {
+			return plan.shape.Fit(dst, smoothed.z, e.Spacing, b.mended.use)
+		}); err != nil {
+			return &ProfileError{Index: -1, Err: ErrForm, Text: fmt.Sprintf("the form (%s) cannot be fitted: %s", e.Settings.Form, bare(err))}
 		}
-		e.Primary = subtract(e.Smoothed, e.Form)
+		e.Form, b.primary = b.form.out.z, b.form.off
 	}
+	e.Primary = b.primary.z
 	return nil
 }
 
-// divide splits the primary profile into waviness and roughness.
-func (e *Evaluation) divide(plan *plan) error {
-	s, d := &e.Settings, e.Spacing
-	var err error
+// divide splits the primary profile into waviness and roughness (step 4).
+func (e *Evaluation) divide(plan *plan, b *workplace) error {
+	primary, d := b.primary, e.Spacing
 	switch {
-	case s.Input == Filtered:
-		e.Roughness, e.Waviness = e.Primary, e.Primary
-	case s.Long.Off:
-		e.Roughness = e.Primary
+	case e.Settings.Input == Filtered:
+		e.Roughness, e.Waviness = primary.z, primary.z
+	case plan.long == nil:
+		e.Roughness = primary.z
 	default:
-		e.Waviness, err = s.Long.Spec.New().Apply(nil, e.Primary, d)
-		if err != nil && s.Profile == P { // P needs no L-filter; there is no W and no R to show beside it
+		err := b.filter(&b.long, primary, plan.long, d)
+		if err != nil && e.Settings.Profile == P { // P needs no L-filter; there is no W and no R to show beside it
 			e.note("no-roughness", "The L-filter cannot be applied (%v): there is no waviness and no roughness profile beside the primary one.", err)
-			e.Waviness = nil
 			return nil
 		}
 		if err != nil {
 			return filterError("L-filter", err)
 		}
-		e.Roughness = subtract(e.Primary, e.Waviness)
-		if s.WavinessLimit > 0 {
-			longer, err := filter.Gaussian{Cutoff: s.WavinessLimit}.Apply(nil, e.Waviness, d)
-			if err != nil {
+		e.Waviness, e.Roughness = b.long.out.z, b.long.off.z
+		if plan.limit != nil {
+			if err := b.filter(&b.limit, b.long.out, plan.limit, d); err != nil {
 				return filterError("filter of the waviness limit", err)
 			}
-			e.Waviness = subtract(e.Waviness, longer)
+			e.Waviness = b.limit.off.z
 		}
 	}
-	if plan.stratified != nil && needs(plan.calls, params.Stratified) {
-		line, err := plan.stratified.New().Apply(nil, e.Primary, d)
-		if err != nil {
+	if plan.behind != nil {
+		if err := b.filter(&b.stratified, primary, plan.behind, d); err != nil {
 			return filterError("L-filter of the stratified parameters", err)
 		}
-		e.Stratified = subtract(e.Primary, line)
+		e.Stratified = b.stratified.off.z
 	}
-	return e.splitTwoRC(plan)
-}
-
-// splitTwoRC makes the profile of the old centre-line mean, where a parameter asks for it.
-func (e *Evaluation) splitTwoRC(plan *plan) error {
-	cutoff := e.Settings.Long.Spec.Cutoff
-	if cutoff == 0 || e.Settings.Long.Spec.Filter == "two-rc" || !needs(plan.calls, params.TwoRC) {
-		return nil
+	if plan.twoRC != nil { // the profile of the old centre-line mean, where a parameter asks for it
+		if err := b.filter(&b.twoRC, primary, plan.twoRC, d); err != nil {
+			return filterError("2RC filter", err)
+		}
+		e.TwoRC = b.twoRC.off.z
+		e.note("two-rc", "Ra75 is measured behind a 2RC filter with 75 %% at %g µm; with less than two cut-offs of run-up its start changes the value.", e.Settings.Long.Spec.Cutoff)
 	}
-	line, err := filter.TwoRC{Cutoff: cutoff}.Apply(nil, e.Primary, e.Spacing)
-	if err != nil {
-		return filterError("2RC filter", err)
-	}
-	e.TwoRC = subtract(e.Primary, line)
-	e.note("two-rc", "Ra75 is measured behind a 2RC filter with 75 %% at %g µm; with less than two cut-offs of run-up its start changes the value.", cutoff)
 	return nil
 }
 
@@ -143,37 +147,10 @@ func filterError(name string, err error) error {
 // bare is the text of an error of the filters without the name of their package.
 func bare(err error) string { return strings.TrimPrefix(err.Error(), "filter: ") }
 
-func subtract(a, b []float64) []float64 {
-	r := make([]float64, len(a))
-	for i := range a {
-		r[i] = a[i] - b[i]
-	}
-	return r
-}
-
-func needs(calls []params.Call, on params.On) bool {
-	for _, c := range calls {
-		if c.Parameter.On == on {
-			return true
-		}
-	}
-	return false
-}
-
 // lay cuts the ends and lays the sections (step 5).
-func (e *Evaluation) lay(plan *plan) error {
+func (e *Evaluation) lay(plan *plan, b *workplace) error {
 	s, d, n := &e.Settings, e.Spacing, len(e.Read)
-	head, tail := 0, 0
-	trim := func(b Band) {
-		if !b.Off {
-			h, t := b.Spec.Trim(n, d)
-			head, tail = max(head, h), max(tail, t)
-		}
-	}
-	trim(s.Short)
-	if s.Profile != P {
-		trim(s.Long)
-	}
+	head, tail := b.cut(plan, n, d)
 	left := n - head - tail
 	if left < 1 {
 		return &ProfileError{Index: -1, Err: ErrTooShort, Text: fmt.Sprintf(
@@ -219,34 +196,24 @@ func (e *Evaluation) lay(plan *plan) error {
 // flat is the share of the largest height read below which a profile counts as flat: rounding, not a surface.
 const flat = 1e-12
 
-// measure computes the values (step 6).
-func (e *Evaluation) measure(plan *plan, peak float64) []Value {
-	values := make([]Value, len(plan.calls))
-	groups := map[params.On][]int{}
-	var order []params.On
-	for i, c := range plan.calls {
-		if groups[c.Parameter.On] == nil {
-			order = append(order, c.Parameter.On)
+// measure computes the values (step 6). They are incomplete when the context ends.
+func (e *Evaluation) measure(ctx context.Context, plan *plan, flat float64) {
+	e.Values = make([]Value, len(plan.calls))
+	for _, g := range plan.groups {
+		if ctx.Err() != nil {
+			return
 		}
-		groups[c.Parameter.On] = append(groups[c.Parameter.On], i)
-	}
-	for _, on := range order {
-		in := e.Input(on)
-		in.Flat = flat * peak
-		calls := make([]params.Call, len(groups[on]))
-		for k, i := range groups[on] {
-			calls[k] = plan.calls[i]
-		}
-		for k, v := range params.Evaluate(in, calls...) {
-			values[groups[on][k]] = v
+		in := e.Input(g.on)
+		in.Flat = flat
+		for k, v := range params.Evaluate(in, g.calls...) {
+			e.Values[g.at[k]] = v
 		}
 	}
-	return values
 }
 
 // explainValues makes notes of what the reader must know about values.
 func (e *Evaluation) explainValues(plan *plan) {
-	if e.Stratified != nil {
+	if e.Stratified != nil && !e.bare {
 		e.note("stratified-filter", "The parameters of stratified surfaces are measured on the profile of the filter %s, cut-off %g µm (%s).",
 			plan.stratified.Filter, plan.stratified.Cutoff, originWords(e.Origins["choices.stratified_filter"]))
 	}
@@ -255,7 +222,7 @@ func (e *Evaluation) explainValues(plan *plan) {
 		if plan.calls[i].Parameter.Key == params.RPcBandKey {
 			v.Note = e.bandNote()
 		}
-		if v.Note != "" {
+		if v.Note != "" && !e.bare {
 			e.note("value", "%s: %s.", v.Symbol, v.Note)
 		}
 	}
@@ -313,6 +280,9 @@ func (e *Evaluation) undefined(plan *plan, err error) {
 }
 
 func (e *Evaluation) note(code, format string, args ...any) {
+	if e.bare {
+		return
+	}
 	e.Notes = append(e.Notes, Note{Code: code, Text: fmt.Sprintf(format, args...)})
 }
 

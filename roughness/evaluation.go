@@ -1,6 +1,7 @@
 package roughness
 
 import (
+	"slices"
 	"strconv"
 
 	"example.com/furrow/params"
@@ -17,7 +18,8 @@ type Note struct {
 }
 
 // Evaluation is a trace with all that was made of it. The profiles have the same length and start at point First of the
-// trace; a profile that the settings do not produce is nil.
+// trace; a profile that the settings do not produce is nil. No two of them share memory, and nothing of an evaluation shares memory
+// with the settings or the trace that it was made from, or with another evaluation. It may be read by several goroutines at once.
 type Evaluation struct {
 	Settings Settings                  // complete: evaluating the same trace with them gives the same values
 	Origins  map[string]callout.Origin // key of a setting ("long.cutoff") -> where its value comes from
@@ -47,6 +49,39 @@ type Evaluation struct {
 	Notes  []Note
 
 	room [2]int // the points between which the sections may stand
+	bare bool   // without profiles, origins and notes
+}
+
+// profiles are those that the evaluation has, in the order of their making.
+func (e *Evaluation) profiles() []*[]float64 {
+	all := []*[]float64{&e.Read, &e.Smoothed, &e.Form, &e.Primary, &e.Waviness, &e.Roughness, &e.Stratified, &e.TwoRC}
+	return slices.DeleteFunc(all, func(z *[]float64) bool { return *z == nil })
+}
+
+// own gives the evaluation profiles of its own.
+func (e *Evaluation) own() {
+	for _, z := range e.profiles() {
+		*z = slices.Clone(*z)
+	}
+}
+
+// strip leaves out the profiles.
+func (e *Evaluation) strip() {
+	e.Read, e.Smoothed, e.Form, e.Primary, e.Waviness, e.Roughness, e.Stratified, e.TwoRC = nil, nil, nil, nil, nil, nil, nil, nil
+}
+
+// part makes a copy of each profile that another one has the memory of.
+func (e *Evaluation) part() {
+	seen := map[*float64]bool{}
+	for _, z := range e.profiles() {
+		if len(*z) == 0 {
+			continue
+		}
+		if seen[&(*z)[0]] {
+			*z = slices.Clone(*z)
+		}
+		seen[&(*z)[0]] = true
+	}
 }
 
 // Profile returns the profile that the settings name (P, W or R), whole.
@@ -67,9 +102,9 @@ func (e *Evaluation) Room() (from, to int) { return e.room[0], e.room[1] }
 func (e *Evaluation) End() int { return e.Start + e.Sections*e.SectionPoints }
 
 // Evaluated returns the part of the named profile that lies in the sections.
-func (e *Evaluation) Evaluated() []float64 { return e.part(e.Profile()) }
+func (e *Evaluation) Evaluated() []float64 { return e.inSections(e.Profile()) }
 
-func (e *Evaluation) part(z []float64) []float64 {
+func (e *Evaluation) inSections(z []float64) []float64 {
 	if z == nil {
 		return nil
 	}

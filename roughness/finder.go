@@ -154,13 +154,16 @@ func Find(ctx context.Context, p Profile, printed []Printed, base *Settings, g G
 		}
 		form, short := i/len(g.Short), i%len(g.Short)
 		s.Form, s.Short = g.Forms[form], g.Short[short]
-		shaped, peak := shapeFor(p, s, g)
+		ev, err := NewEvaluator(nil) // keeps the primary profile, which all L-filters of the grid share
+		if err != nil {
+			return err
+		}
 		for l := range g.Long {
 			if err := ctx.Err(); err != nil {
 				return err
 			}
 			s.Long = g.Long[l]
-			fits, tried := tryAll(p, shaped, peak, s, printed, g)
+			fits, tried := tryAll(ctx, p, ev, s, printed, g)
 			mu.Lock()
 			found.Tried += tried
 			found.Skipped += len(g.Editions)*len(g.Sections) - tried
@@ -196,35 +199,10 @@ func identity(s *Settings) string {
 	return fmt.Sprint(s.Edition, s.Form, s.Short.Spec.String(), s.Long.Spec.String(), endsOf(s.Long), s.Long.Spec.Support, s.Sections)
 }
 
-// shapeFor makes the primary profile that all L-filters of the grid share, nil where the trace does not allow it.
-func shapeFor(p Profile, s Settings, g Grid) (e *Evaluation, peak float64) {
-	if len(g.Editions) == 0 {
-		return nil, 0
-	}
-	s.Edition, s.Long, s.Parameters = g.Editions[0], Band{Off: true}, nil
-	plan, err := resolve(&s, p.Spacing)
-	if err != nil {
-		return nil, 0
-	}
-	prep, err := prepare(p, &plan.set)
-	if err != nil {
-		return nil, 0
-	}
-	e = &Evaluation{Settings: plan.set, Spacing: p.Spacing, First: prep.first}
-	if e.shape(prep) != nil {
-		return nil, 0
-	}
-	return e, prep.peak
-}
-
 // tryAll evaluates one L-filter under every edition and number of sections. It keeps the exact fits, and the best of the
 // others.
-func tryAll(p Profile, shaped *Evaluation, peak float64, s Settings, printed []Printed, g Grid) (fits []Fit, tried int) {
-	if shaped == nil {
-		return nil, 0
-	}
+func tryAll(ctx context.Context, p Profile, ev *Evaluator, s Settings, printed []Printed, g Grid) (fits []Fit, tried int) {
 	best := Fit{Misfit: math.Inf(1)}
-	var split *Evaluation
 	for _, v := range printed {
 		s.Parameters = append(s.Parameters[:len(s.Parameters):len(s.Parameters)], v.Symbol)
 	}
@@ -232,24 +210,16 @@ func tryAll(p Profile, shaped *Evaluation, peak float64, s Settings, printed []P
 		s.Edition = id
 		for ni, n := range g.Sections {
 			s.Sections = n
-			plan, err := resolve(&s, p.Spacing)
+			with, err := ev.With(&s)
 			if err != nil {
 				break // the edition lacks a symbol
 			}
-			if split == nil {
-				split = new(*shaped)
-				split.Settings, split.Origins = plan.set, plan.origins
-				if split.divide(plan) != nil {
-					return nil, 0
-				}
-			}
-			e := *split
-			e.Settings, e.Origins, e.Notes = plan.set, plan.origins, nil
-			if e.lay(plan) != nil || e.Sections < n {
+			e, err := with.Measure(ctx, p)
+			if err != nil || e.Sections < n {
 				continue
 			}
 			fit := Fit{Settings: e.Settings, Distance: ei + ni}
-			for i, v := range e.measure(plan, peak) {
+			for i, v := range e.Values {
 				fit.Values = append(fit.Values, v.Value)
 				fit.Misfit = max(fit.Misfit, printed[i].misfit(v.Value))
 			}

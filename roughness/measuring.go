@@ -96,8 +96,8 @@ func (m *measuring) evaluation(t, i int) (*Evaluation, error) {
 		if _, ok := e.Value(name); !ok {
 			return false
 		}
-		want, err := resolve(m.used[i], e.Spacing)
-		return err == nil && sameBut(&e.Settings, &want.set)
+		want, err := resolve(m.used[i])
+		return err == nil && sameBut(&e.Settings, &want.at(e.Spacing).set)
 	}
 	if t < len(m.j.Done) && fits(m.j.Done[t]) {
 		return m.j.Done[t], nil

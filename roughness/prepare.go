@@ -13,30 +13,35 @@ type prepared struct {
 	invalid int    // invalid points of the trace as read
 	peak    float64
 	notes   []Note
+
+	buffer  []float64 // of z
+	exclude []Exclusion
 }
 
 // prepare turns, crops and mends the trace as the settings say (step 1 of the order of operations).
-func prepare(p Profile, s *Settings) (*prepared, error) {
+func (out *prepared) prepare(p Profile, s *Settings) error {
 	n := len(p.Z)
-	if !(p.Spacing > 0) || math.IsInf(p.Spacing, 0) {
-		return nil, &ProfileError{Index: -1, Text: fmt.Sprintf("the spacing %g is not a length above 0", p.Spacing), Err: ErrSpacing}
+	*out = prepared{buffer: out.buffer, exclude: s.Exclude}
+	fail := func(index int, sentinel error, format string, args ...any) error {
+		*out = prepared{buffer: out.buffer}
+		return &ProfileError{Index: index, Err: sentinel, Text: fmt.Sprintf(format, args...)}
 	}
-	out := &prepared{}
+	if !(p.Spacing > 0) || math.IsInf(p.Spacing, 0) {
+		return fail(-1, ErrSpacing, "the spacing %g is not a length above 0", p.Spacing)
+	}
 	for i, v := range p.Z {
 		switch {
 		case math.IsNaN(v) || math.IsInf(v, 0):
 			out.invalid++
 		case math.Abs(v) > maxHeight:
-			return nil, &ProfileError{Index: i, Err: ErrHeight,
-				Text: fmt.Sprintf("the height %g µm at point %d is larger than on any surface; check the unit", v, i+1)}
+			return fail(i, ErrHeight, "the height %g µm at point %d is larger than on any surface; check the unit", v, i+1)
 		default:
 			out.peak = max(out.peak, math.Abs(v))
 		}
 	}
 	z, lo := out.enter(p, s)
 	if len(z) == 0 {
-		return nil, &ProfileError{Index: -1, Err: ErrNoPoints,
-			Text: fmt.Sprintf("no point is left: the trace has %d, and the crop takes %g µm and %g µm", n, s.Crop[0], s.Crop[1])}
+		return fail(-1, ErrNoPoints, "no point is left: the trace has %d, and the crop takes %g µm and %g µm", n, s.Crop[0], s.Crop[1])
 	}
 	hi := lo + len(z)
 	a, b := lo, hi
@@ -47,7 +52,7 @@ func prepare(p Profile, s *Settings) (*prepared, error) {
 		b--
 	}
 	if a == b {
-		return nil, &ProfileError{Index: -1, Err: ErrNoPoints, Text: fmt.Sprintf("none of the %d points is valid", n)}
+		return fail(-1, ErrNoPoints, "none of the %d points is valid", n)
 	}
 	if cut := a - lo + hi - b; cut > 0 {
 		out.note("ends-invalid", "%s without a height at the ends of the trace left out.", count(cut, "point"))
@@ -58,7 +63,7 @@ func prepare(p Profile, s *Settings) (*prepared, error) {
 	if s.Long.Spec.Cutoff == 0 {
 		excluded = max(*s.Bridge, float64(len(out.z))*p.Spacing/10)
 	}
-	return out, out.bridge(p.Spacing, *s.Bridge, excluded, s.Exclude)
+	return out.bridge(p.Spacing, *s.Bridge, excluded, s.Exclude)
 }
 
 // maxHeight bounds a height, in micrometres, so that fourth powers and sums of them stay finite: a kilometre.
@@ -77,7 +82,9 @@ func points(length, spacing float64) int {
 func (p *prepared) leaveOut(z []float64, first int, spacing float64, exclude []Exclusion) {
 	for _, e := range exclude {
 		left := 0
-		for i := range z {
+		// the points between, and one more on each side for rounding; the exact test stands in the loop
+		lo, hi := min(max(points(max(e.From, 0), spacing)-first-1, 0), len(z)), min(max(points(max(e.To, 0), spacing)-first+3, 0), len(z))
+		for i := lo; i < hi; i++ {
 			if x := float64(first+i) * spacing; x >= e.From-1e-9*spacing && x <= e.To+1e-9*spacing && !math.IsNaN(z[i]) {
 				z[i] = math.NaN()
 				left++
@@ -160,7 +167,8 @@ func (out *prepared) enter(p Profile, s *Settings) (z []float64, first int) {
 	if lo >= hi {
 		return nil, min(lo, len(p.Z))
 	}
-	z = append(z, p.Z[lo:hi]...)
+	z = append(out.buffer[:0], p.Z[lo:hi]...)
+	out.buffer = z
 	for i, v := range z {
 		switch {
 		case math.IsInf(v, 0):

@@ -3,6 +3,7 @@ package roughness
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -21,16 +22,27 @@ type plan struct {
 	calls      []params.Call
 	stratified *FilterSpec // the edition's own filter for stratified surfaces, when the settings state no L-filter
 	whole      bool        // a section is the whole remaining trace, divided by the number of sections
+
+	short, long, behind, twoRC, limit filter.Filter // built; nil where there is none; behind makes the profile for stratified surfaces
+	shape                             filter.Form
+	groups                            []group // the calls by the profile that they are measured on
+}
+
+// A group is what is measured on one profile.
+type group struct {
+	on    params.On
+	calls []params.Call
+	at    []int // their places among all
 }
 
 const defaultEdition = "iso-21920"
 
-// resolve fills the settings for a trace of the given spacing. It reports what is wrong with the settings themselves as
-// a *SettingError; the trace is looked at later.
-func resolve(s *Settings, spacing float64) (*plan, error) {
+// resolve fills the settings. It reports what is wrong with the settings themselves as a *SettingError; the trace is looked at later.
+// The plan shares no memory with the settings, and stays as it is.
+func resolve(s *Settings) (*plan, error) {
 	p := &plan{origins: map[string]callout.Origin{}}
 	if s != nil {
-		p.set = *s
+		p.set = *s.clone()
 	}
 	id := p.set.Edition
 	if id == "" {
@@ -62,13 +74,42 @@ func resolve(s *Settings, spacing float64) (*plan, error) {
 			return nil, err
 		}
 	}
-	p.leaveOutShort(spacing)
+	p.build()
 	return p, nil
+}
+
+// build makes the filters and groups the calls.
+func (p *plan) build() {
+	if !p.set.Short.Off {
+		p.short = p.set.Short.Spec.New()
+	}
+	if !p.set.Long.Off {
+		p.long = p.set.Long.Spec.New()
+	}
+	p.shape = p.set.Form.build()
+	if p.set.WavinessLimit > 0 {
+		p.limit = filter.Gaussian{Cutoff: p.set.WavinessLimit}
+	}
+	for i, c := range p.calls {
+		k := slices.IndexFunc(p.groups, func(g group) bool { return g.on == c.Parameter.On })
+		if k < 0 {
+			k = len(p.groups)
+			p.groups = append(p.groups, group{on: c.Parameter.On})
+		}
+		g := &p.groups[k]
+		g.calls, g.at = append(g.calls, c), append(g.at, i)
+		switch {
+		case g.on == params.Stratified && p.stratified != nil:
+			p.behind = p.stratified.New()
+		case g.on == params.TwoRC && p.set.Long.Spec.Cutoff > 0 && p.set.Long.Spec.Filter != "two-rc":
+			p.twoRC = filter.TwoRC{Cutoff: p.set.Long.Spec.Cutoff}
+		}
+	}
 }
 
 // Complete returns the settings with every default filled in that does not follow from the trace. s may be nil.
 func Complete(s *Settings) (*Settings, error) {
-	plan, err := resolve(s, 0) // at this spacing no S-filter is left out
+	plan, err := resolve(s)
 	if err != nil {
 		return nil, err
 	}
@@ -266,18 +307,21 @@ func origin(r standards.Ref, ed standards.Edition) callout.Origin {
 	return ownOr(r, text)
 }
 
-// leaveOutShort drops the S-filter where the points stand too far apart for it: a kernel needs four of them.
-func (p *plan) leaveOutShort(spacing float64) {
+// at returns the plan for a trace of the given spacing: without the S-filter where the points stand too far apart for it, because a
+// kernel needs four of them.
+func (p *plan) at(spacing float64) *plan {
 	c := p.set.Short.Spec.Cutoff
 	if p.set.Short.Off || !(spacing > c/4) || c == 0 {
-		return
+		return p
 	}
-	p.set.Short = Band{Off: true}
-	why := fmt.Sprintf("left out: the spacing of %.6g µm is more than a quarter of the cut-off of %.6g µm", spacing, c)
-	delete(p.origins, "short.filter")
-	delete(p.origins, "short.cutoff")
-	p.origins["short"] = own(why)
-	p.note("short-left-out", "The S-filter of %.6g µm is left out: the spacing of %.6g µm is more than a quarter of it.", c, spacing)
+	q := *p
+	q.set.Short, q.short = Band{Off: true}, nil
+	q.origins, q.notes = maps.Clone(p.origins), slices.Clone(p.notes)
+	delete(q.origins, "short.filter")
+	delete(q.origins, "short.cutoff")
+	q.origins["short"] = own(fmt.Sprintf("left out: the spacing of %.6g µm is more than a quarter of the cut-off of %.6g µm", spacing, c))
+	q.note("short-left-out", "The S-filter of %.6g µm is left out: the spacing of %.6g µm is more than a quarter of it.", c, spacing)
+	return &q
 }
 
 func (p *plan) gaps(standards.Edition) error {
@@ -365,7 +409,8 @@ func (p *plan) parameters(standards.Edition) error {
 
 // waviness refuses parameters of a waviness profile that no filter makes; those of the motif method need none.
 func (p *plan) waviness() error {
-	if p.set.Profile == W && p.set.Long.Off && p.set.Input != Filtered && needs(p.calls, params.OwnProfile) {
+	if p.set.Profile == W && p.set.Long.Off && p.set.Input != Filtered &&
+		slices.ContainsFunc(p.calls, func(c params.Call) bool { return c.Parameter.On == params.OwnProfile }) {
 		return settingErrorf("long", "the waviness profile needs an L-filter")
 	}
 	return nil

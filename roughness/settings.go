@@ -1,6 +1,9 @@
 package roughness
 
 import (
+	"maps"
+	"slices"
+
 	"example.com/furrow/params"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
@@ -46,6 +49,25 @@ type Settings struct {
 
 	Choices    params.Choices
 	Parameters []string // names with arguments in brackets; empty: all that the edition has for the profile
+}
+
+// clone returns settings that share no memory with s.
+func (s *Settings) clone() *Settings {
+	c := *s
+	c.Exclude, c.Parameters, c.From = slices.Clone(s.Exclude), slices.Clone(s.Parameters), maps.Clone(s.From)
+	for _, p := range []**float64{&c.Bridge, &c.Start} {
+		if *p != nil {
+			v := **p
+			*p = &v
+		}
+	}
+	for _, p := range []**int{&c.Short.Spec.Order, &c.Long.Spec.Order} {
+		if *p != nil {
+			v := **p
+			*p = &v
+		}
+	}
+	return &c
 }
 
 // The two filters for stratified surfaces.
