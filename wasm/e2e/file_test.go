@@ -93,7 +93,7 @@ func TestFileQuestions(t *testing.T) {
 			t.Fatalf("%s: %v", c.name, err)
 		}
 		s.drop(c.name+".txt", c.text)
-		s.wait(fmt.Sprintf(`document.getElementById('block-trace').textContent !== %q && document.getElementById('trace-question').checkVisibility()`, c.name+".txt"), c.name+" asks")
+		s.wait(fmt.Sprintf(`!document.getElementById('trace-reading').textContent.includes(%q) && document.getElementById('trace-question').checkVisibility()`, c.name+".txt"), c.name+" asks")
 		for range 4 {
 			open := eval[[]string](s, `[...document.querySelectorAll('#trace-question [data-hint]')].map(q => q.dataset.hint)`)
 			for _, hint := range open {
@@ -106,12 +106,12 @@ func TestFileQuestions(t *testing.T) {
 			form := eval[string](s, `document.getElementById('trace-question').textContent`)
 			s.picture("question-" + strings.ReplaceAll(c.name, " ", "-"))
 			s.click("ask-answer")
-			s.wait(fmt.Sprintf(`document.getElementById('block-trace').textContent === %q || document.getElementById('trace-question').textContent !== %q || !document.getElementById('trace-wrong').hidden`, c.name+".txt", form), c.name+" takes the answer")
+			s.wait(fmt.Sprintf(`document.getElementById('trace-reading').textContent.includes(%q) || document.getElementById('trace-question').textContent !== %q || !document.getElementById('trace-wrong').hidden`, c.name+".txt", form), c.name+" takes the answer")
 			if eval[bool](s, `document.getElementById('trace-question').hidden`) {
 				break
 			}
 		}
-		s.says("block-trace", c.name+".txt")
+		s.says("trace-reading", c.name+".txt")
 		s.agree(want.Profile, roughness.Settings{})
 	}
 	asked := slices.Clone(tracefile.Asked())
@@ -159,10 +159,10 @@ func TestFileQuestionRefused(t *testing.T) {
 		s.click("ask-answer")
 		s.wait(`document.getElementById('ask-spacing-fault') !== null`, typed+" is refused")
 	}
-	before := s.text("block-trace")
+	before := s.text("trace-reading")
 	s.click("ask-skip")
 	s.wait(`document.getElementById('trace-question').hidden`, "the file is left out")
-	if now := s.text("block-trace"); now != before {
+	if now := s.text("trace-reading"); now != before {
 		t.Errorf("the trace is %q, it was %q", now, before)
 	}
 }
@@ -189,11 +189,11 @@ func TestSeveralFiles(t *testing.T) {
 	s := open(t, 1280, 900)
 	one, two := heightsOver("x [mm];z [µm]", ";", ".", 16), heightsOver("x [mm];z [µm]", ";", ".", 17)
 	s.dropBytes([]file{{"place-1.csv", []byte(one)}, {"place-2.csv", []byte(two)}, {"place-3.csv", []byte(two)}})
-	s.says("block-trace", "place-1.csv")
+	s.says("trace-reading", "place-1.csv")
 	s.agree(readTrace(t, one), roughness.Settings{})
 	s.says("trace-left", "Left out: place-2.csv, place-3.csv")
 	s.drop("place-2.csv", two)
-	s.says("block-trace", "place-2.csv")
+	s.says("trace-reading", "place-2.csv")
 	if said := s.text("trace-left"); said != "" {
 		t.Errorf("still said: %q", said)
 	}
@@ -210,7 +210,7 @@ func TestLargeFile(t *testing.T) {
 			return null;
 		})()`)
 	}
-	before := s.text("block-trace")
+	before := s.text("trace-reading")
 	drop("large.csv", "6e8", "return Promise.resolve(new ArrayBuffer(0));")
 	s.says("trace-wrong", "large.csv: a file of 600 MB is larger than the 537 MB that can be read here")
 	if opened := eval[bool](s, `window.opened === 'large.csv'`); opened {
@@ -218,7 +218,7 @@ func TestLargeFile(t *testing.T) {
 	}
 	drop("folder", "4096", "return Promise.reject(new Error('a folder'));")
 	s.says("trace-wrong", "folder: the browser cannot open it")
-	if now := s.text("block-trace"); now != before {
+	if now := s.text("trace-reading"); now != before {
 		t.Errorf("the trace is %q, it was %q", now, before)
 	}
 }

@@ -45,6 +45,7 @@ func TestIds(t *testing.T) {
 func TestSteps(t *testing.T) {
 	s := open(t, 1280, 900)
 	for _, id := range []string{"requirement", "trace", "primary", "filters", "profile", "values"} {
+		s.reveal(id)
 		said := s.text(id)
 		for _, question := range []string{"Input", "Choice", "Reason", "Result"} {
 			if !strings.Contains(strings.ToLower(said), strings.ToLower(question)) {
@@ -306,6 +307,7 @@ func (s *sheet) press2(key string, held ...chromedp.Modifier) {
 
 func (s *sheet) focus(id string) {
 	s.t.Helper()
+	s.reveal(id)
 	s.do(chromedp.Focus(chromedp.ID(id)))
 }
 
@@ -326,6 +328,7 @@ func (s *sheet) away() {
 // picked puts the focus on the picture of the profile.
 func (s *sheet) picked() {
 	s.t.Helper()
+	s.reveal("profile-picture")
 	eval[bool](s, `(document.querySelector('#profile-picture [tabindex="0"]').focus(), true)`)
 }
 

@@ -23,6 +23,9 @@ func TestDemonstration(t *testing.T) {
 	if note := s.text("demo-note"); !strings.Contains(note, "invented") {
 		t.Errorf("the note on the demonstration says %q", note)
 	}
+	for _, id := range []string{"form-picture", "filters-picture", "profile-picture"} {
+		s.reveal(id)
+	}
 	for _, picture := range []string{"trace-picture", "form-picture", "filters-picture", "filters-waviness", "profile-picture", "material-picture"} {
 		s.wait(fmt.Sprintf("document.querySelector('#%s svg path, #%s svg polyline, #%s svg polygon') !== null", picture, picture, picture), picture+" is drawn")
 	}

@@ -258,7 +258,7 @@ func TestAgreed(t *testing.T) {
 func TestRequirementWithoutTrace(t *testing.T) {
 	s := open(t, 1280, 900)
 	s.drop("short.csv", table("x [mm];z [µm]", ";", ".", surface(31, 1900, 0.5), 0.5))
-	s.says("block-trace", "short.csv")
+	s.says("trace-reading", "short.csv")
 	s.write("requirement-text", "Rz 12,5 Sc4")
 	s.wait(`document.querySelector('#requirement .gist').textContent.startsWith('Rz 12,5 Sc4; ')`, "the requirement is read")
 	s.says("requirement-settings", "2.5\u00a0mm")

@@ -181,9 +181,16 @@ func (s *sheet) press(keys ...string) {
 	}
 }
 
+// reveal shows the hidden step that a control is in.
+func (s *sheet) reveal(id string) {
+	s.t.Helper()
+	eval[bool](s, fmt.Sprintf(`((e) => { const step = e?.closest('details.step'); if (step && e.tagName !== 'SUMMARY') step.open = true; return true; })(document.getElementById(%q))`, id))
+}
+
 // fill replaces the text of a field by typing, and leaves it by Tab.
 func (s *sheet) fill(id, text string) {
 	s.t.Helper()
+	s.reveal(id)
 	s.do(chromedp.Focus(chromedp.ID(id)))
 	eval[bool](s, fmt.Sprintf("(document.getElementById(%q).select(), true)", id))
 	s.press(kb.Backspace, text, kb.Tab)
@@ -193,6 +200,7 @@ func (s *sheet) fill(id, text string) {
 // a pointer to hit.
 func (s *sheet) click(id string) {
 	s.t.Helper()
+	s.reveal(id)
 	s.wait(fmt.Sprintf(`document.getElementById(%q)?.checkVisibility()`, id), id+" is to be seen")
 	s.settle()
 	eval[bool](s, fmt.Sprintf(`(document.getElementById(%q).scrollIntoView({ block: 'center', inline: 'nearest' }), true)`, id))

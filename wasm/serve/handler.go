@@ -18,15 +18,8 @@ import (
 	"example.com/furrow/wasm/build/bundle"
 )
 
-// policy lets the page load its own files and run its own module, and nothing
-// else: no other host, no inline script, no style attribute from markup, no
-// form that is sent, no other base for its addresses, no plug-in. index.html
-// says the same, so that any server will do, but for framing, which a page
-// cannot forbid by itself.
-const (
-	policy  = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; img-src 'self' blob: data:; worker-src blob:; base-uri 'none'; form-action 'none'; object-src 'none'"
-	framing = "; frame-ancestors 'none'"
-)
+// framing forbids to show the page inside of another, which a page cannot forbid by itself.
+const framing = "; frame-ancestors 'none'"
 
 // Browsers refuse a module or a streamed WebAssembly file of the wrong type,
 // and the table of the operating system, which Go reads too, may be wrong.
@@ -38,6 +31,8 @@ var types = map[string]string{
 	".svg":  "image/svg+xml",
 	".ts":   "text/plain; charset=utf-8", // not a video
 	".wasm": "application/wasm",
+
+	".webmanifest": "application/manifest+json",
 }
 
 // handler serves the files of the page as they are on disk at that moment, and
@@ -51,7 +46,7 @@ func handler(p *bundle.Page) (http.Handler, error) {
 	module := "/" + filepath.Base(p.Module.Path)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
-		h.Set("Content-Security-Policy", policy+framing)
+		h.Set("Content-Security-Policy", bundle.Policy+framing)
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "no-referrer")
 		h.Set("Cache-Control", "no-store")

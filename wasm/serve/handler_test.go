@@ -74,7 +74,7 @@ func TestHandler(t *testing.T) {
 			t.Errorf("%s: status %d, want %d", c.path, w.Code, c.status)
 			continue
 		}
-		if got.Get("Content-Security-Policy") != policy+framing {
+		if got.Get("Content-Security-Policy") != bundle.Policy+framing {
 			t.Errorf("%s: policy %q", c.path, got.Get("Content-Security-Policy"))
 		}
 		if c.status != 200 {

@@ -1,6 +1,6 @@
-// Package bundle puts the two generated files beside the page's own: the
-// evaluation compiled to WebAssembly, and the loader that belongs to the Go
-// version that compiled it.
+// Package bundle puts the generated files beside the page's own: the evaluation
+// compiled to WebAssembly, the loader that belongs to the Go version that
+// compiled it, and the pages, each the common frame around its own body.
 //
 // It needs the go command and nothing else.
 package bundle
@@ -60,6 +60,9 @@ func Build() (*Page, error) {
 		return nil, fmt.Errorf("bundle: this Go has no WebAssembly loader: %w", err)
 	}
 	if p.Loader, err = write(p.Dir, loader, js); err != nil {
+		return nil, fmt.Errorf("bundle: %w", err)
+	}
+	if err := assemble(p.Dir); err != nil {
 		return nil, fmt.Errorf("bundle: %w", err)
 	}
 	return p, nil

@@ -3,10 +3,14 @@ package bundle_test
 import (
 	"bytes"
 	"compress/gzip"
+	"crypto/sha256"
+	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -40,6 +44,69 @@ func TestBuild(t *testing.T) {
 	}
 	if left, _ := filepath.Glob(filepath.Join(p.Dir, ".furrow.wasm.*")); left != nil {
 		t.Errorf("left behind: %v", left)
+	}
+}
+
+// Every page has the frame with the links to all four, and the policy, for servers that send none.
+func TestPages(t *testing.T) {
+	p, err := bundle.Build()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range bundle.Sheets {
+		page, err := os.ReadFile(filepath.Join(p.Dir, s.File))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, want := range []string{
+			`<meta http-equiv="Content-Security-Policy" content="` + bundle.Policy + `">`,
+			`<a href="` + s.File + `" aria-current="page">` + s.Name + `</a>`, `src="` + s.Script + `"`, `<link rel="stylesheet" href="style/tokens.css">`,
+		} {
+			if !strings.Contains(string(page), want) {
+				t.Errorf("%s lacks %s", s.File, want)
+			}
+		}
+		for _, other := range bundle.Sheets {
+			if n := strings.Count(string(page), `<a href="`+other.File+`"`); other != s && n < 1 {
+				t.Errorf("%s has no link to %s", s.File, other.File)
+			}
+		}
+		if _, err := os.Stat(filepath.Join(p.Dir, filepath.FromSlash(s.Script))); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// The libraries of others are what their packages hold, and each has its licence beside it.
+func TestVendored(t *testing.T) {
+	dir := filepath.Join("..", "..", "page", "vendor")
+	list, err := os.ReadFile(filepath.Join(dir, "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	listed := map[string]bool{}
+	for _, m := range regexp.MustCompile(`(?m)^\| (\S+/\S+) \| .* \| ([0-9a-f]{64}) \|$`).FindAllStringSubmatch(string(list), -1) {
+		data, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(m[1])))
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		if sum := fmt.Sprintf("%x", sha256.Sum256(data)); sum != m[2] {
+			t.Errorf("%s has the checksum %s, listed is %s", m[1], sum, m[2])
+		}
+		listed[m[1]] = true
+	}
+	err = fs.WalkDir(os.DirFS(dir), ".", func(name string, d fs.DirEntry, err error) error {
+		if strings.HasSuffix(name, ".js") && !listed[name] {
+			t.Errorf("%s is not listed", name)
+		}
+		if d.IsDir() && !strings.Contains(name, "/") && name != "." && !listed[name+"/LICENSE"] {
+			t.Errorf("%s has no licence", name)
+		}
+		return err
+	})
+	if err != nil || len(listed) == 0 {
+		t.Errorf("%d files listed, %v", len(listed), err)
 	}
 }
 

@@ -1,0 +1,61 @@
+// What every sheet of the pad starts with. A sheet calls openPad with its root and gets a Pad: the parts of the page, the calculation in
+// its worker, what the module knows (catalogue, demonstration), and a place to say what went wrong. The frame of each page
+// (sheets/frame.html) has the parts that are used here: announce, kept, version, foot-caution.
+import { Client, fetchParts } from './client.js';
+import { el, fill } from './dom.js';
+import { Parts } from './parts.js';
+
+/** @typedef {import('../furrow.js').Catalogue} Catalogue */
+/** @typedef {import('../furrow.js').Demo} Demo */
+
+export class Pad {
+  /**
+   * @param {Parts} at
+   * @param {Client} client
+   * @param {{version: {furrow: string, go: string, maxBytes: number}, catalogue: Catalogue, demos: Demo[], first: Demo & {profile: import('../furrow.js').Profile}}} known
+   */
+  constructor(at, client, known) {
+    this.at = at;
+    this.client = client;
+    this.version = known.version;
+    this.catalogue = known.catalogue;
+    this.demos = known.demos;
+    /** The trace that the demonstration opens with. */
+    this.first = known.first;
+  }
+
+  /** Says below the head what went wrong; an empty message takes it away. @type {(message: string) => void} */
+  trouble(message) {
+    trouble(this.at, message);
+  }
+}
+
+/** @type {(at: Parts, message: string) => void} */
+function trouble(at, message) {
+  const box = at.find('trouble') ?? at.byId('main').insertAdjacentElement('afterbegin', el('div', { class: 'trouble', id: 'trouble', role: 'alert' }));
+  if (!(box instanceof HTMLElement)) return;
+  fill(box, message && el('p', {}, message));
+  box.hidden = !message;
+}
+
+/**
+ * Starts a sheet: use gets the pad once the calculation is there. What fails is said on the page.
+ * @type {(root: ParentNode, use: (pad: Pad) => unknown) => Promise<void>}
+ */
+export async function openPad(root, use) {
+  const at = new Parts(root);
+  try {
+    const client = new Client(await fetchParts());
+    const main = at.byId('main');
+    client.onwork = (busy) => main.setAttribute('aria-busy', String(busy));
+    const pad = new Pad(at, client, await client.call('start'));
+    client.onrestart = () => pad.trouble('The calculation stopped and was started again. Nothing you typed is lost.');
+    at.byId('version').textContent = `${pad.version.furrow}, ${pad.version.go.replace('go', 'Go ')}`;
+    at.byId('foot-caution').textContent = pad.catalogue.caution;
+    await use(pad);
+  } catch (error) {
+    trouble(at, typeof WebAssembly === 'undefined' ? 'This page needs WebAssembly, because the whole calculation happens on this device. Nothing was sent.'
+      : `The calculation could not be started: ${/** @type {Error} */ (error).message}. Reload the page to try again; nothing was sent.`);
+    at.byId('version').textContent = 'did not start';
+  }
+}

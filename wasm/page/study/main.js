@@ -1,0 +1,4 @@
+// The script of this sheet.
+import { openPad } from '../shared/shell.js';
+
+openPad(document, () => {});

@@ -1,0 +1,69 @@
+// The worksheet: wires the steps together, and opens with the demonstration.
+import { openPad } from '../shared/shell.js';
+import { head } from './head.js';
+import { keys } from './keys.js';
+import { make } from './make.js';
+import { reader } from './reader.js';
+import { record } from './record.js';
+import { Sheet } from './sheet.js';
+import { requirement } from './step1.js';
+import { demoTrace, trace } from './step2.js';
+import { primary } from './step3.js';
+import { filters } from './step4.js';
+import { profile } from './step5.js';
+import { values } from './step6.js';
+import { verdict } from './step7.js';
+
+/** The control that shows what is wrong with a setting. @type {Record<string, string>} */
+const controls = {
+  edition: 'requirement-edition', form: 'form-kind', 'form.degree': 'form-degree', 'form.radius': 'form-radius', short: 'short-cutoff', 'short.cutoff': 'short-cutoff',
+  long: 'long-cutoff', 'long.cutoff': 'long-cutoff', 'long.filter': 'long-kind', 'long.ends': 'long-ends', sections: 'sections-count', section: 'sections-length', start: 'sections-start',
+  parameters: 'values-asked',
+};
+
+openPad(document, (pad) => {
+  const { at, client } = pad;
+  const sheet = new Sheet(pad);
+  at.byId('verdict-caution').textContent = pad.catalogue.caution;
+  requirement(sheet);
+  trace(sheet, (from, to) => part.leaveOut(from, to));
+  make(sheet);
+  primary(sheet);
+  filters(sheet);
+  const part = profile(sheet);
+  values(sheet);
+  verdict(sheet);
+  record(sheet);
+  const { readText } = reader(sheet);
+  head(sheet);
+
+  const stop = () => {
+    if (at.byId('busy').hidden) return;
+    sheet.onbusy('');
+    client.stop();
+    sheet.lost();
+  };
+  at.press('busy-stop', stop);
+  keys(sheet, { readText, stop });
+  sheet.onbusy = (what) => {
+    at.byId('busy').hidden = !what;
+    at.byId('busy-text').textContent = what;
+  };
+  const { onrestart } = client;
+  client.onrestart = () => {
+    sheet.lost();
+    onrestart();
+  };
+  sheet.onrefuse = (error, field) => {
+    const { kind, key } = /** @type {import('../furrow.js').FurrowError} */ (error);
+    if (kind === 'stopped') return;
+    const place = (key && (controls[key] ?? controls[key.replace(/[[.].*/, '')])) || field;
+    const said = error.message.replace(/\b(params|roughness|record|filter): /g, '').replace(/\.$/, '');
+    const message = `${said[0].toUpperCase()}${said.slice(1)}. The earlier value stays in use.`;
+    if (place && at.find(place)) at.refuse(place, message);
+    else pad.trouble(message);
+  };
+  for (const step of at.root.querySelectorAll('details.step')) step.addEventListener('toggle', () => dispatchEvent(new Event('resize')));
+  sheet.change({ trace: demoTrace(pad.first) });
+  sheet.begin();
+});

@@ -1,0 +1,183 @@
+// Step 2, trace: where it came from, how the file was read, and the checks before it is used.
+import { el, fill, fillSelect, Step, symbol } from '../shared/dom.js';
+import { count, figure, fixed, height, mm, place, um, withUnit } from '../shared/numbers.js';
+import { Picture } from '../shared/picture.js';
+import { rowKey } from './sheet.js';
+
+/** @typedef {import('./sheet.js').Sheet} Sheet */
+/** @typedef {import('../shared/dom.js').Child} Child */
+
+/** @type {(demo: import('../furrow.js').Demo & {profile: import('../furrow.js').Profile}) => import('./sheet.js').Trace} */
+export const demoTrace = (demo) => ({ profile: demo.profile, label: demo.title, origin: 'An invented trace of the demonstration', note: demo.note, demo: demo.key, reading: null });
+
+/** @type {(sheet: Sheet, leaveOut: (from: number, to: number) => void) => void} */
+export function trace(sheet, leaveOut) {
+  const step = new Step(sheet.at, 'trace');
+  const demo = sheet.at.select('trace-demo');
+  let asked = 0;
+  const take = async () => {
+    const key = demo.value;
+    if (!key) return;
+    const turn = ++asked; // the list may be drawn anew meanwhile, so its value does not tell
+    try {
+      const chosen = await sheet.client.call('demo', key);
+      if (turn === asked) sheet.change({ trace: demoTrace(chosen), view: null, settings: { ...sheet.state.settings, input: undefined, exclude: undefined, start: undefined } });
+    } catch (error) {
+      sheet.onrefuse(/** @type {Error} */ (error), 'trace-demo');
+    }
+  };
+  demo.addEventListener('change', take);
+  sheet.at.byId('empty-demo').addEventListener('click', () => {
+    demo.value = sheet.demos[0].key;
+    take();
+  });
+  sheet.at.radios('holds', (value) => sheet.set({ input: value === 'raw' ? undefined : /** @type {import('../furrow.js').Input} */ (value) }, { field: 'trace-holds' }));
+  sheet.at.radios('skid', (skid) => {
+    const { profile, ...settings } = sheet.state.settings;
+    sheet.change({ skid, ...(skid === 'with' ? { settings } : {}) }, { field: 'trace-skid' });
+  });
+  sheet.at.input('trace-turn').addEventListener('change', () => sheet.set({ invert: sheet.at.input('trace-turn').checked || undefined }, { field: 'trace-turn' }));
+
+  const picture = new Picture('trace-picture', 'trace-numbers', sheet);
+  picture.what = () => (sheet.evaluation && !sheet.evaluation.problem ? { name: 'trace', options: {} } : null);
+
+  sheet.renderers.push(() => {
+    const { state, evaluation } = sheet;
+    const chosen = state.trace;
+    const { settings } = state;
+    sheet.at.byId('trace-empty').hidden = !!chosen;
+    fillSelect(demo, [['', chosen && !chosen.demo ? 'none; the trace is your own' : 'none'], ...sheet.demos.map((d) => /** @type {[string, string]} */ ([d.key, d.title]))], chosen?.demo ?? '');
+    sheet.at.showRadio('holds', settings.input ?? 'raw');
+    sheet.at.showRadio('skid', state.skid);
+    sheet.at.input('trace-turn').checked = !!settings.invert;
+    sheet.at.byId('demo-note').hidden = !chosen?.demo;
+    fill(sheet.at.byId('trace-reading'), ...oneLine(chosen));
+    report(sheet, chosen?.reading ?? null);
+    if (!chosen) {
+      step.why('A file, a pasted table, or an invented trace', 'No trace yet', 'Units and decimal mark are read from the file. They are never guessed; where the file does not say, the sheet asks.');
+      step.out([['points', el('span', { class: 'wait' }, 'No trace yet')]]);
+      step.gist.textContent = 'No trace yet';
+      fill(sheet.at.byId('trace-checks'));
+      sheet.at.byId('trace-checks-head').hidden = true;
+      picture.draw();
+      return;
+    }
+    sheet.at.byId('trace-checks-head').hidden = false;
+    const { reading } = chosen;
+    const { profile } = chosen;
+    const n = profile.z.length;
+    const holds = { raw: 'heights as traced', levelled: 'form already removed', filtered: 'already filtered' }[settings.input ?? 'raw'];
+    const r = reading?.report;
+    step.why(
+      [chosen.origin],
+      [r ? [r.xUnit && `length in ${r.xUnit}`, r.zUnit && `height in ${r.zUnit}`, r.decimal && `decimal ${r.decimal}`].filter(Boolean).join(', ') + '; ' : '', holds],
+      [r ? because(r) : 'It is calculated on this device, in micrometres. ', settings.input ? 'You said what the heights hold.' : 'We assume that nothing was removed, until you say otherwise.', ...(reading?.notes ?? []).map((x) => ` ${x.text}`)],
+    );
+    const p = evaluation?.result.profile;
+    /** @type {[Child, Child][]} */
+    const out = [['points', count(n)], ['spacing', um(profile.spacing)], ['length', place(n * profile.spacing)]];
+    if (evaluation && !evaluation.problem) out.push(['heights', `${figure(evaluation.summary.read.low ?? 0)} to ${withUnit(figure(evaluation.summary.read.high ?? 0), 'µm')}`]);
+    out.push(['missing', count(p?.invalid ?? 0)]);
+    step.out(out, settings.invert ? 'Upside down, as the trace of a replica.' : null);
+    step.gist.textContent = `${chosen.label}: ${count(n)} points, ${um(profile.spacing)} apart, ${mm(n * profile.spacing)}`;
+    checks(sheet, leaveOut);
+    picture.draw();
+  });
+}
+
+/** @type {(r: import('../furrow.js').Report) => string} */
+function because(r) {
+  const said = [];
+  if (r.xUnit) said.push(`The unit of length comes from ${by(r.xUnitBy)}, the unit of the heights from ${by(r.zUnitBy)}.`);
+  else if (r.zUnit) said.push(`The unit of the heights comes from ${by(r.zUnitBy)}, the spacing from ${by(r.spacingBy)}.`);
+  if (r.delimiter) said.push(`Columns are separated by ${r.delimiter}.`);
+  return said.join(' ') + ' ';
+}
+
+/** @type {(s: string) => string} */
+const by = (s) => (s.startsWith('hint') ? 'your answer' : s);
+
+/** The trace in one line, with a link to what is known of it. @type {(trace: import('./sheet.js').Trace | null) => Child[]} */
+function oneLine(trace) {
+  if (!trace) return ['No trace yet.'];
+  const { z, spacing } = trace.profile;
+  return [el('b', {}, trace.demo ? 'Demonstration trace' : trace.label), trace.demo ? el('span', { class: 'onlywide' }, `, ${trace.label}`) : '', `: ${count(z.length)} points, ${mm(z.length * spacing)}. `, el('a', { href: '#trace' }, 'Details')];
+}
+
+/** @type {(sheet: Sheet, reading: import('../furrow.js').Reading | null) => void} */
+function report(sheet, reading) {
+  const table = sheet.at.byId('trace-report');
+  table.hidden = !reading?.report.lines.length;
+  if (!reading) return;
+  /** @type {HTMLElement[]} */
+  const rows = [];
+  let last = 0;
+  for (const { line, text, taken } of reading.report.lines) {
+    const between = line - last - 1;
+    if (last && between > 0) rows.push(el('tr', { class: 'gap' }, el('td', { class: 'num' }, '⋮'), el('td', {}, `${count(between)} line${between > 1 ? 's' : ''}`), el('td', {}, last >= reading.report.firstLine ? 'points like the others' : 'nothing that concerns the points')));
+    const named = taken !== 'row' ? taken : line === reading.report.firstLine ? 'first point' : line === reading.report.lastLine ? 'last point' : 'point';
+    rows.push(el('tr', {}, el('td', { class: 'num' }, count(line)), el('td', { class: 'typed' }, text), el('td', {}, named)));
+    last = line;
+  }
+  fill(/** @type {Element} */ (table.querySelector('tbody')), ...rows);
+}
+
+// Checks of the trace: a bold word, and the number that led to it.
+/** @type {(sheet: Sheet, leaveOut: (from: number, to: number) => void) => void} */
+function checks(sheet, leaveOut) {
+  const list = sheet.at.byId('trace-checks');
+  const { evaluation, state, row } = sheet;
+  if (!evaluation || !state.trace) return;
+  const { result: { profile: p, settings, notes }, summary } = evaluation;
+  /** @type {HTMLElement[]} */
+  const said = [];
+  /** @type {(word: string, ...rest: Child[]) => void} */
+  const add = (word, ...rest) => void said.push(el('li', {}, el('b', {}, word), ' ', ...rest.filter(Boolean)));
+  /** @type {(word: string, ...rest: Child[]) => void} */
+  const look = (word, ...rest) => void said.push(el('li', { class: 'look' }, el('b', {}, word), ' ', ...rest.filter(Boolean)));
+  const length = mm(p.points * p.spacing);
+  const wanted = settings.sections && settings.section ? `${settings.sections} sections of ${mm(settings.section)}` : '';
+  if (evaluation.problem) look('Cannot be evaluated.', `${evaluation.problem[0].toUpperCase()}${evaluation.problem.slice(1)}.`, ' ', shorter(sheet));
+  else if (p.sections < settings.sections) look('Too short.', `The trace is ${length} long and holds ${p.sections} of ${wanted}. The values come from ${p.sections === 1 ? 'one section' : `${p.sections} sections`}.`);
+  else add('Long enough.', `The trace is ${length} long; ${wanted} fit.`);
+  if (row.maxSpacing && settings.short) {
+    if (p.spacing <= row.maxSpacing * (1 + 1e-9)) add('Fine enough.', `Points lie ${um(p.spacing)} apart; `, symbol('N', 'is'), ` ${um(settings.short.cutoff ?? 0)} allows ${um(row.maxSpacing)}.`);
+    else look('Coarse.', `Points lie ${um(p.spacing)} apart; ${um(row.maxSpacing)} are allowed for `, symbol('N', 'is'), ` ${um(settings.short.cutoff ?? 0)}.`);
+  } else if (!settings.short) look('No S-filter.', `${notes.find((x) => x.code === 'short-left-out')?.text ?? 'It is switched off in step 3, so short waves remain.'}`);
+  if (p.invalid === 0) add('Whole.', 'Every point has a height.');
+  else look('Gaps.', `${count(p.invalid)} points have no height.`, ...notes.filter((x) => x.code === 'bridged' || x.code === 'ends-invalid').map((x) => ` ${x.text}`));
+  if (state.skid === 'with') look('Traced with a skid.', 'The skid follows the surface, so waviness and primary profile cannot be determined.');
+  const { low, lowX, high, highX } = summary.evaluated;
+  if (!evaluation.problem && low !== null && lowX !== null && high !== null && highX !== null) {
+    const pit = Math.abs(low) >= Math.abs(high);
+    const [z, x] = pit ? [low, lowX] : [high, highX];
+    const around = neighbourhood(evaluation, Math.round(x / p.spacing) - evaluation.first, z);
+    look('Check this.', `The ${pit ? 'pit' : 'peak'} at ${withUnit(fixed(x / 1000, 3), 'mm')}, ${height(Math.abs(z))} ${pit ? 'deep' : 'high'}, is the ${pit ? 'deepest' : 'highest'} of the evaluated part. It is not left out. `,
+      el('button', { type: 'button', class: 'inline', id: 'trace-leave-out', onclick: () => leaveOut(...around) }, 'Leave it out, with a reason'));
+  }
+  fill(list, ...said);
+}
+
+// A class whose sections would fit, offered and never taken by itself.
+/** @type {(sheet: Sheet) => Child} */
+function shorter(sheet) {
+  const trace = sheet.state.trace;
+  if (!trace) return null;
+  const length = trace.profile.z.length * trace.profile.spacing;
+  const { rows } = sheet.edition;
+  const fits = rows.map((r, i) => ({ r, i })).reverse().find(({ r }) => r.section && r.section <= length && r !== sheet.row);
+  if (!fits) return null;
+  return el('button', { type: 'button', class: 'inline', id: 'trace-shorter', onclick: () => sheet.change({ row: rowKey(fits.r, fits.i) }) }, `Use ${fits.r.name ? `class ${fits.r.name}, ` : ''}sections of ${mm(fits.r.section)}`);
+}
+
+/** The stretch around a point in which the profile stays beyond half its height. @type {(e: import('./sheet.js').Evaluation, at: number, z: number) => [number, number]} */
+function neighbourhood(e, at, z) {
+  const drawn = e.drawn ?? new Float64Array();
+  const beyond = (/** @type {number} */ i) => (z < 0 ? drawn[i] < z / 2 : drawn[i] > z / 2);
+  let from = at;
+  let to = at;
+  while (from > 0 && beyond(from - 1)) from--;
+  while (to < drawn.length - 1 && beyond(to + 1)) to++;
+  const { spacing } = e.result.profile;
+  return [(e.first + from) * spacing, (e.first + to) * spacing];
+}
