@@ -129,7 +129,7 @@ func TestStandardsGrouped(t *testing.T) {
 		t.Fatalf("the groups are %v", got)
 	}
 	for _, e := range standards.Editions() {
-		if group := map[bool]string{true: "Standards in force", false: "Older standards"}[e.Replaced == ""]; slices.Contains(got["Standards in force"], e.ID) != (group == "Standards in force") && slices.Contains(append(got["Standards in force"], got["Older standards"]...), e.ID) {
+		if group := map[bool]string{true: "Standards in force", false: "Older standards"}[e.Replaced == ""]; slices.Contains(got["Standards in force"], string(e.ID)) != (group == "Standards in force") && slices.Contains(append(got["Standards in force"], got["Older standards"]...), string(e.ID)) {
 			t.Errorf("%s is not among the %s", e.ID, group)
 		}
 	}
