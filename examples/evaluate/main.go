@@ -42,6 +42,8 @@ type options struct {
 	typed, u             string
 	k                    float64
 	prove, guard, agreed string
+	record, verify       string
+	units                string
 	json, points         bool
 	files                []string
 }
@@ -93,26 +95,26 @@ built-in demonstration trace (invented).
   -prove WHO      who must prove: maker, buyer or none (default: maker with -u)
   -guard YEAR     guard band by ISO 14253-1: 2017 (default) or 1998
   -agreed NAME    who agreed that the settings differ from the requirement
-  -record FILE, -verify RECORD, -units inch, -selfcheck: not yet
+  -record FILE    also write the record: .json, or .html that prints on a page;
+                  both open again and hold traces, settings, values and verdict
+  -verify RECORD  evaluate the traces of a record again and say whether every
+                  value and the verdict come out the same (exit 1 when not)
+  -units inch     the table in µin and in; JSON stays in µm
+  -selfcheck: not yet
 `
-
-// notYet are the flags of later versions.
-var notYet = []string{"record", "verify", "units", "selfcheck"}
 
 func parse(args []string) (*options, error) {
 	o := &options{}
 	f := flag.NewFlagSet("evaluate", flag.ContinueOnError)
 	f.SetOutput(io.Discard)
 	for name, to := range map[string]*string{"settings": &o.settings, "text": &o.hints, "callout": &o.callout, "limit": &o.limit, "rule": &o.rule,
-		"typed": &o.typed, "u": &o.u, "prove": &o.prove, "guard": &o.guard, "agreed": &o.agreed} {
+		"typed": &o.typed, "u": &o.u, "prove": &o.prove, "guard": &o.guard, "agreed": &o.agreed,
+		"record": &o.record, "verify": &o.verify, "units": &o.units} {
 		f.StringVar(to, name, "", "")
 	}
 	f.BoolVar(&o.json, "json", false, "")
 	f.BoolVar(&o.points, "points", false, "")
 	f.Float64Var(&o.k, "k", 0, "")
-	for _, name := range notYet[:3] {
-		f.String(name, "", "")
-	}
 	f.Bool("selfcheck", false, "")
 	if err := f.Parse(args); err != nil {
 		return nil, err
@@ -121,8 +123,8 @@ func parse(args []string) (*options, error) {
 	f.Visit(func(g *flag.Flag) {
 		switch {
 		case wrong != nil:
-		case slices.Contains(notYet, g.Name):
-			wrong = fmt.Errorf("-%s: not yet", g.Name)
+		case g.Name == "selfcheck":
+			wrong = errors.New("-selfcheck: not yet")
 		case strings.TrimSpace(g.Value.String()) == "":
 			wrong = fmt.Errorf("-%s is empty", g.Name)
 		case g.Name == "k" && o.u == "":
@@ -133,6 +135,10 @@ func parse(args []string) (*options, error) {
 			wrong = errors.New("-guard goes with -u, and there is none")
 		case slices.Contains([]string{"rule", "u", "prove", "agreed"}, g.Name) && o.limit == "" && o.callout == "":
 			wrong = fmt.Errorf("-%s: there is no limit to judge by; give -limit or -callout", g.Name)
+		case g.Name == "units" && o.units != "inch":
+			wrong = fmt.Errorf("-units %s: there is inch, and µm without it", o.units)
+		case o.verify != "" && g.Name != "verify" && g.Name != "json":
+			wrong = errVerifyAlone
 		}
 	})
 	o.files = f.Args()
@@ -143,6 +149,10 @@ func parse(args []string) (*options, error) {
 		return nil, errors.New("FILE is empty")
 	case len(o.files) == 0 && o.hints != "":
 		return nil, errors.New("-text tells how to read a FILE, and there is none")
+	case o.verify != "" && len(o.files) > 0:
+		return nil, errVerifyAlone
+	case o.points && o.record != "":
+		return nil, errors.New("-points prints one trace and stops, and writes no record")
 	case o.points && (len(o.files) > 1 || len(o.files) == 0 && o.typed != ""):
 		return nil, errors.New("-points prints one trace")
 	case slices.Contains(o.files, "-") && len(o.files) > 1:
@@ -153,11 +163,17 @@ func parse(args []string) (*options, error) {
 			return nil, fmt.Errorf("%s: flags go before the files", name)
 		}
 	}
+	if o.record != "" {
+		return o, o.checkRecord()
+	}
 	return o, nil
 }
 
 // evaluate does what the options ask and returns the exit state and what goes to standard output.
 func evaluate(o *options, in io.Reader) (int, []byte, error) {
+	if o.verify != "" {
+		return verify(o)
+	}
 	traces, err := readTraces(o, in)
 	if err != nil {
 		return 0, nil, err
@@ -170,9 +186,9 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 		z, first := roughness.Entering(traces[0].Profile, file)
 		return evaluated, points(z, first, traces[0].Profile.Spacing), nil
 	}
-	w := &work{options: o, file: file, source: source, traces: traces}
+	w := &work{options: o, file: file, source: source, traces: traces, display: record.Display{Inch: o.units == "inch"}}
 	for i, t := range traces {
-		same := func(other *tracefile.Trace) bool { return slices.Equal(other.Profile.Z, t.Profile.Z) }
+		same := func(other *trace) bool { return slices.Equal(other.Profile.Z, t.Profile.Z) }
 		if k := slices.IndexFunc(traces[:i], same); k >= 0 {
 			text := t.Profile.Name + " has the same heights as " + traces[k].Profile.Name + ", and its values count twice."
 			if t.Profile.Name == traces[k].Profile.Name {
@@ -184,16 +200,23 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 	if err := w.readRequirement(); err != nil {
 		return 0, nil, err
 	}
-	for i, t := range traces {
+	for _, t := range traces {
 		e, err := roughness.Evaluate(t.Profile, w.settings)
 		if e == nil {
 			return 0, nil, w.settingError(err)
 		}
 		w.evaluations = append(w.evaluations, e)
-		w.annotate(i)
 	}
 	if err := w.judge(); err != nil {
 		return 0, nil, err
+	}
+	if o.record != "" {
+		if err := w.keep(); err != nil {
+			return 0, nil, err
+		}
+	}
+	for i := range traces {
+		w.annotate(i)
 	}
 	if len(traces) == 1 && o.typed == "" {
 		return w.single()
@@ -282,15 +305,17 @@ func conditions(e *roughness.Evaluation) inspect.Conditions {
 }
 
 // readTraces reads the files; without any, and without values typed in, it makes the demonstration.
-func readTraces(o *options, in io.Reader) ([]*tracefile.Trace, error) {
+func readTraces(o *options, in io.Reader) ([]*trace, error) {
 	if len(o.files) == 0 {
 		if o.typed != "" {
 			return nil, nil
 		}
 		d := synth.Demos()[0]
-		return []*tracefile.Trace{{Profile: roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: d.Title + " (demonstration, invented)"}}}, nil
+		demo := &tracefile.Trace{Profile: roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: d.Title + " (demonstration, invented)"}}
+		return []*trace{{Trace: demo}}, nil
 	}
 	var hints *tracefile.Hints
+	var source []byte
 	if o.hints != "" {
 		data, err := os.ReadFile(o.hints)
 		if err != nil {
@@ -299,8 +324,9 @@ func readTraces(o *options, in io.Reader) ([]*tracefile.Trace, error) {
 		if hints, err = tracefile.ParseHints(data); err != nil {
 			return nil, located(o.hints, err)
 		}
+		source = data
 	}
-	var traces []*tracefile.Trace
+	var traces []*trace
 	for _, name := range o.files {
 		data, err := readAll(name, in)
 		if errors.Is(err, tracefile.ErrSize) {
@@ -309,14 +335,14 @@ func readTraces(o *options, in io.Reader) ([]*tracefile.Trace, error) {
 		if err != nil {
 			return nil, fileError(err)
 		}
-		trace, err := tracefile.Read(data, hints)
+		t, err := tracefile.Read(data, hints)
 		if err != nil {
 			return nil, located(name, err)
 		}
-		if trace.Profile.Name == "" || len(o.files) > 1 {
-			trace.Profile.Name = name
+		if t.Profile.Name == "" || len(o.files) > 1 {
+			t.Profile.Name = name
 		}
-		traces = append(traces, trace)
+		traces = append(traces, &trace{t, name, data, source})
 	}
 	return traces, nil
 }

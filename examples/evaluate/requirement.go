@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"example.com/furrow/roughness"
-	"example.com/furrow/roughness/tracefile"
+	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 )
@@ -16,7 +16,8 @@ type work struct {
 	options *options
 	file    *roughness.Settings // of -settings
 	source  []byte              // its text, for the place of an error
-	traces  []*tracefile.Trace
+	traces  []*trace
+	display record.Display
 	typed   []roughness.Typed
 
 	requirement *roughness.Requirement // of -callout or -limit; nil without

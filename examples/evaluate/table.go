@@ -43,14 +43,14 @@ func (w *work) table() []byte {
 			para(&b, "  ", line)
 		}
 	}
-	p("%s at %.6g µm, %d without a height; %s, profile %s", count(e.Points, "point"), e.Spacing, e.Invalid, s.Edition, s.Profile)
-	p("form: %s   S-filter: %s   L-filter: %s", s.Form, band(s.Short), band(s.Long))
+	p("%s at %s, %d without a height; %s, profile %s", count(e.Points, "point"), w.length(e.Spacing), e.Invalid, s.Edition, s.Profile)
+	p("form: %s   S-filter: %s   L-filter: %s", s.Form, w.band(s.Short), w.band(s.Long))
 	if e.Sections > 0 {
-		p("%s of %.6g µm, the first from %.6g µm: %.6g µm evaluated",
-			count(e.Sections, "section"), float64(e.SectionPoints)*e.Spacing, e.StartLength(), e.EvaluationLength())
+		p("%s of %s, the first from %s: %s evaluated",
+			count(e.Sections, "section"), w.length(float64(e.SectionPoints)*e.Spacing), w.length(e.StartLength()), w.length(e.EvaluationLength()))
 	}
 	if e.Sections > 0 { // otherwise a note says once why nothing has a value
-		values(&b, e)
+		w.values(&b, e)
 	}
 	if len(e.Notes) > 0 {
 		p("")
@@ -63,13 +63,14 @@ func (w *work) table() []byte {
 }
 
 // values prints a row a value.
-func values(b *strings.Builder, e *roughness.Evaluation) {
+func (w *work) values(b *strings.Builder, e *roughness.Evaluation) {
 	p := func(format string, args ...any) { fmt.Fprintf(b, format+"\n", args...) }
 	p("")
 	p("%s", row("symbol", "value", "unit", "source"))
 	p("%s", strings.Repeat("-", width))
 	for _, v := range e.Values {
-		value, source := show(v.Value), v.Source.String()
+		x, unit := w.display.Value(v.Value, string(v.Unit))
+		value, source := show(x), v.Source.String()
 		if v.Source.Basis != "" {
 			source += " [" + string(v.Source.Basis) + "]"
 		}
@@ -78,7 +79,7 @@ func values(b *strings.Builder, e *roughness.Evaluation) {
 		}
 		for i, line := range wrap(source, width-32) {
 			if i == 0 {
-				p("%s", row(v.Symbol, value, string(v.Unit), line))
+				p("%s", row(v.Symbol, value, unit, line))
 			} else {
 				p("%s", row("", "", "", line))
 			}
@@ -108,7 +109,15 @@ func show(v float64) string {
 	return strconv.FormatFloat(v, 'g', 5, 64)
 }
 
-func band(b roughness.Band) string {
+// length prints a length in the units of the table.
+func (w *work) length(um float64) string {
+	if w.display.Inch {
+		return w.display.Length(um)
+	}
+	return fmt.Sprintf("%.6g µm", um)
+}
+
+func (w *work) band(b roughness.Band) string {
 	if b.Off {
 		return "none"
 	}
@@ -117,7 +126,7 @@ func band(b roughness.Band) string {
 	if length == 0 {
 		length = max(s.Radius, s.Length)
 	}
-	return fmt.Sprintf("%s %.6g µm", s.Filter, length)
+	return s.Filter + " " + w.length(length)
 }
 
 // wrap breaks a text at blanks into lines of at most n characters; a longer word, such as the name of a file, is broken.

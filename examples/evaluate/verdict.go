@@ -44,12 +44,29 @@ func (w *work) verdictLines(b *strings.Builder) {
 			}
 		}
 		para(b, "", text+".")
+		if line := w.otherUnit(l); line != "" {
+			para(b, "- ", line)
+		}
 		for _, line := range l.Log {
 			para(b, "- ", line)
 		}
 	}
 	para(b, "", "Acceptance: "+v.Acceptance+".")
 	caution(b)
+}
+
+// otherUnit says limit and value in inches where the drawing counts in something else.
+func (w *work) otherUnit(l *roughness.LimitVerdict) string {
+	limit, unit := w.display.Value(l.Bound.Value, "µm")
+	if !w.display.Inch || !l.OwnUnit("µm") || strings.HasSuffix(l.Unit, "in") {
+		return ""
+	}
+	text := fmt.Sprintf("The limit %s is %s %s", l.Text, show(limit), unit)
+	if l.N > 0 && !strings.HasPrefix(l.Quantity, "values") && !math.IsNaN(l.Value) {
+		x, _ := w.display.Value(l.Value, "µm")
+		text += fmt.Sprintf(", the %s %s %s", l.Quantity, show(x), unit)
+	}
+	return text + "."
 }
 
 func caution(b *strings.Builder) {
@@ -97,7 +114,7 @@ func (w *work) seriesTable(s *roughness.Series) []byte {
 	if len(s.Traces) > 0 {
 		set := &s.Settings
 		p("%s; %s, profile %s", count(len(s.Traces), "trace"), set.Edition, set.Profile)
-		p("form: %s   S-filter: %s   L-filter: %s", set.Form, band(set.Short), band(set.Long))
+		p("form: %s   S-filter: %s   L-filter: %s", set.Form, w.band(set.Short), w.band(set.Long))
 	}
 	names := w.shownSymbols(s)
 	p("")
@@ -113,7 +130,8 @@ func (w *work) seriesTable(s *roughness.Series) []byte {
 			value := "-"
 			for k, have := range s.Symbols {
 				if have == n && k < len(t.Values) && !math.IsNaN(t.Values[k]) {
-					value = show(t.Values[k])
+					x, _ := w.display.Value(t.Values[k], s.Units[k])
+					value = show(x)
 				}
 			}
 			line += fmt.Sprintf(" %12s", value)
@@ -125,7 +143,8 @@ func (w *work) seriesTable(s *roughness.Series) []byte {
 		for _, n := range names {
 			value := ""
 			if n == t.Symbol {
-				value = show(t.Value)
+				x, _ := w.display.Value(t.Value, unitOf(s, n))
+				value = show(x)
 			}
 			line += fmt.Sprintf(" %12s", value)
 		}
@@ -133,7 +152,7 @@ func (w *work) seriesTable(s *roughness.Series) []byte {
 	}
 	p("")
 	for _, n := range names {
-		para(&b, "", summaryWords(s, n))
+		para(&b, "", w.summaryWords(s, n))
 	}
 	if len(names) < len(s.Symbols) {
 		p("%d more parameters: see -json.", len(s.Symbols)-len(names))
@@ -158,14 +177,12 @@ func (w *work) seriesTable(s *roughness.Series) []byte {
 }
 
 // summaryWords describes the values of a symbol in one or two sentences.
-func summaryWords(s *roughness.Series, symbol string) string {
-	u, unit := s.Summary(symbol), ""
-	for k, name := range s.Symbols {
-		if name == symbol && s.Units[k] != "" {
-			unit = " " + s.Units[k]
-		}
+func (w *work) summaryWords(s *roughness.Series, symbol string) string {
+	u := s.Summary(symbol)
+	say := func(v float64) string {
+		x, unit := w.display.Value(v, unitOf(s, symbol))
+		return strings.TrimSpace(show(x) + " " + unit)
 	}
-	say := func(v float64) string { return show(v) + unit }
 	switch u.N {
 	case 0:
 		return symbol + ": no value."
@@ -178,6 +195,14 @@ func summaryWords(s *roughness.Series, symbol string) string {
 			say(s.Values(symbol)[o.Index]), s.NameOf(symbol, o.Index), o.G, o.Critical)
 	}
 	return text
+}
+
+// unitOf is the unit of the values of a symbol.
+func unitOf(s *roughness.Series, symbol string) string {
+	if k := slices.Index(s.Symbols, symbol); k >= 0 {
+		return s.Units[k]
+	}
+	return ""
 }
 
 // clip fits a text into a column.

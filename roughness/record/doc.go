@@ -25,6 +25,8 @@ var (
 	SeriesSchema []byte
 	//go:embed record.schema.json
 	RecordSchema []byte
+	//go:embed verification.schema.json
+	VerificationSchema []byte
 )
 
 // The newest versions of the two shapes.

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"example.com/furrow/standards"
 )
 
 // A Verification says whether a record comes out the same when its traces are evaluated again with its settings.
@@ -137,39 +139,86 @@ func shown(n *node) string {
 
 // name says what stands at a path such as results[0].values[3].value.
 func (c *comparing) name(path string) string {
-	at := func(list *node, i int, key string) string {
-		l, _ := list.value.([]*node)
-		if i < len(l) {
-			if o, ok := l[i].value.(*object); ok && o.fields[key] != nil {
-				s, _ := o.fields[key].value.(string)
-				return s
-			}
-		}
-		return ""
-	}
 	steps := strings.FieldsFunc(path, func(r rune) bool { return r == '.' || r == '[' || r == ']' })
 	number := func(k int) int {
 		if k < len(steps) {
 			if i, err := strconv.Atoi(steps[k]); err == nil {
-				return i
+				return i + 1
 			}
 		}
-		return -1
+		return 0
 	}
-	switch i, k := number(1), number(3); {
-	case len(steps) > 3 && steps[0] == "results" && i >= 0 && k >= 0:
-		values := c.o.claims["results"].value.([]*node)[i].value.(*object).fields["values"]
-		text := at(values, k, "symbol")
-		if j := number(5); j >= 0 {
-			text += " of section " + strconv.Itoa(j+1)
-		} else if last := steps[len(steps)-1]; last != "value" {
-			text = "the " + last + " of " + text
-		}
-		return fmt.Sprintf("%s, trace %d, %s,", text, i+1, at(c.o.claims["results"], i, "trace"))
-	case len(steps) > 1 && steps[0] == "results" && i >= 0:
-		return fmt.Sprintf("%s of trace %d, %s,", strings.Join(steps[2:], " "), i+1, at(c.o.claims["results"], i, "trace"))
+	i, k, j := number(1), number(3), number(5)
+	switch {
 	case path == "verdict.word":
 		return "the verdict"
+	case len(steps) > 3 && steps[1] == "limits" && number(2) > 0:
+		return fmt.Sprintf("%s of limit %d, %s,", strings.Join(steps[3:], " "), number(2), c.text(steps[:3], "symbol"))
+	case len(steps) < 3 || steps[0] != "results" || i == 0:
+		return path
 	}
-	return path
+	text := strings.Join(steps[2:], " ")
+	if k > 0 {
+		text = c.text(steps[:4], "symbol")
+		switch last := steps[len(steps)-1]; {
+		case j > 0:
+			text += " of section " + strconv.Itoa(j)
+		case last != "value":
+			text = "the " + last + " of " + text
+		}
+	}
+	return fmt.Sprintf("%s, trace %d, %s,", text, i, c.text(steps[:2], "trace"))
+}
+
+// text is a text of the object to which the steps lead in the record; empty where there is none.
+func (c *comparing) text(steps []string, key string) string {
+	n := c.o.claims[steps[0]]
+	for _, s := range append(slices.Clone(steps[1:]), key) {
+		if n == nil {
+			return ""
+		}
+		switch v := n.value.(type) {
+		case *object:
+			n = v.fields[s]
+		case []*node:
+			i, err := strconv.Atoi(s)
+			if err != nil || i >= len(v) {
+				return ""
+			}
+			n = v[i]
+		default:
+			return ""
+		}
+	}
+	if n == nil {
+		return ""
+	}
+	s, _ := n.value.(string)
+	return s
+}
+
+// VerificationVersion is the newest version of a verification that this package writes.
+const VerificationVersion = 1
+
+// AppendVerification appends what verifying a record said as a JSON document to b.
+func AppendVerification(b []byte, o *Opened, v *Verification) []byte {
+	w := writer{b: b}
+	w.open()
+	w.number("furrow_verification", VerificationVersion)
+	w.raw("same", strconv.FormatBool(v.Same))
+	w.name("differences")
+	w.b = appendList(w.b, len(v.Differences), func(i int) string {
+		d := v.Differences[i]
+		return `{"what": ` + quote(d.What) + `, "then": ` + quote(d.Then) + `, "now": ` + quote(d.Now) + "}"
+	})
+	w.raw("made", o.Made.json())
+	w.text("version", Version)
+	w.name("verdict")
+	if v.Again.Verdict == nil {
+		w.b = append(w.b, "null"...)
+	} else {
+		w.b = AppendVerdict(w.b, v.Again.Verdict, " ")
+	}
+	w.text("caution", standards.Caution)
+	return append(w.close(), '\n')
 }

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/hex"
+	"encoding/json"
 	"math"
 	"regexp"
 	"runtime"
@@ -42,6 +43,10 @@ func (r *Record) At(t time.Time) {
 func (m Made) number(content string) string {
 	d := digest([]byte(content + "\n" + m.Time + "\n" + m.Version + "\n" + m.Platform + "\n"))
 	return d[:4] + " " + d[4:8]
+}
+
+func (m Made) json() string {
+	return `{"time": ` + quote(m.Time) + `, "version": ` + quote(m.Version) + `, "platform": ` + quote(m.Platform) + `, "number": ` + quote(m.Number) + "}"
 }
 
 func digest(b []byte) string {
@@ -90,9 +95,7 @@ func AppendRecord(b []byte, r *Record) []byte {
 	w.b = w.b[:len(w.b)-1] // the comma, which name writes
 	w.name("sha256")
 	w.b = append(w.b, sums(content)...)
-	m := r.Made
-	w.name("made")
-	w.b = append(w.b, `{"time": `+quote(m.Time)+`, "version": `+quote(m.Version)+`, "platform": `+quote(m.Platform)+`, "number": `+quote(m.Number)+"}"...)
+	w.raw("made", r.Made.json())
 	return append(w.close(), '\n')
 }
 
@@ -213,7 +216,10 @@ func trace1(t *Trace) string {
 	}
 	hints := "null"
 	if len(t.Hints) > 0 {
-		hints = string(t.Hints)
+		var b bytes.Buffer
+		if json.Compact(&b, t.Hints) == nil {
+			hints = b.String()
+		}
 	}
 	w.raw("hints", hints)
 	w.text("reading", t.Reading)

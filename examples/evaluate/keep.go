@@ -1,0 +1,117 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"example.com/furrow/roughness/record"
+	"example.com/furrow/roughness/tracefile"
+	"example.com/furrow/standards"
+)
+
+// recordKinds are the endings of a record's name.
+var recordKinds = []string{".json", ".html"}
+
+// checkRecord refuses a name that is none of a record, or that would write over what is read.
+func (o *options) checkRecord() error {
+	if !slices.Contains(recordKinds, strings.ToLower(filepath.Ext(o.record))) {
+		return fmt.Errorf("-record %s: the name of a record ends in %s", o.record, strings.Join(recordKinds, " or "))
+	}
+	there, err := os.Stat(o.record)
+	if err != nil {
+		return nil // it is written for the first time
+	}
+	for _, name := range append([]string{o.settings, o.hints}, o.files...) {
+		if read, err := os.Stat(name); err == nil && os.SameFile(read, there) {
+			return fmt.Errorf("-record %s: this file is read, and a record would write over it", o.record)
+		}
+	}
+	return nil
+}
+
+// keep writes the record of this run. The evaluations have no notes of the command yet.
+func (w *work) keep() error {
+	o := w.options
+	s := &record.Sheet{Settings: w.settings, Invented: len(o.files) == 0 && len(w.traces) > 0, Notes: w.notes,
+		Asked: record.Asked{Text: o.callout, Edition: edition(w.file), Limit: o.limit, Rule: o.rule, U: o.u, K: o.k, Prove: o.prove, Guard: o.guard, Agreed: o.agreed}}
+	if o.typed != "" {
+		s.Typed = []record.TypedValue{{Text: o.typed}}
+	}
+	for i, t := range w.traces {
+		kept := record.Trace{Profile: t.Profile, Hints: t.hints, Reading: strings.TrimSpace(t.Report.String()), Notes: t.Notes, Done: w.evaluations[i]}
+		if t.data != nil {
+			kept.File = record.NewFile(filepath.ToSlash(t.name), t.data)
+		} else {
+			kept.Reading = ""
+		}
+		s.Traces = append(s.Traces, kept)
+	}
+	r, err := s.Record()
+	if err != nil {
+		return err
+	}
+	r.At(time.Now())
+	document := record.AppendRecord(nil, r)
+	if strings.EqualFold(filepath.Ext(o.record), ".html") {
+		document = record.AppendPage(nil, r, w.display)
+	}
+	if err := record.WriteFile(o.record, document); err != nil {
+		return fileError(err)
+	}
+	return nil
+}
+
+// verify evaluates the traces of a record again and says whether every value and the verdict come out the same.
+func verify(o *options) (int, []byte, error) {
+	data, err := os.ReadFile(o.verify)
+	if err != nil {
+		return 0, nil, fileError(err)
+	}
+	kept, err := record.Open(data)
+	if err != nil {
+		return 0, nil, located(o.verify, err)
+	}
+	v, err := kept.Verify()
+	if err != nil {
+		return 0, nil, fmt.Errorf("%s: %s", o.verify, bare(err))
+	}
+	code := evaluated
+	if !v.Same {
+		code = undefined
+	}
+	if o.json {
+		return code, record.AppendVerification(nil, kept, v), nil
+	}
+	var b strings.Builder
+	m := kept.Made
+	para(&b, "", fmt.Sprintf("Record %s of %s, made %s with furrow %s on %s.", m.Number, v.Again.Name, m.Time, m.Version, m.Platform))
+	if v.Same {
+		para(&b, "", "Every value and the verdict come out the same.")
+	} else {
+		para(&b, "", fmt.Sprintf("It does not come out the same (this is furrow %s):", record.Version))
+		for _, d := range v.Differences {
+			para(&b, "- ", d.String()+".")
+		}
+	}
+	if j := v.Again.Verdict; j != nil {
+		para(&b, "", string(j.Word)+". "+j.Sentence)
+	}
+	b.WriteByte('\n')
+	para(&b, "", standards.Caution)
+	return code, []byte(b.String()), nil
+}
+
+// A trace is one that was read, with what it was read from.
+type trace struct {
+	*tracefile.Trace
+	name  string
+	data  []byte // nil for the demonstration
+	hints []byte
+}
+
+var errVerifyAlone = errors.New("-verify reads a record, which holds traces and settings, and takes -json only besides")
