@@ -62,6 +62,9 @@ func Build() (*Page, error) {
 	if p.Loader, err = write(p.Dir, loader, js); err != nil {
 		return nil, fmt.Errorf("bundle: %w", err)
 	}
+	if _, err := note(p.Dir); err != nil {
+		return nil, fmt.Errorf("bundle: %w", err)
+	}
 	if err := assemble(p.Dir); err != nil {
 		return nil, fmt.Errorf("bundle: %w", err)
 	}

@@ -47,6 +47,26 @@ func TestBuild(t *testing.T) {
 	}
 }
 
+// Whoever gives the page to others gives the licences of its parts as well.
+func TestNotices(t *testing.T) {
+	p, err := bundle.Build()
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := os.ReadFile(filepath.Join(p.Dir, "notices.txt"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, part := range []string{
+		"The Go runtime", "Copyright 2009 The Go Authors", "gonum.org/v1/gonum v", "The Gonum Authors", "github.com/hack-pad/safejs v",
+		"lit-html", "idb", "Redistributions in binary form",
+	} {
+		if !bytes.Contains(text, []byte(part)) {
+			t.Errorf("the notices do not contain %q", part)
+		}
+	}
+}
+
 // Every page has the frame with the links to all four, and the policy, for servers that send none.
 func TestPages(t *testing.T) {
 	p, err := bundle.Build()
