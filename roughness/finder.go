@@ -11,7 +11,7 @@ import (
 	"strings"
 	"sync"
 
-	"example.com/furrow/internal/parallel"
+	"example.com/furrow/roughness/internal/parallel"
 	"example.com/furrow/standards"
 )
 

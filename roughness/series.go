@@ -7,7 +7,7 @@ import (
 	"math"
 	"slices"
 
-	"example.com/furrow/internal/parallel"
+	"example.com/furrow/roughness/internal/parallel"
 	"example.com/furrow/standards/decide"
 )
 

@@ -7,9 +7,9 @@ import (
 	"math"
 	"math/bits"
 
-	"example.com/furrow/internal/parallel"
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/internal/parallel"
 )
 
 // A Ledger explains why one value differs between two settings on one trace.

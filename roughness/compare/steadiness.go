@@ -8,9 +8,9 @@ import (
 	"strings"
 
 	"example.com/furrow/filter"
-	"example.com/furrow/internal/parallel"
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/internal/parallel"
 )
 
 // Steadiness says how far one value moves when conditions move that the requirement does not fix.

@@ -7,8 +7,8 @@ import (
 	"math/rand/v2"
 
 	"example.com/furrow/filter"
-	"example.com/furrow/internal/parallel"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/internal/parallel"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/decide"
 )
