@@ -2,16 +2,24 @@ package params
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
 	"example.com/furrow/standards"
 )
 
+// A row is a parameter as its family writes it down: the card with what is said of it, the mathematics, and the picture.
+type row struct {
+	card      string
+	eval      evaluator
+	construct constructor
+}
+
 // A group is a list of rows with the heading they stand under.
 type group struct {
 	heading string
-	rows    []Parameter
+	rows    []row
 }
 
 // groups are the rows of the catalogue in its order of print.
@@ -37,6 +45,100 @@ func groups() []group {
 		{GroupLegacy, bearingRows},
 		{GroupLegacy, countRows},
 	}
+}
+
+// onWords are the profiles a parameter may be measured on, as a card says it.
+var onWords = [...]string{"own", "stratified", "primary", "two-rc"}
+
+// read reads the card. Its lines are
+//
+//	KEY: the name in full
+//	also: KEY                                          under which the list of symbols has it where an edition calls it by another name
+//	in EDITION ..., LENGTH: REFERENCE (BASIS); ...     one for each meaning, the newest first
+//	on: PROFILE                                        unless it is the one the letter names
+//	argument: NAME UNIT DEFAULT TEXT                   the unit 1 is none, the default - follows from the input
+//	must: NAME SIGN NUMBER-OR-NAME REASON              what the arguments have to be, and what is said when they are not
+//	formula, defined, says, practice, blind: TEXT      see [Parameter]
+//	shape: needed                                      a flat profile has no value
+func (r *row) read() Parameter {
+	p := Parameter{row: r}
+	for i, line := range strings.Split(r.card, "\n") {
+		word, text, ok := strings.Cut(line, ": ")
+		editions, in := strings.CutPrefix(word, "in ")
+		switch {
+		case !ok:
+			panic("params: card " + strconv.Quote(line))
+		case i == 0:
+			p.Key, p.Name = word, text
+		case word == "also":
+			p.also = text
+		case in:
+			p.Meanings = append(p.Meanings, readMeaning(editions, text))
+		case word == "on":
+			p.On = On(slices.Index(onWords[:], text))
+		case word == "shape":
+			p.shape = true
+		case word == "argument":
+			f := strings.SplitN(text, " ", 4)
+			a := Arg{Name: f[0], Unit: Unit(strings.TrimPrefix(f[1], "1")), Default: nan, Text: f[3]}
+			if f[2] != "-" {
+				a.Default, _ = strconv.ParseFloat(f[2], 64)
+			}
+			p.Args = append(p.Args, a)
+		case word == "must":
+			p.must = append(p.must, p.readCondition(strings.SplitN(text, " ", 4)))
+		default:
+			*map[string]*string{"formula": &p.Formula, "defined": &p.Defined, "says": &p.Sentence, "practice": &p.Practice, "blind": &p.Blind}[word] = text
+		}
+	}
+	return p
+}
+
+func readMeaning(editions, text string) (m Meaning) {
+	editions, over, _ := strings.Cut(editions, ", ")
+	m.Over = Over(slices.Index(overText[:], over))
+	for _, e := range strings.Fields(editions) {
+		m.Editions = append(m.Editions, standards.EditionID(e))
+	}
+	for ref := range strings.SplitSeq(text, "; ") {
+		place, basis, _ := strings.Cut(strings.TrimSuffix(ref, ")"), " (")
+		doc, clause, _ := strings.Cut(place, ", ")
+		m.Refs = append(m.Refs, standards.Ref{Doc: doc, Clause: clause, Basis: standards.Basis(basis)})
+	}
+	return m
+}
+
+// A condition is what an argument has to be.
+type condition struct {
+	arg    int
+	sign   string
+	bound  float64
+	other  int // the argument to compare with, -1 for the bound
+	reason string
+}
+
+func (p *Parameter) readCondition(f []string) condition {
+	find := func(name string) int {
+		return slices.IndexFunc(p.Args, func(a Arg) bool { return a.Name == name })
+	}
+	c := condition{arg: find(f[0]), sign: f[1], other: find(f[2]), reason: f[3]}
+	c.bound, _ = strconv.ParseFloat(f[2], 64)
+	return c
+}
+
+// broken tells whether complete arguments break the condition. An argument that follows from the input breaks none.
+func (c *condition) broken(args []float64) bool {
+	a, b := args[c.arg], c.bound
+	if c.other >= 0 {
+		b = args[c.other]
+	}
+	switch c.sign {
+	case "<":
+		return a >= b
+	case ">":
+		return a <= b
+	}
+	return a < b // must be >=
 }
 
 // Catalogue returns all parameters, group by group. It is a copy: what a caller changes in it, down to an edition or an
@@ -68,28 +170,27 @@ type editionLetter struct {
 
 // all is the catalogue attached to the list of symbols.
 type all struct {
-	rows []Parameter
-	by   map[editionLetter][]listed // in the order of the rows
+	rows  []Parameter
+	index map[string]int             // of the rows, by key
+	by    map[editionLetter][]listed // in the order of the list of symbols
 }
 
 // catalogue returns the catalogue, made when it is first asked for.
 var catalogue = sync.OnceValue(func() *all {
-	c := &all{by: map[editionLetter][]listed{}}
+	c := &all{index: map[string]int{}, by: map[editionLetter][]listed{}}
 	for _, g := range groups() {
-		for _, p := range g.rows {
+		for i := range g.rows {
+			p := g.rows[i].read()
 			p.Group = g.heading
+			c.index[p.Key], c.index[p.also] = len(c.rows), len(c.rows)
 			c.rows = append(c.rows, p)
 		}
-	}
-	index := make(map[string]int, len(c.rows))
-	for i := range c.rows {
-		index[c.rows[i].Key] = i
 	}
 	for _, edition := range Editions() {
 		symbols := standards.Symbols(edition)
 		for i := range symbols {
 			s := &symbols[i]
-			row, ok := index[s.Key]
+			row, ok := c.index[s.Key]
 			if !ok {
 				panic("params: no row for the symbol " + s.Name)
 			}
@@ -112,10 +213,6 @@ var units = [...]Unit{
 func (p *Parameter) attach(s *standards.Symbol, edition standards.EditionID) {
 	if p.Symbol == "" {
 		p.Symbol, p.Unit, p.first = s.Name, units[s.Quantity], edition
-		p.Args = slices.Clone(p.Args)
-		for i := range p.Args {
-			p.Args[i].HasDefault = i >= s.Min
-		}
 	}
 	if p.first == edition && strings.IndexByte(p.Letters, s.Letter) < 0 {
 		p.Letters += string(rune(s.Letter))

@@ -131,9 +131,13 @@ func TestCatalogueAttached(t *testing.T) {
 	listed := map[place]bool{}
 	symbols := map[string]standards.Symbol{}
 	for _, e := range params.Editions() {
+		seen := map[byte]int{}
 		for _, s := range standards.Symbols(e) {
-			listed[place{e, s.Key}] = true
-			symbols[s.Key] = s
+			calls := params.Defaults(e, s.Letter) // in the same order
+			key := calls[seen[s.Letter]].Parameter.Key
+			seen[s.Letter]++
+			listed[place{e, key}] = true
+			symbols[key] = s
 		}
 	}
 	for _, p := range params.Catalogue() {

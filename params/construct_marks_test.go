@@ -62,7 +62,7 @@ func TestThirdHeightNamesItsRank(t *testing.T) {
 			labels = append(labels, m.Label)
 		}
 	}
-	if strings.Join(labels, " ") != "P3 V3" {
+	if strings.Join(labels, " ") != "P1 P2 P3 V1 V2 V3" {
 		t.Errorf("the marks are labelled %v", labels)
 	}
 }

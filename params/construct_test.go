@@ -82,17 +82,39 @@ func TestConstructionOfCore(t *testing.T) {
 		}
 		return math.Abs(sum) / 2
 	}
-	for _, symbol := range []string{"Rk", "Rpk", "Rvk", "Rpkx", "Rvkx", "Rak1", "Rak2"} {
+	for symbol, want := range map[string]struct {
+		shown    string // of the steps of the symbol's own
+		outline  int    // step with the area of the curve, -1 for none
+		triangle int
+	}{
+		"Rk": {"cu cl Rk Rk", -1, -1}, "Rpk": {"A1 cu A1 cu same area Rpk Rmrk1", 2, 4}, "Rvk": {"A2 cl A2 cl same area Rvk Rmrk2", 2, 4},
+		"Rpkx": {"highest point cu Rpkx cu Rpkx", -1, -1}, "Rvkx": {"lowest point cl Rvkx cl Rvkx", -1, -1},
+		"Rak1": {"A1 cu A1 cu layer of Rak1", 2, 4}, "Rak2": {"A2 cl A2 cl layer of Rak2", 2, 4},
+		"Rmrk1": {"Rmrk1 cu", -1, -1}, "Rmrk2": {"Rmrk2 cl", -1, -1},
+	} {
 		c := construct(t, in, "iso-21920", symbol)
-		if c.Plane != params.RatioPlane || len(c.Steps) != 4 {
-			t.Fatalf("%s: %d steps in the plane %s", symbol, len(c.Steps), c.Plane)
+		if c.Plane != params.RatioPlane {
+			t.Fatalf("%s: in the plane %s", symbol, c.Plane)
 		}
 		line := c.Steps[1].Marks[0].Points
 		holds(t, "line at 0 %", line[0].Y, 3+0.1/0.35, 1e-9, source)
 		holds(t, "line at 100 %", line[1].Y, 3-0.9/0.35, 1e-9, source)
+		var shown []string
 		for _, s := range c.Steps[2:] {
-			outline, triangle := s.Marks[0].Points, s.Marks[1].Points
-			holds(t, "area of the triangle", area(triangle), area(outline), 1e-3*area(outline), "equal areas")
+			for _, m := range s.Marks {
+				if m.Label != "" {
+					shown = append(shown, m.Label)
+				}
+			}
+		}
+		if got := strings.Join(shown, " "); got != want.shown {
+			t.Errorf("%s shows %q, want %q", symbol, got, want.shown)
+		}
+		if want.outline > 0 {
+			outline, equal := c.Steps[want.outline].Marks[0].Points, c.Steps[want.triangle].Marks[0].Points
+			holds(t, symbol+": equal areas", area(equal), area(outline), 1e-3*area(outline), "the definition")
+			// The same area in the profile, whose length is 100 %.
+			holds(t, symbol+": area in the profile", area(c.Steps[3].Marks[0].Points)/(n*in.Dx)*100, area(outline), 0.03*area(outline), "the definition")
 		}
 		if len(c.Worked) != 1 || evaluateForm(t, c.Worked[0]) == 0 {
 			t.Errorf("%s: worked %v", symbol, c.Worked)
@@ -105,7 +127,8 @@ func TestConstructionOfCore(t *testing.T) {
 func evaluateForm(t *testing.T, a params.Arithmetic) float64 {
 	t.Helper()
 	text := a.Print(func(v float64) string { return "(" + strconv.FormatFloat(v, 'g', 17, 64) + ")" })
-	p := &formParser{t: t, s: []rune(strings.ReplaceAll(strings.ReplaceAll(text, " ", ""), "µm", ""))}
+	text = text[strings.LastIndex(text, " = ")+1:] // behind the last sign the terms are summed up
+	p := &formParser{t: t, s: []rune(strings.ReplaceAll(strings.TrimPrefix(text, "= "), " ", ""))}
 	v := p.sum()
 	if p.at != len(p.s) {
 		t.Errorf("%s = %s: cannot be read at %d", a.Symbol, text, p.at)
@@ -174,6 +197,10 @@ func (p *formParser) atom() float64 {
 		v := p.sum()
 		p.next(')')
 		return v
+	case p.next('|'):
+		v := math.Abs(p.sum())
+		p.next('|')
+		return v
 	case p.next('√'):
 		return math.Sqrt(p.atom())
 	case p.next('-'):
@@ -235,8 +262,12 @@ func TestConstructions(t *testing.T) {
 						if s.Text == "" || strings.Contains(s.Text, "NaN") || s.Section > 5 {
 							t.Errorf("%s: step %q of section %d", name, s.Text, s.Section)
 						}
+						plane := c.Plane
+						if s.Plane != "" {
+							plane = s.Plane
+						}
 						for _, m := range s.Marks {
-							checkMark(t, name, m, c.Plane, length)
+							checkMark(t, name, m, plane, length)
 						}
 					}
 					checkWorked(t, name, c)
@@ -276,7 +307,7 @@ func checkWorked(t *testing.T, name string, c params.Construction) {
 		if slices.ContainsFunc(a.Terms, math.IsNaN) || a.Form == "" {
 			t.Errorf("%s: worked %v", name, a)
 		}
-		if strings.Contains(a.Form, "…") || strings.ContainsAny(a.Form, "ΣΦ") || a.Symbol != c.Symbol {
+		if strings.ContainsAny(a.Form, "ΣΦ") || a.Symbol != c.Symbol || strings.Contains(a.Form[strings.LastIndex(a.Form, " = ")+1:], "…") {
 			continue
 		}
 		if got := evaluateForm(t, a); math.Abs(got-c.Result) > 1e-6*math.Abs(c.Result)+1e-12 {

@@ -2,14 +2,8 @@ package params
 
 import "math"
 
-// The meanings of the Rk family: the largest height and depth came with ISO 21920-2.
-var (
-	core21920 = []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.5.3"))}
-	coreSince = append(core21920[:1:1], meaning(editions13565, EvaluationLength, iso13565("2", "4")))
-)
-
 // coreRows are the parameters of stratified surfaces from the material ratio curve.
-var coreRows = []Parameter{
+var coreRows = []row{
 	// func Rk(z []float64) float64
 	//
 	// Rk returns the core height of z.
@@ -30,16 +24,15 @@ var coreRows = []Parameter{
 	//
 	//	Rk of fewer than two heights = NaN
 	//	Rk = 0 where 40 % of the heights or more are equal
-	{
-		Key: "Rk", Name: "core height", On: Stratified,
-		Meanings:  coreSince,
-		Formula:   "Rk = cu - cl",
-		Sentence:  "The height of the core: how far the straight line through the flattest 40 % of the material ratio curve falls from 0 % to 100 %.",
-		Practice:  "The core carries the load for most of the life of a running surface; a small Rk is taken as a sign of slow wear.",
-		Blind:     "Peaks and dales outside the core. It is meant for an S-shaped curve; other curves give a number without this meaning.",
-		eval:      coreValue(func(_ *work, k *core) float64 { return 0 - k.slope }),
-		construct: constructCore("Rk"),
-	},
+	{`Rk: core height
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.3 (excerpt)
+in iso-4287 jis-b0601-2013 asme-b46.1, the evaluation length: ISO 13565-2:1996, 4 (memory)
+on: stratified
+formula: Rk = cu - cl
+says: The height of the core: how far the straight line through the flattest 40 % of the material ratio curve falls from 0 % to 100 %.
+practice: The core carries the load for most of the life of a running surface; a small Rk is taken as a sign of slow wear.
+blind: Peaks and dales outside the core. It is meant for an S-shaped curve; other curves give a number without this meaning.`,
+		coreValue(func(_ *work, k *core) float64 { return 0 - k.slope }), constructCore(coreHeight)},
 	// func Rpk(z []float64) float64
 	//
 	// Rpk returns the reduced peak height of z.
@@ -57,16 +50,15 @@ var coreRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rpk = 0 where no part of the curve lies above the core
-	{
-		Key: "Rpk", Name: "reduced peak height", On: Stratified,
-		Meanings:  coreSince,
-		Formula:   "Rpk = frac{2 × Ar_1}{Rmrk1}",
-		Sentence:  "The height of a right triangle that has the area of the peaks above the core and their width Rmrk1.",
-		Practice:  "Small: short running-in. Large: high peaks that wear off first, or that wear a seal.",
-		Blind:     "How many peaks share the area, and the height of the highest; that is Rpkx.",
-		eval:      coreValue(func(_ *work, k *core) float64 { return k.reducedPeak() }),
-		construct: constructCore("Rpk"),
-	},
+	{`Rpk: reduced peak height
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.3 (excerpt)
+in iso-4287 jis-b0601-2013 asme-b46.1, the evaluation length: ISO 13565-2:1996, 4 (memory)
+on: stratified
+formula: Rpk = frac{2 × Ar_1}{Rmrk1}
+says: The height of a right triangle that has the area of the peaks above the core and their width Rmrk1.
+practice: Small: short running-in. Large: high peaks that wear off first, or that wear a seal.
+blind: How many peaks share the area, and the height of the highest; that is Rpkx.`,
+		coreValue(func(_ *work, k *core) float64 { return k.reducedPeak() }), constructCore(reducedPeak)},
 	// func Rvk(z []float64) float64
 	//
 	// Rvk returns the reduced pit depth of z.
@@ -84,16 +76,15 @@ var coreRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rvk = 0 where no part of the curve lies below the core
-	{
-		Key: "Rvk", Name: "reduced pit depth", On: Stratified,
-		Meanings:  coreSince,
-		Formula:   "Rvk = frac{2 × Ar_2}{100% - Rmrk2}",
-		Sentence:  "The depth of a right triangle that has the area of the dales below the core and their width 100 % − Rmrk2.",
-		Practice:  "Large: the surface can hold oil; wanted on honed bores within limits, because too much oil is lost if it is too large.",
-		Blind:     "How many dales share the area, and the depth of the deepest; that is Rvkx.",
-		eval:      coreValue(func(_ *work, k *core) float64 { return k.reducedDale() }),
-		construct: constructCore("Rvk"),
-	},
+	{`Rvk: reduced pit depth
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.3 (excerpt)
+in iso-4287 jis-b0601-2013 asme-b46.1, the evaluation length: ISO 13565-2:1996, 4 (memory)
+on: stratified
+formula: Rvk = frac{2 × Ar_2}{100% - Rmrk2}
+says: The depth of a right triangle that has the area of the dales below the core and their width 100 % − Rmrk2.
+practice: Large: the surface can hold oil; wanted on honed bores within limits, because too much oil is lost if it is too large.
+blind: How many dales share the area, and the depth of the deepest; that is Rvkx.`,
+		coreValue(func(_ *work, k *core) float64 { return k.reducedDale() }), constructCore(reducedDale)},
 	// func Rpkx(z []float64) float64
 	//
 	// Rpkx returns the maximum peak height above the core of z.
@@ -111,20 +102,18 @@ var coreRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rpkx = 0 where no part of the curve lies above the core
-	{
-		Key: "Rpkx", Name: "maximum peak height above the core", On: Stratified,
-		Meanings: core21920,
-		Formula:  "Rpkx = max{}{z_i} - cu text{, at least 0}",
-		Sentence: "How far the highest point is above the upper limit of the core; 0 if the core reaches higher.",
-		Blind:    "All other peaks.",
-		eval: coreValue(func(w *work, k *core) float64 {
+	{`Rpkx: maximum peak height above the core
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.3 (excerpt)
+on: stratified
+formula: Rpkx = max{}{z_i} - cu text{, at least 0}
+says: How far the highest point is above the upper limit of the core; 0 if the core reaches higher.
+blind: All other peaks.`,
+		coreValue(func(w *work, k *core) float64 {
 			if k.ratio1 == 0 {
 				return 0
 			}
 			return w.curve().z[0] - k.upper
-		}),
-		construct: constructCore("Rpkx"),
-	},
+		}), constructCore(highestPoint)},
 	// func Rvkx(z []float64) float64
 	//
 	// Rvkx returns the maximum pit depth below the core of z.
@@ -142,20 +131,18 @@ var coreRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rvkx = 0 where no part of the curve lies below the core
-	{
-		Key: "Rvkx", Name: "maximum pit depth below the core", On: Stratified,
-		Meanings: core21920,
-		Formula:  "Rvkx = cl - min{}{z_i} text{, at least 0}",
-		Sentence: "How far the lowest point is below the lower limit of the core; 0 if the core reaches lower.",
-		Blind:    "All other pits.",
-		eval: coreValue(func(w *work, k *core) float64 {
+	{`Rvkx: maximum pit depth below the core
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.3 (excerpt)
+on: stratified
+formula: Rvkx = cl - min{}{z_i} text{, at least 0}
+says: How far the lowest point is below the lower limit of the core; 0 if the core reaches lower.
+blind: All other pits.`,
+		coreValue(func(w *work, k *core) float64 {
 			if k.ratio2 == 1 {
 				return 0
 			}
 			return k.lower - w.curve().z[w.n-1]
-		}),
-		construct: constructCore("Rvkx"),
-	},
+		}), constructCore(lowestPoint)},
 	// func Rmrk1(z []float64) float64
 	//
 	// Rmrk1 returns the material ratio at the upper core limit of z, in %.
@@ -174,16 +161,16 @@ var coreRows = []Parameter{
 	//
 	//	Rmrk1 = 0 where no part of the curve lies above the core
 	//	Rmrk1 of equal heights = NaN
-	{
-		Key: "Rmrk1", Name: "material ratio at the upper core limit", On: Stratified, shape: true,
-		Meanings:  coreSince,
-		Formula:   "Rmrk1 = Rmr(cu)",
-		Sentence:  "The share of the length on which the profile is above the core.",
-		Practice:  "Small after running-in.",
-		Blind:     "How high the peaks are.",
-		eval:      coreRatio(func(k *core) float64 { return k.ratio1 }),
-		construct: constructCore("Rmrk1"),
-	},
+	{`Rmrk1: material ratio at the upper core limit
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.3 (excerpt)
+in iso-4287 jis-b0601-2013 asme-b46.1, the evaluation length: ISO 13565-2:1996, 4 (memory)
+on: stratified
+formula: Rmrk1 = Rmr(cu)
+says: The share of the length on which the profile is above the core.
+practice: Small after running-in.
+blind: How high the peaks are.
+shape: needed`,
+		coreRatio(func(k *core) float64 { return k.ratio1 }), constructCore(upperRatio)},
 	// func Rmrk2(z []float64) float64
 	//
 	// Rmrk2 returns the material ratio at the lower core limit of z, in %.
@@ -202,16 +189,16 @@ var coreRows = []Parameter{
 	//
 	//	Rmrk2 = 100 where no part of the curve lies below the core
 	//	Rmrk2 of equal heights = NaN
-	{
-		Key: "Rmrk2", Name: "material ratio at the lower core limit", On: Stratified, shape: true,
-		Meanings:  coreSince,
-		Formula:   "Rmrk2 = Rmr(cl)",
-		Sentence:  "The share of the length on which the profile is at or above the lower limit of the core; the rest is dales.",
-		Practice:  "Large: dales take little of the length. Small: they take much of it.",
-		Blind:     "How deep the dales are.",
-		eval:      coreRatio(func(k *core) float64 { return k.ratio2 }),
-		construct: constructCore("Rmrk2"),
-	},
+	{`Rmrk2: material ratio at the lower core limit
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.3 (excerpt)
+in iso-4287 jis-b0601-2013 asme-b46.1, the evaluation length: ISO 13565-2:1996, 4 (memory)
+on: stratified
+formula: Rmrk2 = Rmr(cl)
+says: The share of the length on which the profile is at or above the lower limit of the core; the rest is dales.
+practice: Large: dales take little of the length. Small: they take much of it.
+blind: How deep the dales are.
+shape: needed`,
+		coreRatio(func(k *core) float64 { return k.ratio2 }), constructCore(lowerRatio)},
 	// func Rak1(z []float64) float64
 	//
 	// Rak1 returns the area of the hills of z, above the core.
@@ -229,16 +216,15 @@ var coreRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rak1 = 0 where no part of the curve lies above the core
-	{
-		Key: "Rak1", Name: "area of the hills", On: Stratified,
-		Meanings:  coreSince,
-		Formula:   "Rak1 = frac{Rpk × Rmrk1}{2 × 100%}",
-		Sentence:  "The area of the peaks above the core, spread over the whole length; 1 µm is 1000 µm² on each millimetre.",
-		Practice:  "Material that running-in removes.",
-		Blind:     "Whether it is one peak or many.",
-		eval:      coreValue(func(_ *work, k *core) float64 { return k.peaks }),
-		construct: constructCore("Rak1"),
-	},
+	{`Rak1: area of the hills
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.3 (excerpt)
+in iso-4287 jis-b0601-2013 asme-b46.1, the evaluation length: ISO 13565-2:1996, 4 (memory)
+on: stratified
+formula: Rak1 = frac{Rpk × Rmrk1}{2 × 100%}
+says: The area of the peaks above the core, spread over the whole length; 1 µm is 1000 µm² on each millimetre.
+practice: Material that running-in removes.
+blind: Whether it is one peak or many.`,
+		coreValue(func(_ *work, k *core) float64 { return k.peaks }), constructCore(peakArea)},
 	// func Rak2(z []float64) float64
 	//
 	// Rak2 returns the area of the dales of z, below the core.
@@ -256,16 +242,15 @@ var coreRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rak2 = 0 where no part of the curve lies below the core
-	{
-		Key: "Rak2", Name: "area of the dales", On: Stratified,
-		Meanings:  coreSince,
-		Formula:   "Rak2 = frac{Rvk × (100% - Rmrk2)}{2 × 100%}",
-		Sentence:  "The area of the dales below the core, spread over the whole length; 1 µm is 1000 µm² on each millimetre.",
-		Practice:  "Volume that oil can fill when the core is worn.",
-		Blind:     "Whether it is one dale or many, and whether they are connected.",
-		eval:      coreValue(func(_ *work, k *core) float64 { return k.dales }),
-		construct: constructCore("Rak2"),
-	},
+	{`Rak2: area of the dales
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.3 (excerpt)
+in iso-4287 jis-b0601-2013 asme-b46.1, the evaluation length: ISO 13565-2:1996, 4 (memory)
+on: stratified
+formula: Rak2 = frac{Rvk × (100% - Rmrk2)}{2 × 100%}
+says: The area of the dales below the core, spread over the whole length; 1 µm is 1000 µm² on each millimetre.
+practice: Volume that oil can fill when the core is worn.
+blind: Whether it is one dale or many, and whether they are connected.`,
+		coreValue(func(_ *work, k *core) float64 { return k.dales }), constructCore(daleArea)},
 }
 
 // A core is the construction of the Rk family on the material ratio curve. Ratios are fractions.
@@ -407,8 +392,11 @@ func coreRatio(f func(k *core) float64) evaluator {
 	return coreValue(func(_ *work, k *core) float64 { return 100 * f(k) })
 }
 
-// constructCore shows the whole construction on the material ratio curve, and the arithmetic of the row with the key.
-func constructCore(key string) constructor {
+// A coreView is what one symbol of the family adds to the line, on the curve and in the profile.
+type coreView func(w *work, k *core, c *Construction)
+
+// constructCore shows the line through the flattest 40 % of the curve, and what the symbol adds.
+func constructCore(show coreView) constructor {
 	return func(w *work, _ []float64, c *Construction) {
 		c.Plane = RatioPlane
 		k, curve := w.stratified(), w.curve()
@@ -416,68 +404,140 @@ func constructCore(key string) constructor {
 		first, last := (float64(k.first)+0.5)/n, (float64(k.last)+0.5)/n
 		c.step("the curve is flattest over 40 % between "+percent(first)+" and "+percent(last), nan,
 			line("40 %", Point{100 * first, curve.z[k.first]}, Point{100 * last, curve.z[k.last]}))
-		c.step("the line through these points meets 0 % at "+micrometres(k.upper)+" and 100 % at "+micrometres(k.lower), k.upper-k.lower,
-			line("equivalent straight line", Point{0, k.upper}, Point{100, k.lower}),
-			level("", 0, 100, k.upper),
-			level("", 0, 100, k.lower),
-			dimension("Rk", Point{100, k.lower}, Point{100, k.upper}))
-		c.add(w.peakStep(k))
-		c.add(w.daleStep(k))
-		workCore(w, c, key, k)
+		c.step("the line through these points meets 0 % at "+micrometres(k.upper)+" and 100 % at "+micrometres(k.lower), nan,
+			line("", Point{0, k.upper}, Point{100, k.lower}), point(PointMark, "cu", Point{0, k.upper}), point(PointMark, "cl", Point{100, k.lower}))
+		show(w, k, c)
 	}
 }
 
-func (w *work) peakStep(k *core) Step {
-	if k.ratio1 == 0 {
-		return step("no part of the curve lies above the core", 0)
-	}
-	rpk, ratio, corner := k.reducedPeak(), 100*k.ratio1, Point{0, k.upper}
-	top := Point{0, k.upper + rpk}
-	return step("above "+micrometres(k.upper)+", up to "+percent(k.ratio1)+", the peaks have the area of a triangle "+micrometres(rpk)+" high", rpk,
-		area("A1", append([]Point{corner}, w.curve().outline(0, k.ratio1, curvePoints)...)...),
-		area("Rpk", corner, top, Point{ratio, k.upper}),
-		dimension("Rpk", corner, top),
-		line("Rmrk1", Point{ratio, k.upper}, Point{ratio, w.extremes().low}))
+func coreHeight(w *work, k *core, c *Construction) {
+	l := w.length()
+	c.step("the core is as high as the line falls: "+micrometres(c.Result), c.Result,
+		level("cu", 0, 100, k.upper), level("cl", 0, 100, k.lower), dimension(c.Symbol, Point{50, k.lower}, Point{50, k.upper}))
+	c.step("the core in the profile", nan,
+		area(c.Symbol, Point{0, k.upper}, Point{l, k.upper}, Point{l, k.lower}, Point{0, k.lower})).on(ProfilePlane)
+	c.work("{1} - {2}", k.upper, k.lower)
 }
 
-func (w *work) daleStep(k *core) Step {
-	if k.ratio2 == 1 {
-		return step("no part of the curve lies below the core", 0)
-	}
-	rvk, ratio, corner := k.reducedDale(), 100*k.ratio2, Point{100, k.lower}
-	bottom := Point{100, k.lower - rvk}
-	return step("below "+micrometres(k.lower)+", from "+percent(k.ratio2)+" on, the dales have the area of a triangle "+micrometres(rvk)+" deep", rvk,
-		area("A2", append(w.curve().outline(k.ratio2, 1, curvePoints), corner)...),
-		area("Rvk", corner, bottom, Point{ratio, k.lower}),
-		dimension("Rvk", bottom, corner),
-		line("Rmrk2", Point{ratio, k.lower}, Point{ratio, w.extremes().low}))
+// A coreSide is what lies above the core, or below it.
+type coreSide struct {
+	none                  bool
+	level, area           float64 // the limit of the core, and the area of the curve beyond it
+	from, to, width       float64 // ratios between which the area lies, and how far apart they are, as fractions
+	limit, name, ratio, x string  // the names of the limit, of the area, of the ratio, and what the parts are called
+	corner                Point   // where the limit meets the height axis of the area
+	way                   float64 // 1 up, -1 down
 }
 
-// workCore adds the arithmetic of the row with the key; the two ratios have none.
-func workCore(w *work, c *Construction, key string, k *core) {
-	z := w.curve().z
-	switch key {
-	case "Rk":
-		c.work("{1} - ({2})", k.upper, k.lower)
-	case "Rpk":
-		if k.ratio1 > 0 {
-			c.work("2 · {1} / {2}", k.peaks, k.ratio1)
-		}
-	case "Rvk":
-		if k.ratio2 < 1 {
-			c.work("2 · {1} / (1 - {2})", k.dales, k.ratio2)
-		}
-	case "Rpkx":
-		if k.ratio1 > 0 {
-			c.work("{1} - ({2})", z[0], k.upper)
-		}
-	case "Rvkx":
-		if k.ratio2 < 1 {
-			c.work("{1} - ({2})", k.lower, z[w.n-1])
-		}
-	case "Rak1":
-		c.work("{1} · {2} / 2", k.reducedPeak(), k.ratio1)
-	case "Rak2":
-		c.work("{1} · (1 - {2}) / 2", k.reducedDale(), k.ratio2)
+func (k *core) above() coreSide {
+	return coreSide{k.ratio1 == 0, k.upper, k.peaks, 0, k.ratio1, k.ratio1, "cu", "A1", "Rmrk1", "peaks", Point{0, k.upper}, 1}
+}
+
+func (k *core) below() coreSide {
+	return coreSide{k.ratio2 == 1, k.lower, k.dales, k.ratio2, 1, 1 - k.ratio2, "cl", "A2", "Rmrk2", "dales", Point{100, k.lower}, -1}
+}
+
+// absent says that there is nothing beyond the core, and reports whether so.
+func (s *coreSide) absent(c *Construction) bool {
+	if s.none {
+		c.step("no part of the curve lies "+map[float64]string{1: "above", -1: "below"}[s.way]+" the core", c.Result, level(s.limit, 0, 100, s.level))
+		c.work("{1}", c.Result)
+	}
+	return s.none
+}
+
+// beyond adds the area of the curve beyond the core, and the same in the profile.
+func (s *coreSide) beyond(w *work, c *Construction) {
+	outline := append(w.curve().outline(s.from, s.to, curvePoints), Point{100 * s.to, s.level}, Point{100 * s.from, s.level})
+	c.step("the area of the "+s.x+", spread over the length, is "+micrometres(s.area), nan,
+		area(s.name, outline...), level(s.limit, 0, 100, s.level))
+	c.step("the same area in the profile", nan,
+		area(s.name, w.clipped(w.whole(), s.level, s.way)...), level(s.limit, 0, w.length(), s.level)).on(ProfilePlane)
+}
+
+// clipped returns the outline of what lies beyond a level, above it or below it by the sign of way.
+func (w *work) clipped(p piece, height, way float64) []Point {
+	from, to := w.ends(p)
+	return append(w.strip(p, func(i int) float64 { return height + way*max(0, way*(w.z[i]-height)) }), Point{to, height}, Point{from, height})
+}
+
+// reduced shows the right triangle that has the area beyond the core and its width.
+func (s coreSide) reduced(w *work, c *Construction) {
+	if s.absent(c) {
+		return
+	}
+	s.beyond(w, c)
+	tip, edge := Point{s.corner.X, s.level + s.way*c.Result}, Point{100 * (s.from + s.to - s.corner.X/100), s.level}
+	c.step("the triangle of the same area and the same width is "+micrometres(c.Result)+map[float64]string{1: " high", -1: " deep"}[s.way], c.Result,
+		area("same area", s.corner, tip, edge), dimension(c.Symbol, s.corner, tip), point(PointMark, s.ratio, edge))
+	c.work("2 · {1} / {2}", s.area, s.width)
+}
+
+func reducedPeak(w *work, k *core, c *Construction) { k.above().reduced(w, c) }
+func reducedDale(w *work, k *core, c *Construction) { k.below().reduced(w, c) }
+
+// farthest shows the highest or the lowest point and how far it stands beyond the core.
+func (s coreSide) farthest(w *work, c *Construction, at int, name string) {
+	if s.absent(c) {
+		return
+	}
+	p, kind := w.pointAt(at), PeakMark
+	if s.way < 0 {
+		kind = PitMark
+	}
+	c.step("the "+name+", "+place(p)+", is "+micrometres(c.Result)+" beyond the core", c.Result,
+		point(kind, name, p), level(s.limit, 0, w.length(), s.level), dimension(c.Symbol, Point{p.X, s.level}, p)).on(ProfilePlane)
+	c.step("on the curve it is the end", nan, level(s.limit, 0, 100, s.level), dimension(c.Symbol, Point{s.corner.X, p.Y}, s.corner))
+	if s.way > 0 {
+		c.work("{1} - {2}", p.Y, s.level)
+	} else {
+		c.work("{1} - {2}", s.level, p.Y)
 	}
 }
+
+func highestPoint(w *work, k *core, c *Construction) {
+	k.above().farthest(w, c, w.extremes().highAt, "highest point")
+}
+
+func lowestPoint(w *work, k *core, c *Construction) {
+	k.below().farthest(w, c, w.extremes().lowAt, "lowest point")
+}
+
+// meets shows where the curve meets the limit of the core, and the pieces of the profile at or above it.
+func (s coreSide) meets(w *work, c *Construction) {
+	c.onCurve(w, "the curve meets this limit at "+digits(c.Result, 4)+" %", c.Symbol, c.Result, s.level)
+	c.Steps[len(c.Steps)-1].Value = c.Result
+	start := len(c.Steps)
+	c.bearing(w, w.whole(), "the limit of the core in the profile", s.limit, s.level)
+	c.Steps[start].Plane = ProfilePlane
+	if s.none {
+		c.work("{1}", c.Result)
+		return
+	}
+	// Between the two points of the curve beside the limit.
+	z, n := w.curve().z, float64(w.n)
+	i := max(0, min(w.n-2, int(math.Floor(c.Result/100*n-0.5))))
+	if z[i] == z[i+1] {
+		c.work("{1}", c.Result)
+		return
+	}
+	c.work("{1} + ({2} - {3}) / ({2} - {4}) · {5}", 100*(float64(i)+0.5)/n, z[i], s.level, z[i+1], 100/n)
+}
+
+func upperRatio(w *work, k *core, c *Construction) { k.above().meets(w, c) }
+func lowerRatio(w *work, k *core, c *Construction) { k.below().meets(w, c) }
+
+// layer shows the area beyond the core as a layer over the whole length.
+func (s coreSide) layer(w *work, c *Construction) {
+	if s.absent(c) {
+		return
+	}
+	s.beyond(w, c)
+	y := s.level + s.way*c.Result
+	c.step("spread over the whole length it is a layer of "+micrometres(c.Result), c.Result,
+		area("layer of "+c.Symbol, Point{0, s.level}, Point{0, y}, Point{100, y}, Point{100, s.level}))
+	c.work("{1} · {2} / 2", 2*s.area/s.width, s.width)
+}
+
+func peakArea(w *work, k *core, c *Construction) { k.above().layer(w, c) }
+func daleArea(w *work, k *core, c *Construction) { k.below().layer(w, c) }

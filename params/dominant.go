@@ -3,18 +3,10 @@ package params
 import (
 	"math"
 	"slices"
-
-	"example.com/furrow/standards"
 )
 
-// dominantRow completes a row of dominant waviness: measured on the primary profile, from which the wave is taken out.
-func dominantRow(p Parameter) Parameter {
-	p.On = Primary
-	p.Meanings = []Meaning{meaning([]standards.EditionID{editionISO21920, editionISO4287}, EvaluationLength, trade("works standard on dominant waviness", ""), ownChoice("band limits and threshold of the dominating wave"))}
-	return p
-}
-
-var dominantRows = []Parameter{
+// dominantRows are those of dominant waviness, on the primary profile, from which the wave is taken out.
+var dominantRows = []row{
 	// func WDSm(z []float64, dx float64) float64
 	//
 	// WDSm returns the mean period length of the dominant waviness of z at the spacing dx.
@@ -33,21 +25,20 @@ var dominantRows = []Parameter{
 	// Special cases are:
 	//
 	//	WDSm(z, dx) = NaN where no wave dominates
-	dominantRow(Parameter{
-		Key: "WDSm", Name: "mean period length of dominant waviness",
-		Formula:  "WDSm = lam text{ of the largest line above the limit}",
-		Sentence: "The wavelength of the largest line in the spectrum of the primary profile that stands out: above 4 times the median of all lines and of the lines around it.",
-		Practice: "Stated for sealing surfaces, where feed marks and chatter matter.",
-		Blind:    "Every other wave. The limits are our own choice, because the text of the standard was not seen.",
-		eval: func(w *work, _ []float64) result {
+	{`WDSm: mean period length of dominant waviness
+in iso-21920 iso-4287, the evaluation length: works standard on dominant waviness (trade practice); furrow, band limits and threshold of the dominating wave (own choice)
+on: primary
+formula: WDSm = lam text{ of the largest line above the limit}
+says: The wavelength of the largest line in the spectrum of the primary profile that stands out: above 4 times the median of all lines and of the lines around it.
+practice: Stated for sealing surfaces, where feed marks and chatter matter.
+blind: Every other wave. The limits are our own choice, because the text of the standard was not seen.`,
+		func(w *work, _ []float64) result {
 			d, reason := w.dominance()
 			if reason != "" {
 				return undefined(reason)
 			}
 			return value(d.Wavelength)
-		},
-		construct: showDominance,
-	}),
+		}, showDominance},
 	// func WDc(z []float64, dx float64) float64
 	//
 	// WDc returns the mean height of the dominant waviness of z at the spacing dx.
@@ -66,14 +57,13 @@ var dominantRows = []Parameter{
 	// Special cases are:
 	//
 	//	WDc(z, dx) = NaN where no wave dominates
-	dominantRow(Parameter{
-		Key: "WDc", Name: "mean height of dominant waviness",
-		Formula:   "WDc = frac{1}{m} * sum{i=1}{m}{Zt_i} text{ on the profile } w",
-		Sentence:  "The mean height of the dominant wave, from crest to trough.",
-		Blind:     "Every other wave. Band limits are our own choice.",
-		eval:      onDominantWave(elementMean(theHeight)),
-		construct: showDominantElements,
-	}),
+	{`WDc: mean height of dominant waviness
+in iso-21920 iso-4287, the evaluation length: works standard on dominant waviness (trade practice); furrow, band limits and threshold of the dominating wave (own choice)
+on: primary
+formula: WDc = frac{1}{m} * sum{i=1}{m}{Zt_i} text{ on the profile } w
+says: The mean height of the dominant wave, from crest to trough.
+blind: Every other wave. Band limits are our own choice.`,
+		onDominantWave(ofElements(theHeight, theMean)), showDominantElements},
 	// func WDt(z []float64, dx float64) float64
 	//
 	// WDt returns the total height of the dominant waviness of z at the spacing dx.
@@ -91,14 +81,13 @@ var dominantRows = []Parameter{
 	// Special cases are:
 	//
 	//	WDt(z, dx) = NaN where no wave dominates
-	dominantRow(Parameter{
-		Key: "WDt", Name: "total height of dominant waviness",
-		Formula:   "WDt = max{}{w_i} - min{}{w_i}",
-		Sentence:  "The height from the lowest trough to the highest crest of the dominant wave.",
-		Blind:     "Every other wave. Band limits are our own choice.",
-		eval:      onDominantWave(evalTotalHeight),
-		construct: showDominantProfile,
-	}),
+	{`WDt: total height of dominant waviness
+in iso-21920 iso-4287, the evaluation length: works standard on dominant waviness (trade practice); furrow, band limits and threshold of the dominating wave (own choice)
+on: primary
+formula: WDt = max{}{w_i} - min{}{w_i}
+says: The height from the lowest trough to the highest crest of the dominant wave.
+blind: Every other wave. Band limits are our own choice.`,
+		onDominantWave(evalTotalHeight), showDominantProfile},
 }
 
 // dominance returns the dominating wave, or the reason why there is none.
@@ -148,38 +137,36 @@ func showDominance(w *work, _ []float64, c *Construction) {
 		curve = append(curve, Point{wavelength(k), d.Amplitudes[k]})
 	}
 	shortest, longest := wavelength(d.Last), wavelength(d.First)
-	c.step("amplitude spectrum from "+lengthOf(shortest)+" to "+millimetres(longest)+", own band limits", nan,
-		line("", curve...))
+	c.step("amplitude spectrum from "+lengthOf(shortest)+" to "+millimetres(longest)+", own band limits", nan, line("", curve...))
 	c.step("four times the median amplitude, of all or of an octave beside the peak, is "+micrometres(d.Limit), nan,
 		level("limit", shortest, longest, d.Limit))
 	c.step("the largest peak is "+micrometres(d.Amplitudes[d.Bin])+"; the wavelength is "+lengthOf(d.Wavelength), d.Wavelength,
 		point(PeakMark, c.Symbol, Point{d.Wavelength, d.Amplitudes[d.Bin]}))
+	c.work("{1} · {2} / ({3} + {4})", float64(w.n), w.dx, float64(d.Bin), d.between(d.Bin))
+}
+
+// dominantLine draws the profile of the dominating wave, and returns the work on it.
+func (c *Construction) dominantLine(w *work) *work {
+	wave, _ := w.dominantWave()
+	d, _ := w.dominance()
+	c.step("the profile between the wavelengths "+lengthOf(d.Wavelength/math.Sqrt2)+" and "+lengthOf(d.Wavelength*math.Sqrt2), nan,
+		line("w", wave.strip(wave.whole(), wave.heightOf)...))
+	return wave
 }
 
 // showDominantElements draws the profile of the dominating wave and the heights of its elements.
 func showDominantElements(w *work, _ []float64, c *Construction) {
-	wave, _ := w.dominantWave()
-	c.add(w.dominantLine())
+	wave := c.dominantLine(w)
 	wave.constructList(c, wave.profileElements(), theHeight, theMean)
-}
-
-// dominantLine draws the profile of the dominating wave.
-func (w *work) dominantLine() Step {
-	strongest, _ := w.dominantWave()
-	d, _ := w.dominance()
-	return step("the profile between the wavelengths "+lengthOf(d.Wavelength/math.Sqrt2)+" and "+lengthOf(d.Wavelength*math.Sqrt2), nan,
-		line("dominant waviness", strongest.line()...))
 }
 
 // showDominantProfile draws that profile with its highest crest and lowest trough.
 func showDominantProfile(w *work, _ []float64, c *Construction) {
-	wave, _ := w.dominantWave()
-	hi, lo := extremeIndices(wave.z)
-	crest, trough := wave.pointAt(hi), wave.pointAt(lo)
-	c.add(w.dominantLine())
-	c.step("highest crest "+place(crest)+", lowest trough "+place(trough), crest.Y-trough.Y,
-		point(PeakMark, "", crest),
-		point(PitMark, "", trough))
+	wave := c.dominantLine(w)
+	e := wave.extremes()
+	text, height, marks := wave.between(0, w.length(), e.highAt, e.lowAt, true, true)
+	c.step("highest crest and lowest trough: "+text, height, marks...)
+	c.workBetween(e.high, e.low, true, true)
 }
 
 // A dominance is the wave that dominates a primary profile, if one does.

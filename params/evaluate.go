@@ -2,7 +2,6 @@ package params
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -161,17 +160,10 @@ func Construct(in *Input, call Call) (Construction, error) {
 	w := newWork(in)
 	v = call.evaluate(w)
 	c := Construction{Symbol: v.Symbol, Unit: v.Unit, Result: v.Value, Plane: ProfilePlane}
-	build := call.meaning.construct
-	if build == nil {
-		build = call.Parameter.construct
-	}
-	if build == nil {
-		return c, &ConstructError{Symbol: v.Symbol, Reason: "has no construction"}
-	}
 	if math.IsNaN(v.Value) {
 		return c, &ConstructError{Symbol: v.Symbol, Reason: v.Reason}
 	}
-	build(w, call.Args, &c)
+	call.Parameter.row.construct(w, call.Args, &c)
 	return c, nil
 }
 
@@ -198,44 +190,31 @@ func (w *work) each(f func(k int) float64) []float64 {
 	return s
 }
 
-// eachOf returns the value of f for the heights of each section.
-func (w *work) eachOf(f func(z []float64) float64) []float64 {
-	return w.each(func(k int) float64 { return f(w.sectionAt(k)) })
-}
-
-// meanOfEach is the mean of f over the sections.
-func (w *work) meanOfEach(f func(k int) float64) result {
-	s := w.each(f)
-	return result{value: mean(s), sections: s}
-}
-
-// whole makes an evaluator of a function of heights, over the evaluation length; the value of each section is shown
-// beside it.
-func whole(f func(z []float64) float64) evaluator {
-	return func(w *work, _ []float64) result { return result{value: f(w.z), sections: w.eachOf(f)} }
-}
-
-// sectionMean makes an evaluator of a function of heights, in each section, then the mean.
-func sectionMean(f func(z []float64) float64) evaluator {
+// over makes an evaluator of a function of heights and of the height up to which a profile is flat, over the length of the
+// meaning. Over the evaluation length the value of each section is shown beside it. What says what a section without a value
+// lacks, none is the reason when all lack it.
+func over(f func(z []float64, flat float64) float64, what, none string) evaluator {
 	return func(w *work, _ []float64) result {
-		return w.meanOfEach(func(k int) float64 { return f(w.sectionAt(k)) })
+		s := w.each(func(k int) float64 { return f(w.sectionAt(k), w.in.Flat) })
+		if w.as.Over == EvaluationLength {
+			return result{value: f(w.z, w.in.Flat), sections: s}
+		}
+		return w.bySections(s, what, none)
 	}
 }
 
-// wholeShape is whole for a function that takes the height up to which a profile is flat.
-func wholeShape(f func(z []float64, flat float64) float64) evaluator {
-	return func(w *work, _ []float64) result {
-		g := func(z []float64) float64 { return f(z, w.in.Flat) }
-		return result{value: g(w.z), sections: w.eachOf(g)}
+// bySections makes the result of the values of the sections: their mean, or the largest by the meaning of the row.
+func (w *work) bySections(s []float64, what, none string) result {
+	r := meanOfDefined(s, what, none)
+	if w.as.Over == LargestSection {
+		r.value = nan
+		for _, v := range s {
+			if v == v && !(r.value >= v) {
+				r.value = v
+			}
+		}
 	}
-}
-
-// sectionMeanShape is sectionMean for the same, over the sections that are not flat.
-func sectionMeanShape(f func(z []float64, flat float64) float64) evaluator {
-	return func(w *work, _ []float64) result {
-		s := w.eachOf(func(z []float64) float64 { return f(z, w.in.Flat) })
-		return meanOfDefined(s, "is flat", "every section is flat: Rq = 0")
-	}
+	return r
 }
 
 // meanOfDefined is the mean over the sections that have a value. The reason names those that have none: what says
@@ -263,13 +242,14 @@ func meanOfDefined(s []float64, what, none string) result {
 	return r
 }
 
-// rowAlone evaluates one row of a list by itself: what the exported function of its key is. Without a height, or with an
-// input that has a fault, there is no value.
-func rowAlone(rows []Parameter, key string, in Input, args ...float64) float64 {
+// rowAlone evaluates the row with the key by itself, by the newest meaning: what the exported function of that name is. Without a
+// height, or with an input that has a fault, there is no value.
+func rowAlone(key string, in Input, args ...float64) float64 {
 	if len(in.Z) == 0 || in.fault() != "" {
 		return nan
 	}
-	p := &rows[slices.IndexFunc(rows, func(p Parameter) bool { return p.Key == key })]
+	c := catalogue()
+	p := &c.rows[c.index[key]]
 	w := newWork(&in)
 	defer w.release()
 	return p.evaluate(w, &p.Meanings[0], args).value
@@ -277,11 +257,8 @@ func rowAlone(rows []Parameter, key string, in Input, args ...float64) float64 {
 
 // evaluate computes the row by one of its meanings.
 func (p *Parameter) evaluate(w *work, m *Meaning, args []float64) result {
-	if p.shape && w.flat() {
+	if w.as = m; p.shape && w.flat() {
 		return undefined(reasonFlat)
 	}
-	if p.eval != nil {
-		return p.eval(w, args)
-	}
-	return m.eval(w, args)
+	return p.row.eval(w, args)
 }

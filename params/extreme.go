@@ -5,36 +5,33 @@ import (
 )
 
 // extremeRows are the highest and lowest points.
-var extremeRows = []Parameter{
+var extremeRows = []row{
 	// func Rp(z []float64, section int) float64
 	//
 	// Rp returns the mean peak height of z, cut into sections of the given number of points.
 	//
 	//	Rp = 1/n Σ max z in section k
 	//
-	//   - Symbol: Rp; Pp and Wp are the same on the other profiles.
+	//   - Symbol: Rp; Pp and Wp are the same on the other profiles. ASME B46.1 calls it Rpm.
 	//   - Input: heights from the reference line, at least one; the number of points in a section, 0 for all.
 	//   - Unit: that of z.
 	//   - Evaluated over: each section, then the mean.
-	//   - Source: ISO 21920-2:2021, 5.1.3; ISO 4287:1997, 4.1.1.
+	//   - Source: ISO 21920-2:2021, 5.1.3; ISO 4287:1997, 4.1.1; ASME B46.1-2009, 1-4.
 	//
 	// Special cases are:
 	//
 	//	Rp(nil, n) = NaN
 	//	Rp is below zero when a section lies below the reference line
-	{
-		Key: "Rp", Name: "mean peak height",
-		Meanings: []Meaning{
-			meaning(editions21920, SectionMean, iso21920("5.1.3")),
-			meaning(editions4287, SectionMean, iso4287("4.1.1")),
-		},
-		Formula:   "Rp = frac{1}{nsc} * sum{i=1}{nsc}{Zp_i}",
-		Sentence:  "How far the highest point of a section is above the reference line, as the mean over the sections.",
-		Practice:  "Much larger than Rv: ridges stand above the surface and wear first.",
-		Blind:     "How broad the peaks are, and everything below them.",
-		eval:      evalPeak,
-		construct: constructExtremes(true, false),
-	},
+	{`Rp: mean peak height
+also: Rpm
+in iso-21920, each section, then the mean: ISO 21920-2:2021, 5.1.3 (excerpt)
+in iso-4287 jis-b0601-2013, each section, then the mean: ISO 4287:1997, 4.1.1 (memory)
+in asme-b46.1, each section, then the mean: ASME B46.1-2009, 1-4 (memory)
+formula: Rp = frac{1}{nsc} * sum{i=1}{nsc}{Zp_i}
+says: How far the highest point of a section is above the reference line, as the mean over the sections.
+practice: Much larger than Rv: ridges stand above the surface and wear first.
+blind: How broad the peaks are, and everything below them.`,
+		evalPeak, constructExtremes(true, false)},
 	// func Rv(z []float64, section int) float64
 	//
 	// Rv returns the mean pit depth of z, cut into sections of the given number of points. Depths are positive downwards.
@@ -51,48 +48,40 @@ var extremeRows = []Parameter{
 	//
 	//	Rv(nil, n) = NaN
 	//	Rv is below zero when a section lies above the reference line
-	{
-		Key: "Rv", Name: "mean pit depth",
-		Meanings: []Meaning{
-			meaning(editions21920, SectionMean, iso21920("5.1.5")),
-			meaning(editions4287, SectionMean, iso4287("4.1.2")),
-		},
-		Formula:   "Rv = frac{1}{nsc} * sum{i=1}{nsc}{Zv_i}",
-		Sentence:  "How far the lowest point of a section is below the reference line, as the mean over the sections.",
-		Practice:  "Much larger than Rp: grooves that can hold oil, or scratches.",
-		Blind:     "How wide the pits are, and everything above them.",
-		eval:      evalPit,
-		construct: constructExtremes(false, true),
-	},
+	{`Rv: mean pit depth
+in iso-21920, each section, then the mean: ISO 21920-2:2021, 5.1.5 (excerpt)
+in iso-4287 jis-b0601-2013, each section, then the mean: ISO 4287:1997, 4.1.2 (memory)
+formula: Rv = frac{1}{nsc} * sum{i=1}{nsc}{Zv_i}
+says: How far the lowest point of a section is below the reference line, as the mean over the sections.
+practice: Much larger than Rp: grooves that can hold oil, or scratches.
+blind: How wide the pits are, and everything above them.`,
+		evalPit, constructExtremes(false, true)},
 	// func Rz(z []float64, section int) float64
 	//
 	// Rz returns the maximum height of z, cut into sections of the given number of points.
 	//
 	//	Rz = 1/n Σ (max z - min z) in section k = Rp + Rv
 	//
-	//   - Symbol: Rz; Pz and Wz are the same on the other profiles.
+	//   - Symbol: Rz; Pz and Wz are the same on the other profiles. JIS B 0601:1994 calls it Ry.
 	//   - Input: heights, at least one; the number of points in a section, 0 for all.
 	//   - Unit: that of z.
 	//   - Evaluated over: each section, then the mean.
-	//   - Source: ISO 21920-2:2021, 5.1.6; ISO 4287:1997, 4.1.3; ASME B46.1-2009, 1-4.
+	//   - Source: ISO 21920-2:2021, 5.1.6; ISO 4287:1997, 4.1.3; ASME B46.1-2009, 1-4; JIS B 0601:1994.
 	//
 	// Special cases are:
 	//
 	//	Rz(nil, n) = NaN
-	{
-		Key: "Rz", Name: "maximum height",
-		Meanings: []Meaning{
-			meaning(editions21920, SectionMean, iso21920("5.1.6")),
-			meaning(editions4287, SectionMean, iso4287("4.1.3")),
-			meaning(editionsASME, SectionMean, asme()),
-		},
-		Formula:   "Rz = frac{1}{nsc} * sum{i=1}{nsc}{(Zp_i + Zv_i)}",
-		Sentence:  "The height from the lowest to the highest point of a section, as the mean over the sections.",
-		Practice:  "Often stated for sealing and bearing surfaces, because it reacts to single ridges and scratches that Ra averages away.",
-		Blind:     "Everything between the two extreme points of a section. A speck of height h on the highest peak of one section adds h / nsc.",
-		eval:      evalMaximumHeight,
-		construct: constructExtremes(true, true),
-	},
+	{`Rz: maximum height
+also: Ry
+in iso-21920, each section, then the mean: ISO 21920-2:2021, 5.1.6 (excerpt)
+in iso-4287 jis-b0601-2013, each section, then the mean: ISO 4287:1997, 4.1.3 (memory)
+in asme-b46.1, each section, then the mean: ASME B46.1-2009, 1-4 (memory)
+in jis-b0601-1994, each section, then the mean: JIS B 0601:1994 (excerpt)
+formula: Rz = frac{1}{nsc} * sum{i=1}{nsc}{(Zp_i + Zv_i)}
+says: The height from the lowest to the highest point of a section, as the mean over the sections.
+practice: Often stated for sealing and bearing surfaces, because it reacts to single ridges and scratches that Ra averages away.
+blind: Everything between the two extreme points of a section. A speck of height h on the highest peak of one section adds h / nsc.`,
+		evalMaximumHeight, constructExtremes(true, true)},
 	// func Rzx(z []float64, dx, l float64) float64
 	//
 	// Rzx returns the largest height from pit to peak that any piece of length l of the profile z, at spacing dx, shows.
@@ -110,20 +99,15 @@ var extremeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rzx(z, dx, l) = NaN if l is longer than the profile, shorter than dx or not above zero
-	{
-		Key: "Rzx", Name: "maximum height per section",
-		Meanings: []Meaning{
-			meaning(editions21920, SlidingSection, iso21920("4.2.7"), ownChoice("window at every position")),
-		},
-		Args:      []Arg{{Name: "l", Unit: Micrometre, Default: nan, Text: "length of the window, the section length when left out"}},
-		Formula:   "Rzx(l) = max{x}{[max{}{z} - min{}{z}]} text{, from } x text{ to } x + l",
-		Sentence:  "The largest height from lowest to highest point within any piece of the length l, wherever it begins; a setting takes the fixed sections instead (own choice).",
-		Practice:  "Stated where one bad place is enough to make the part fail. It covers the traced line, not the whole part.",
-		Blind:     "Everything outside the worst place.",
-		check:     checkLength,
-		eval:      evalLargestHeight,
-		construct: constructLargestHeight,
-	},
+	{`Rzx: maximum height per section
+in iso-21920, a section that slides along the evaluation length: ISO 21920-2:2021, 4.2.7 (excerpt); furrow, window at every position (own choice)
+argument: l µm - length of the window, the section length when left out
+must: l > 0 a length must be above zero
+formula: Rzx(l) = max{x}{[max{}{z} - min{}{z}]} text{, from } x text{ to } x + l
+says: The largest height from lowest to highest point within any piece of the length l, wherever it begins; a setting takes the fixed sections instead (own choice).
+practice: Stated where one bad place is enough to make the part fail. It covers the traced line, not the whole part.
+blind: Everything outside the worst place.`,
+		evalLargestHeight, constructLargestHeight},
 	// func Rt(z []float64) float64
 	//
 	// Rt returns the total height of z.
@@ -139,20 +123,15 @@ var extremeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rt(nil) = NaN
-	{
-		Key: "Rt", Name: "total height",
-		Meanings: []Meaning{
-			meaning(editions21920, EvaluationLength, iso21920("4.2.6")),
-			meaning(editions4287, EvaluationLength, iso4287("4.1.5")),
-			meaning(editionsASME, EvaluationLength, asme()),
-		},
-		Formula:   "Rt = max{}{z_i} - min{}{z_i}",
-		Sentence:  "The height from the lowest to the highest point of the whole evaluation length.",
-		Practice:  "Stated where no ridge or scratch is allowed. It covers the traced line, not the whole part.",
-		Blind:     "Everything between the two points. When more of the same profile is evaluated it can grow but never shrink.",
-		eval:      evalTotalHeight,
-		construct: constructTotal(true, true),
-	},
+	{`Rt: total height
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.2.6 (excerpt)
+in iso-4287 jis-b0601-2013, the evaluation length: ISO 4287:1997, 4.1.5 (memory)
+in asme-b46.1, the evaluation length: ASME B46.1-2009, 1-4 (memory)
+formula: Rt = max{}{z_i} - min{}{z_i}
+says: The height from the lowest to the highest point of the whole evaluation length.
+practice: Stated where no ridge or scratch is allowed. It covers the traced line, not the whole part.
+blind: Everything between the two points. When more of the same profile is evaluated it can grow but never shrink.`,
+		evalTotalHeight, constructExtremes(true, true)},
 	// func Rpt(z []float64) float64
 	//
 	// Rpt returns the maximum peak height of z.
@@ -168,18 +147,13 @@ var extremeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rpt(nil) = NaN
-	{
-		Key: "Rpt", Name: "maximum peak height",
-		Meanings: []Meaning{
-			meaning(editions21920, EvaluationLength, iso21920("5.1.2")),
-			meaning(editionsASME, EvaluationLength, asme()),
-		},
-		Formula:   "Rpt = max{}{z_i}",
-		Sentence:  "How far the highest point of the whole evaluation length is above the reference line.",
-		Blind:     "All other peaks. It is never below Rp. When more of the same profile is evaluated it can grow but never shrink.",
-		eval:      func(w *work, _ []float64) result { return value(w.extremes().high) },
-		construct: constructTotal(true, false),
-	},
+	{`Rpt: maximum peak height
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.1.2 (excerpt)
+in asme-b46.1, the evaluation length: ASME B46.1-2009, 1-4 (memory)
+formula: Rpt = max{}{z_i}
+says: How far the highest point of the whole evaluation length is above the reference line.
+blind: All other peaks. It is never below Rp. When more of the same profile is evaluated it can grow but never shrink.`,
+		func(w *work, _ []float64) result { return value(w.extremes().high) }, constructExtremes(true, false)},
 	// func Rvt(z []float64) float64
 	//
 	// Rvt returns the maximum pit depth of z, positive downwards.
@@ -195,18 +169,13 @@ var extremeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rvt(nil) = NaN
-	{
-		Key: "Rvt", Name: "maximum pit depth",
-		Meanings: []Meaning{
-			meaning(editions21920, EvaluationLength, iso21920("5.1.4")),
-			meaning(editionsASME, EvaluationLength, asme()),
-		},
-		Formula:   "Rvt = -min{}{z_i}",
-		Sentence:  "How far the lowest point of the whole evaluation length is below the reference line.",
-		Blind:     "All other pits. It is never below Rv. When more of the same profile is evaluated it can grow but never shrink.",
-		eval:      func(w *work, _ []float64) result { return value(-w.extremes().low) },
-		construct: constructTotal(false, true),
-	},
+	{`Rvt: maximum pit depth
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.1.4 (excerpt)
+in asme-b46.1, the evaluation length: ASME B46.1-2009, 1-4 (memory)
+formula: Rvt = -min{}{z_i}
+says: How far the lowest point of the whole evaluation length is below the reference line.
+blind: All other pits. It is never below Rv. When more of the same profile is evaluated it can grow but never shrink.`,
+		func(w *work, _ []float64) result { return value(-w.extremes().low) }, constructExtremes(false, true)},
 }
 
 // extremes are the highest and lowest heights, over the evaluation length and in each section, with where they stand.
@@ -250,27 +219,19 @@ func evalTotalHeight(w *work, _ []float64) result {
 	return value(w.extremes().high - w.extremes().low)
 }
 
-func evalPeak(w *work, _ []float64) result {
-	high := w.extremes().sectionHigh
-	return w.meanOfEach(func(k int) float64 { return w.z[high[k]] })
-}
-
-func evalPit(w *work, _ []float64) result {
-	low := w.extremes().sectionLow
-	return w.meanOfEach(func(k int) float64 { return -w.z[low[k]] })
-}
-
-func evalMaximumHeight(w *work, _ []float64) result {
-	e := w.extremes()
-	return w.meanOfEach(func(k int) float64 { return w.z[e.sectionHigh[k]] - w.z[e.sectionLow[k]] })
-}
-
-func checkLength(args []float64) string {
-	if args[0] <= 0 {
-		return "a length must be above zero"
+// fromSections makes an evaluator of a function of the highest and the lowest point of each section.
+func fromSections(f func(high, low float64) float64) evaluator {
+	return func(w *work, _ []float64) result {
+		e := w.extremes()
+		return w.bySections(w.each(func(k int) float64 { return f(w.z[e.sectionHigh[k]], w.z[e.sectionLow[k]]) }), "", "")
 	}
-	return ""
 }
+
+var (
+	evalPeak          = fromSections(func(high, _ float64) float64 { return high })
+	evalPit           = fromSections(func(_, low float64) float64 { return -low })
+	evalMaximumHeight = fromSections(func(high, low float64) float64 { return high - low })
+)
 
 // A span is a piece of the profile with its extremes.
 type span struct{ from, to, highAt, lowAt int } // to is not part of it
@@ -349,70 +310,73 @@ func (w *work) largestOfSliding(points int) span {
 	return best
 }
 
-// constructExtremes shows the highest point, the lowest point or both in each section.
+// constructExtremes shows the highest point, the lowest point or both of each piece; where the largest section counts, its alone,
+// beside the heights of all.
 func constructExtremes(peak, pit bool) constructor {
 	return func(w *work, _ []float64, c *Construction) {
-		e := w.extremes()
-		terms := make([]float64, w.count)
-		for k := range terms {
-			from, to := w.bounds(k)
-			s := pieceStep(w, ": ", from, to, e.sectionHigh[k], e.sectionLow[k], peak, pit)
-			terms[k] = s.Value
-			c.section(k, s)
+		var heights []float64
+		var best []Mark
+		for _, p := range w.lengths() {
+			from, to := w.ends(p)
+			high, low := extremeIndices(p.z)
+			text, height, marks := w.between(from, to, p.start+high, p.start+low, peak, pit)
+			heights = append(heights, height)
+			switch {
+			case w.as.Over != LargestSection:
+				c.in(p, text, height, marks...)
+			case best == nil && height == c.Result:
+				best = marks
+				fallthrough
+			default:
+				c.in(p, text, height)
+			}
 		}
-		c.mean(terms)
+		if best != nil {
+			c.step("the largest", nan, best...)
+		}
+		if w.as.Over == EvaluationLength {
+			c.workBetween(w.extremes().high, w.extremes().low, peak, pit)
+		} else {
+			c.bySections(w, heights)
+		}
 	}
 }
 
-// constructTotal shows the same over the evaluation length.
-func constructTotal(peak, pit bool) constructor {
-	return func(w *work, _ []float64, c *Construction) {
-		e := w.extremes()
-		constructPiece(w, c, "over the evaluation length: ", 0, w.length(), e.highAt, e.lowAt, peak, pit)
-	}
-}
-
-func constructPiece(w *work, c *Construction, where string, from, to float64, high, low int, peak, pit bool) {
-	c.add(pieceStep(w, where, from, to, high, low, peak, pit))
+// workBetween works out a height, with the depth of the pit counted downwards.
+func (c *Construction) workBetween(high, low float64, peak, pit bool) {
 	switch {
 	case peak && pit:
-		c.work("{1} + {2}", w.z[high], -w.z[low])
+		c.work("{1} + {2}", high, -low)
 	case peak:
-		c.work("{1}", w.z[high])
+		c.work("{1}", high)
 	default:
-		c.work("{1}", -w.z[low])
+		c.work("{1}", -low)
 	}
 }
 
-// pieceStep marks the extremes of a piece of the profile, with the level lines and the height between them.
-func pieceStep(w *work, where string, from, to float64, high, low int, peak, pit bool) Step {
-	s := Step{Text: where}
-	top, bottom := 0.0, 0.0
-	if peak {
-		p := w.pointAt(high)
-		top = p.Y
-		s.Text += "peak " + place(p)
-		s.Marks = append(s.Marks, point(PeakMark, micrometres(p.Y), p))
-	}
-	if pit {
-		p := w.pointAt(low)
-		bottom = p.Y
-		if peak {
-			s.Text += ", "
-		}
-		s.Text += "pit " + place(p)
-		s.Marks = append(s.Marks, point(PitMark, micrometres(p.Y), p))
-	}
-	s.Value = top - bottom
+// between says and marks the extremes of a piece: a peak above the line, a pit below it, or both with the levels they stand on.
+func (w *work) between(from, to float64, high, low int, peak, pit bool) (text string, height float64, marks []Mark) {
+	top, bottom := w.pointAt(high), w.pointAt(low)
 	middle := (from + to) / 2
-	s.Marks = append(s.Marks,
-		level("", from, to, top), level("", from, to, bottom),
-		dimension(micrometres(s.Value), Point{middle, bottom}, Point{middle, top}))
-	return s
+	switch {
+	case peak && pit:
+		height = top.Y - bottom.Y
+		return "peak " + place(top) + ", pit " + place(bottom), height, []Mark{
+			point(PeakMark, micrometres(top.Y), top), point(PitMark, micrometres(bottom.Y), bottom),
+			level("", from, to, top.Y), level("", from, to, bottom.Y),
+			dimension(micrometres(height), Point{middle, bottom.Y}, Point{middle, top.Y})}
+	case peak:
+		return "peak " + place(top), top.Y, []Mark{point(PeakMark, micrometres(top.Y), top), dimension("Zp", Point{top.X, 0}, top)}
+	}
+	return "pit " + place(bottom), -bottom.Y, []Mark{point(PitMark, micrometres(bottom.Y), bottom), dimension("Zv", bottom, Point{bottom.X, 0})}
 }
 
 func constructLargestHeight(w *work, args []float64, c *Construction) {
 	p, _ := w.largestHeight(args[0])
 	from, to := float64(p.from)*w.dx, float64(p.to)*w.dx
-	constructPiece(w, c, "from "+millimetres(from)+" to "+millimetres(to)+": ", from, to, p.highAt, p.lowAt, true, true)
+	text, height, marks := w.between(from, to, p.highAt, p.lowAt, true, true)
+	low := w.extremes().low
+	c.step("worst place: from "+millimetres(from)+" to "+millimetres(to)+": "+text, height,
+		append(marks, dimension("worst place", Point{from, low}, Point{to, low}))...)
+	c.workBetween(w.z[p.highAt], w.z[p.lowAt], true, true)
 }

@@ -3,20 +3,13 @@ package params
 import (
 	"math"
 	"strconv"
-
-	"example.com/furrow/standards"
 )
 
 // pruneShare is the share of the reference height that hills and dales must reach locally to stay.
 const pruneShare = 0.05
 
-func featureRow(p Parameter, basis standards.Basis) Parameter {
-	p.shape = true
-	p.Meanings = []Meaning{meaning(editions21920, EvaluationLength, standards.Ref{Doc: "ISO 21920-2:2021", Clause: "5.3", Basis: basis}, ownChoice("watershed pruned at 5 % of Rt"))}
-	return p
-}
-
-var featureRows = []Parameter{
+// featureRows are those of the peaks and pits that pruning leaves.
+var featureRows = []row{
 	// func R5p(z []float64) float64
 	//
 	// R5p returns the mean height of the five highest peaks of z.
@@ -34,13 +27,13 @@ var featureRows = []Parameter{
 	// Special cases are:
 	//
 	//	R5p(z) = NaN for fewer than five peaks
-	featureRow(Parameter{
-		Key: "R5p", Name: "five-point peak height",
-		Formula:  "R5p = frac{1}{5} * sum{i=1}{5}{P_i}",
-		Sentence: "The mean height, above the reference line, of the five highest peaks that pruning leaves in the whole evaluation length.",
-		Blind:    "All other peaks, and how steep the five are.",
-		eval:     ofExtremes((*work).five, true), construct: showFive(true, false),
-	}, standards.Memory),
+	{`R5p: five-point peak height
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.3 (memory); furrow, watershed pruned at 5 % of Rt (own choice)
+formula: R5p = frac{1}{5} * sum{i=1}{5}{P_i}
+says: The mean height, above the reference line, of the five highest peaks that pruning leaves in the whole evaluation length.
+blind: All other peaks, and how steep the five are.
+shape: needed`,
+		ofExtremes((*work).five, true), showFive(true, false)},
 	// func R5v(z []float64) float64
 	//
 	// R5v returns the mean depth of the five deepest pits of z, positive downwards.
@@ -58,13 +51,13 @@ var featureRows = []Parameter{
 	// Special cases are:
 	//
 	//	R5v(z) = NaN for fewer than five pits
-	featureRow(Parameter{
-		Key: "R5v", Name: "five-point pit depth",
-		Formula:  "R5v = frac{1}{5} * sum{i=1}{5}{V_i}",
-		Sentence: "The mean depth, below the reference line, of the five deepest pits that pruning leaves in the whole evaluation length.",
-		Blind:    "All other pits, and how wide the five are.",
-		eval:     ofExtremes((*work).five, false), construct: showFive(false, true),
-	}, standards.Memory),
+	{`R5v: five-point pit depth
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.3 (memory); furrow, watershed pruned at 5 % of Rt (own choice)
+formula: R5v = frac{1}{5} * sum{i=1}{5}{V_i}
+says: The mean depth, below the reference line, of the five deepest pits that pruning leaves in the whole evaluation length.
+blind: All other pits, and how wide the five are.
+shape: needed`,
+		ofExtremes((*work).five, false), showFive(false, true)},
 	// func R10z(z []float64) float64
 	//
 	// R10z returns the ten-point height of z.
@@ -82,13 +75,14 @@ var featureRows = []Parameter{
 	// Special cases are:
 	//
 	//	R10z(z) = NaN for fewer than five peaks or pits
-	featureRow(Parameter{
-		Key: "R10z", Name: "ten-point height",
-		Formula:  "R10z = R5p + R5v",
-		Sentence: "The mean height of the five highest peaks plus the mean depth of the five deepest pits that pruning leaves in the whole evaluation length.",
-		Practice: "A single high speck changes it by about a fifth of what it changes Rt.",
-		Blind:    "How the ten are spread along the trace. A very high speck raises the pruning threshold; then other peaks drop out, and with fewer than five it is not defined. It is not the ten-point height of older standards.",
-		eval: func(w *work, _ []float64) result {
+	{`R10z: ten-point height
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.3 (excerpt); furrow, watershed pruned at 5 % of Rt (own choice)
+formula: R10z = R5p + R5v
+says: The mean height of the five highest peaks plus the mean depth of the five deepest pits that pruning leaves in the whole evaluation length.
+practice: A single high speck changes it by about a fifth of what it changes Rt.
+blind: How the ten are spread along the trace. A very high speck raises the pruning threshold; then other peaks drop out, and with fewer than five it is not defined. It is not the ten-point height of older standards.
+shape: needed`,
+		func(w *work, _ []float64) result {
 			p, v := w.five(true), w.five(false)
 			if math.IsNaN(p.value) {
 				return p
@@ -101,9 +95,7 @@ var featureRows = []Parameter{
 				p.reason = v.reason
 			}
 			return p
-		},
-		construct: showFive(true, true),
-	}, standards.Excerpt),
+		}, showFive(true, true)},
 	// func Rpd(z []float64, dx float64) float64
 	//
 	// Rpd returns the density of the peaks of z.
@@ -122,13 +114,13 @@ var featureRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rpd(z, dx) = NaN for a flat profile
-	featureRow(Parameter{
-		Key: "Rpd", Name: "density of peaks",
-		Formula:  "Rpd = frac{np}{le}",
-		Sentence: "How many peaks pruning leaves on 1 mm.",
-		Blind:    "How high they are. The number depends on the S-filter, the point spacing and the pruning threshold.",
-		eval:     ofExtremes((*work).density, true), construct: showDensity(true),
-	}, standards.Memory),
+	{`Rpd: density of peaks
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.3 (memory); furrow, watershed pruned at 5 % of Rt (own choice)
+formula: Rpd = frac{np}{le}
+says: How many peaks pruning leaves on 1 mm.
+blind: How high they are. The number depends on the S-filter, the point spacing and the pruning threshold.
+shape: needed`,
+		ofExtremes((*work).density, true), showDensity(true)},
 	// func Rvd(z []float64, dx float64) float64
 	//
 	// Rvd returns the density of the pits of z.
@@ -147,13 +139,13 @@ var featureRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rvd(z, dx) = NaN for a flat profile
-	featureRow(Parameter{
-		Key: "Rvd", Name: "density of pits",
-		Formula:  "Rvd = frac{nv}{le}",
-		Sentence: "How many pits pruning leaves on 1 mm.",
-		Blind:    "How deep they are. The number depends on the S-filter, the point spacing and the pruning threshold.",
-		eval:     ofExtremes((*work).density, false), construct: showDensity(false),
-	}, standards.Memory),
+	{`Rvd: density of pits
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.3 (memory); furrow, watershed pruned at 5 % of Rt (own choice)
+formula: Rvd = frac{nv}{le}
+says: How many pits pruning leaves on 1 mm.
+blind: How deep they are. The number depends on the S-filter, the point spacing and the pruning threshold.
+shape: needed`,
+		ofExtremes((*work).density, false), showDensity(false)},
 	// func Rmpc(z []float64, dx float64) float64
 	//
 	// Rmpc returns the mean curvature of the peaks of z.
@@ -172,14 +164,14 @@ var featureRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rmpc(z, dx) = NaN for no such peak
-	featureRow(Parameter{
-		Key: "Rmpc", Name: "arithmetic mean peak curvature",
-		Formula:  "Rmpc = frac{1}{np} * sum{i=1}{np}{k2_i}",
-		Sentence: "How sharp the peaks are: the mean of one divided by the radius of the circle that fits each peak.",
-		Practice: "Sharp peaks deform and wear first.",
-		Blind:    "How high they are. It depends strongly on the S-filter: the shorter, the larger. A large tip makes peaks look rounder than they are.",
-		eval:     ofExtremes((*work).meanCurvature, true), construct: showCurvature(true),
-	}, standards.Memory),
+	{`Rmpc: arithmetic mean peak curvature
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.3 (memory); furrow, watershed pruned at 5 % of Rt (own choice)
+formula: Rmpc = frac{1}{np} * sum{i=1}{np}{k2_i}
+says: How sharp the peaks are: the mean of one divided by the radius of the circle that fits each peak.
+practice: Sharp peaks deform and wear first.
+blind: How high they are. It depends strongly on the S-filter: the shorter, the larger. A large tip makes peaks look rounder than they are.
+shape: needed`,
+		ofExtremes((*work).meanCurvature, true), showCurvature(true)},
 	// func Rmvc(z []float64, dx float64) float64
 	//
 	// Rmvc returns the mean curvature of the pits of z.
@@ -198,13 +190,13 @@ var featureRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rmvc(z, dx) = NaN for no such pit
-	featureRow(Parameter{
-		Key: "Rmvc", Name: "arithmetic mean pit curvature",
-		Formula:  "Rmvc = frac{1}{nv} * sum{i=1}{nv}{k2_i}",
-		Sentence: "How sharp the pits are: the mean of one divided by the radius of the circle that fits each pit.",
-		Blind:    "How deep they are. It depends strongly on the S-filter: the shorter, the larger. A large tip does not reach the bottom and makes pits look sharper than they are.",
-		eval:     ofExtremes((*work).meanCurvature, false), construct: showCurvature(false),
-	}, standards.Memory),
+	{`Rmvc: arithmetic mean pit curvature
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.3 (memory); furrow, watershed pruned at 5 % of Rt (own choice)
+formula: Rmvc = frac{1}{nv} * sum{i=1}{nv}{k2_i}
+says: How sharp the pits are: the mean of one divided by the radius of the circle that fits each pit.
+blind: How deep they are. It depends strongly on the S-filter: the shorter, the larger. A large tip does not reach the bottom and makes pits look sharper than they are.
+shape: needed`,
+		ofExtremes((*work).meanCurvature, false), showCurvature(false)},
 }
 
 // pruned returns the peaks and pits of the evaluation length that are left after pruning.
@@ -345,95 +337,113 @@ func (w *work) height(i int) (float64, bool) {
 // at returns an extreme as a point of the profile plane.
 func (w *work) at(x Extreme) Point { return Point{x.At * w.dx, x.Z} }
 
-// extremeStep marks one peak or pit and says where it is.
-func (w *work) extremeStep(i int, x Extreme) Step {
-	noun, kind := "pit ", PitMark
-	if x.Peak {
-		noun, kind = "peak ", PeakMark
-	}
-	number, p := strconv.Itoa(i+1), w.at(x)
-	return step(noun+number+": "+place(p), nan, point(kind, number, p))
+// pruning says what pruning leaves.
+func (c *Construction) pruning(w *work) {
+	c.step("hills and dales of at least "+percent(pruneShare)+" of "+micrometres(w.pruneReference())+", "+micrometres(pruneShare*w.pruneReference())+
+		", stay: "+strconv.Itoa(len(w.pruned()))+" of "+strconv.Itoa(countExtremes(w.z))+" peaks and pits", nan)
 }
 
-// showFive marks the five highest peaks, the five deepest pits, or both.
+// extreme adds a step that marks one peak or pit, says where it is, and counts it.
+func (c *Construction) extreme(w *work, i int, x Extreme, more string, value float64, marks ...Mark) {
+	noun, kind, letter := "pit ", PitMark, "V"
+	if x.Peak {
+		noun, kind, letter = "peak ", PeakMark, "P"
+	}
+	number, p := strconv.Itoa(i+1), w.at(x)
+	c.step(noun+number+": "+place(p)+more, value, append([]Mark{point(kind, letter+number, p)}, marks...)...)
+}
+
+// showFive marks the five highest peaks, the five deepest pits, or both with the levels of their means.
 func showFive(peaks, pits bool) constructor {
 	return func(w *work, _ []float64, c *Construction) {
-		var terms []float64
-		half := func(isPeak bool) {
+		c.pruning(w)
+		var means []float64
+		for _, isPeak := range []bool{true, false} {
+			if isPeak && !peaks || !isPeak && !pits {
+				continue
+			}
 			best, kept, _ := w.topFive(isPeak)
 			var heights []float64
 			for i, x := range best[:kept] {
-				step := w.extremeStep(i, x)
-				step.Value = x.Z
+				height := x.Z
 				if !isPeak {
-					step.Value = -x.Z
+					height = -x.Z
 				}
-				heights = append(heights, step.Value)
-				step.Marks = append(step.Marks, dimension("", Point{w.at(x).X, 0}, w.at(x)))
-				c.add(step)
+				heights = append(heights, height)
+				var marks []Mark
+				if !peaks || !pits {
+					marks = []Mark{dimension(micrometres(height), Point{w.at(x).X, 0}, w.at(x))}
+				}
+				c.extreme(w, i, x, "", height, marks...)
 			}
-			symbol := "mean pit depth of "
-			if isPeak {
-				symbol = "mean peak height of "
+			means = append(means, mean(heights))
+			if peaks && pits {
+				c.meanAs(map[bool]string{true: "R5p", false: "R5v"}[isPeak], mean(heights), c.Unit, heights)
+			} else {
+				c.mean(heights)
 			}
-			terms = append(terms, mean(heights))
-			c.workAs(symbol+strconv.Itoa(kept), mean(heights), meanForm(kept), heights...)
 		}
-		if peaks {
-			half(true)
-		}
-		if pits {
-			half(false)
-		}
-		if len(terms) == 2 {
-			c.work("{1} + {2}", terms...)
-		} else {
-			c.Worked[0].Symbol = c.Symbol
+		if len(means) == 2 {
+			middle, l := w.length()/2, w.length()
+			c.step("the two means are "+micrometres(c.Result)+" apart", c.Result, level("R5p", 0, l, means[0]), level("R5v", 0, l, -means[1]),
+				dimension(c.Symbol, Point{middle, -means[1]}, Point{middle, means[0]}))
+			c.work("{1} + {2}", means...)
 		}
 	}
 }
 
-// showDensity marks every peak or pit that is left after pruning.
+// showDensity marks every peak or pit that is left after pruning, and 1 mm.
 func showDensity(peaks bool) constructor {
 	return func(w *work, _ []float64, c *Construction) {
+		c.pruning(w)
 		count := 0
 		for _, x := range w.pruned() {
 			if x.Peak == peaks {
-				c.add(w.extremeStep(count, x))
+				c.extreme(w, count, x, "", nan)
 				count++
 			}
 		}
+		c.millimetre(w, strconv.Itoa(count)+" "+extremeNoun(peaks)+" on "+millimetres(w.length()))
 		c.work("{1} / ({2} · {3}) · 1000", float64(count), float64(w.n), w.dx)
 	}
 }
 
-// showCurvature marks every peak or pit with its curvature, drawn as the parabola through three points around it.
+// millimetre adds a ruler of 1 mm under the profile, or of what there is of it, with a text of what it is for.
+func (c *Construction) millimetre(w *work, text string) {
+	low, end := w.extremes().low, min(1000, w.length())
+	label := "1 mm"
+	if end < 1000 {
+		label = millimetres(end) + " of 1 mm"
+	}
+	c.step(text+", for 1 mm", c.Result, dimension(label, Point{0, low}, Point{end, low}))
+}
+
+// showCurvature marks every peak or pit with its seven points and its curvature, drawn as the parabola through the middle.
 func showCurvature(peaks bool) constructor {
 	return func(w *work, _ []float64, c *Construction) {
+		c.pruning(w)
 		var terms []float64
 		for _, x := range w.pruned() {
-			if x.Peak != peaks {
-				continue
-			}
 			curvature, ok := w.curvature(x)
-			if !ok {
+			if x.Peak != peaks || !ok {
 				continue
 			}
-			step := w.extremeStep(len(terms), x)
-			step.Text += ", curvature " + inWords(curvature) + "/mm, radius " + inWords(1/curvature) + " mm"
-			step.Value = curvature
 			bend := curvature / 1000 / 2
 			if x.Peak {
 				bend = -bend
 			}
 			var arc []Point
+			var dots []Mark
 			for k := -3; k <= 3; k++ {
 				d := float64(k) * w.dx
 				arc = append(arc, Point{w.at(x).X + d, x.Z + float64(bend*d*d)})
+				if i := int(x.At) + k; i >= 0 && i < w.n {
+					dots = append(dots, point(PointMark, "", w.pointAt(i)))
+				}
 			}
-			step.Marks = append(step.Marks, line("", arc...))
+			c.extreme(w, len(terms), x, ", curvature "+inWords(curvature)+"/mm, radius "+inWords(1/curvature)+" mm", curvature,
+				append(dots, line("κ = "+inWords(curvature)+"/mm", arc...))...)
 			terms = append(terms, curvature)
-			c.add(step)
 		}
 		c.mean(terms)
 	}

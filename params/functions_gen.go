@@ -21,7 +21,7 @@ package params
 //	Rk of fewer than two heights = NaN
 //	Rk = 0 where 40 % of the heights or more are equal
 func Rk(z []float64) float64 {
-	return rowAlone(coreRows, "Rk", Input{Z: z, Dx: 1})
+	return rowAlone("Rk", Input{Z: z, Dx: 1})
 }
 
 // Rpk returns the reduced peak height of z.
@@ -40,7 +40,7 @@ func Rk(z []float64) float64 {
 //
 //	Rpk = 0 where no part of the curve lies above the core
 func Rpk(z []float64) float64 {
-	return rowAlone(coreRows, "Rpk", Input{Z: z, Dx: 1})
+	return rowAlone("Rpk", Input{Z: z, Dx: 1})
 }
 
 // Rvk returns the reduced pit depth of z.
@@ -59,7 +59,7 @@ func Rpk(z []float64) float64 {
 //
 //	Rvk = 0 where no part of the curve lies below the core
 func Rvk(z []float64) float64 {
-	return rowAlone(coreRows, "Rvk", Input{Z: z, Dx: 1})
+	return rowAlone("Rvk", Input{Z: z, Dx: 1})
 }
 
 // Rpkx returns the maximum peak height above the core of z.
@@ -78,7 +78,7 @@ func Rvk(z []float64) float64 {
 //
 //	Rpkx = 0 where no part of the curve lies above the core
 func Rpkx(z []float64) float64 {
-	return rowAlone(coreRows, "Rpkx", Input{Z: z, Dx: 1})
+	return rowAlone("Rpkx", Input{Z: z, Dx: 1})
 }
 
 // Rvkx returns the maximum pit depth below the core of z.
@@ -97,7 +97,7 @@ func Rpkx(z []float64) float64 {
 //
 //	Rvkx = 0 where no part of the curve lies below the core
 func Rvkx(z []float64) float64 {
-	return rowAlone(coreRows, "Rvkx", Input{Z: z, Dx: 1})
+	return rowAlone("Rvkx", Input{Z: z, Dx: 1})
 }
 
 // Rmrk1 returns the material ratio at the upper core limit of z, in %.
@@ -117,7 +117,7 @@ func Rvkx(z []float64) float64 {
 //	Rmrk1 = 0 where no part of the curve lies above the core
 //	Rmrk1 of equal heights = NaN
 func Rmrk1(z []float64) float64 {
-	return rowAlone(coreRows, "Rmrk1", Input{Z: z, Dx: 1})
+	return rowAlone("Rmrk1", Input{Z: z, Dx: 1})
 }
 
 // Rmrk2 returns the material ratio at the lower core limit of z, in %.
@@ -137,7 +137,7 @@ func Rmrk1(z []float64) float64 {
 //	Rmrk2 = 100 where no part of the curve lies below the core
 //	Rmrk2 of equal heights = NaN
 func Rmrk2(z []float64) float64 {
-	return rowAlone(coreRows, "Rmrk2", Input{Z: z, Dx: 1})
+	return rowAlone("Rmrk2", Input{Z: z, Dx: 1})
 }
 
 // Rak1 returns the area of the hills of z, above the core.
@@ -156,7 +156,7 @@ func Rmrk2(z []float64) float64 {
 //
 //	Rak1 = 0 where no part of the curve lies above the core
 func Rak1(z []float64) float64 {
-	return rowAlone(coreRows, "Rak1", Input{Z: z, Dx: 1})
+	return rowAlone("Rak1", Input{Z: z, Dx: 1})
 }
 
 // Rak2 returns the area of the dales of z, below the core.
@@ -175,7 +175,7 @@ func Rak1(z []float64) float64 {
 //
 //	Rak2 = 0 where no part of the curve lies below the core
 func Rak2(z []float64) float64 {
-	return rowAlone(coreRows, "Rak2", Input{Z: z, Dx: 1})
+	return rowAlone("Rak2", Input{Z: z, Dx: 1})
 }
 
 // WDSm returns the mean period length of the dominant waviness of z at the spacing dx.
@@ -195,7 +195,7 @@ func Rak2(z []float64) float64 {
 //
 //	WDSm(z, dx) = NaN where no wave dominates
 func WDSm(z []float64, dx float64) float64 {
-	return rowAlone(dominantRows, "WDSm", Input{Z: z, Dx: dx})
+	return rowAlone("WDSm", Input{Z: z, Dx: dx})
 }
 
 // WDc returns the mean height of the dominant waviness of z at the spacing dx.
@@ -215,7 +215,7 @@ func WDSm(z []float64, dx float64) float64 {
 //
 //	WDc(z, dx) = NaN where no wave dominates
 func WDc(z []float64, dx float64) float64 {
-	return rowAlone(dominantRows, "WDc", Input{Z: z, Dx: dx})
+	return rowAlone("WDc", Input{Z: z, Dx: dx})
 }
 
 // WDt returns the total height of the dominant waviness of z at the spacing dx.
@@ -234,25 +234,25 @@ func WDc(z []float64, dx float64) float64 {
 //
 //	WDt(z, dx) = NaN where no wave dominates
 func WDt(z []float64, dx float64) float64 {
-	return rowAlone(dominantRows, "WDt", Input{Z: z, Dx: dx})
+	return rowAlone("WDt", Input{Z: z, Dx: dx})
 }
 
 // Rp returns the mean peak height of z, cut into sections of the given number of points.
 //
 //		Rp = 1/n Σ max z in section k
 //
-//	  - Symbol: Rp; Pp and Wp are the same on the other profiles.
+//	  - Symbol: Rp; Pp and Wp are the same on the other profiles. ASME B46.1 calls it Rpm.
 //	  - Input: heights from the reference line, at least one; the number of points in a section, 0 for all.
 //	  - Unit: that of z.
 //	  - Evaluated over: each section, then the mean.
-//	  - Source: ISO 21920-2:2021, 5.1.3; ISO 4287:1997, 4.1.1.
+//	  - Source: ISO 21920-2:2021, 5.1.3; ISO 4287:1997, 4.1.1; ASME B46.1-2009, 1-4.
 //
 // Special cases are:
 //
 //	Rp(nil, n) = NaN
 //	Rp is below zero when a section lies below the reference line
 func Rp(z []float64, section int) float64 {
-	return rowAlone(extremeRows, "Rp", Input{Z: z, Dx: 1, Section: section})
+	return rowAlone("Rp", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rv returns the mean pit depth of z, cut into sections of the given number of points. Depths are positive downwards.
@@ -270,24 +270,24 @@ func Rp(z []float64, section int) float64 {
 //	Rv(nil, n) = NaN
 //	Rv is below zero when a section lies above the reference line
 func Rv(z []float64, section int) float64 {
-	return rowAlone(extremeRows, "Rv", Input{Z: z, Dx: 1, Section: section})
+	return rowAlone("Rv", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rz returns the maximum height of z, cut into sections of the given number of points.
 //
 //		Rz = 1/n Σ (max z - min z) in section k = Rp + Rv
 //
-//	  - Symbol: Rz; Pz and Wz are the same on the other profiles.
+//	  - Symbol: Rz; Pz and Wz are the same on the other profiles. JIS B 0601:1994 calls it Ry.
 //	  - Input: heights, at least one; the number of points in a section, 0 for all.
 //	  - Unit: that of z.
 //	  - Evaluated over: each section, then the mean.
-//	  - Source: ISO 21920-2:2021, 5.1.6; ISO 4287:1997, 4.1.3; ASME B46.1-2009, 1-4.
+//	  - Source: ISO 21920-2:2021, 5.1.6; ISO 4287:1997, 4.1.3; ASME B46.1-2009, 1-4; JIS B 0601:1994.
 //
 // Special cases are:
 //
 //	Rz(nil, n) = NaN
 func Rz(z []float64, section int) float64 {
-	return rowAlone(extremeRows, "Rz", Input{Z: z, Dx: 1, Section: section})
+	return rowAlone("Rz", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rzx returns the largest height from pit to peak that any piece of length l of the profile z, at spacing dx, shows.
@@ -306,7 +306,7 @@ func Rz(z []float64, section int) float64 {
 //
 //	Rzx(z, dx, l) = NaN if l is longer than the profile, shorter than dx or not above zero
 func Rzx(z []float64, dx, l float64) float64 {
-	return rowAlone(extremeRows, "Rzx", Input{Z: z, Dx: dx}, l)
+	return rowAlone("Rzx", Input{Z: z, Dx: dx}, l)
 }
 
 // Rt returns the total height of z.
@@ -323,7 +323,7 @@ func Rzx(z []float64, dx, l float64) float64 {
 //
 //	Rt(nil) = NaN
 func Rt(z []float64) float64 {
-	return rowAlone(extremeRows, "Rt", Input{Z: z, Dx: 1})
+	return rowAlone("Rt", Input{Z: z, Dx: 1})
 }
 
 // Rpt returns the maximum peak height of z.
@@ -340,7 +340,7 @@ func Rt(z []float64) float64 {
 //
 //	Rpt(nil) = NaN
 func Rpt(z []float64) float64 {
-	return rowAlone(extremeRows, "Rpt", Input{Z: z, Dx: 1})
+	return rowAlone("Rpt", Input{Z: z, Dx: 1})
 }
 
 // Rvt returns the maximum pit depth of z, positive downwards.
@@ -357,7 +357,7 @@ func Rpt(z []float64) float64 {
 //
 //	Rvt(nil) = NaN
 func Rvt(z []float64) float64 {
-	return rowAlone(extremeRows, "Rvt", Input{Z: z, Dx: 1})
+	return rowAlone("Rvt", Input{Z: z, Dx: 1})
 }
 
 // R5p returns the mean height of the five highest peaks of z.
@@ -376,7 +376,7 @@ func Rvt(z []float64) float64 {
 //
 //	R5p(z) = NaN for fewer than five peaks
 func R5p(z []float64) float64 {
-	return rowAlone(featureRows, "R5p", Input{Z: z, Dx: 1})
+	return rowAlone("R5p", Input{Z: z, Dx: 1})
 }
 
 // R5v returns the mean depth of the five deepest pits of z, positive downwards.
@@ -395,7 +395,7 @@ func R5p(z []float64) float64 {
 //
 //	R5v(z) = NaN for fewer than five pits
 func R5v(z []float64) float64 {
-	return rowAlone(featureRows, "R5v", Input{Z: z, Dx: 1})
+	return rowAlone("R5v", Input{Z: z, Dx: 1})
 }
 
 // R10z returns the ten-point height of z.
@@ -414,7 +414,7 @@ func R5v(z []float64) float64 {
 //
 //	R10z(z) = NaN for fewer than five peaks or pits
 func R10z(z []float64) float64 {
-	return rowAlone(featureRows, "R10z", Input{Z: z, Dx: 1})
+	return rowAlone("R10z", Input{Z: z, Dx: 1})
 }
 
 // Rpd returns the density of the peaks of z.
@@ -434,7 +434,7 @@ func R10z(z []float64) float64 {
 //
 //	Rpd(z, dx) = NaN for a flat profile
 func Rpd(z []float64, dx float64) float64 {
-	return rowAlone(featureRows, "Rpd", Input{Z: z, Dx: dx})
+	return rowAlone("Rpd", Input{Z: z, Dx: dx})
 }
 
 // Rvd returns the density of the pits of z.
@@ -454,7 +454,7 @@ func Rpd(z []float64, dx float64) float64 {
 //
 //	Rvd(z, dx) = NaN for a flat profile
 func Rvd(z []float64, dx float64) float64 {
-	return rowAlone(featureRows, "Rvd", Input{Z: z, Dx: dx})
+	return rowAlone("Rvd", Input{Z: z, Dx: dx})
 }
 
 // Rmpc returns the mean curvature of the peaks of z.
@@ -474,7 +474,7 @@ func Rvd(z []float64, dx float64) float64 {
 //
 //	Rmpc(z, dx) = NaN for no such peak
 func Rmpc(z []float64, dx float64) float64 {
-	return rowAlone(featureRows, "Rmpc", Input{Z: z, Dx: dx})
+	return rowAlone("Rmpc", Input{Z: z, Dx: dx})
 }
 
 // Rmvc returns the mean curvature of the pits of z.
@@ -494,7 +494,7 @@ func Rmpc(z []float64, dx float64) float64 {
 //
 //	Rmvc(z, dx) = NaN for no such pit
 func Rmvc(z []float64, dx float64) float64 {
-	return rowAlone(featureRows, "Rmvc", Input{Z: z, Dx: dx})
+	return rowAlone("Rmvc", Input{Z: z, Dx: dx})
 }
 
 // Rdq returns the root mean square gradient of the profile z at spacing dx.
@@ -516,7 +516,7 @@ func Rmvc(z []float64, dx float64) float64 {
 //	Rdq of fewer than seven points uses the five- or three-point formula
 //	Rdq of fewer than three points = NaN
 func Rdq(z []float64, dx float64) float64 {
-	return rowAlone(slopeRows, "Rdq", Input{Z: z, Dx: dx})
+	return rowAlone("Rdq", Input{Z: z, Dx: dx})
 }
 
 // Rda returns the arithmetic mean of the absolute gradient of the profile z at spacing dx.
@@ -534,7 +534,7 @@ func Rdq(z []float64, dx float64) float64 {
 //
 // Special cases are those of [Rdq].
 func Rda(z []float64, dx float64) float64 {
-	return rowAlone(slopeRows, "Rda", Input{Z: z, Dx: dx})
+	return rowAlone("Rda", Input{Z: z, Dx: dx})
 }
 
 // Rdt returns the maximum absolute gradient of the profile z at spacing dx.
@@ -551,7 +551,7 @@ func Rda(z []float64, dx float64) float64 {
 //
 // Special cases are those of [Rdq].
 func Rdt(z []float64, dx float64) float64 {
-	return rowAlone(slopeRows, "Rdt", Input{Z: z, Dx: dx})
+	return rowAlone("Rdt", Input{Z: z, Dx: dx})
 }
 
 // Rdl returns the developed length of the profile z at spacing dx.
@@ -561,15 +561,15 @@ func Rdt(z []float64, dx float64) float64 {
 //
 // with the local slopes of [Rdq]. Heights and spacing must have one unit.
 //
-//   - Symbol: Rdl; Pdl and Wdl are the same on the other profiles.
+//   - Symbol: Rdl; Pdl and Wdl are the same on the other profiles. ISO 4287-1:1984 calls it Lo.
 //   - Input: heights, at least three; the spacing.
 //   - Unit: that of dx.
 //   - Evaluated over: the evaluation length.
-//   - Source: ISO 21920-2:2021, 4.4.5.
+//   - Source: ISO 21920-2:2021, 4.4.5; ISO 4287-1:1984.
 //
 // Special cases are those of [Rdq].
 func Rdl(z []float64, dx float64) float64 {
-	return rowAlone(slopeRows, "Rdl", Input{Z: z, Dx: dx})
+	return rowAlone("Rdl", Input{Z: z, Dx: dx})
 }
 
 // Rdr returns the developed length ratio of the profile z at spacing dx, in %.
@@ -587,7 +587,7 @@ func Rdl(z []float64, dx float64) float64 {
 //
 // Special cases are those of [Rdq].
 func Rdr(z []float64, dx float64) float64 {
-	return rowAlone(slopeRows, "Rdr", Input{Z: z, Dx: dx})
+	return rowAlone("Rdr", Input{Z: z, Dx: dx})
 }
 
 // Rsk returns the skewness of the heights z.
@@ -607,7 +607,7 @@ func Rdr(z []float64, dx float64) float64 {
 //
 //	Rsk(z) = NaN if Rq(z) = 0 or z is empty
 func Rsk(z []float64) float64 {
-	return rowAlone(heightRows, "Rsk", Input{Z: z, Dx: 1})
+	return rowAlone("Rsk", Input{Z: z, Dx: 1})
 }
 
 // Rku returns the kurtosis of the heights z.
@@ -627,7 +627,7 @@ func Rsk(z []float64) float64 {
 //
 //	Rku(z) = NaN if Rq(z) = 0 or z is empty
 func Rku(z []float64) float64 {
-	return rowAlone(heightRows, "Rku", Input{Z: z, Dx: 1})
+	return rowAlone("Rku", Input{Z: z, Dx: 1})
 }
 
 // Rke returns the core height of z below its motif envelope.
@@ -647,7 +647,7 @@ func Rku(z []float64) float64 {
 //
 //	Rke(z, …) = NaN where there is no envelope
 func Rke(z []float64, dx, a float64) float64 {
-	return rowAlone(envelopeRows, "Rke", Input{Z: z, Dx: dx}, a)
+	return rowAlone("Rke", Input{Z: z, Dx: dx}, a)
 }
 
 // Rpke returns the reduced peak height of z below its motif envelope.
@@ -667,7 +667,7 @@ func Rke(z []float64, dx, a float64) float64 {
 //
 //	Rpke(z, …) = NaN where there is no envelope
 func Rpke(z []float64, dx, a float64) float64 {
-	return rowAlone(envelopeRows, "Rpke", Input{Z: z, Dx: dx}, a)
+	return rowAlone("Rpke", Input{Z: z, Dx: dx}, a)
 }
 
 // Rvke returns the reduced pit depth of z below its motif envelope.
@@ -687,7 +687,7 @@ func Rpke(z []float64, dx, a float64) float64 {
 //
 //	Rvke(z, …) = NaN where there is no envelope
 func Rvke(z []float64, dx, a float64) float64 {
-	return rowAlone(envelopeRows, "Rvke", Input{Z: z, Dx: dx}, a)
+	return rowAlone("Rvke", Input{Z: z, Dx: dx}, a)
 }
 
 // Mr1e returns the material ratio at the upper limit of the core of z below its motif envelope.
@@ -707,7 +707,7 @@ func Rvke(z []float64, dx, a float64) float64 {
 //
 //	Mr1e(z, …) = NaN where there is no envelope
 func Mr1e(z []float64, dx, a float64) float64 {
-	return rowAlone(envelopeRows, "Mr1e", Input{Z: z, Dx: dx}, a)
+	return rowAlone("Mr1e", Input{Z: z, Dx: dx}, a)
 }
 
 // Mr2e returns the material ratio at the lower limit of the core of z below its motif envelope.
@@ -727,7 +727,7 @@ func Mr1e(z []float64, dx, a float64) float64 {
 //
 //	Mr2e(z, …) = NaN where there is no envelope
 func Mr2e(z []float64, dx, a float64) float64 {
-	return rowAlone(envelopeRows, "Mr2e", Input{Z: z, Dx: dx}, a)
+	return rowAlone("Mr2e", Input{Z: z, Dx: dx}, a)
 }
 
 // R returns the mean depth of the roughness motifs of z.
@@ -746,7 +746,7 @@ func Mr2e(z []float64, dx, a float64) float64 {
 //
 //	R(z, …) = NaN where there is no motif
 func R(z []float64, dx, a float64) float64 {
-	return rowAlone(motifRows, "R", Input{Z: z, Dx: dx}, a)
+	return rowAlone("R", Input{Z: z, Dx: dx}, a)
 }
 
 // AR returns the mean width of the roughness motifs of z.
@@ -765,7 +765,7 @@ func R(z []float64, dx, a float64) float64 {
 //
 //	AR(z, …) = NaN where there is no motif
 func AR(z []float64, dx, a float64) float64 {
-	return rowAlone(motifRows, "AR", Input{Z: z, Dx: dx}, a)
+	return rowAlone("AR", Input{Z: z, Dx: dx}, a)
 }
 
 // Rx returns the greatest depth of the roughness motifs of z.
@@ -784,7 +784,7 @@ func AR(z []float64, dx, a float64) float64 {
 //
 //	Rx(z, …) = NaN where there is no motif
 func Rx(z []float64, dx, a float64) float64 {
-	return rowAlone(motifRows, "Rx", Input{Z: z, Dx: dx}, a)
+	return rowAlone("Rx", Input{Z: z, Dx: dx}, a)
 }
 
 // Nr returns the number of roughness motifs of z.
@@ -803,7 +803,7 @@ func Rx(z []float64, dx, a float64) float64 {
 //
 //	Nr(z, …) = 0 where there is no motif, NaN for no heights
 func Nr(z []float64, dx, a float64) float64 {
-	return rowAlone(motifRows, "Nr", Input{Z: z, Dx: dx}, a)
+	return rowAlone("Nr", Input{Z: z, Dx: dx}, a)
 }
 
 // SR returns the standard deviation of the depths of the roughness motifs of z.
@@ -822,7 +822,7 @@ func Nr(z []float64, dx, a float64) float64 {
 //
 //	SR(z, …) = NaN where there is no motif
 func SR(z []float64, dx, a float64) float64 {
-	return rowAlone(motifRows, "SR", Input{Z: z, Dx: dx}, a)
+	return rowAlone("SR", Input{Z: z, Dx: dx}, a)
 }
 
 // SAR returns the standard deviation of the widths of the roughness motifs of z.
@@ -841,7 +841,7 @@ func SR(z []float64, dx, a float64) float64 {
 //
 //	SAR(z, …) = NaN where there is no motif
 func SAR(z []float64, dx, a float64) float64 {
-	return rowAlone(motifRows, "SAR", Input{Z: z, Dx: dx}, a)
+	return rowAlone("SAR", Input{Z: z, Dx: dx}, a)
 }
 
 // W returns the mean depth of the waviness motifs of z.
@@ -860,7 +860,7 @@ func SAR(z []float64, dx, a float64) float64 {
 //
 //	W(z, …) = NaN where there is no motif
 func W(z []float64, dx, a, b float64) float64 {
-	return rowAlone(wavinessRows, "W", Input{Z: z, Dx: dx}, a, b)
+	return rowAlone("W", Input{Z: z, Dx: dx}, a, b)
 }
 
 // AW returns the mean width of the waviness motifs of z.
@@ -879,7 +879,7 @@ func W(z []float64, dx, a, b float64) float64 {
 //
 //	AW(z, …) = NaN where there is no motif
 func AW(z []float64, dx, a, b float64) float64 {
-	return rowAlone(wavinessRows, "AW", Input{Z: z, Dx: dx}, a, b)
+	return rowAlone("AW", Input{Z: z, Dx: dx}, a, b)
 }
 
 // Wx returns the greatest depth of the waviness motifs of z.
@@ -898,7 +898,7 @@ func AW(z []float64, dx, a, b float64) float64 {
 //
 //	Wx(z, …) = NaN where there is no motif
 func Wx(z []float64, dx, a, b float64) float64 {
-	return rowAlone(wavinessRows, "Wx", Input{Z: z, Dx: dx}, a, b)
+	return rowAlone("Wx", Input{Z: z, Dx: dx}, a, b)
 }
 
 // Wte returns the total depth of the waviness of z.
@@ -917,7 +917,7 @@ func Wx(z []float64, dx, a, b float64) float64 {
 //
 //	Wte(z, …) = NaN where there is no envelope
 func Wte(z []float64, dx, a, b float64) float64 {
-	return rowAlone(wavinessRows, "Wte", Input{Z: z, Dx: dx}, a, b)
+	return rowAlone("Wte", Input{Z: z, Dx: dx}, a, b)
 }
 
 // Nw returns the number of waviness motifs of z.
@@ -936,7 +936,7 @@ func Wte(z []float64, dx, a, b float64) float64 {
 //
 //	Nw(z, …) = 0 where there is no motif, NaN for no heights
 func Nw(z []float64, dx, a, b float64) float64 {
-	return rowAlone(wavinessRows, "Nw", Input{Z: z, Dx: dx}, a, b)
+	return rowAlone("Nw", Input{Z: z, Dx: dx}, a, b)
 }
 
 // SW returns the standard deviation of the depths of the waviness motifs of z.
@@ -955,7 +955,7 @@ func Nw(z []float64, dx, a, b float64) float64 {
 //
 //	SW(z, …) = NaN where there is no motif
 func SW(z []float64, dx, a, b float64) float64 {
-	return rowAlone(wavinessRows, "SW", Input{Z: z, Dx: dx}, a, b)
+	return rowAlone("SW", Input{Z: z, Dx: dx}, a, b)
 }
 
 // SAW returns the standard deviation of the widths of the waviness motifs of z.
@@ -974,7 +974,7 @@ func SW(z []float64, dx, a, b float64) float64 {
 //
 //	SAW(z, …) = NaN where there is no motif
 func SAW(z []float64, dx, a, b float64) float64 {
-	return rowAlone(wavinessRows, "SAW", Input{Z: z, Dx: dx}, a, b)
+	return rowAlone("SAW", Input{Z: z, Dx: dx}, a, b)
 }
 
 // Tp returns the bearing length ratio of z at the depth c below its highest peak, in %.
@@ -993,26 +993,7 @@ func SAW(z []float64, dx, a, b float64) float64 {
 //
 //	Tp(z, c) = 100 where c is max z - min z or more
 func Tp(z []float64, c float64) float64 {
-	return rowAlone(bearingRows, "Tp", Input{Z: z, Dx: 1}, c)
-}
-
-// Htp returns the height between two bearing length ratios of z, p and q in %.
-//
-//	Htp = height with ratio p - height with ratio q
-//
-// where the heights are those of the material ratio curve of the polyline.
-//
-//   - Symbol: Htp(p,q), on the roughness profile; ISO 21920-2 calls it Rdc, ISO 4287 Rδc.
-//   - Input: heights, at least one, and the two ratios, the smaller first.
-//   - Unit: that of z.
-//   - Evaluated over: the evaluation length.
-//   - Source: ASME B46.1-2009, 1-4.
-//
-// Special cases are:
-//
-//	Htp(z, 0, 100) = max z - min z
-func Htp(z []float64, p, q float64) float64 {
-	return rowAlone(bearingRows, "Htp", Input{Z: z, Dx: 1}, p, q)
+	return rowAlone("Tp", Input{Z: z, Dx: 1}, c)
 }
 
 // RPcBand returns the number of peaks of z per 10 mm that leave a band between two levels.
@@ -1031,7 +1012,7 @@ func Htp(z []float64, p, q float64) float64 {
 //
 //	RPcBand(z, …) = 0 where z stays inside the band
 func RPcBand(z []float64, dx, c1, c2 float64) float64 {
-	return rowAlone(countRows, "RPcBand", Input{Z: z, Dx: dx}, c1, c2)
+	return rowAlone("RPcBand", Input{Z: z, Dx: dx}, c1, c2)
 }
 
 // Pc returns the peak density of z: peaks per 10 mm that leave a band about the mean line.
@@ -1050,7 +1031,7 @@ func RPcBand(z []float64, dx, c1, c2 float64) float64 {
 //
 //	Pc(z, …) = 0 where z stays inside the band
 func Pc(z []float64, dx, c1, c2 float64) float64 {
-	return rowAlone(countRows, "Pc", Input{Z: z, Dx: dx}, c1, c2)
+	return rowAlone("Pc", Input{Z: z, Dx: dx}, c1, c2)
 }
 
 // HSC returns the high spot count of z: regions above a level, per 10 mm.
@@ -1069,26 +1050,7 @@ func Pc(z []float64, dx, c1, c2 float64) float64 {
 //
 //	HSC(z, …) = 0 where no point is above c
 func HSC(z []float64, dx, c float64) float64 {
-	return rowAlone(countRows, "HSC", Input{Z: z, Dx: dx}, c)
-}
-
-// Rpm returns the mean over the sampling lengths of the highest point of z, cut into sections of the given number of points.
-//
-//	Rpm = 1/n Σ max z in section k
-//
-// where z is measured from the mean line.
-//
-//   - Symbol: Rpm; ISO 21920-2 and ISO 4287 call it Rp.
-//   - Input: heights from the mean line; the number of points in a section, 0 for all.
-//   - Unit: that of z.
-//   - Evaluated over: each section, then the mean.
-//   - Source: ASME B46.1-2009, 1-4.
-//
-// Special cases are:
-//
-//	Rpm(nil, n) = NaN
-func Rpm(z []float64, section int) float64 {
-	return rowAlone(olderHeightRows, "Rpm", Input{Z: z, Dx: 1, Section: section})
+	return rowAlone("HSC", Input{Z: z, Dx: dx}, c)
 }
 
 // Rmax returns the largest height of z in a sampling length, cut into sections of the given number of points.
@@ -1107,26 +1069,7 @@ func Rpm(z []float64, section int) float64 {
 //
 //	Rmax(nil, n) = NaN
 func Rmax(z []float64, section int) float64 {
-	return rowAlone(olderHeightRows, "Rmax", Input{Z: z, Dx: 1, Section: section})
-}
-
-// Ry returns the maximum height of z, cut into sections of the given number of points.
-//
-//	Ry = 1/n Σ (max z - min z) in section k
-//
-// where the sections are the reference lengths.
-//
-//   - Symbol: Ry; editions from 2001 on call it Rz.
-//   - Input: heights; the number of points in a section, 0 for all.
-//   - Unit: that of z.
-//   - Evaluated over: each section, then the mean.
-//   - Source: JIS B 0601:1994.
-//
-// Special cases are:
-//
-//	Ry(nil, n) = NaN
-func Ry(z []float64, section int) float64 {
-	return rowAlone(olderHeightRows, "Ry", Input{Z: z, Dx: 1, Section: section})
+	return rowAlone("Rmax", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rmax1982 returns the maximum height of the section profile z, cut into sections of the given number of points.
@@ -1145,7 +1088,7 @@ func Ry(z []float64, section int) float64 {
 //
 //	Rmax1982(nil, n) = NaN
 func Rmax1982(z []float64, section int) float64 {
-	return rowAlone(olderHeightRows, "Rmax1982", Input{Z: z, Dx: 1, Section: section})
+	return rowAlone("Rmax1982", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Ra75 returns the centre-line mean roughness of z, a profile behind the 2RC filter with 75 % at the cut-off.
@@ -1165,7 +1108,7 @@ func Rmax1982(z []float64, section int) float64 {
 //
 //	Ra75(nil) = NaN
 func Ra75(z []float64) float64 {
-	return rowAlone(olderHeightRows, "Ra75", Input{Z: z, Dx: 1})
+	return rowAlone("Ra75", Input{Z: z, Dx: 1})
 }
 
 // S returns the mean spacing of the local peaks of z at the spacing dx, cut into sections of the given number of points.
@@ -1184,7 +1127,7 @@ func Ra75(z []float64) float64 {
 //
 //	S(z, …) = NaN where no section has two local peaks
 func S(z []float64, dx float64, section int) float64 {
-	return rowAlone(olderSpacingRows, "S", Input{Z: z, Dx: dx, Section: section})
+	return rowAlone("S", Input{Z: z, Dx: dx, Section: section})
 }
 
 // D returns the density of the local peaks of z at the spacing dx, cut into sections of the given number of points.
@@ -1203,7 +1146,7 @@ func S(z []float64, dx float64, section int) float64 {
 //
 //	D(z, …) = NaN where no section has two local peaks
 func D(z []float64, dx float64, section int) float64 {
-	return rowAlone(olderSpacingRows, "D", Input{Z: z, Dx: dx, Section: section})
+	return rowAlone("D", Input{Z: z, Dx: dx, Section: section})
 }
 
 // LambdaA returns the average wavelength of z at the spacing dx.
@@ -1222,7 +1165,7 @@ func D(z []float64, dx float64, section int) float64 {
 //
 //	LambdaA(z, dx) = NaN for a flat profile
 func LambdaA(z []float64, dx float64) float64 {
-	return rowAlone(olderSpacingRows, "LambdaA", Input{Z: z, Dx: dx})
+	return rowAlone("LambdaA", Input{Z: z, Dx: dx})
 }
 
 // LambdaQ returns the root mean square average wavelength of z at the spacing dx.
@@ -1241,31 +1184,12 @@ func LambdaA(z []float64, dx float64) float64 {
 //
 //	LambdaQ(z, dx) = NaN for a flat profile
 func LambdaQ(z []float64, dx float64) float64 {
-	return rowAlone(olderSpacingRows, "LambdaQ", Input{Z: z, Dx: dx})
-}
-
-// Lo returns the developed length of z at the spacing dx.
-//
-//	Lo = l 1/N Σ √(1 + (dz/dx)²ᵢ)
-//
-// with the slopes of [Rdq].
-//
-//   - Symbol: Lo; ISO 21920-2 calls it Rdl.
-//   - Input: heights, and the spacing.
-//   - Unit: that of dx.
-//   - Evaluated over: the evaluation length.
-//   - Source: ISO 4287-1:1984.
-//
-// Special cases are:
-//
-//	Lo(z, dx) = NaN for fewer than three heights
-func Lo(z []float64, dx float64) float64 {
-	return rowAlone(olderSpacingRows, "Lo", Input{Z: z, Dx: dx})
+	return rowAlone("LambdaQ", Input{Z: z, Dx: dx})
 }
 
 // LengthRatio returns the profile length ratio of z at the spacing dx.
 //
-//	lr = Lo/l
+//	lr = Rdl/l
 //
 // where l is the evaluation length.
 //
@@ -1279,7 +1203,7 @@ func Lo(z []float64, dx float64) float64 {
 //
 //	LengthRatio(z, dx) = NaN for fewer than three heights
 func LengthRatio(z []float64, dx float64) float64 {
-	return rowAlone(olderSpacingRows, "LengthRatio", Input{Z: z, Dx: dx})
+	return rowAlone("LengthRatio", Input{Z: z, Dx: dx})
 }
 
 // RzJIS returns the ten-point height of z, cut into sections of the given number of points.
@@ -1299,7 +1223,7 @@ func LengthRatio(z []float64, dx float64) float64 {
 //
 //	RzJIS(z, n) = NaN where no section has five peaks and five valleys
 func RzJIS(z []float64, section int) float64 {
-	return rowAlone(tenPointRows, "RzJIS", Input{Z: z, Dx: 1, Section: section})
+	return rowAlone("RzJIS", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rz1982 returns the ten-point height of the section profile z, cut into sections of the given number of points.
@@ -1318,7 +1242,7 @@ func RzJIS(z []float64, section int) float64 {
 //
 //	Rz1982(z, n) = NaN where no section has five peaks and five valleys
 func Rz1982(z []float64, section int) float64 {
-	return rowAlone(tenPointRows, "Rz1982", Input{Z: z, Dx: 1, Section: section})
+	return rowAlone("Rz1982", Input{Z: z, Dx: 1, Section: section})
 }
 
 // R3z returns the mean third height of z, cut into sections of the given number of points.
@@ -1337,7 +1261,7 @@ func Rz1982(z []float64, section int) float64 {
 //
 //	R3z(z, n) = NaN where no section has three peaks and three valleys
 func R3z(z []float64, section int) float64 {
-	return rowAlone(tenPointRows, "R3z", Input{Z: z, Dx: 1, Section: section})
+	return rowAlone("R3z", Input{Z: z, Dx: 1, Section: section})
 }
 
 // R3zm returns the largest third height of z, cut into sections of the given number of points.
@@ -1356,7 +1280,7 @@ func R3z(z []float64, section int) float64 {
 //
 //	R3zm(z, n) = NaN where no section has three peaks and three valleys
 func R3zm(z []float64, section int) float64 {
-	return rowAlone(tenPointRows, "R3zm", Input{Z: z, Dx: 1, Section: section})
+	return rowAlone("R3zm", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rpq returns the root mean square height of the plateaus of the profile z, whose order does not matter.
@@ -1375,7 +1299,7 @@ func R3zm(z []float64, section int) float64 {
 //
 //	Rpq(z) = NaN where the curve does not have two straight parts
 func Rpq(z []float64) float64 {
-	return rowAlone(probabilityRows, "Rpq", Input{Z: z, Dx: 1})
+	return rowAlone("Rpq", Input{Z: z, Dx: 1})
 }
 
 // Rvq returns the root mean square height of the dales of the profile z, whose order does not matter.
@@ -1394,7 +1318,7 @@ func Rpq(z []float64) float64 {
 //
 //	Rvq(z) = NaN where the curve does not have two straight parts
 func Rvq(z []float64) float64 {
-	return rowAlone(probabilityRows, "Rvq", Input{Z: z, Dx: 1})
+	return rowAlone("Rvq", Input{Z: z, Dx: 1})
 }
 
 // Rmq returns the material ratio at which the plateaus of the profile z, whose order does not matter, go over to its
@@ -1414,7 +1338,7 @@ func Rvq(z []float64) float64 {
 //
 //	Rmq(z) = NaN where the curve does not have two straight parts
 func Rmq(z []float64) float64 {
-	return rowAlone(probabilityRows, "Rmq", Input{Z: z, Dx: 1})
+	return rowAlone("Rmq", Input{Z: z, Dx: 1})
 }
 
 // Rmr returns the material ratio of the profile z at height c, in %.
@@ -1434,7 +1358,7 @@ func Rmq(z []float64) float64 {
 //	Rmr(c) = 100 if c is at most the lowest height
 //	Rmr(c) = 0 if c is above the highest height
 func Rmr(z []float64, c float64) float64 {
-	return rowAlone(ratioRows, "Rmr", Input{Z: z, Dx: 1}, c)
+	return rowAlone("Rmr", Input{Z: z, Dx: 1}, c)
 }
 
 // RmrFrom returns the material ratio of the profile z at the depth d below the height that has the ratio p, in %.
@@ -1449,7 +1373,7 @@ func Rmr(z []float64, c float64) float64 {
 //
 // Special cases are those of [Rmr].
 func RmrFrom(z []float64, p, d float64) float64 {
-	return rowAlone(ratioRows, "RmrFrom", Input{Z: z, Dx: 1}, p, d)
+	return rowAlone("RmrFrom", Input{Z: z, Dx: 1}, p, d)
 }
 
 // Rmc returns the height at which the profile z has the material ratio p, in %.
@@ -1469,24 +1393,24 @@ func RmrFrom(z []float64, p, d float64) float64 {
 //	Rmc(0) = max z
 //	Rmc(100) = min z
 func Rmc(z []float64, p float64) float64 {
-	return rowAlone(ratioRows, "Rmc", Input{Z: z, Dx: 1}, p)
+	return rowAlone("Rmc", Input{Z: z, Dx: 1}, p)
 }
 
 // Rdc returns the difference in height between two material ratios of the profile z, in %.
 //
 //		Rdc(p,q) = Rmc(p) - Rmc(q)
 //
-//	  - Symbol: Rdc(p,q); Pdc(p,q) and Wdc(p,q) are the same on the other profiles. ISO 4287 writes Rδc.
+//	  - Symbol: Rdc(p,q); Pdc(p,q) and Wdc(p,q) are the same on the other profiles. ISO 4287 writes Rδc, ASME B46.1 Htp.
 //	  - Input: heights, at least one; the two ratios in %, the smaller first.
 //	  - Unit: that of z.
 //	  - Evaluated over: the evaluation length.
-//	  - Source: ISO 21920-2:2021, 4.5.2; ISO 4287:1997, 4.5.3.
+//	  - Source: ISO 21920-2:2021, 4.5.2; ISO 4287:1997, 4.5.3; ASME B46.1-2009, 1-4.
 //
 // Special cases are:
 //
 //	Rdc(0,100) = Rt
 func Rdc(z []float64, p, q float64) float64 {
-	return rowAlone(ratioRows, "Rdc", Input{Z: z, Dx: 1}, p, q)
+	return rowAlone("Rdc", Input{Z: z, Dx: 1}, p, q)
 }
 
 // Rsm returns the mean profile element spacing of the profile z at spacing dx, with sections of the given number of
@@ -1512,7 +1436,7 @@ func Rdc(z []float64, p, q float64) float64 {
 //
 //	Rsm = NaN where no hill stands complete beside a dale
 func Rsm(z []float64, dx float64, section int) float64 {
-	return rowAlone(spacingRows, "Rsm", Input{Z: z, Dx: dx, Section: section})
+	return rowAlone("Rsm", Input{Z: z, Dx: dx, Section: section})
 }
 
 // Rsmx returns the maximum profile element spacing of the profile z at spacing dx, with sections of the given number of
@@ -1530,7 +1454,7 @@ func Rsm(z []float64, dx float64, section int) float64 {
 //
 // Special cases are those of [Rsm].
 func Rsmx(z []float64, dx float64, section int) float64 {
-	return rowAlone(spacingRows, "Rsmx", Input{Z: z, Dx: dx, Section: section})
+	return rowAlone("Rsmx", Input{Z: z, Dx: dx, Section: section})
 }
 
 // Rsmq returns the standard deviation of the profile element spacings of the profile z at spacing dx, with sections of
@@ -1550,7 +1474,7 @@ func Rsmx(z []float64, dx float64, section int) float64 {
 //
 //	Rsmq of one element = 0
 func Rsmq(z []float64, dx float64, section int) float64 {
-	return rowAlone(spacingRows, "Rsmq", Input{Z: z, Dx: dx, Section: section})
+	return rowAlone("Rsmq", Input{Z: z, Dx: dx, Section: section})
 }
 
 // Rc returns the mean profile element height of the profile z, with sections of the given number of points.
@@ -1568,7 +1492,7 @@ func Rsmq(z []float64, dx float64, section int) float64 {
 //
 // Special cases are those of [Rsm].
 func Rc(z []float64, section int) float64 {
-	return rowAlone(spacingRows, "Rc", Input{Z: z, Dx: 1, Section: section})
+	return rowAlone("Rc", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rcx returns the maximum profile element height of the profile z, with sections of the given number of points.
@@ -1585,7 +1509,7 @@ func Rc(z []float64, section int) float64 {
 //
 // Special cases are those of [Rsm].
 func Rcx(z []float64, section int) float64 {
-	return rowAlone(spacingRows, "Rcx", Input{Z: z, Dx: 1, Section: section})
+	return rowAlone("Rcx", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rcq returns the standard deviation of the profile element heights of the profile z, with sections of the given number
@@ -1603,7 +1527,7 @@ func Rcx(z []float64, section int) float64 {
 //
 // Special cases are those of [Rsmq].
 func Rcq(z []float64, section int) float64 {
-	return rowAlone(spacingRows, "Rcq", Input{Z: z, Dx: 1, Section: section})
+	return rowAlone("Rcq", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rpc returns the peak count parameter of the profile z at spacing dx, with sections of the given number of points.
@@ -1621,7 +1545,7 @@ func Rcq(z []float64, section int) float64 {
 //
 // Special cases are those of [Rsm].
 func Rpc(z []float64, dx float64, section int) float64 {
-	return rowAlone(spacingRows, "Rpc", Input{Z: z, Dx: dx, Section: section})
+	return rowAlone("Rpc", Input{Z: z, Dx: dx, Section: section})
 }
 
 // Ral returns the autocorrelation length of z at the spacing dx: the smallest shift at which the autocorrelation
@@ -1642,7 +1566,7 @@ func Rpc(z []float64, dx float64, section int) float64 {
 //
 //	Ral(z, …) = NaN where the function does not fall to s, and for a flat profile
 func Ral(z []float64, dx, s float64) float64 {
-	return rowAlone(spatialRows, "Ral", Input{Z: z, Dx: dx}, s)
+	return rowAlone("Ral", Input{Z: z, Dx: dx}, s)
 }
 
 // Rsw returns the dominant spatial wavelength of z at the spacing dx: that of the largest |F_k| in its spectrum.
@@ -1663,7 +1587,7 @@ func Ral(z []float64, dx, s float64) float64 {
 //
 //	Rsw(z, dx) = NaN for a flat profile
 func Rsw(z []float64, dx float64) float64 {
-	return rowAlone(spatialRows, "Rsw", Input{Z: z, Dx: dx})
+	return rowAlone("Rsw", Input{Z: z, Dx: dx})
 }
 
 // Rvm returns the material volume of z at the material ratio p, in %.
@@ -1682,7 +1606,7 @@ func Rsw(z []float64, dx float64) float64 {
 //
 //	Rvm(0) = 0
 func Rvm(z []float64, p float64) float64 {
-	return rowAlone(volumeRows, "Rvm", Input{Z: z, Dx: 1}, p)
+	return rowAlone("Rvm", Input{Z: z, Dx: 1}, p)
 }
 
 // Rvv returns the void volume of z at the material ratio p, in %.
@@ -1701,7 +1625,7 @@ func Rvm(z []float64, p float64) float64 {
 //
 //	Rvv(100) = 0
 func Rvv(z []float64, p float64) float64 {
-	return rowAlone(volumeRows, "Rvv", Input{Z: z, Dx: 1}, p)
+	return rowAlone("Rvv", Input{Z: z, Dx: 1}, p)
 }
 
 // Rvmp returns the peak material volume of z at the material ratio p, in %, by default 10.
@@ -1720,7 +1644,7 @@ func Rvv(z []float64, p float64) float64 {
 //
 //	Rvmp(0) = 0
 func Rvmp(z []float64, p float64) float64 {
-	return rowAlone(volumeRows, "Rvmp", Input{Z: z, Dx: 1}, p)
+	return rowAlone("Rvmp", Input{Z: z, Dx: 1}, p)
 }
 
 // Rvmc returns the core material volume of z between the material ratios p and q, in %, by default 10 and 80.
@@ -1739,7 +1663,7 @@ func Rvmp(z []float64, p float64) float64 {
 //
 //	Rvmc(p,p) = 0
 func Rvmc(z []float64, p, q float64) float64 {
-	return rowAlone(volumeRows, "Rvmc", Input{Z: z, Dx: 1}, p, q)
+	return rowAlone("Rvmc", Input{Z: z, Dx: 1}, p, q)
 }
 
 // Rvvc returns the core void volume of z between the material ratios p and q, in %, by default 10 and 80.
@@ -1758,7 +1682,7 @@ func Rvmc(z []float64, p, q float64) float64 {
 //
 //	Rvvc(p,p) = 0
 func Rvvc(z []float64, p, q float64) float64 {
-	return rowAlone(volumeRows, "Rvvc", Input{Z: z, Dx: 1}, p, q)
+	return rowAlone("Rvvc", Input{Z: z, Dx: 1}, p, q)
 }
 
 // Rvvv returns the dale void volume of z at the material ratio q, in %, by default 80.
@@ -1777,5 +1701,5 @@ func Rvvc(z []float64, p, q float64) float64 {
 //
 //	Rvvv(100) = 0
 func Rvvv(z []float64, q float64) float64 {
-	return rowAlone(volumeRows, "Rvvv", Input{Z: z, Dx: 1}, q)
+	return rowAlone("Rvvv", Input{Z: z, Dx: 1}, q)
 }

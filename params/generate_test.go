@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"flag"
 	"fmt"
-	"go/ast"
 	"go/format"
 	"go/parser"
 	"go/token"
@@ -48,8 +47,8 @@ func TestFunctionsCurrent(t *testing.T) {
 // signature is the first line of the comment above a row.
 var signature = regexp.MustCompile(`^// func (\w+)\((z \[\]float64.*)\) float64$`)
 
-// functions makes the exported functions: of each comment inside a list of rows that begins with a signature, the rest as
-// the doc comment, and the evaluator of the row with the key.
+// functions makes the exported functions: of each comment that begins with a signature, the rest as the doc comment, and the
+// evaluator of the row with the key.
 func functions() ([]byte, error) {
 	names, err := filepath.Glob("*.go")
 	if err != nil {
@@ -71,15 +70,14 @@ func functions() ([]byte, error) {
 			if m == nil {
 				continue
 			}
-			rows := listAround(file, c.Pos())
-			if rows == "" || len(c.List) < 3 || c.List[1].Text != "//" {
+			if len(c.List) < 3 || c.List[1].Text != "//" {
 				return nil, fmt.Errorf("%s: a signature is the first line of a comment above a row, with an empty line below it", set.Position(c.Pos()))
 			}
 			out.WriteByte('\n')
 			for _, line := range c.List[2:] {
 				fmt.Fprintln(&out, line.Text)
 			}
-			fmt.Fprintf(&out, "func %s(%s) float64 {\n\treturn rowAlone(%s, %q, %s)\n}\n", m[1], m[2], rows, m[1], arguments(m[2]))
+			fmt.Fprintf(&out, "func %s(%s) float64 {\n\treturn rowAlone(%q, %s)\n}\n", m[1], m[2], m[1], arguments(m[2]))
 		}
 	}
 	return format.Source(out.Bytes())
@@ -101,20 +99,4 @@ func arguments(list string) string {
 		}
 	}
 	return "Input{Z: z, Dx: " + dx + section + "}" + args
-}
-
-// listAround returns the name of the variable whose value the place lies in.
-func listAround(file *ast.File, at token.Pos) string {
-	for _, d := range file.Decls {
-		g, ok := d.(*ast.GenDecl)
-		if !ok || g.Tok != token.VAR || at < g.Pos() || at > g.End() {
-			continue
-		}
-		for _, s := range g.Specs {
-			if v := s.(*ast.ValueSpec); v.Pos() <= at && at <= v.End() {
-				return v.Names[0].Name
-			}
-		}
-	}
-	return ""
 }

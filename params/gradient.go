@@ -3,10 +3,11 @@ package params
 import (
 	"math"
 	"slices"
+	"strings"
 )
 
 // slopeRows are the gradients and what is made of them.
-var slopeRows = []Parameter{
+var slopeRows = []row{
 	// func Rdq(z []float64, dx float64) float64
 	//
 	// Rdq returns the root mean square gradient of the profile z at spacing dx.
@@ -27,20 +28,16 @@ var slopeRows = []Parameter{
 	//
 	//	Rdq of fewer than seven points uses the five- or three-point formula
 	//	Rdq of fewer than three points = NaN
-	{
-		Key: "Rdq", Name: "root mean square gradient",
-		Meanings: []Meaning{
-			{editions21920, EvaluationLength, refs(iso21920("4.4.2")), wholeSlope(Rq), nil},
-			{editions4287, SectionMean, refs(iso4287("4.4.1")), sectionMeanSlope(Rq), constructSlope(true)},
-			{editionsASME, EvaluationLength, refs(asme()), wholeSlope(Rq), nil},
-		},
-		Formula:   "Rdq = sqrt{frac{1}{Ng} * sum{i=1}{Ng}{g_i^{2}}}",
-		Defined:   "Rdq = sqrt{frac{1}{le} * int{0}{le}{g(x)^{2}}{x}}",
-		Sentence:  "The square root of the mean squared slope: how steep the flanks are. A slope of 0.1 is a rise of 1 in 10.",
-		Practice:  "Used for friction, sealing and the look of a surface; steep flanks deform more easily.",
-		Blind:     "Whether the flanks are long or short. It depends on the point spacing and on the S-filter.",
-		construct: constructSlope(false),
-	},
+	{`Rdq: root mean square gradient
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.4.2 (excerpt)
+in iso-4287 jis-b0601-2013, each section, then the mean: ISO 4287:1997, 4.4.1 (memory)
+in asme-b46.1, the evaluation length: ASME B46.1-2009, 1-4 (memory)
+formula: Rdq = sqrt{frac{1}{Ng} * sum{i=1}{Ng}{g_i^{2}}}
+defined: Rdq = sqrt{frac{1}{le} * int{0}{le}{g(x)^{2}}{x}}
+says: The square root of the mean squared slope: how steep the flanks are. A slope of 0.1 is a rise of 1 in 10.
+practice: Used for friction, sealing and the look of a surface; steep flanks deform more easily.
+blind: Whether the flanks are long or short. It depends on the point spacing and on the S-filter.`,
+		ofSlopes(Rq), constructRootSlope},
 	// func Rda(z []float64, dx float64) float64
 	//
 	// Rda returns the arithmetic mean of the absolute gradient of the profile z at spacing dx.
@@ -57,19 +54,14 @@ var slopeRows = []Parameter{
 	//   - Source: ISO 21920-2:2021, 4.4.3; ASME B46.1-2009, 1-4.
 	//
 	// Special cases are those of [Rdq].
-	{
-		Key: "Rda", Name: "arithmetic mean of absolute gradient",
-		Meanings: []Meaning{
-			meaning(editions21920, EvaluationLength, iso21920("4.4.3")),
-			meaning(editionsASME, EvaluationLength, asme()),
-		},
-		Formula:   "Rda = frac{1}{Ng} * sum{i=1}{Ng}{abs{g_i}}",
-		Sentence:  "The mean steepness of the profile; up and down count alike.",
-		Practice:  "As for Rdq.",
-		Blind:     "Single steep places. It depends on the point spacing and on the S-filter.",
-		eval:      wholeSlope(Ra),
-		construct: constructSlope(false),
-	},
+	{`Rda: arithmetic mean of absolute gradient
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.4.3 (excerpt)
+in asme-b46.1, the evaluation length: ASME B46.1-2009, 1-4 (memory)
+formula: Rda = frac{1}{Ng} * sum{i=1}{Ng}{abs{g_i}}
+says: The mean steepness of the profile; up and down count alike.
+practice: As for Rdq.
+blind: Single steep places. It depends on the point spacing and on the S-filter.`,
+		ofSlopes(Ra), constructMeanSlope},
 	// func Rdt(z []float64, dx float64) float64
 	//
 	// Rdt returns the maximum absolute gradient of the profile z at spacing dx.
@@ -85,15 +77,12 @@ var slopeRows = []Parameter{
 	//   - Source: ISO 21920-2:2021, 4.4.4.
 	//
 	// Special cases are those of [Rdq].
-	{
-		Key: "Rdt", Name: "maximum absolute gradient",
-		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.4.4"))},
-		Formula:   "Rdt = max{i}{abs{g_i}}",
-		Sentence:  "The steepness at the steepest place.",
-		Blind:     "Everything but one place, which may be a fault of the measurement.",
-		eval:      wholeSlope(largest),
-		construct: constructSteepest,
-	},
+	{`Rdt: maximum absolute gradient
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.4.4 (excerpt)
+formula: Rdt = max{i}{abs{g_i}}
+says: The steepness at the steepest place.
+blind: Everything but one place, which may be a fault of the measurement.`,
+		ofSlopes(largest), constructSteepest},
 	// func Rdl(z []float64, dx float64) float64
 	//
 	// Rdl returns the developed length of the profile z at spacing dx.
@@ -103,22 +92,21 @@ var slopeRows = []Parameter{
 	//
 	// with the local slopes of [Rdq]. Heights and spacing must have one unit.
 	//
-	//   - Symbol: Rdl; Pdl and Wdl are the same on the other profiles.
+	//   - Symbol: Rdl; Pdl and Wdl are the same on the other profiles. ISO 4287-1:1984 calls it Lo.
 	//   - Input: heights, at least three; the spacing.
 	//   - Unit: that of dx.
 	//   - Evaluated over: the evaluation length.
-	//   - Source: ISO 21920-2:2021, 4.4.5.
+	//   - Source: ISO 21920-2:2021, 4.4.5; ISO 4287-1:1984.
 	//
 	// Special cases are those of [Rdq].
-	{
-		Key: "Rdl", Name: "developed length",
-		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.4.5"))},
-		Formula:   "Rdl = frac{le}{Ng} * sum{i=1}{Ng}{sqrt{1 + g_i^{2}}}",
-		Sentence:  "The length of the profile line when it is pulled straight.",
-		Blind:     "Where the extra length is. On a ground or turned surface it is usually less than 1 % longer than the evaluation length.",
-		eval:      evalDevelopedLength,
-		construct: constructDeveloped,
-	},
+	{`Rdl: developed length
+also: Lo
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.4.5 (excerpt)
+in iso-4287, the evaluation length: ISO 4287-1:1984 (memory)
+formula: Rdl = frac{le}{Ng} * sum{i=1}{Ng}{sqrt{1 + g_i^{2}}}
+says: The length of the profile line when it is pulled straight.
+blind: Where the extra length is. On a ground or turned surface it is usually less than 1 % longer than the evaluation length.`,
+		evalDevelopedLength, constructDeveloped},
 	// func Rdr(z []float64, dx float64) float64
 	//
 	// Rdr returns the developed length ratio of the profile z at spacing dx, in %.
@@ -135,16 +123,13 @@ var slopeRows = []Parameter{
 	//   - Source: ISO 21920-2:2021, 4.4.6.
 	//
 	// Special cases are those of [Rdq].
-	{
-		Key: "Rdr", Name: "developed length ratio",
-		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.4.6"))},
-		Formula:   "Rdr = 100% × frac{1}{Ng} * sum{i=1}{Ng}{(sqrt{1 + g_i^{2}} - 1)}",
-		Sentence:  "By how many percent the profile line, pulled straight, is longer than the evaluation length; for small slopes close to 50 × Rdq² %.",
-		Practice:  "Stated where a coating or an adhesive must hold.",
-		Blind:     "Where the extra length is. It depends on the point spacing and on the S-filter.",
-		eval:      wholeSlope(func(slope []float64) float64 { return 100 * meanStretch(slope) }),
-		construct: constructDeveloped,
-	},
+	{`Rdr: developed length ratio
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.4.6 (excerpt)
+formula: Rdr = 100% × frac{1}{Ng} * sum{i=1}{Ng}{(sqrt{1 + g_i^{2}} - 1)}
+says: By how many percent the profile line, pulled straight, is longer than the evaluation length; for small slopes close to 50 × Rdq² %.
+practice: Stated where a coating or an adhesive must hold.
+blind: Where the extra length is. It depends on the point spacing and on the S-filter.`,
+		ofSlopes(func(slope []float64) float64 { return 100 * meanStretch(slope) }), constructDeveloped},
 }
 
 func evalDevelopedLength(w *work, _ []float64) result {
@@ -173,6 +158,9 @@ var centralWeights = [...][]float64{
 	2: {8.0 / 12, -1.0 / 12},
 	3: {45.0 / 60, -9.0 / 60, 1.0 / 60},
 }
+
+// weightsSaid are those weights in words, without their divisor, which is the last.
+var weightsSaid = [...][]string{1: {"1", "2"}, 2: {"8", "(-1)", "12"}, 3: {"45", "(-9)", "1", "60"}}
 
 // gradient returns the slopes by the seven-point formula, by the five- or three-point formula when the profile has fewer
 // points than seven or five; nil slopes when it has fewer than three.
@@ -223,29 +211,24 @@ func (g *gradient) in(a, b int) []float64 {
 
 const reasonSlope = "a slope needs three points"
 
-// wholeSlope makes an evaluator of a function of the slopes, over the evaluation length.
-func wholeSlope(f func(slope []float64) float64) evaluator {
+// ofSlopes makes an evaluator of a function of the slopes, over the length of the meaning. A slope at the border of a section uses the
+// points beyond it: the profile goes on.
+func ofSlopes(f func(slope []float64) float64) evaluator {
 	return func(w *work, _ []float64) result {
 		g := w.gradient()
-		if g.slope == nil {
+		switch {
+		case w.as.Over == SectionMean:
+			s := w.each(func(k int) float64 {
+				if slopes := g.in(k*w.section, (k+1)*w.section); slopes != nil {
+					return f(slopes)
+				}
+				return nan
+			})
+			return meanOfDefined(s, "is too short for a slope", reasonSlope)
+		case g.slope == nil:
 			return undefined(reasonSlope)
 		}
 		return value(f(g.slope))
-	}
-}
-
-// sectionMeanSlope makes one in each section, then the mean. A slope at the border of a section uses the points beyond
-// it: the profile goes on.
-func sectionMeanSlope(f func(slope []float64) float64) evaluator {
-	return func(w *work, _ []float64) result {
-		g := w.gradient()
-		s := w.each(func(k int) float64 {
-			if slopes := g.in(k*w.section, (k+1)*w.section); slopes != nil {
-				return f(slopes)
-			}
-			return nan
-		})
-		return meanOfDefined(s, "is too short for a slope", reasonSlope)
 	}
 }
 
@@ -253,25 +236,80 @@ func sectionMeanSlope(f func(slope []float64) float64) evaluator {
 func meanStretch(slope []float64) float64 {
 	sum := 0.0
 	for _, g := range slope {
-		sum += float64(g / (math.Sqrt(float64(g*g)+1) + 1) * g)
+		sum += stretchOf(g)
 	}
 	return sum / float64(len(slope))
 }
 
-// constructSlope shows a mean slope as a flank of that slope in the middle of the trace.
-func constructSlope(sections bool) constructor {
-	return func(w *work, _ []float64, c *Construction) {
-		x, run := w.length()/2, min(w.length()/2, 10*w.dx)
-		rise := c.Result * run
-		c.step("a flank of this slope rises "+micrometres(rise)+" on "+micrometres(run), c.Result,
-			line(digits(c.Result, 3), Point{x - run/2, -rise / 2}, Point{x + run/2, rise / 2}))
-		if sections {
-			c.mean(slices.DeleteFunc(sectionMeanSlope(Rq)(w, nil).sections, math.IsNaN))
+// stretchOf returns √(1+g²) - 1.
+func stretchOf(g float64) float64 { return float64(g / (math.Sqrt(float64(g*g)+1) + 1) * g) }
+
+// sevenPoints shows how a slope comes about, at the place where its size is nearest to one: the neighbours with their weights, and the
+// tangent through the middle.
+func (c *Construction) sevenPoints(w *work, size float64) *Step {
+	g := w.gradient()
+	best := 0
+	for i, v := range g.slope {
+		if math.Abs(math.Abs(v)-size) < math.Abs(math.Abs(g.slope[best])-size) {
+			best = i
 		}
+	}
+	middle, slope := g.first+best, g.slope[best]
+	at := w.pointAt(middle)
+	weights := weightsSaid[min(3, (w.n+len(w.in.Lead)+len(w.in.Tail)-1)/2)]
+	run := float64(len(weights)-1) * w.dx
+	marks := []Mark{line("g = "+digits(slope, 3), Point{at.X - run, at.Y - slope*run}, Point{at.X + run, at.Y + slope*run}), point(PointMark, "", at)}
+	for j, weight := range weights[:len(weights)-1] {
+		for side, sign := range []string{"-", "+"} {
+			if i := middle + (j+1)*(2*side-1); i >= 0 && i < w.n {
+				marks = append(marks, point(PointMark, sign+weight, w.pointAt(i)))
+			}
+		}
+	}
+	return c.step("slope "+digits(slope, 3)+" at "+millimetres(at.X)+": the differences of the neighbours on both sides, weighted "+
+		strings.Join(weights[:len(weights)-1], ", ")+", divided by "+weights[len(weights)-1]+" · "+micrometres(w.dx), nan, marks...)
+}
+
+// slopeStrip shows a function of all slopes along the trace, with marks of its own.
+func (c *Construction) slopeStrip(w *work, text, label string, plane Plane, f func(g float64) float64, marks ...Mark) {
+	g := w.gradient()
+	all := piece{0, g.first, g.first + len(g.slope), nil}
+	strip := line(label, w.strip(all, func(i int) float64 { return f(g.slope[i-g.first]) })...)
+	c.step(text, nan, append([]Mark{strip}, marks...)...).on(plane)
+}
+
+// workSlopes works out a mean over the slopes, by sections where the meaning goes by them.
+func (c *Construction) workSlopes(w *work, frame, pattern string, term func(g float64) float64) {
+	s, slopes, symbol, result := &sheet{}, w.gradient().slope, c.Symbol, c.Result
+	sections := w.as.Over == SectionMean
+	if sections {
+		slopes, symbol = w.gradient().in(0, w.section), symbol+" of section 1"
+		result = Rq(slopes)
+	}
+	if len(slopes) > 0 {
+		form := s.sum(strings.NewReplacer("N", s.of(float64(len(slopes))), "l", s.of(w.length())).Replace(frame), pattern, slopes, term)
+		c.workAs(symbol, result, c.Unit, form, s.terms...)
+	}
+	if sections {
+		c.mean(slices.DeleteFunc(ofSlopes(Rq)(w, nil).sections, math.IsNaN))
 	}
 }
 
-// constructSteepest shows the steepest place with its tangent.
+func constructRootSlope(w *work, _ []float64, c *Construction) {
+	c.sevenPoints(w, c.Result)
+	c.slopeStrip(w, "all slopes, and the band of their root mean square "+digits(c.Result, 3), "g", SlopePlane, asIs,
+		level(c.Symbol, 0, w.length(), c.Result), level("", 0, w.length(), -c.Result))
+	c.workSlopes(w, "√((Σ) / N)", "#²", squares.of)
+}
+
+func constructMeanSlope(w *work, _ []float64, c *Construction) {
+	c.sevenPoints(w, c.Result)
+	c.slopeStrip(w, "all slopes turned up, and the rectangle with the same area, "+digits(c.Result, 3)+" high", "|g|", SlopePlane, math.Abs,
+		rectangle("same area", 0, w.length(), c.Result), level(c.Symbol, 0, w.length(), c.Result))
+	c.workSlopes(w, "(Σ) / N", "|#|", math.Abs)
+}
+
+// constructSteepest shows the steepest place among all.
 func constructSteepest(w *work, _ []float64, c *Construction) {
 	g := w.gradient()
 	at := 0
@@ -280,22 +318,49 @@ func constructSteepest(w *work, _ []float64, c *Construction) {
 			at = i
 		}
 	}
-	p, slope := w.pointAt(g.first+at), g.slope[at]
-	run := 5 * w.dx
-	c.step("slope "+digits(slope, 3)+" at "+millimetres(p.X), c.Result,
-		point(PointMark, "", p),
-		line(digits(slope, 3), Point{p.X - run, p.Y - slope*run}, Point{p.X + run, p.Y + slope*run}))
+	place := Point{float64(g.first+at) * w.dx, math.Abs(g.slope[at])}
+	c.slopeStrip(w, "all slopes turned up; the steepest place is at "+millimetres(place.X), "|g|", SlopePlane, math.Abs, point(PeakMark, c.Symbol, place))
+	c.sevenPoints(w, c.Result).Value = c.Result
+	c.work("|{1}|", g.slope[at])
 }
 
-// constructDeveloped shows the length of the trace that the developed length is compared with.
+// constructDeveloped shows one step of the profile as a triangle whose slanted side counts, by how much each piece is longer than its
+// run, and the length against the trace: as itself, as a share, or as a percentage.
 func constructDeveloped(w *work, _ []float64, c *Construction) {
-	l := w.length()
-	excess := l * meanStretch(w.gradient().slope)
-	c.step("the trace is "+millimetres(l)+" long, the profile pulled straight "+micrometres(excess)+" longer", c.Result,
-		dimension(millimetres(l), Point{0, 0}, Point{l, 0}))
-	if c.Unit == Percent {
-		c.work("100 · {1} / {2}", excess, l)
-	} else {
-		c.work("{1} + {2}", l, excess)
+	l, g := w.length(), w.gradient().slope
+	stretch := meanStretch(g)
+	at := w.gradient().first
+	for i := range min(len(g), w.n-1-at) {
+		if math.Abs(g[i]) > math.Abs(g[at-w.gradient().first]) {
+			at = i + w.gradient().first
+		}
 	}
+	p := w.pointAt(at)
+	rise := g[at-w.gradient().first] * w.dx
+	c.step("one step: "+micrometres(w.dx)+" along and "+micrometres(rise)+" up; its slanted side counts", nan,
+		area("run, rise, slanted side", p, Point{p.X + w.dx, p.Y}, Point{p.X + w.dx, p.Y + rise}))
+	longer := "the trace is " + millimetres(l) + " long, the profile line pulled straight " + micrometres(l*stretch) + " longer"
+	c.slopeStrip(w, "by how many percent each piece is longer than its run; "+longer, "", StretchPlane,
+		func(g float64) float64 { return 100 * stretchOf(g) }, level(developed(c), 0, l, 100*stretch))
+	c.Steps[len(c.Steps)-1].Value = c.Result
+	switch low := w.extremes().low; c.Unit {
+	case Percent:
+		c.step("the extra length as a percentage of the trace", nan, dimension("le = 100 %", Point{0, low}, Point{l, low}))
+		c.workSlopes(w, "100 · (Σ) / N", "(√(1 + #²) - 1)", stretchOf)
+	case None:
+		c.step("the length of the trace counts as 1", nan, dimension("1", Point{0, low}, Point{l, low}))
+		c.workAs("Rdl", l*(1+stretch), Micrometre, "{1} + {2}", l, l*stretch)
+		c.work("{1} / {2}", l*(1+stretch), l)
+	default:
+		c.step("the length of the trace", nan, dimension("le", Point{0, low}, Point{l, low}))
+		c.workSlopes(w, "l · (Σ) / N", "√(1 + #²)", func(g float64) float64 { return 1 + stretchOf(g) })
+	}
+}
+
+// developed is the label of the mean of the stretches.
+func developed(c *Construction) string {
+	if c.Unit == Percent {
+		return c.Symbol
+	}
+	return "extra length"
 }

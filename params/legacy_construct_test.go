@@ -157,7 +157,7 @@ func TestRareWords(t *testing.T) {
 	}{
 		{"iso-12085", "R", "motif 1: peaks 1.00 µm at 0.020 mm and 2.00 µm at 0.060 mm, pit 0 µm at 0.040 mm; depths 1.00 µm and 2.00 µm, width 40.0 µm", 0},
 		{"iso-12085", "Rx", "motif 1: peaks 1.00 µm at 0.020 mm and 2.00 µm at 0.060 mm, pit 0 µm at 0.040 mm; depths 1.00 µm and 2.00 µm, width 40.0 µm", 0},
-		{"iso-21920", "R5p", "peak 2: 2.00 µm at 0.140 mm", 1},
+		{"iso-21920", "R5p", "peak 2: 2.00 µm at 0.140 mm", 2},
 		{"iso-21920", "RPc(1.5,0.1)", "peak 1: 2.00 µm at 0.060 mm, above c1 from 0.056 mm, below c2 at 0.080 mm", 1},
 		{"iso-21920", "RPc(1.5,0.1)", "band from 0.100 µm to 1.50 µm", 0},
 		{"asme-b46.1", "HSC(1.5)", "spot 2: from 0.136 mm to 0.144 mm", 2},

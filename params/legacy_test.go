@@ -130,9 +130,9 @@ func TestTenPointSections(t *testing.T) {
 	}
 	holds(t, "R3zm", params.R3zm(z, 10*samples), 2*5*peak, 1e-12, "the last section")
 	holds(t, "R3z", params.R3z(z, 10*samples), 2*3*peak, 1e-12, "mean of the amplitudes 1 to 5")
-	holds(t, "Rpm", params.Rpm(z, 10*samples), 3*peak, 1e-12, "mean of the amplitudes 1 to 5")
+	holds(t, "Rpm", params.Rp(z, 10*samples), 3*peak, 1e-12, "mean of the amplitudes 1 to 5")
 	holds(t, "Rmax", params.Rmax(z, 10*samples), 2*5*peak, 1e-12, "the last section")
-	holds(t, "Ry", params.Ry(z, 10*samples), 2*3*peak, 1e-12, "mean of the amplitudes 1 to 5")
+	holds(t, "Ry", params.Rz(z, 10*samples), 2*3*peak, 1e-12, "mean of the amplitudes 1 to 5")
 	holds(t, "Rmax1982", params.Rmax1982(z, 10*samples), 2*3*peak, 1e-12, "mean of the amplitudes 1 to 5")
 
 	// One section without five peaks: the mean is taken over the others, and the value says so; all, and there is none.
@@ -243,7 +243,7 @@ func TestOlderClosedForms(t *testing.T) {
 	k := 2 * math.Pi / wavelength
 	stretch := 1 + k*k/4 - 3*k*k*k*k/64 // of the arc length of a sine with slope k, small k
 	// Six of the 40 000 points have no slope, which moves a mean by at most 6/40000 of itself; 1/2 of k² is the most it can be.
-	holds(t, "Lo", params.Lo(z, dx), n*dx*stretch, n*dx*k*k/2*6/n, "series of the elliptic integral")
+	holds(t, "Lo", params.Rdl(z, dx), n*dx*stretch, n*dx*k*k/2*6/n, "series of the elliptic integral")
 	holds(t, "lr", params.LengthRatio(z, dx), stretch, k*k/2*6/n, "series of the elliptic integral")
 	for i := range z {
 		z[i] = math.Sin(2 * math.Pi * float64(i) * dx / wavelength) // with a point on each crest
@@ -257,7 +257,7 @@ func TestOlderClosedForms(t *testing.T) {
 	}
 	holds(t, "tp(2)", params.Tp(z, 2), 100, 0, "at or above the lowest pit")
 	holds(t, "tp(0)", params.Tp(z, 0), 0, 0.6, "only the tips, which are cut level between two points")
-	holds(t, "Htp", params.Htp(z, 10, 80), 1.4, 5e-3, "1.4 A of a triangle")
+	holds(t, "Htp", params.Rdc(z, 10, 80), 1.4, 5e-3, "1.4 A of a triangle")
 	holds(t, "Ra75", params.Ra75(z), 0.5, 1e-12, "A/2 of a triangle")
 }
 

@@ -33,7 +33,7 @@ func Lookup(edition standards.EditionID, letter byte, name string) (Call, error)
 		if !l.symbol.Is(symbol) {
 			continue
 		}
-		full, err := l.parameter.complete(args)
+		full, err := l.parameter.complete(args, l.symbol.Min)
 		if err == nil {
 			return Call{Parameter: l.parameter, Symbol: name, Args: full, Edition: edition, Letter: letter, symbol: l.symbol, meaning: l.meaning}, nil
 		}
@@ -68,7 +68,7 @@ func (c Call) String() string {
 		return c.Symbol
 	}
 	n := len(c.Args)
-	for n > 0 && c.Parameter.Args[n-1].HasDefault && same(c.Args[n-1], c.Parameter.Args[n-1].Default) {
+	for n > c.symbol.Min && same(c.Args[n-1], c.Parameter.Args[n-1].Default) {
 		n--
 	}
 	if n == 0 {
@@ -92,7 +92,7 @@ func same(a, b float64) bool { return a == b || a != a && b != b }
 func Editions() []standards.EditionID { return standards.EditionIDs() }
 
 // complete checks the arguments given and fills in the defaults.
-func (p *Parameter) complete(given []float64) ([]float64, *NameError) {
+func (p *Parameter) complete(given []float64, least int) ([]float64, *NameError) {
 	if len(given) > len(p.Args) {
 		reason := "takes no arguments"
 		if n := len(p.Args); n > 0 {
@@ -101,11 +101,11 @@ func (p *Parameter) complete(given []float64) ([]float64, *NameError) {
 		}
 		return nil, &NameError{Reason: reason}
 	}
-	full := append([]float64(nil), given...)
+	if len(given) < least {
+		return nil, &NameError{Reason: "needs its arguments: " + p.usage()}
+	}
+	full := slices.Clone(given)
 	for _, a := range p.Args[len(given):] {
-		if !a.HasDefault {
-			return nil, &NameError{Reason: "needs its arguments: " + p.usage()}
-		}
 		full = append(full, a.Default)
 	}
 	for i, a := range p.Args[:len(given)] {
@@ -113,9 +113,9 @@ func (p *Parameter) complete(given []float64) ([]float64, *NameError) {
 			return nil, &NameError{Reason: a.Name + " is a ratio from 0 to 100 %, not " + strconv.FormatFloat(full[i], 'g', -1, 64)}
 		}
 	}
-	if p.check != nil {
-		if reason := p.check(full); reason != "" {
-			return nil, &NameError{Reason: reason}
+	for _, m := range p.must {
+		if m.broken(full) {
+			return nil, &NameError{Reason: m.reason}
 		}
 	}
 	return full, nil
@@ -246,7 +246,7 @@ func (e *NameError) Error() string {
 func unknown(edition standards.EditionID, letter byte, symbol string) *NameError {
 	here := "for profile " + string(rune(letter))
 	for _, l := range catalogue().by[editionLetter{edition, letter}] {
-		if spelledAnywhere(l.parameter, letter, symbol) {
+		if spelledAnywhere(l.symbol.Key, letter, symbol) {
 			return &NameError{Reason: string(edition) + " spells it " + l.symbol.Name}
 		}
 	}
@@ -287,11 +287,11 @@ func has(edition standards.EditionID, letter byte) string {
 	return string(edition) + " has for profile " + string(rune(letter)) + ": " + strings.Join(own, " ")
 }
 
-// spelledAnywhere tells whether any edition spells the row so on the profile of the letter.
-func spelledAnywhere(p *Parameter, letter byte, symbol string) bool {
+// spelledAnywhere tells whether any edition spells the symbol with the key so on the profile of the letter.
+func spelledAnywhere(key string, letter byte, symbol string) bool {
 	for _, e := range Editions() {
 		for _, l := range catalogue().by[editionLetter{e, letter}] {
-			if l.parameter == p && l.symbol.Is(symbol) {
+			if l.symbol.Key == key && l.symbol.Is(symbol) {
 				return true
 			}
 		}

@@ -1,9 +1,7 @@
 package params
 
-import "example.com/furrow/standards"
-
 // envelopeRows are the Rk family on the profile below the envelope of the motifs.
-var envelopeRows = []Parameter{
+var envelopeRows = []row{
 	// func Rke(z []float64, dx, a float64) float64
 	//
 	// Rke returns the core height of z below its motif envelope.
@@ -22,13 +20,16 @@ var envelopeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rke(z, …) = NaN where there is no envelope
-	envelopeRow(Parameter{
-		Key: "Rke", Name: "core height below the motif envelope",
-		Formula:  "Rke = cu - cl text{ on } z - E",
-		Sentence: "The height of the core of the profile as measured from the motif envelope, where the envelope takes the place of a filter.",
-		Practice: "As Rk.",
-		Blind:    "Peaks and dales outside the core, and what is before the first and after the last peak of a motif.",
-	}, func(_ *work, k *core) float64 { return k.upper - k.lower }, "Rk"),
+	{`Rke: core height below the motif envelope
+in iso-12085, the evaluation length: ISO 12085:1996 (memory); ISO 13565-2:1996, 4 (memory); furrow, outstanding peaks as they stand (own choice)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+must: A > 0 the limits A and B are widths above 0
+formula: Rke = cu - cl text{ on } z - E
+says: The height of the core of the profile as measured from the motif envelope, where the envelope takes the place of a filter.
+practice: As Rk.
+blind: Peaks and dales outside the core, and what is before the first and after the last peak of a motif.`,
+		belowEnvelope(func(_ *work, k *core) float64 { return k.upper - k.lower }, false), showBelow(coreHeight)},
 	// func Rpke(z []float64, dx, a float64) float64
 	//
 	// Rpke returns the reduced peak height of z below its motif envelope.
@@ -47,13 +48,16 @@ var envelopeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rpke(z, …) = NaN where there is no envelope
-	envelopeRow(Parameter{
-		Key: "Rpke", Name: "reduced peak height below the motif envelope",
-		Formula:  "Rpke = frac{2 × Ar_1}{Mr1e} text{ on } z - E",
-		Sentence: "The height of a right triangle with the area of the peaks above that core and their width Mr1e.",
-		Practice: "As Rpk.",
-		Blind:    "The height of the highest peak.",
-	}, func(_ *work, k *core) float64 { return k.reducedPeak() }, "Rpk"),
+	{`Rpke: reduced peak height below the motif envelope
+in iso-12085, the evaluation length: ISO 12085:1996 (memory); ISO 13565-2:1996, 4 (memory); furrow, outstanding peaks as they stand (own choice)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+must: A > 0 the limits A and B are widths above 0
+formula: Rpke = frac{2 × Ar_1}{Mr1e} text{ on } z - E
+says: The height of a right triangle with the area of the peaks above that core and their width Mr1e.
+practice: As Rpk.
+blind: The height of the highest peak.`,
+		belowEnvelope(func(_ *work, k *core) float64 { return k.reducedPeak() }, false), showBelow(reducedPeak)},
 	// func Rvke(z []float64, dx, a float64) float64
 	//
 	// Rvke returns the reduced pit depth of z below its motif envelope.
@@ -72,13 +76,16 @@ var envelopeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rvke(z, …) = NaN where there is no envelope
-	envelopeRow(Parameter{
-		Key: "Rvke", Name: "reduced pit depth below the motif envelope",
-		Formula:  "Rvke = frac{2 × Ar_2}{100% - Mr2e} text{ on } z - E",
-		Sentence: "The depth of a right triangle with the area of the dales below that core and their width 100 % − Mr2e.",
-		Practice: "As Rvk.",
-		Blind:    "The depth of the deepest pit.",
-	}, func(_ *work, k *core) float64 { return k.reducedDale() }, "Rvk"),
+	{`Rvke: reduced pit depth below the motif envelope
+in iso-12085, the evaluation length: ISO 12085:1996 (memory); ISO 13565-2:1996, 4 (memory); furrow, outstanding peaks as they stand (own choice)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+must: A > 0 the limits A and B are widths above 0
+formula: Rvke = frac{2 × Ar_2}{100% - Mr2e} text{ on } z - E
+says: The depth of a right triangle with the area of the dales below that core and their width 100 % − Mr2e.
+practice: As Rvk.
+blind: The depth of the deepest pit.`,
+		belowEnvelope(func(_ *work, k *core) float64 { return k.reducedDale() }, false), showBelow(reducedDale)},
 	// func Mr1e(z []float64, dx, a float64) float64
 	//
 	// Mr1e returns the material ratio at the upper limit of the core of z below its motif envelope.
@@ -97,13 +104,16 @@ var envelopeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Mr1e(z, …) = NaN where there is no envelope
-	envelopeRow(Parameter{
-		Key: "Mr1e", Name: "material ratio at the upper limit of the core below the motif envelope",
-		Formula:  "Mr1e = Rmr(cu) text{ on } z - E",
-		Sentence: "The share of the length on which the profile is above that core.",
-		Practice: "As Rmrk1.",
-		Blind:    "How high the peaks are.",
-	}, func(_ *work, k *core) float64 { return 100 * k.ratio1 }, "Rmrk1"),
+	{`Mr1e: material ratio at the upper limit of the core below the motif envelope
+in iso-12085, the evaluation length: ISO 12085:1996 (memory); ISO 13565-2:1996, 4 (memory); furrow, outstanding peaks as they stand (own choice)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+must: A > 0 the limits A and B are widths above 0
+formula: Mr1e = Rmr(cu) text{ on } z - E
+says: The share of the length on which the profile is above that core.
+practice: As Rmrk1.
+blind: How high the peaks are.`,
+		belowEnvelope(func(_ *work, k *core) float64 { return 100 * k.ratio1 }, true), showBelow(upperRatio)},
 	// func Mr2e(z []float64, dx, a float64) float64
 	//
 	// Mr2e returns the material ratio at the lower limit of the core of z below its motif envelope.
@@ -122,35 +132,53 @@ var envelopeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Mr2e(z, …) = NaN where there is no envelope
-	envelopeRow(Parameter{
-		Key: "Mr2e", Name: "material ratio at the lower limit of the core below the motif envelope",
-		Formula:  "Mr2e = Rmr(cl) text{ on } z - E",
-		Sentence: "The share of the length on which the profile is at or above the lower limit of that core.",
-		Practice: "As Rmrk2.",
-		Blind:    "How deep the dales are.",
-	}, func(_ *work, k *core) float64 { return 100 * k.ratio2 }, "Rmrk2"),
+	{`Mr2e: material ratio at the lower limit of the core below the motif envelope
+in iso-12085, the evaluation length: ISO 12085:1996 (memory); ISO 13565-2:1996, 4 (memory); furrow, outstanding peaks as they stand (own choice)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+must: A > 0 the limits A and B are widths above 0
+formula: Mr2e = Rmr(cl) text{ on } z - E
+says: The share of the length on which the profile is at or above the lower limit of that core.
+practice: As Rmrk2.
+blind: How deep the dales are.`,
+		belowEnvelope(func(_ *work, k *core) float64 { return 100 * k.ratio2 }, true), showBelow(lowerRatio)},
 }
 
-func envelopeRow(p Parameter, pick func(*work, *core) float64, key string) Parameter {
-	p = motifRow(p, "", standards.Memory)
-	p.Meanings[0].Refs = append(p.Meanings[0].Refs, iso13565("2", "4"), ownChoice("outstanding peaks as they stand"))
-	p.eval = func(w *work, args []float64) result {
+// belowEnvelope makes an evaluator of a value of the core of the profile below the motif envelope. A ratio needs a shape there.
+func belowEnvelope(pick func(*work, *core) float64, ratio bool) evaluator {
+	eval := coreValue(pick)
+	return func(w *work, args []float64) result {
 		below := w.belowEnvelope(args)
 		if below == nil {
 			return undefined(reasonNoMotif)
 		}
-		if p.Unit == Percent && below.flat() {
+		if ratio && below.flat() {
 			return undefined(reasonFlat)
 		}
-		return coreValue(pick)(below, nil)
+		return eval(below, nil)
 	}
-	p.construct = func(w *work, args []float64, c *Construction) {
-		constructCore(key)(w.belowEnvelope(args), nil, c)
-		m := w.motifs(args)
-		c.Steps = append([]Step{step("material ratio curve of the profile below its upper envelope, from "+
-			millimetres(m.Peaks[0].X)+" to "+millimetres(m.Peaks[len(m.Peaks)-1].X), nan)}, c.Steps...)
+}
+
+// showBelow shows the core of the profile below the motif envelope, which hangs from it at 0. It begins at the first peak of the
+// envelope.
+func showBelow(show coreView) constructor {
+	return func(w *work, args []float64, c *Construction) {
+		below, m := w.belowEnvelope(args), w.motifs(args)
+		start := m.Peaks[0].X
+		c.step("the profile below its upper envelope, which is the line at 0 here, from "+millimetres(start)+" to "+millimetres(m.Peaks[len(m.Peaks)-1].X), nan,
+			line("z - E", below.strip(below.whole(), below.heightOf)...)).on(ProfilePlane)
+		c.step("its material ratio curve", nan, line("", below.curve().outline(0, 1, curvePoints)...)).on(RatioPlane)
+		constructCore(show)(below, nil, c)
+		for i := range c.Steps {
+			if s := &c.Steps[i]; s.Plane == ProfilePlane {
+				for _, m := range s.Marks {
+					for k := range m.Points {
+						m.Points[k].X += start
+					}
+				}
+			}
+		}
 	}
-	return p
 }
 
 // belowEnvelope returns the work on the profile below the motif envelope, nil where there is no envelope.

@@ -3,12 +3,10 @@ package params
 import (
 	"math"
 	"strconv"
-
-	"example.com/furrow/standards"
 )
 
 // motifRows are the parameters of the roughness motifs.
-var motifRows = []Parameter{
+var motifRows = []row{
 	// func R(z []float64, dx, a float64) float64
 	//
 	// R returns the mean depth of the roughness motifs of z.
@@ -26,13 +24,15 @@ var motifRows = []Parameter{
 	// Special cases are:
 	//
 	//	R(z, …) = NaN where there is no motif
-	motifRow(Parameter{
-		Key: "R", Name: "mean depth of roughness motifs",
-		Formula:  "R = frac{1}{2 * n} * sum{i=1}{2 * n}{H_i}",
-		Sentence: "The mean depth of the roughness motifs, each measured from both of its end peaks.",
-		Blind:    "How wide the motifs are, and what is before the first and after the last peak.",
-		eval:     ofMotifs(motifDepths, average), construct: showMotifs(motifDepths),
-	}, "3.2", standards.Excerpt),
+	{`R: mean depth of roughness motifs
+in iso-12085, the evaluation length: ISO 12085:1996, 3.2 (excerpt)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+must: A > 0 the limits A and B are widths above 0
+formula: R = frac{1}{2 * n} * sum{i=1}{2 * n}{H_i}
+says: The mean depth of the roughness motifs, each measured from both of its end peaks.
+blind: How wide the motifs are, and what is before the first and after the last peak.`,
+		ofMotifs(motifDepths, average), showMotifs(depthMarks, motifDepths)},
 	// func AR(z []float64, dx, a float64) float64
 	//
 	// AR returns the mean width of the roughness motifs of z.
@@ -50,13 +50,15 @@ var motifRows = []Parameter{
 	// Special cases are:
 	//
 	//	AR(z, …) = NaN where there is no motif
-	motifRow(Parameter{
-		Key: "AR", Name: "mean spacing of roughness motifs",
-		Formula:  "AR = frac{1}{n} * sum{i=1}{n}{Wr_i}",
-		Sentence: "The mean width of the roughness motifs, from peak to peak.",
-		Blind:    "How deep they are.",
-		eval:     ofMotifs(motifWidths, average), construct: showMotifs(motifWidths),
-	}, "3.2.1", standards.Excerpt),
+	{`AR: mean spacing of roughness motifs
+in iso-12085, the evaluation length: ISO 12085:1996, 3.2.1 (excerpt)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+must: A > 0 the limits A and B are widths above 0
+formula: AR = frac{1}{n} * sum{i=1}{n}{Wr_i}
+says: The mean width of the roughness motifs, from peak to peak.
+blind: How deep they are.`,
+		ofMotifs(motifWidths, average), showMotifs(widthMarks, motifWidths)},
 	// func Rx(z []float64, dx, a float64) float64
 	//
 	// Rx returns the greatest depth of the roughness motifs of z.
@@ -74,13 +76,15 @@ var motifRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rx(z, …) = NaN where there is no motif
-	motifRow(Parameter{
-		Key: "Rx", Name: "maximum depth of profile irregularity",
-		Formula:  "Rx = max{i}{H_i}",
-		Sentence: "The largest depth of a roughness motif, from one of its end peaks.",
-		Blind:    "Whether it is one scratch or all motifs.",
-		eval:     ofMotifs(motifDepths, maximum), construct: showDeepest,
-	}, "3.2", standards.Excerpt),
+	{`Rx: maximum depth of profile irregularity
+in iso-12085, the evaluation length: ISO 12085:1996, 3.2 (excerpt)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+must: A > 0 the limits A and B are widths above 0
+formula: Rx = max{i}{H_i}
+says: The largest depth of a roughness motif, from one of its end peaks.
+blind: Whether it is one scratch or all motifs.`,
+		ofMotifs(motifDepths, maximum), showDeepest},
 	// func Nr(z []float64, dx, a float64) float64
 	//
 	// Nr returns the number of roughness motifs of z.
@@ -98,13 +102,15 @@ var motifRows = []Parameter{
 	// Special cases are:
 	//
 	//	Nr(z, …) = 0 where there is no motif, NaN for no heights
-	motifRow(Parameter{
-		Key: "Nr", Name: "number of roughness motifs",
-		Formula:  "Nr = n",
-		Sentence: "How many roughness motifs there are. With fewer than three, R and AR are not reliable.",
-		Blind:    "Their depth and width.",
-		eval:     countMotifs, construct: showMotifs(nil),
-	}, "", standards.Memory),
+	{`Nr: number of roughness motifs
+in iso-12085, the evaluation length: ISO 12085:1996 (memory)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+must: A > 0 the limits A and B are widths above 0
+formula: Nr = n
+says: How many roughness motifs there are. With fewer than three, R and AR are not reliable.
+blind: Their depth and width.`,
+		countMotifs, showCounted},
 	// func SR(z []float64, dx, a float64) float64
 	//
 	// SR returns the standard deviation of the depths of the roughness motifs of z.
@@ -122,13 +128,15 @@ var motifRows = []Parameter{
 	// Special cases are:
 	//
 	//	SR(z, …) = NaN where there is no motif
-	motifRow(Parameter{
-		Key: "SR", Name: "standard deviation of the depths of roughness motifs",
-		Formula:  "SR = sqrt{frac{1}{2 * n} * sum{i=1}{2 * n}{(H_i - R)^{2}}}",
-		Sentence: "How much the depths of the roughness motifs differ from their mean.",
-		Blind:    "The order along the trace.",
-		eval:     ofMotifs(motifDepths, spread), construct: showScatter(motifDepths),
-	}, "", standards.Memory),
+	{`SR: standard deviation of the depths of roughness motifs
+in iso-12085, the evaluation length: ISO 12085:1996 (memory)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+must: A > 0 the limits A and B are widths above 0
+formula: SR = sqrt{frac{1}{2 * n} * sum{i=1}{2 * n}{(H_i - R)^{2}}}
+says: How much the depths of the roughness motifs differ from their mean.
+blind: The order along the trace.`,
+		ofMotifs(motifDepths, spread), showScatter(depthMarks, motifDepths, "R")},
 	// func SAR(z []float64, dx, a float64) float64
 	//
 	// SAR returns the standard deviation of the widths of the roughness motifs of z.
@@ -146,38 +154,15 @@ var motifRows = []Parameter{
 	// Special cases are:
 	//
 	//	SAR(z, …) = NaN where there is no motif
-	motifRow(Parameter{
-		Key: "SAR", Name: "standard deviation of the spacings of roughness motifs",
-		Formula:  "SAR = sqrt{frac{1}{n} * sum{i=1}{n}{(Wr_i - AR)^{2}}}",
-		Sentence: "How much the widths of the roughness motifs differ from their mean.",
-		Blind:    "The order along the trace.",
-		eval:     ofMotifs(motifWidths, spread), construct: showScatter(motifWidths),
-	}, "", standards.Memory),
-}
-
-func iso12085(clause string, basis standards.Basis) standards.Ref {
-	return standards.Ref{Doc: "ISO 12085:1996", Clause: clause, Basis: basis}
-}
-
-var (
-	motifWidth = Arg{Name: "A", Unit: Micrometre, Default: defaultMotifLimit, Text: "the largest width of a roughness motif"}
-	waveWidth  = Arg{Name: "B", Unit: Micrometre, Default: defaultWavingLimit, Text: "the largest width of a waviness motif"}
-)
-
-// motifRow completes a row of ISO 12085 about roughness motifs: measured on the primary profile, evaluated once.
-func motifRow(p Parameter, clause string, basis standards.Basis) Parameter {
-	p.On = Primary
-	p.Meanings = []Meaning{meaning([]standards.EditionID{editionISO12085}, EvaluationLength, iso12085(clause, basis))}
-	p.Args = []Arg{motifWidth}
-	p.check = func(args []float64) string {
-		for _, limit := range args {
-			if !(limit > 0) {
-				return "the limits A and B are widths above 0"
-			}
-		}
-		return ""
-	}
-	return p
+	{`SAR: standard deviation of the spacings of roughness motifs
+in iso-12085, the evaluation length: ISO 12085:1996 (memory)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+must: A > 0 the limits A and B are widths above 0
+formula: SAR = sqrt{frac{1}{n} * sum{i=1}{n}{(Wr_i - AR)^{2}}}
+says: How much the widths of the roughness motifs differ from their mean.
+blind: The order along the trace.`,
+		ofMotifs(motifWidths, spread), showScatter(widthMarks, motifWidths, "AR")},
 }
 
 const (
@@ -255,63 +240,80 @@ func (w *work) shownMotifs(args []float64) []motif {
 	return w.motifs(args).Roughness
 }
 
-// showMotifs draws every motif and works out the mean of its terms: the values the parameter is made of, one or two per
-// motif, if any.
-func showMotifs(terms func([]motif) []float64) constructor {
+// Marks of a motif: what is measured of it.
+type motifMarks func(m motif) []Mark
+
+// depthMarks are its end peaks, its lowest point, and the depths from both peaks.
+func depthMarks(m motif) []Mark {
+	left, right := m.Depths()
+	return []Mark{point(PeakMark, "", m.Left), point(PeakMark, "", m.Right), point(PitMark, "", m.Pit),
+		dimension("H = "+micrometres(left), m.Left, Point{m.Left.X, m.Pit.Y}), dimension("H = "+micrometres(right), m.Right, Point{m.Right.X, m.Pit.Y})}
+}
+
+// widthMarks are its end peaks and the width between them.
+func widthMarks(m motif) []Mark {
+	top := max(m.Left.Y, m.Right.Y)
+	return []Mark{point(PeakMark, "", m.Left), point(PeakMark, "", m.Right), dimension(lengthOf(m.Width()), Point{m.Left.X, top}, Point{m.Right.X, top})}
+}
+
+// motifText says where a motif is.
+func motifText(i int, m motif) string {
+	left, right := m.Depths()
+	return "motif " + strconv.Itoa(i+1) + ": peaks " + place(m.Left) + " and " + place(m.Right) + ", pit " + place(m.Pit) +
+		"; depths " + micrometres(left) + " and " + micrometres(right) + ", width " + lengthOf(m.Width())
+}
+
+// showMotifs draws what is measured of every motif and works out the mean of its terms.
+func showMotifs(marks motifMarks, terms func([]motif) []float64) constructor {
 	return func(w *work, args []float64, c *Construction) {
-		drawMotifs(w, args, c, terms)
-		if terms != nil {
-			c.mean(terms(w.shownMotifs(args)))
-		}
+		c.motifs(w, args, marks, terms)
+		c.mean(terms(w.shownMotifs(args)))
 	}
 }
 
-func drawMotifs(w *work, args []float64, c *Construction, terms func([]motif) []float64) {
-	addEnvelope(w, args, c)
+func (c *Construction) motifs(w *work, args []float64, marks motifMarks, terms func([]motif) []float64) {
+	c.envelope(w, args)
 	for i, m := range w.shownMotifs(args) {
-		s := motifStep(i, m)
-		if terms != nil {
-			s.Value = mean(terms([]motif{m}))
-		}
-		c.add(s)
+		c.step(motifText(i, m), mean(terms([]motif{m})), marks(m)...)
 	}
 }
 
-// showScatter draws every motif and works out the standard deviation of its terms.
-func showScatter(terms func([]motif) []float64) constructor {
+// showScatter does so and works out the standard deviation of the terms, which it draws as dots about their mean.
+func showScatter(marks motifMarks, terms func([]motif) []float64, name string) constructor {
 	return func(w *work, args []float64, c *Construction) {
-		drawMotifs(w, args, c, terms)
 		v := terms(w.shownMotifs(args))
-		c.workAs("mean", mean(v), meanForm(len(v)), v...)
-		c.deviation(v, w.in.Choices.Deviation)
+		c.scatter(name, v, lengthOf)
+		c.motifs(w, args, marks, terms)
+		c.deviation("mean", v, w.in.Choices.Deviation)
 	}
 }
 
-// showDeepest draws the motif with the greatest depth, the leftmost of equals.
+// showCounted numbers every motif under the profile.
+func showCounted(w *work, args []float64, c *Construction) {
+	c.envelope(w, args)
+	e := w.extremes()
+	low, bracket := e.low, (e.high-e.low)/30
+	for i, m := range w.shownMotifs(args) {
+		c.step(motifText(i, m), 1, line(strconv.Itoa(i+1), Point{m.Left.X, low}, Point{m.Left.X, low - bracket}, Point{m.Right.X, low - bracket}, Point{m.Right.X, low}))
+	}
+	c.work("{1}", c.Result)
+}
+
+// showDeepest draws the motif with the greatest depth, the leftmost of equals, and the dimension that counts.
 func showDeepest(w *work, args []float64, c *Construction) {
-	addEnvelope(w, args, c)
+	c.envelope(w, args)
+	depths := motifDepths(w.shownMotifs(args))
 	for i, m := range w.shownMotifs(args) {
 		if left, right := m.Depths(); max(left, right) == c.Result {
-			step := motifStep(i, m)
-			step.Value = c.Result
-			c.add(step)
-			c.work("{1} - ({2})", max(m.Left.Y, m.Right.Y), m.Pit.Y)
-			return
+			peak := m.Left
+			if right > left {
+				peak = m.Right
+			}
+			c.step(motifText(i, m), c.Result, point(PeakMark, "", peak), point(PitMark, "", m.Pit), line("", m.Left, m.Pit, m.Right),
+				dimension(c.Symbol, peak, Point{peak.X, m.Pit.Y}))
+			c.workAs("H", c.Result, c.Unit, "{1} - {2}", peak.Y, m.Pit.Y)
+			break
 		}
 	}
-}
-
-// motifStep draws one motif and says where it is.
-func motifStep(i int, m motif) Step {
-	left, right := m.Depths()
-	top := max(m.Left.Y, m.Right.Y)
-	return step("motif "+strconv.Itoa(i+1)+": peaks "+place(m.Left)+" and "+place(m.Right)+", pit "+place(m.Pit)+
-		"; depths "+micrometres(left)+" and "+micrometres(right)+", width "+lengthOf(m.Width()), nan,
-		line("", m.Left, m.Pit, m.Right),
-		point(PeakMark, "", m.Left),
-		point(PeakMark, "", m.Right),
-		point(PitMark, "", m.Pit),
-		dimension("width", Point{m.Left.X, top}, Point{m.Right.X, top}),
-		dimension("depth", m.Left, Point{m.Left.X, m.Pit.Y}),
-		dimension("depth", m.Right, Point{m.Right.X, m.Pit.Y}))
+	c.largestOf(depths)
 }

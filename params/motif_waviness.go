@@ -1,13 +1,9 @@
 package params
 
-import (
-	"strconv"
-
-	"example.com/furrow/standards"
-)
+import "strconv"
 
 // wavinessRows are those of the waviness motifs, on the envelope.
-var wavinessRows = []Parameter{
+var wavinessRows = []row{
 	// func W(z []float64, dx, a, b float64) float64
 	//
 	// W returns the mean depth of the waviness motifs of z.
@@ -25,13 +21,17 @@ var wavinessRows = []Parameter{
 	// Special cases are:
 	//
 	//	W(z, …) = NaN where there is no motif
-	wavinessRow(Parameter{
-		Key: "W", Name: "mean depth of waviness motifs",
-		Formula:  "W = frac{1}{2 * n} * sum{i=1}{2 * n}{Hw_i}",
-		Sentence: "The mean depth of the waviness motifs, measured on the envelope.",
-		Blind:    "What is below the envelope, except that a deep pit can change which peaks count.",
-		eval:     ofMotifs(motifDepths, average), construct: showMotifs(motifDepths),
-	}, "3.2.5", standards.Excerpt),
+	{`W: mean depth of waviness motifs
+in iso-12085, the evaluation length: ISO 12085:1996, 3.2.5 (excerpt)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+argument: B µm 2500 the largest width of a waviness motif
+must: A > 0 the limits A and B are widths above 0
+must: B > 0 the limits A and B are widths above 0
+formula: W = frac{1}{2 * n} * sum{i=1}{2 * n}{Hw_i}
+says: The mean depth of the waviness motifs, measured on the envelope.
+blind: What is below the envelope, except that a deep pit can change which peaks count.`,
+		ofMotifs(motifDepths, average), showMotifs(depthMarks, motifDepths)},
 	// func AW(z []float64, dx, a, b float64) float64
 	//
 	// AW returns the mean width of the waviness motifs of z.
@@ -49,13 +49,17 @@ var wavinessRows = []Parameter{
 	// Special cases are:
 	//
 	//	AW(z, …) = NaN where there is no motif
-	wavinessRow(Parameter{
-		Key: "AW", Name: "mean spacing of waviness motifs",
-		Formula:  "AW = frac{1}{n} * sum{i=1}{n}{Ww_i}",
-		Sentence: "The mean width of the waviness motifs, measured on the envelope.",
-		Blind:    "How deep they are.",
-		eval:     ofMotifs(motifWidths, average), construct: showMotifs(motifWidths),
-	}, "3.2.4", standards.Excerpt),
+	{`AW: mean spacing of waviness motifs
+in iso-12085, the evaluation length: ISO 12085:1996, 3.2.4 (excerpt)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+argument: B µm 2500 the largest width of a waviness motif
+must: A > 0 the limits A and B are widths above 0
+must: B > 0 the limits A and B are widths above 0
+formula: AW = frac{1}{n} * sum{i=1}{n}{Ww_i}
+says: The mean width of the waviness motifs, measured on the envelope.
+blind: How deep they are.`,
+		ofMotifs(motifWidths, average), showMotifs(widthMarks, motifWidths)},
 	// func Wx(z []float64, dx, a, b float64) float64
 	//
 	// Wx returns the greatest depth of the waviness motifs of z.
@@ -73,13 +77,17 @@ var wavinessRows = []Parameter{
 	// Special cases are:
 	//
 	//	Wx(z, …) = NaN where there is no motif
-	wavinessRow(Parameter{
-		Key: "Wx", Name: "maximum depth of waviness",
-		Formula:  "Wx = max{i}{Hw_i}",
-		Sentence: "The largest depth of a waviness motif.",
-		Blind:    "How often it occurs.",
-		eval:     ofMotifs(motifDepths, maximum), construct: showDeepest,
-	}, "3.2", standards.Memory),
+	{`Wx: maximum depth of waviness
+in iso-12085, the evaluation length: ISO 12085:1996, 3.2 (memory)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+argument: B µm 2500 the largest width of a waviness motif
+must: A > 0 the limits A and B are widths above 0
+must: B > 0 the limits A and B are widths above 0
+formula: Wx = max{i}{Hw_i}
+says: The largest depth of a waviness motif.
+blind: How often it occurs.`,
+		ofMotifs(motifDepths, maximum), showDeepest},
 	// func Wte(z []float64, dx, a, b float64) float64
 	//
 	// Wte returns the total depth of the waviness of z.
@@ -97,20 +105,17 @@ var wavinessRows = []Parameter{
 	// Special cases are:
 	//
 	//	Wte(z, …) = NaN where there is no envelope
-	wavinessRow(Parameter{
-		Key: "Wte", Name: "total depth of waviness",
-		Formula:  "Wte = max{}{E_i} - min{}{E_i}",
-		Sentence: "The height from the lowest to the highest point of the envelope.",
-		Blind:    "Whether it is one slow slope or many waves.",
-		eval: func(w *work, args []float64) result {
-			m := w.motifs(args)
-			if len(m.Envelope) < 2 {
-				return undefined(reasonNoMotif)
-			}
-			high, low := envelopeEnds(m)
-			return value(high.Y - low.Y)
-		}, construct: showEnvelope,
-	}, "3.2", standards.Memory),
+	{`Wte: total depth of waviness
+in iso-12085, the evaluation length: ISO 12085:1996, 3.2 (memory)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+argument: B µm 2500 the largest width of a waviness motif
+must: A > 0 the limits A and B are widths above 0
+must: B > 0 the limits A and B are widths above 0
+formula: Wte = max{}{E_i} - min{}{E_i}
+says: The height from the lowest to the highest point of the envelope.
+blind: Whether it is one slow slope or many waves.`,
+		evalEnvelope, showEnvelope},
 	// func Nw(z []float64, dx, a, b float64) float64
 	//
 	// Nw returns the number of waviness motifs of z.
@@ -128,13 +133,17 @@ var wavinessRows = []Parameter{
 	// Special cases are:
 	//
 	//	Nw(z, …) = 0 where there is no motif, NaN for no heights
-	wavinessRow(Parameter{
-		Key: "Nw", Name: "number of waviness motifs",
-		Formula:  "Nw = n",
-		Sentence: "How many waviness motifs there are. With few of them, W and AW are not reliable.",
-		Blind:    "Their depth and width.",
-		eval:     countMotifs, construct: showMotifs(nil),
-	}, "", standards.Memory),
+	{`Nw: number of waviness motifs
+in iso-12085, the evaluation length: ISO 12085:1996 (memory)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+argument: B µm 2500 the largest width of a waviness motif
+must: A > 0 the limits A and B are widths above 0
+must: B > 0 the limits A and B are widths above 0
+formula: Nw = n
+says: How many waviness motifs there are. With few of them, W and AW are not reliable.
+blind: Their depth and width.`,
+		countMotifs, showCounted},
 	// func SW(z []float64, dx, a, b float64) float64
 	//
 	// SW returns the standard deviation of the depths of the waviness motifs of z.
@@ -152,13 +161,17 @@ var wavinessRows = []Parameter{
 	// Special cases are:
 	//
 	//	SW(z, …) = NaN where there is no motif
-	wavinessRow(Parameter{
-		Key: "SW", Name: "standard deviation of the depths of waviness motifs",
-		Formula:  "SW = sqrt{frac{1}{2 * n} * sum{i=1}{2 * n}{(Hw_i - W)^{2}}}",
-		Sentence: "How much the depths of the waviness motifs differ from their mean.",
-		Blind:    "The order along the trace.",
-		eval:     ofMotifs(motifDepths, spread), construct: showScatter(motifDepths),
-	}, "", standards.Memory),
+	{`SW: standard deviation of the depths of waviness motifs
+in iso-12085, the evaluation length: ISO 12085:1996 (memory)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+argument: B µm 2500 the largest width of a waviness motif
+must: A > 0 the limits A and B are widths above 0
+must: B > 0 the limits A and B are widths above 0
+formula: SW = sqrt{frac{1}{2 * n} * sum{i=1}{2 * n}{(Hw_i - W)^{2}}}
+says: How much the depths of the waviness motifs differ from their mean.
+blind: The order along the trace.`,
+		ofMotifs(motifDepths, spread), showScatter(depthMarks, motifDepths, "W")},
 	// func SAW(z []float64, dx, a, b float64) float64
 	//
 	// SAW returns the standard deviation of the widths of the waviness motifs of z.
@@ -176,20 +189,27 @@ var wavinessRows = []Parameter{
 	// Special cases are:
 	//
 	//	SAW(z, …) = NaN where there is no motif
-	wavinessRow(Parameter{
-		Key: "SAW", Name: "standard deviation of the spacings of waviness motifs",
-		Formula:  "SAW = sqrt{frac{1}{n} * sum{i=1}{n}{(Ww_i - AW)^{2}}}",
-		Sentence: "How much the widths of the waviness motifs differ from their mean.",
-		Blind:    "The order along the trace.",
-		eval:     ofMotifs(motifWidths, spread), construct: showScatter(motifWidths),
-	}, "", standards.Memory),
+	{`SAW: standard deviation of the spacings of waviness motifs
+in iso-12085, the evaluation length: ISO 12085:1996 (memory)
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+argument: B µm 2500 the largest width of a waviness motif
+must: A > 0 the limits A and B are widths above 0
+must: B > 0 the limits A and B are widths above 0
+formula: SAW = sqrt{frac{1}{n} * sum{i=1}{n}{(Ww_i - AW)^{2}}}
+says: How much the widths of the waviness motifs differ from their mean.
+blind: The order along the trace.`,
+		ofMotifs(motifWidths, spread), showScatter(widthMarks, motifWidths, "AW")},
 }
 
-// wavinessRow is motifRow for the motifs of the envelope, which have a width of their own.
-func wavinessRow(p Parameter, clause string, basis standards.Basis) Parameter {
-	p = motifRow(p, clause, basis)
-	p.Args = append(p.Args, waveWidth)
-	return p
+// evalEnvelope evaluates the height of the envelope.
+func evalEnvelope(w *work, args []float64) result {
+	m := w.motifs(args)
+	if len(m.Envelope) < 2 {
+		return undefined(reasonNoMotif)
+	}
+	high, low := envelopeEnds(m)
+	return value(high.Y - low.Y)
 }
 
 // envelopeEnds returns the highest and the lowest point of the envelope, the leftmost of equals.
@@ -206,8 +226,8 @@ func envelopeEnds(m *motifs) (high, low Point) {
 	return high, low
 }
 
-// addEnvelope draws the envelope, for the waviness only.
-func addEnvelope(w *work, args []float64, c *Construction) {
+// envelope draws the envelope, for the waviness only.
+func (c *Construction) envelope(w *work, args []float64) {
 	m := w.motifs(args)
 	if len(args) < 2 || len(m.Envelope) == 0 {
 		return
@@ -219,12 +239,13 @@ func addEnvelope(w *work, args []float64, c *Construction) {
 	c.step(text, nan, line("envelope", m.Envelope...))
 }
 
-// showEnvelope draws the envelope with its highest and lowest point.
+// showEnvelope draws the envelope with its highest and lowest point and the distance between their levels.
 func showEnvelope(w *work, args []float64, c *Construction) {
-	addEnvelope(w, args, c)
+	c.envelope(w, args)
 	high, low := envelopeEnds(w.motifs(args))
+	middle, l := w.length()/2, w.length()
 	c.step("envelope: highest "+place(high)+", lowest "+place(low), c.Result,
-		point(PeakMark, "", high),
-		point(PitMark, "", low))
-	c.work("{1} - ({2})", high.Y, low.Y)
+		point(PeakMark, micrometres(high.Y), high), point(PitMark, micrometres(low.Y), low), level("", 0, l, high.Y), level("", 0, l, low.Y),
+		dimension(c.Symbol, Point{middle, low.Y}, Point{middle, high.Y}))
+	c.work("{1} - {2}", high.Y, low.Y)
 }

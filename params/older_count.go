@@ -1,16 +1,12 @@
 package params
 
-import (
-	"strconv"
-
-	"example.com/furrow/standards"
-)
+import "strconv"
 
 // RPcBandKey is the key of the peak count in a band.
 const RPcBandKey = "RPcBand"
 
 // countRows count excursions through fixed levels, per 10 mm.
-var countRows = []Parameter{
+var countRows = []row{
 	// func RPcBand(z []float64, dx, c1, c2 float64) float64
 	//
 	// RPcBand returns the number of peaks of z per 10 mm that leave a band between two levels.
@@ -28,20 +24,16 @@ var countRows = []Parameter{
 	// Special cases are:
 	//
 	//	RPcBand(z, …) = 0 where z stays inside the band
-	{
-		Key: RPcBandKey, Name: "peak count in a band",
-		Meanings: []Meaning{meaning([]standards.EditionID{editionISO21920, editionISO4287, editionISO12085, editionASME, editionJIS2013, editionJIS1994, editionJIS1982}, EvaluationLength, en10049())},
-		// The band is that of EN 10049 (memory; the clause was not seen). It is no switch: the symbol states it.
-		Args: []Arg{
-			{Name: "c1", Unit: Micrometre, Default: 0.5, Text: "upper level, from the reference line"},
-			{Name: "c2", Unit: Micrometre, Default: -0.5, Text: "lower level, from the reference line"},
-		},
-		Formula:  "RPc(c_1, c_2) = frac{L}{le} * nc",
-		Sentence: "How often, on 10 mm, the profile rises above the upper level and then falls below the lower level.",
-		Practice: "Stated for sheet that is formed and painted.",
-		Blind:    "Everything inside the band. It is not Rpc, which is made of the mean spacing.",
-		check:    checkBand, eval: bandCount, construct: showBandCount,
-	},
+	{`RPcBand: peak count in a band
+in iso-21920 iso-4287 iso-12085 asme-b46.1 jis-b0601-2013 jis-b0601-1994 jis-b0601-1982, the evaluation length: EN 10049:2013 (memory)
+argument: c1 µm 0.5 upper level, from the reference line
+argument: c2 µm -0.5 lower level, from the reference line
+must: c1 >= c2 the upper level c1 comes first and is not below the lower level c2
+formula: RPc(c_1, c_2) = frac{L}{le} * nc
+says: How often, on 10 mm, the profile rises above the upper level and then falls below the lower level.
+practice: Stated for sheet that is formed and painted.
+blind: Everything inside the band. It is not Rpc, which is made of the mean spacing.`,
+		bandCount, showBandCount},
 	// func Pc(z []float64, dx, c1, c2 float64) float64
 	//
 	// Pc returns the peak density of z: peaks per 10 mm that leave a band about the mean line.
@@ -59,19 +51,16 @@ var countRows = []Parameter{
 	// Special cases are:
 	//
 	//	Pc(z, …) = 0 where z stays inside the band
-	{
-		Key: "Pc", Name: "peak density",
-		Meanings: []Meaning{meaning(editionsASME, EvaluationLength, asme(), trade("SAE J911", "band of ±25 µin"))},
-		Args: []Arg{
-			{Name: "c1", Unit: Micrometre, Default: 0.635, Text: "upper level, from the mean line"},
-			{Name: "c2", Unit: Micrometre, Default: -0.635, Text: "lower level, from the mean line"},
-		},
-		Formula:  "Pc(c_1, c_2) = frac{L}{le} * nc",
-		Sentence: "How often, on 10 mm, the profile rises above and then falls below a band about the mean line: ±0.635 µm (±25 µin) unless stated.",
-		Practice: "As RPc, in American practice.",
-		Blind:    "Everything inside the band, whose width must be stated. Counts for 1 inch are 2.54 times as large.",
-		check:    checkBand, eval: bandCount, construct: showBandCount,
-	},
+	{`Pc: peak density
+in asme-b46.1, the evaluation length: ASME B46.1-2009, 1-4 (memory); SAE J911, band of ±25 µin (trade practice)
+argument: c1 µm 0.635 upper level, from the mean line
+argument: c2 µm -0.635 lower level, from the mean line
+must: c1 >= c2 the upper level c1 comes first and is not below the lower level c2
+formula: Pc(c_1, c_2) = frac{L}{le} * nc
+says: How often, on 10 mm, the profile rises above and then falls below a band about the mean line: ±0.635 µm (±25 µin) unless stated.
+practice: As RPc, in American practice.
+blind: Everything inside the band, whose width must be stated. Counts for 1 inch are 2.54 times as large.`,
+		bandCount, showBandCount},
 	// func HSC(z []float64, dx, c float64) float64
 	//
 	// HSC returns the high spot count of z: regions above a level, per 10 mm.
@@ -89,31 +78,23 @@ var countRows = []Parameter{
 	// Special cases are:
 	//
 	//	HSC(z, …) = 0 where no point is above c
-	{
-		Key: "HSC", Name: "high spot count",
-		Meanings: []Meaning{meaning(editionsASME, EvaluationLength, asme())},
-		Args:     []Arg{{Name: "c", Unit: Micrometre, Default: 0, Text: "level, from the mean line, up positive"}},
-		Formula:  "HSC(c) = frac{L}{le} * nh",
-		Sentence: "How many separate parts of the profile, on 10 mm, are above the level c.",
-		Practice: "An estimate of where a flat counterpart would touch first.",
-		Blind:    "How high and how broad the parts are. A ripple at the level counts as several.",
-		eval: func(w *work, args []float64) result {
-			return w.perCentimetre(highSpots(w.z, args[0]+w.in.Flat, nil))
-		},
-		construct: showHighSpots,
-	},
-}
-
-func checkBand(args []float64) string {
-	if !(args[0] >= args[1]) {
-		return "the upper level c1 comes first and is not below the lower level c2"
-	}
-	return ""
+	{`HSC: high spot count
+in asme-b46.1, the evaluation length: ASME B46.1-2009, 1-4 (memory)
+argument: c µm 0 level, from the mean line, up positive
+formula: HSC(c) = frac{L}{le} * nh
+says: How many separate parts of the profile, on 10 mm, are above the level c.
+practice: An estimate of where a flat counterpart would touch first.
+blind: How high and how broad the parts are. A ripple at the level counts as several.`,
+		countSpots, showHighSpots},
 }
 
 // perCentimetre relates a count to 10 mm.
 func (w *work) perCentimetre(count int) result {
 	return value(float64(count) / (float64(w.n) * w.dx) * 10000)
+}
+
+func countSpots(w *work, args []float64) result {
+	return w.perCentimetre(highSpots(w.z, args[0]+w.in.Flat, nil))
 }
 
 func bandCount(w *work, args []float64) result {
@@ -169,11 +150,9 @@ func showBandCount(w *work, args []float64, c *Construction) {
 		top, _ := extremeIndices(w.z[rise:fall])
 		p, above, below := w.pointAt(rise+top), w.pointAt(rise), w.pointAt(fall)
 		c.step("peak "+strconv.Itoa(count)+": "+place(p)+", above c1 from "+millimetres(above.X)+", below c2 at "+millimetres(below.X), 1,
-			point(PeakMark, strconv.Itoa(count), p),
-			point(PointMark, "", above),
-			point(PointMark, "", below))
+			point(PeakMark, strconv.Itoa(count), p), point(PointMark, "armed", above), point(PointMark, "counted", below))
 	})
-	addCount(w, c, count)
+	c.work("{1} · 10000 / ({2} · {3})", float64(count), float64(w.n), w.dx)
 }
 
 // showHighSpots draws the level and every region above it.
@@ -187,9 +166,5 @@ func showHighSpots(w *work, args []float64, c *Construction) {
 		c.step("spot "+strconv.Itoa(count)+": from "+millimetres(a)+" to "+millimetres(b), 1,
 			dimension(strconv.Itoa(count), Point{a, args[0]}, Point{b, args[0]}))
 	})
-	addCount(w, c, count)
-}
-
-func addCount(w *work, c *Construction, count int) {
-	c.work("{1} / ({2} · {3}) · 10000", float64(count), float64(w.n), w.dx)
+	c.work("{1} · 10000 / ({2} · {3})", float64(count), float64(w.n), w.dx)
 }

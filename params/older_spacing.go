@@ -2,12 +2,10 @@ package params
 
 import (
 	"math"
-
-	"example.com/furrow/standards"
 )
 
 // olderSpacingRows are spacings, wavelengths and lengths of the vocabulary of 1984 and of ASME B46.1.
-var olderSpacingRows = []Parameter{
+var olderSpacingRows = []row{
 	// func S(z []float64, dx float64, section int) float64
 	//
 	// S returns the mean spacing of the local peaks of z at the spacing dx, cut into sections of the given number of points.
@@ -25,17 +23,14 @@ var olderSpacingRows = []Parameter{
 	// Special cases are:
 	//
 	//	S(z, …) = NaN where no section has two local peaks
-	{
-		Key: "S", Name: "mean spacing of local peaks", shape: true,
-		Meanings: []Meaning{
-			meaning(editionsJIS1994, SectionMean, jis1994()),
-			meaning([]standards.EditionID{editionISO4287}, SectionMean, iso4287Older()),
-		},
-		Formula:  "S = frac{1}{nt} * sum{i=1}{nt}{St_i} text{, in each section, then the mean}",
-		Sentence: "The mean distance between neighbouring tips of the profile, however small.",
-		Blind:    "Heights. Every ripple counts, so it depends on noise, point spacing and S-filter.",
-		eval:     evalPeakSpacing, construct: showPeakSpacing,
-	},
+	{`S: mean spacing of local peaks
+in jis-b0601-1994, each section, then the mean: JIS B 0601:1994 (excerpt)
+in iso-4287, each section, then the mean: ISO 4287-1:1984 (memory)
+formula: S = frac{1}{nt} * sum{i=1}{nt}{St_i} text{, in each section, then the mean}
+says: The mean distance between neighbouring tips of the profile, however small.
+blind: Heights. Every ripple counts, so it depends on noise, point spacing and S-filter.
+shape: needed`,
+		evalPeakSpacing, showPeakSpacing},
 	// func D(z []float64, dx float64, section int) float64
 	//
 	// D returns the density of the local peaks of z at the spacing dx, cut into sections of the given number of points.
@@ -53,20 +48,13 @@ var olderSpacingRows = []Parameter{
 	// Special cases are:
 	//
 	//	D(z, …) = NaN where no section has two local peaks
-	{
-		Key: "D", Name: "density of local peaks", shape: true,
-		Meanings: []Meaning{meaning([]standards.EditionID{editionISO4287}, SectionMean, iso4287Older())},
-		Formula:  "D = frac{1}{S}",
-		Sentence: "How many tips, however small, there are on 1 mm.",
-		Blind:    "Heights. Every ripple counts, so it depends on noise, point spacing and S-filter.",
-		eval: func(w *work, args []float64) result {
-			r := evalPeakSpacing(w, args)
-			r.value = 1000 / r.value
-			r.sections = nil
-			return r
-		},
-		construct: showPeakSpacing,
-	},
+	{`D: density of local peaks
+in iso-4287, each section, then the mean: ISO 4287-1:1984 (memory)
+formula: D = frac{1}{S}
+says: How many tips, however small, there are on 1 mm.
+blind: Heights. Every ripple counts, so it depends on noise, point spacing and S-filter.
+shape: needed`,
+		evalPeakDensity, showPeakSpacing},
 	// func LambdaA(z []float64, dx float64) float64
 	//
 	// LambdaA returns the average wavelength of z at the spacing dx.
@@ -84,14 +72,14 @@ var olderSpacingRows = []Parameter{
 	// Special cases are:
 	//
 	//	LambdaA(z, dx) = NaN for a flat profile
-	{
-		Key: "LambdaA", Name: "average wavelength", shape: true,
-		Meanings: olderWavelength,
-		Formula:  "λa = frac{2 × pi × Ra}{Rda}",
-		Sentence: "The wavelength of a sine that has the same Ra and the same mean slope, both over the whole evaluation length.",
-		Blind:    "Whether there is a wave at all; it comes from two means.",
-		eval:     averageWavelength(Ra), construct: showAverageWavelength(Ra, "Ra", "Δa"),
-	},
+	{`LambdaA: average wavelength
+in asme-b46.1, the evaluation length: ASME B46.1-2009, 1-4 (memory)
+in iso-4287, the evaluation length: ISO 4287-1:1984 (memory)
+formula: λa = frac{2 × pi × Ra}{Rda}
+says: The wavelength of a sine that has the same Ra and the same mean slope, both over the whole evaluation length.
+blind: Whether there is a wave at all; it comes from two means.
+shape: needed`,
+		averageWavelength(Ra), showAverageWavelength(Ra, "Ra", "Rda", "mean slope")},
 	// func LambdaQ(z []float64, dx float64) float64
 	//
 	// LambdaQ returns the root mean square average wavelength of z at the spacing dx.
@@ -109,44 +97,19 @@ var olderSpacingRows = []Parameter{
 	// Special cases are:
 	//
 	//	LambdaQ(z, dx) = NaN for a flat profile
-	{
-		Key: "LambdaQ", Name: "root mean square average wavelength", shape: true,
-		Meanings: olderWavelength,
-		Formula:  "λq = frac{2 × pi × Rq}{Rdq}",
-		Sentence: "The wavelength of a sine that has the same Rq and the same root mean square slope, both over the whole evaluation length.",
-		Blind:    "Whether there is a wave at all; it comes from two means.",
-		eval:     averageWavelength(Rq), construct: showAverageWavelength(Rq, "Rq", "Δq"),
-	},
-	// func Lo(z []float64, dx float64) float64
-	//
-	// Lo returns the developed length of z at the spacing dx.
-	//
-	//	Lo = l 1/N Σ √(1 + (dz/dx)²ᵢ)
-	//
-	// with the slopes of [Rdq].
-	//
-	//   - Symbol: Lo; ISO 21920-2 calls it Rdl.
-	//   - Input: heights, and the spacing.
-	//   - Unit: that of dx.
-	//   - Evaluated over: the evaluation length.
-	//   - Source: ISO 4287-1:1984.
-	//
-	// Special cases are:
-	//
-	//	Lo(z, dx) = NaN for fewer than three heights
-	{
-		Key: "Lo", Name: "developed profile length",
-		Meanings: []Meaning{meaning([]standards.EditionID{editionISO4287}, EvaluationLength, iso4287Older())},
-		Formula:  "Lo = frac{le}{Ng} * sum{i=1}{Ng}{sqrt{1 + g_i^{2}}}",
-		Sentence: "The length of the profile line when it is pulled straight. ISO 21920-2 calls it Rdl.",
-		Blind:    "Where the extra length is. It depends on the point spacing and on the S-filter.",
-		eval:     evalDevelopedLength, construct: showDevelopedLength,
-	},
+	{`LambdaQ: root mean square average wavelength
+in asme-b46.1, the evaluation length: ASME B46.1-2009, 1-4 (memory)
+in iso-4287, the evaluation length: ISO 4287-1:1984 (memory)
+formula: λq = frac{2 × pi × Rq}{Rdq}
+says: The wavelength of a sine that has the same Rq and the same root mean square slope, both over the whole evaluation length.
+blind: Whether there is a wave at all; it comes from two means.
+shape: needed`,
+		averageWavelength(Rq), showAverageWavelength(Rq, "Rq", "Rdq", "Rdq")},
 	// func LengthRatio(z []float64, dx float64) float64
 	//
 	// LengthRatio returns the profile length ratio of z at the spacing dx.
 	//
-	//	lr = Lo/l
+	//	lr = Rdl/l
 	//
 	// where l is the evaluation length.
 	//
@@ -159,24 +122,12 @@ var olderSpacingRows = []Parameter{
 	// Special cases are:
 	//
 	//	LengthRatio(z, dx) = NaN for fewer than three heights
-	{
-		Key: "LengthRatio", Name: "profile length ratio",
-		Meanings: []Meaning{meaning([]standards.EditionID{editionISO4287}, EvaluationLength, iso4287Older())},
-		Formula:  "lr = frac{Lo}{le}",
-		Sentence: "How many times the evaluation length the pulled profile line is.",
-		Blind:    "Where the extra length is. It depends on the point spacing and on the S-filter.",
-		eval: func(w *work, args []float64) result {
-			r := evalDevelopedLength(w, args)
-			r.value /= float64(w.n) * w.dx
-			return r
-		},
-		construct: showDevelopedLength,
-	},
-}
-
-var olderWavelength = []Meaning{
-	meaning(editionsASME, EvaluationLength, asme()),
-	meaning([]standards.EditionID{editionISO4287}, EvaluationLength, iso4287Older()),
+	{`LengthRatio: profile length ratio
+in iso-4287, the evaluation length: ISO 4287-1:1984 (memory)
+formula: lr = frac{Rdl}{le}
+says: How many times the evaluation length the pulled profile line is.
+blind: Where the extra length is. It depends on the point spacing and on the S-filter.`,
+		evalLengthRatio, constructDeveloped},
 }
 
 // localPeaks returns the places of the local maxima of section k, in points from its start. A plateau counts once, at its
@@ -202,6 +153,19 @@ func evalPeakSpacing(w *work, _ []float64) result {
 	return meanOfDefined(s, "has fewer than two local peaks", "no section has two local peaks")
 }
 
+func evalPeakDensity(w *work, args []float64) result {
+	r := evalPeakSpacing(w, args)
+	r.value = 1000 / r.value
+	r.sections = nil
+	return r
+}
+
+func evalLengthRatio(w *work, args []float64) result {
+	r := evalDevelopedLength(w, args)
+	r.value /= w.length()
+	return r
+}
+
 // averageWavelength makes the evaluator of 2π times a mean of the heights over the same mean of the slopes.
 func averageWavelength(f func([]float64) float64) evaluator {
 	return func(w *work, _ []float64) result {
@@ -213,55 +177,55 @@ func averageWavelength(f func([]float64) float64) evaluator {
 	}
 }
 
-// showPeakSpacing marks the local peaks of every section.
+// showPeakSpacing marks the local peaks of every section, and the first of their distances; for a density 1 mm.
 func showPeakSpacing(w *work, _ []float64, c *Construction) {
 	var spacings []float64
-	for k := range w.count {
-		start := float64(k*w.section) * w.dx
-		s := Step{Value: nan}
+	for _, p := range w.lengths() {
 		var places []Point
-		for _, x := range Extremes(w.sectionAt(k)) {
+		var marks []Mark
+		for _, x := range Extremes(p.z) {
 			if x.Peak {
-				p := Point{start + float64(x.At*w.dx), x.Z}
-				places = append(places, p)
-				s.Marks = append(s.Marks, point(PeakMark, "", p))
+				at := Point{float64(p.start)*w.dx + float64(x.At*w.dx), x.Z}
+				places, marks = append(places, at), append(marks, point(PeakMark, "", at))
 			}
 		}
-		s.Text = ": " + plural(len(places), "local peak")
+		text, spacing := plural(len(places), "local peak"), nan
 		if n := len(places); n > 1 {
-			s.Value = (places[n-1].X - places[0].X) / float64(n-1)
-			s.Text += ", the first " + place(places[0]) + ", the last " + place(places[n-1]) + ", mean spacing " + lengthOf(s.Value)
-			spacings = append(spacings, s.Value)
+			spacing = (places[n-1].X - places[0].X) / float64(n-1)
+			text += ", the first " + place(places[0]) + ", the last " + place(places[n-1]) + ", mean spacing " + lengthOf(spacing)
+			spacings = append(spacings, spacing)
+			if c.Unit == Micrometre {
+				top := max(places[0].Y, places[1].Y)
+				marks = append(marks, dimension("S", Point{places[0].X, top}, Point{places[1].X, top}))
+			}
 		}
-		c.section(k, s)
+		c.in(p, text, spacing, marks...)
 	}
-	spacing := mean(spacings)
-	c.Worked = append(c.Worked, Arithmetic{"S", meanForm(len(spacings)), spacings, spacing, Micrometre})
-	if c.Unit == PerMillimetre {
-		c.work("1000 / {1}", spacing)
+	if c.Unit == Micrometre {
+		c.mean(spacings)
+		return
 	}
+	c.millimetre(w, digits(c.Result, 4)+" times the mean spacing")
+	c.meanAs("S", mean(spacings), Micrometre, spacings)
+	c.work("1000 / {1}", mean(spacings))
 }
 
-// showAverageWavelength draws one wavelength as a span in the middle of the profile.
-func showAverageWavelength(f func([]float64) float64, height, slope string) constructor {
+// showAverageWavelength draws one wavelength of a sine that has the same mean of the heights and of the slopes.
+func showAverageWavelength(f func([]float64) float64, height, slope, same string) constructor {
 	return func(w *work, _ []float64, c *Construction) {
 		h, s := f(w.z), f(w.gradient().slope)
-		middle := float64(w.n) * w.dx / 2
+		amplitude := h * math.Sqrt2
+		if height == "Ra" {
+			amplitude = h * math.Pi / 2
+		}
+		end := min(w.length(), 3*c.Result)
+		var sine []Point
+		for i := range stripPoints {
+			x := end * float64(i) / (stripPoints - 1)
+			sine = append(sine, Point{x, amplitude * math.Sin(2*math.Pi*x/c.Result)})
+		}
 		c.step(height+" "+micrometres(h)+" and "+slope+" "+inWords(s)+" are those of a sine of wavelength "+lengthOf(c.Result), c.Result,
-			dimension(c.Symbol, Point{middle - c.Result/2, 0}, Point{middle + c.Result/2, 0}))
+			line("same "+height+", same "+same, sine...), level(height, 0, w.length(), h), dimension(c.Symbol, Point{0, 0}, Point{min(c.Result, w.length()), 0}))
 		c.work("2π · {1} / {2}", h, s)
 	}
-}
-
-// showDevelopedLength draws the profile as the line whose length it is.
-func showDevelopedLength(w *work, _ []float64, c *Construction) {
-	length := w.length()
-	stretch := 1 + meanStretch(w.gradient().slope)
-	c.step("the profile over "+millimetres(length)+" is "+millimetres(length*stretch)+" long when pulled straight", c.Result,
-		line("", w.line()...))
-	form, terms := "{1} · {2}", []float64{length, stretch}
-	if c.Unit == None {
-		form, terms = "{1} / {2}", []float64{length * stretch, length}
-	}
-	c.work(form, terms...)
 }

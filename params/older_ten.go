@@ -1,15 +1,10 @@
 package params
 
-import (
-	"strconv"
-	"strings"
-
-	"example.com/furrow/standards"
-)
+import "strconv"
 
 // tenPointRows take the highest and deepest excursions of each section: a profile peak is a part above the mean line
 // between two crossings, so it counts once however many tips it has.
-var tenPointRows = []Parameter{
+var tenPointRows = []row{
 	// func RzJIS(z []float64, section int) float64
 	//
 	// RzJIS returns the ten-point height of z, cut into sections of the given number of points.
@@ -28,18 +23,15 @@ var tenPointRows = []Parameter{
 	// Special cases are:
 	//
 	//	RzJIS(z, n) = NaN where no section has five peaks and five valleys
-	{
-		Key: "RzJIS", Name: "ten-point height", shape: true,
-		Meanings: []Meaning{
-			meaning([]standards.EditionID{editionJIS2013}, SectionMean, jis2013("annex")),
-			meaning(editionsJIS1994, SectionMean, jis1994()),
-		},
-		Formula:  "RzJIS = frac{1}{5} * sum{i=1}{5}{(P_i + V_i)} text{, in each section, then the mean}",
-		Sentence: "In each section, the mean height of the five highest peaks plus the mean depth of the five deepest valleys; then the mean over the sections.",
-		Practice: "Found on Japanese drawings. Before 2001 it was written Rz: look at the date of the drawing.",
-		Blind:    "Everything but ten points of each section. It is not the Rz of today's ISO standards, and not R10z.",
-		eval:     tenPoint(false), construct: showTenPoint(false, 0, false),
-	},
+	{`RzJIS: ten-point height
+in jis-b0601-2013, each section, then the mean: JIS B 0601:2013, annex (excerpt)
+in jis-b0601-1994, each section, then the mean: JIS B 0601:1994 (excerpt)
+formula: RzJIS = frac{1}{5} * sum{i=1}{5}{(P_i + V_i)} text{, in each section, then the mean}
+says: In each section, the mean height of the five highest peaks plus the mean depth of the five deepest valleys; then the mean over the sections.
+practice: Found on Japanese drawings. Before 2001 it was written Rz: look at the date of the drawing.
+blind: Everything but ten points of each section. It is not the Rz of today's ISO standards, and not R10z.
+shape: needed`,
+		tenPoint(false), showTenPoint(false, 5)},
 	// func Rz1982(z []float64, section int) float64
 	//
 	// Rz1982 returns the ten-point height of the section profile z, cut into sections of the given number of points.
@@ -57,15 +49,15 @@ var tenPointRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rz1982(z, n) = NaN where no section has five peaks and five valleys
-	{
-		Key: "Rz1982", Name: "ten-point height of the section profile", On: Primary, shape: true,
-		Meanings: []Meaning{meaning(editionsJIS1982, SectionMean, jis1982(), ownChoice("peaks and valleys about the mean line of the section"))},
-		Formula:  "Rz = frac{1}{5} * sum{i=1}{5}{(P_i + V_i)} text{, in each section, then the mean}",
-		Sentence: "The ten-point height of the profile without a cut-off, peaks and valleys counted about the mean line of the section.",
-		Practice: "On Japanese drawings up to 1993; the same letters Rz mean another height today.",
-		Blind:    "Everything but ten points of each section. Waviness shorter than a section adds to it.",
-		eval:     tenPoint(true), construct: showTenPoint(true, 0, false),
-	},
+	{`Rz1982: ten-point height of the section profile
+in jis-b0601-1982, each section, then the mean: JIS B 0601:1982 (memory); furrow, peaks and valleys about the mean line of the section (own choice)
+on: primary
+formula: Rz = frac{1}{5} * sum{i=1}{5}{(P_i + V_i)} text{, in each section, then the mean}
+says: The ten-point height of the profile without a cut-off, peaks and valleys counted about the mean line of the section.
+practice: On Japanese drawings up to 1993; the same letters Rz mean another height today.
+blind: Everything but ten points of each section. Waviness shorter than a section adds to it.
+shape: needed`,
+		tenPoint(true), showTenPoint(true, 5)},
 	// func R3z(z []float64, section int) float64
 	//
 	// R3z returns the mean third height of z, cut into sections of the given number of points.
@@ -83,15 +75,14 @@ var tenPointRows = []Parameter{
 	// Special cases are:
 	//
 	//	R3z(z, n) = NaN where no section has three peaks and three valleys
-	{
-		Key: "R3z", Name: "third-highest peak to third-deepest valley", shape: true,
-		Meanings: []Meaning{meaning(editionsR3z, SectionMean, worksR3z, ownChoice("no least height or width of a peak"))},
-		Formula:  "R3z = P_3 + V_3 text{, in each section, then the mean}",
-		Sentence: "In each section, the height of the third-highest peak plus the depth of the third-deepest valley; then the mean over the sections.",
-		Practice: "A works standard of the car industry, used where single ridges and scratches must not decide.",
-		Blind:    "How far the two highest peaks and the two deepest valleys of each section stand out.",
-		eval:     thirdHeight, construct: showTenPoint(false, 3, false),
-	},
+	{`R3z: third-highest peak to third-deepest valley
+in iso-21920 iso-4287, each section, then the mean: works standards of the car industry, R3z (trade practice); furrow, no least height or width of a peak (own choice)
+formula: R3z = P_3 + V_3 text{, in each section, then the mean}
+says: In each section, the height of the third-highest peak plus the depth of the third-deepest valley; then the mean over the sections.
+practice: A works standard of the car industry, used where single ridges and scratches must not decide.
+blind: How far the two highest peaks and the two deepest valleys of each section stand out.
+shape: needed`,
+		thirdHeight, showTenPoint(false, 3)},
 	// func R3zm(z []float64, section int) float64
 	//
 	// R3zm returns the largest third height of z, cut into sections of the given number of points.
@@ -109,34 +100,14 @@ var tenPointRows = []Parameter{
 	// Special cases are:
 	//
 	//	R3zm(z, n) = NaN where no section has three peaks and three valleys
-	{
-		Key: "R3zm", Name: "largest third-highest peak to third-deepest valley", shape: true,
-		Meanings: []Meaning{meaning(editionsR3z, LargestSection, worksR3z, ownChoice("no least height or width of a peak"))},
-		Formula:  "R3zm = max{i}{R3z_i}",
-		Sentence: "The largest of the R3z heights of the sections.",
-		Blind:    "All other sections.",
-		eval: func(w *work, args []float64) result {
-			r := thirdHeight(w, args)
-			if r.reason == "" {
-				r.value = greatest(r.sections)
-				return r
-			}
-			r.value = nan
-			for _, v := range r.sections {
-				if v == v && !(r.value >= v) {
-					r.value = v
-				}
-			}
-			return r
-		},
-		construct: showTenPoint(false, 3, true),
-	},
+	{`R3zm: largest third-highest peak to third-deepest valley
+in iso-21920 iso-4287, each section, then the largest: works standards of the car industry, R3z (trade practice); furrow, no least height or width of a peak (own choice)
+formula: R3zm = max{i}{R3z_i}
+says: The largest of the R3z heights of the sections.
+blind: All other sections.
+shape: needed`,
+		thirdHeight, showTenPoint(false, 3)},
 }
-
-var (
-	editionsR3z = []standards.EditionID{editionISO21920, editionISO4287}
-	worksR3z    = trade("works standards of the car industry", "R3z")
-)
 
 // excursions are the highest peaks of a section from the highest down, and its deepest valleys from the deepest up, as
 // heights over and depths under the level that the crossings are looked for at.
@@ -245,7 +216,7 @@ func (w *work) fromExcursions(centred bool, needed int, f func(*excursions) floa
 	if needed == 3 {
 		what, none = "has fewer than 3 peaks or valleys", "every section has fewer than 3 peaks or valleys about the mean line"
 	}
-	r := meanOfDefined(s, what, none)
+	r := w.bySections(s, what, none)
 	if r.reason == "" && few > 0 {
 		r.reason = strconv.Itoa(few) + " of the sections have fewer than " + strconv.Itoa(needed) + " peaks or valleys: there the value uses those that exist"
 	}
@@ -260,51 +231,53 @@ func (w *work) enough(e *excursions, needed int) bool {
 	return min(e.nPeaks, e.nValleys) >= needed
 }
 
-// showTenPoint marks the peaks and valleys of each section that counts, all five or, with third, the one of that rank.
-func showTenPoint(centred bool, third int, largestOnly bool) constructor {
-	needed := 5
-	if third > 0 {
-		needed = third
-	}
+// showTenPoint marks the peaks and valleys of each section that counts: with a rank of 5 all five with their mean, with one of 3 the
+// three highest, of which the last gives the height. Where the largest section counts, the others show their height alone.
+func showTenPoint(centred bool, rank int) constructor {
 	return func(w *work, _ []float64, c *Construction) {
 		var values []float64
-		for k := range w.count {
-			e := w.excursions(k, centred)
-			s := Step{Text: ":"}
-			if !w.enough(e, needed) {
+		found := false
+		for _, p := range w.lengths() {
+			e := w.excursions(p.section-1, centred)
+			if !w.enough(e, rank) {
 				continue
 			}
-			mark := func(kind Kind, noun, letter string, top *[5]part, n int) (sum float64, used int) {
-				from, to := 0, min(n, 5)
-				if third > 0 {
-					to = min(n, third)
-					from = to - 1
-				}
-				for i := from; i < to; i++ {
-					p := w.pointAt(top[i].top)
-					s.Text += " " + noun + " " + strconv.Itoa(i+1) + " " + place(p) + ","
-					s.Marks = append(s.Marks, point(kind, letter+strconv.Itoa(i+1), p))
-					sum += top[i].height
-				}
-				return sum, to - from
-			}
-			up, n := mark(PeakMark, "peak", "P", &e.peaks, e.nPeaks)
-			down, m := mark(PitMark, "valley", "V", &e.valleys, e.nValleys)
-			s.Value = up/float64(n) + down/float64(m)
-			s.Text += " together " + micrometres(s.Value)
-			from, to := float64(k*w.section)*w.dx, float64((k+1)*w.section)*w.dx
+			from, to := w.ends(p)
 			about := line("mean line", Point{from, e.from}, Point{to, e.to})
 			if e.from == e.to {
 				about.Kind = LevelMark
 			}
-			s.Marks = append(s.Marks, about)
-			values = append(values, s.Value)
-			c.section(k, s)
+			text, marks := "", []Mark{about}
+			side := func(kind Kind, noun, letter string, top *[5]part, n int) float64 {
+				n = min(n, rank)
+				for i, part := range top[:n] {
+					p := w.pointAt(part.top)
+					if rank == 5 || i == n-1 {
+						text += noun + " " + strconv.Itoa(i+1) + " " + place(p) + ", "
+					}
+					marks = append(marks, point(kind, letter+strconv.Itoa(i+1), p))
+				}
+				if rank == 5 {
+					return meanHeight(top, n)
+				}
+				last := w.pointAt(top[n-1].top)
+				marks = append(marks, level("", from, to, last.Y))
+				return top[n-1].height
+			}
+			up := side(PeakMark, "peak", "P", &e.peaks, e.nPeaks)
+			down := side(PitMark, "valley", "V", &e.valleys, e.nValleys)
+			height := up + down
+			if w.as.Over == LargestSection && (height != c.Result || found) {
+				marks = nil
+			} else {
+				found = true
+			}
+			c.in(p, text+"together "+micrometres(height), height, marks...)
+			if len(values) == 0 {
+				c.workAs(c.Symbol+" of section "+strconv.Itoa(p.section), height, c.Unit, "{1} + {2}", up, down)
+			}
+			values = append(values, height)
 		}
-		if largestOnly {
-			c.work("max("+strings.ReplaceAll(termSum(len(values)), " + ", ", ")+")", values...)
-		} else {
-			c.mean(values)
-		}
+		c.bySections(w, values)
 	}
 }

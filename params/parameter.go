@@ -5,7 +5,8 @@ import "example.com/furrow/standards"
 // A Parameter is one row of the catalogue: what a symbol means, where that is written, and how it is computed.
 type Parameter struct {
 	// Key is the name of the exported function of this package that computes the parameter; no two rows share one.
-	// By the key the list of symbols of package standards says how each edition writes the parameter.
+	// By the key the list of symbols of package standards says how each edition writes the parameter; one that an edition calls by
+	// another name, as Ry for Rz, has a key of its own there and none here.
 	Key string
 	// Symbol is the R form in the spelling of the first edition that has it: "Rsm", "AR". From the list of symbols.
 	Symbol string
@@ -35,14 +36,15 @@ type Parameter struct {
 	// On is the profile it is measured on.
 	On On
 
-	first     standards.EditionID         // the first edition that has it
-	shape     bool                        // a flat profile has none
-	check     func(args []float64) string // what is wrong with complete arguments, "" when nothing; may be nil
-	eval      evaluator
-	construct constructor
+	also  string              // its other key in the list of symbols
+	first standards.EditionID // the first edition that has it
+	shape bool                // a flat profile has none
+	must  []condition         // on the arguments
+	row   *row
 }
 
-// An evaluator computes a parameter from the shared work; args are complete, NaN where the default depends on the input.
+// An evaluator computes a parameter from the shared work, by the meaning that the work has been told; args are complete, NaN where
+// the default depends on the input.
 type evaluator func(w *work, args []float64) result
 
 // A constructor adds to c, whose Symbol, Unit and Result are set, how the value came about.
@@ -53,9 +55,6 @@ type Meaning struct {
 	Editions []standards.EditionID // edition names, such as "iso-21920"
 	Over     Over                  // the length it is evaluated over
 	Refs     []standards.Ref       // where it is defined; the first is the source of a value
-
-	eval      evaluator   // nil: the parameter's own, which then no meaning has
-	construct constructor // nil: the parameter's own
 }
 
 // An Arg is one argument of a parameter, as c in Rmr(c).
@@ -64,9 +63,7 @@ type Arg struct {
 	Unit Unit
 	// Default is the value with which [Defaults] lists the parameter. NaN: it follows from the input, as Text says.
 	Default float64
-	// HasDefault says that the argument may be left out. From the list of symbols.
-	HasDefault bool
-	Text       string // what the argument is, in words
+	Text    string // what the argument is, in words
 }
 
 // Unit is the unit of a value.
@@ -124,11 +121,4 @@ const (
 	GroupFeature     = "Peaks and pits"
 	GroupMotif       = "Motifs"
 	GroupLegacy      = "Older and works standards"
-	editionISO21920  = standards.ISO21920
-	editionISO4287   = standards.ISO4287
-	editionISO12085  = standards.ISO12085
-	editionASME      = standards.ASMEB46
-	editionJIS2013   = standards.JIS2013
-	editionJIS1994   = standards.JIS1994
-	editionJIS1982   = standards.JIS1982
 )

@@ -2,25 +2,19 @@ package params
 
 import "math"
 
-// probabilityRow completes a row of the material probability family.
-func probabilityRow(p Parameter, pick func(*Probability) float64, show constructor) Parameter {
-	p.On, p.shape = Stratified, true
-	p.Meanings = []Meaning{
-		meaning(editions21920, EvaluationLength, iso21920("4.5.4"), iso13565("3", "annex A")),
-		meaning(editions13565, EvaluationLength, iso13565("3", "annex A")),
-	}
-	p.eval = func(w *work, _ []float64) result {
+// ofProbability makes an evaluator of a value of the fit.
+func ofProbability(pick func(*Probability) float64) evaluator {
+	return func(w *work, _ []float64) result {
 		fit, reason := w.probability()
 		if fit == nil {
 			return undefined(reason)
 		}
 		return value(pick(fit))
 	}
-	p.construct = show
-	return p
 }
 
-var probabilityRows = []Parameter{
+// probabilityRows are the two straight parts of the material probability curve.
+var probabilityRows = []row{
 	// func Rpq(z []float64) float64
 	//
 	// Rpq returns the root mean square height of the plateaus of the profile z, whose order does not matter.
@@ -38,13 +32,18 @@ var probabilityRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rpq(z) = NaN where the curve does not have two straight parts
-	probabilityRow(Parameter{
-		Key: "Rpq", Name: "plateau root mean square height",
-		Formula:  "Rpq = -b_1",
-		Sentence: "How steeply the plateau line of the probability graph falls: the standard deviation of the heights of the last, fine process, if they are normally distributed.",
-		Practice: "The roughness that the last, finest process left.",
-		Blind:    "The dales, and the few highest peaks, which are cut off. It needs two straight parts. A surface of one process usually has no Rpq, but the method can find two parts by chance; then Rpq and Rvq are nearly equal and mean nothing.",
-	}, func(p *Probability) float64 { return p.Rpq }, showProbability(true, false)),
+	{`Rpq: plateau root mean square height
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.4 (excerpt); ISO 13565-3:1998, annex A (memory)
+in iso-4287 jis-b0601-2013 asme-b46.1, the evaluation length: ISO 13565-3:1998, annex A (memory)
+on: stratified
+formula: Rpq = -b_1
+says: How steeply the plateau line of the probability graph falls: the standard deviation of the heights of the last, fine process, if they are normally distributed.
+practice: The roughness that the last, finest process left.
+blind: The dales, and the few highest peaks, which are cut off. It needs two straight parts. A surface of one process usually has no Rpq, but the method can find two parts by chance; then Rpq and Rvq are nearly equal and mean nothing.
+shape: needed`,
+		ofProbability(func(p *Probability) float64 { return p.Rpq }), constructPart(func(p *Probability) (string, Line, float64, float64) {
+			return "plateau", p.Plateau, p.Upper, p.PlateauEnd
+		})},
 	// func Rvq(z []float64) float64
 	//
 	// Rvq returns the root mean square height of the dales of the profile z, whose order does not matter.
@@ -62,13 +61,16 @@ var probabilityRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rvq(z) = NaN where the curve does not have two straight parts
-	probabilityRow(Parameter{
-		Key: "Rvq", Name: "dale root mean square height",
-		Formula:  "Rvq = -b_2",
-		Sentence: "How steeply the dale line of the probability graph falls: the standard deviation of the heights of the first, coarse process, if they are normally distributed.",
-		Practice: "The roughness of the first process, of which only the dales are left.",
-		Blind:    "The plateaus, and the few deepest scratches, which are cut off.",
-	}, func(p *Probability) float64 { return p.Rvq }, showProbability(false, true)),
+	{`Rvq: dale root mean square height
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.4 (excerpt); ISO 13565-3:1998, annex A (memory)
+in iso-4287 jis-b0601-2013 asme-b46.1, the evaluation length: ISO 13565-3:1998, annex A (memory)
+on: stratified
+formula: Rvq = -b_2
+says: How steeply the dale line of the probability graph falls: the standard deviation of the heights of the first, coarse process, if they are normally distributed.
+practice: The roughness of the first process, of which only the dales are left.
+blind: The plateaus, and the few deepest scratches, which are cut off.
+shape: needed`,
+		ofProbability(func(p *Probability) float64 { return p.Rvq }), constructPart(func(p *Probability) (string, Line, float64, float64) { return "dale", p.Dale, p.DaleStart, p.Lower })},
 	// func Rmq(z []float64) float64
 	//
 	// Rmq returns the material ratio at which the plateaus of the profile z, whose order does not matter, go over to its
@@ -87,13 +89,16 @@ var probabilityRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rmq(z) = NaN where the curve does not have two straight parts
-	probabilityRow(Parameter{
-		Key: "Rmq", Name: "material ratio of the plateau-to-dale transition",
-		Formula:  "Rmq = 100% × Phi(frac{a_2 - a_1}{b_1 - b_2})",
-		Sentence: "The material ratio at which the plateau line and the dale line cross.",
-		Practice: "About the share of the surface that the finer process has levelled.",
-		Blind:    "How rough either part is.",
-	}, func(p *Probability) float64 { return p.Rmq }, showProbability(true, true)),
+	{`Rmq: material ratio of the plateau-to-dale transition
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.4 (excerpt); ISO 13565-3:1998, annex A (memory)
+in iso-4287 jis-b0601-2013 asme-b46.1, the evaluation length: ISO 13565-3:1998, annex A (memory)
+on: stratified
+formula: Rmq = 100% × Phi(frac{a_2 - a_1}{b_1 - b_2})
+says: The material ratio at which the plateau line and the dale line cross.
+practice: About the share of the surface that the finer process has levelled.
+blind: How rough either part is.
+shape: needed`,
+		ofProbability(func(p *Probability) float64 { return p.Rmq }), constructTransition},
 }
 
 // probability returns the fit to the material probability curve, or nil and the reason.
@@ -104,38 +109,44 @@ func (w *work) probability() (*Probability, string) {
 	return w.lazy.probability, w.lazy.probabilityReason
 }
 
-// showProbability draws the curve on normal paper, the two lines and where they cross.
-func showProbability(plateau, dale bool) constructor {
-	return func(w *work, _ []float64, c *Construction) {
-		c.Plane = ProbabilityPlane
-		p, _ := w.probability()
-		curve := make([]Point, len(p.S))
-		for i := range p.S {
-			curve[i] = Point{p.S[i], p.Z[i]}
-		}
-		c.step("material probability curve from "+ratioInWords(p.S[0])+" to "+ratioInWords(p.S[len(p.S)-1]), nan,
-			line("", curve...))
-		draw := func(name string, l Line, from, to float64) {
-			a, b := Point{from, l.At(from)}, Point{to, l.At(to)}
-			c.step(name+" line, fitted from "+ratioInWords(from)+" to "+ratioInWords(to)+
-				", falls by "+micrometres(-l.Slope)+" per standard deviation", -l.Slope,
-				line(name, a, b), point(PointMark, "", a), point(PointMark, "", b))
-		}
-		if plateau {
-			draw("plateau", p.Plateau, p.Upper, p.PlateauEnd)
-		}
-		if dale {
-			draw("dale", p.Dale, p.DaleStart, p.Lower)
-		}
-		if plateau && dale {
-			at := Point{p.CrossingS, p.Plateau.At(p.CrossingS)}
-			c.step("the lines cross at "+ratioInWords(p.CrossingS)+", at a height of "+micrometres(at.Y), p.Rmq,
-				line("", Point{p.PlateauEnd, p.Plateau.At(p.PlateauEnd)}, at, Point{p.DaleStart, p.Dale.At(p.DaleStart)}),
-				point(PointMark, c.Symbol, at))
-			c.Worked = append(c.Worked, Arithmetic{"s", "({1} - {2}) / ({3} - {4})", []float64{p.Dale.Offset, p.Plateau.Offset, p.Plateau.Slope, p.Dale.Slope}, p.CrossingS, None})
-			c.work("100 · Φ({1})", p.CrossingS)
-		}
+// curve adds the curve on normal paper.
+func (p *Probability) curve(c *Construction) {
+	c.Plane = ProbabilityPlane
+	curve := make([]Point, len(p.S))
+	for i := range p.S {
+		curve[i] = Point{p.S[i], p.Z[i]}
 	}
+	c.step("material probability curve from "+ratioInWords(p.S[0])+" to "+ratioInWords(p.S[len(p.S)-1]), nan, line("", curve...))
+}
+
+// constructPart shows the regression line of one straight part, and by how much it falls over one standard deviation.
+func constructPart(of func(*Probability) (name string, l Line, from, to float64)) constructor {
+	return func(w *work, _ []float64, c *Construction) {
+		p, _ := w.probability()
+		p.curve(c)
+		name, l, from, to := of(p)
+		a, b := Point{from, l.At(from)}, Point{to, l.At(to)}
+		c.step(name+" line, fitted from "+ratioInWords(from)+" to "+ratioInWords(to), nan,
+			line(name, a, b), point(PointMark, "", a), point(PointMark, "", b))
+		corner := Point{from + 1, a.Y}
+		c.step("over one standard deviation it falls by "+micrometres(-l.Slope), -l.Slope,
+			level("1", a.X, corner.X, a.Y), dimension(c.Symbol, corner, Point{corner.X, l.At(corner.X)}), line("", a, Point{corner.X, l.At(corner.X)}))
+		c.work("({1} - {2}) / ({3} - {4})", a.Y, b.Y, to, from)
+	}
+}
+
+// constructTransition shows where the two lines cross, on the curve and as a level of the profile.
+func constructTransition(w *work, _ []float64, c *Construction) {
+	p, _ := w.probability()
+	p.curve(c)
+	at := Point{p.CrossingS, p.Plateau.At(p.CrossingS)}
+	c.step("plateau line and dale line", nan, line("plateau", Point{p.Upper, p.Plateau.At(p.Upper)}, at), line("dales", at, Point{p.Lower, p.Dale.At(p.Lower)}))
+	c.step("the lines cross at "+ratioInWords(p.CrossingS)+", at a height of "+micrometres(at.Y), p.Rmq,
+		point(PointMark, c.Symbol, at), line("", at, Point{at.X, p.Z[len(p.Z)-1]}))
+	c.bearing(w, w.whole(), "in the profile", "transition", at.Y)
+	c.Steps[len(c.Steps)-1].Plane = ProfilePlane
+	c.workAs("u", p.CrossingS, None, "({1} - {2}) / ({3} - {4})", p.Dale.Offset, p.Plateau.Offset, p.Plateau.Slope, p.Dale.Slope)
+	c.work("100 · Φ({1})", p.CrossingS)
 }
 
 // ratioInWords says a place on normal paper as the material ratio there.

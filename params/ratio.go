@@ -1,7 +1,12 @@
 package params
 
+import (
+	"cmp"
+	"slices"
+)
+
 // ratioRows are the material ratio functions of the polyline.
-var ratioRows = []Parameter{
+var ratioRows = []row{
 	// func Rmr(z []float64, c float64) float64
 	//
 	// Rmr returns the material ratio of the profile z at height c, in %.
@@ -20,20 +25,15 @@ var ratioRows = []Parameter{
 	//
 	//	Rmr(c) = 100 if c is at most the lowest height
 	//	Rmr(c) = 0 if c is above the highest height
-	{
-		Key: "Rmr", Name: "material ratio",
-		Meanings: []Meaning{
-			meaning(editions21920, EvaluationLength, iso21920("4.5.1")),
-			meaning(editions4287, EvaluationLength, iso4287("4.5.1")),
-		},
-		Args:      []Arg{{Name: "c", Unit: Micrometre, Default: 0, Text: "height from the reference line, up positive"}},
-		Formula:   "Rmr(c) = 100% × frac{Ml(c)}{lm}",
-		Sentence:  "The share of the length on which the profile is at or above the height c.",
-		Practice:  "An estimate of the bearing share after wear down to c, if wear cuts the surface level.",
-		Blind:     "Whether the material at c is one plateau or many tips. c counts from the reference line, not from the highest peak.",
-		eval:      evalMaterialRatio,
-		construct: constructMaterialRatio,
-	},
+	{`Rmr: material ratio
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.1 (excerpt)
+in iso-4287 jis-b0601-2013, the evaluation length: ISO 4287:1997, 4.5.1 (memory)
+argument: c µm 0 height from the reference line, up positive
+formula: Rmr(c) = 100% × frac{Ml(c)}{lm}
+says: The share of the length on which the profile is at or above the height c.
+practice: An estimate of the bearing share after wear down to c, if wear cuts the surface level.
+blind: Whether the material at c is one plateau or many tips. c counts from the reference line, not from the highest peak.`,
+		evalMaterialRatio, constructMaterialRatio},
 	// func RmrFrom(z []float64, p, d float64) float64
 	//
 	// RmrFrom returns the material ratio of the profile z at the depth d below the height that has the ratio p, in %.
@@ -47,23 +47,16 @@ var ratioRows = []Parameter{
 	//   - Source: ISO 21920-2:2021, 4.5.2; furrow, order of the arguments; ISO 4287:1997, 4.5.4.
 	//
 	// Special cases are those of [Rmr].
-	{
-		Key: "RmrFrom", Name: "relative material ratio",
-		Meanings: []Meaning{
-			meaning(editions21920, EvaluationLength, iso21920("4.5.2"), ownChoice("order of the arguments")),
-			meaning(editions4287, EvaluationLength, iso4287("4.5.4"), ownChoice("order of the arguments")),
-		},
-		Args: []Arg{
-			{Name: "p", Unit: Percent, Default: 5, Text: "reference material ratio"},
-			{Name: "d", Unit: Micrometre, Default: 1, Text: "depth below the height of that ratio, down positive"},
-		},
-		Formula:   "Rmr(p; d) = Rmr(Rmc(p) - d)",
-		Sentence:  "The material ratio at a height that lies d below the height with the ratio p.",
-		Practice:  "Stated for running surfaces: p = 5 % stands for the peaks that wear off first. The drawing must give both p and d.",
-		Blind:     "Whether the material there is one plateau or many tips. The zero of the depth is the height of p, not the reference line.",
-		eval:      evalRelativeRatio,
-		construct: constructRelativeRatio,
-	},
+	{`RmrFrom: relative material ratio
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.2 (excerpt); furrow, order of the arguments (own choice)
+in iso-4287 jis-b0601-2013, the evaluation length: ISO 4287:1997, 4.5.4 (memory); furrow, order of the arguments (own choice)
+argument: p % 5 reference material ratio
+argument: d µm 1 depth below the height of that ratio, down positive
+formula: Rmr(p; d) = Rmr(Rmc(p) - d)
+says: The material ratio at a height that lies d below the height with the ratio p.
+practice: Stated for running surfaces: p = 5 % stands for the peaks that wear off first. The drawing must give both p and d.
+blind: Whether the material there is one plateau or many tips. The zero of the depth is the height of p, not the reference line.`,
+		evalRelativeRatio, constructRelativeRatio},
 	// func Rmc(z []float64, p float64) float64
 	//
 	// Rmc returns the height at which the profile z has the material ratio p, in %.
@@ -82,51 +75,41 @@ var ratioRows = []Parameter{
 	//
 	//	Rmc(0) = max z
 	//	Rmc(100) = min z
-	{
-		Key: "Rmc", Name: "inverse material ratio",
-		Meanings: []Meaning{
-			meaning(editions21920, EvaluationLength, iso21920("4.5.1")),
-		},
-		Args:      []Arg{{Name: "p", Unit: Percent, Default: 50, Text: "material ratio"}},
-		Formula:   "Rmc(p) = c text{, where } Rmr(c) = p",
-		Sentence:  "The height, from the reference line, that has the material ratio p; at a plateau, where the ratio jumps, the height of the plateau.",
-		Blind:     "How the heights are spread above and below it.",
-		eval:      func(w *work, a []float64) result { return value(w.materialHeight(a[0] / 100)) },
-		construct: constructMaterialHeight,
-	},
+	{`Rmc: inverse material ratio
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.1 (excerpt)
+argument: p % 50 material ratio
+formula: Rmc(p) = c text{, where } Rmr(c) = p
+says: The height, from the reference line, that has the material ratio p; at a plateau, where the ratio jumps, the height of the plateau.
+blind: How the heights are spread above and below it.`,
+		func(w *work, a []float64) result { return value(w.materialHeight(a[0] / 100)) }, constructMaterialHeight},
 	// func Rdc(z []float64, p, q float64) float64
 	//
 	// Rdc returns the difference in height between two material ratios of the profile z, in %.
 	//
 	//	Rdc(p,q) = Rmc(p) - Rmc(q)
 	//
-	//   - Symbol: Rdc(p,q); Pdc(p,q) and Wdc(p,q) are the same on the other profiles. ISO 4287 writes Rδc.
+	//   - Symbol: Rdc(p,q); Pdc(p,q) and Wdc(p,q) are the same on the other profiles. ISO 4287 writes Rδc, ASME B46.1 Htp.
 	//   - Input: heights, at least one; the two ratios in %, the smaller first.
 	//   - Unit: that of z.
 	//   - Evaluated over: the evaluation length.
-	//   - Source: ISO 21920-2:2021, 4.5.2; ISO 4287:1997, 4.5.3.
+	//   - Source: ISO 21920-2:2021, 4.5.2; ISO 4287:1997, 4.5.3; ASME B46.1-2009, 1-4.
 	//
 	// Special cases are:
 	//
 	//	Rdc(0,100) = Rt
-	{
-		Key: "Rdc", Name: "material ratio height difference",
-		Meanings: []Meaning{
-			meaning(editions21920, EvaluationLength, iso21920("4.5.2")),
-			meaning(editions4287, EvaluationLength, iso4287("4.5.3")),
-		},
-		Args: []Arg{
-			{Name: "p", Unit: Percent, Default: 10, Text: "smaller material ratio"},
-			{Name: "q", Unit: Percent, Default: 80, Text: "larger material ratio"},
-		},
-		Formula:   "Rdc(p, q) = Rmc(p) - Rmc(q)",
-		Sentence:  "The height between the levels with the material ratios p and q.",
-		Practice:  "Used in place of Rt where the extreme peaks and pits must not count.",
-		Blind:     "The highest p % and the lowest (100 − q) % of the length, on purpose.",
-		check:     checkOrder,
-		eval:      evalHeightDifference,
-		construct: constructHeightDifference,
-	},
+	{`Rdc: material ratio height difference
+also: Htp
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.2 (excerpt)
+in iso-4287 jis-b0601-2013, the evaluation length: ISO 4287:1997, 4.5.3 (memory)
+in asme-b46.1, the evaluation length: ASME B46.1-2009, 1-4 (memory)
+argument: p % 10 smaller material ratio
+argument: q % 80 larger material ratio
+must: p < q the first material ratio must be below the second
+formula: Rdc(p, q) = Rmc(p) - Rmc(q)
+says: The height between the levels with the material ratios p and q.
+practice: Used in place of Rt where the extreme peaks and pits must not count.
+blind: The highest p % and the lowest (100 − q) % of the length, on purpose.`,
+		evalHeightDifference, constructHeightDifference},
 }
 
 // ratioAt returns the material ratio at height c in %. On a flat profile rounding must not decide: it lies at zero.
@@ -260,32 +243,31 @@ func (b *bracket) ratio(c float64, open bool) float64 {
 	return (float64(whole) + part) / float64(len(b.z)-1)
 }
 
-// constructMaterialRatio shows the cut at height c and the material it meets, in the profile plane.
-func constructMaterialRatio(w *work, args []float64, c *Construction) {
-	height := args[0]
-	s := step("at the height "+micrometres(height)+" the cut meets material on "+digits(c.Result, 4)+" % of the length", c.Result,
-		level("c = "+micrometres(height), 0, w.length(), height))
-	length := 0.0
-	for _, p := range w.materialPieces(height) {
-		length += p[1] - p[0]
-		s.Marks = append(s.Marks, line("", Point{p[0], height}, Point{p[1], height}))
+// bearing adds the cut at a height and the pieces of the profile at or above it, and returns their length.
+func (c *Construction) bearing(w *work, p piece, text, label string, height float64) (length float64) {
+	from, to := w.ends(p)
+	marks := []Mark{level(label, from, to, height)}
+	for _, x := range w.materialPieces(p, height) {
+		length += x[1] - x[0]
+		marks = append(marks, line("", Point{x[0], height}, Point{x[1], height}))
 	}
-	c.add(s)
-	c.work("100 · {1} / {2}", length, float64(max(1, w.n-1))*w.dx)
+	c.in(p, text+", the cut at "+micrometres(height)+" meets material on "+millimetres(length)+" of "+millimetres(w.run(p)), nan, marks...)
+	return length
 }
 
-// materialPieces returns where the polyline lies at the height or above.
-func (w *work) materialPieces(height float64) [][2]float64 {
-	var pieces [][2]float64
+// run returns the length of the line through the points of a piece, never 0.
+func (w *work) run(p piece) float64 { return float64(max(1, p.end-p.start-1)) * w.dx }
+
+// materialPieces returns where the line through the points of a piece lies at the height or above.
+func (w *work) materialPieces(p piece, height float64) (pieces [][2]float64) {
 	inside, from := false, 0.0
-	for i, v := range w.z {
-		x := float64(i) * w.dx
+	for i := p.start; i < p.end; i++ {
+		v, x := w.z[i], float64(i)*w.dx
 		if v >= height == inside {
 			continue
 		}
-		if i > 0 {
-			a := w.z[i-1]
-			x -= w.dx * (v - height) / (v - a)
+		if i > p.start {
+			x -= w.dx * (v - height) / (v - w.z[i-1])
 		}
 		if inside {
 			pieces = append(pieces, [2]float64{from, x})
@@ -293,46 +275,67 @@ func (w *work) materialPieces(height float64) [][2]float64 {
 		inside, from = !inside, x
 	}
 	if inside {
-		pieces = append(pieces, [2]float64{from, float64(w.n-1) * w.dx})
+		pieces = append(pieces, [2]float64{from, float64(p.end-1) * w.dx})
 	}
 	return pieces
 }
 
-// drop marks a point of the curve with the lines down to the ratio axis and across to the height axis.
-func drop(label string, ratio, height, floor float64) []Mark {
+// onCurve adds the material ratio curve with a point of it: up from its ratio and across to its height.
+func (c *Construction) onCurve(w *work, text, label string, ratio, height float64, more ...Mark) {
 	at := Point{ratio, height}
-	return []Mark{
-		point(PointMark, label, at),
-		line("", Point{ratio, floor}, at),
-		level("", 0, ratio, height),
-	}
+	c.step(text, nan, append([]Mark{point(PointMark, label, at), line("", Point{ratio, w.extremes().low}, at), level("", 0, ratio, height)}, more...)...).on(RatioPlane)
 }
 
-func constructMaterialHeight(w *work, args []float64, c *Construction) {
-	c.Plane = RatioPlane
-	c.step("the profile has "+digits(args[0], 4)+" % of its length at "+micrometres(c.Result)+" or above", c.Result,
-		drop(c.Symbol, args[0], c.Result, w.extremes().low)...)
+// constructMaterialRatio shows the cut at height c, the pieces of the profile at or above it, and the point of the curve.
+func constructMaterialRatio(w *work, args []float64, c *Construction) {
+	length := c.bearing(w, w.whole(), "c = "+micrometres(args[0]), "c", args[0])
+	c.onCurve(w, "the material ratio is "+digits(c.Result, 4)+" %", c.Symbol, c.Result, args[0])
+	c.Steps[1].Value = c.Result
+	c.work("100 · {1} / {2}", length, w.run(w.whole()))
 }
 
-func constructHeightDifference(w *work, args []float64, c *Construction) {
-	c.Plane = RatioPlane
-	heights := [2]float64{w.materialHeight(args[0] / 100), w.materialHeight(args[1] / 100)}
-	for i, h := range heights {
-		c.step("the height at "+digits(args[i], 4)+" % is "+micrometres(h), h,
-			drop(digits(args[i], 4)+" %", args[i], h, w.extremes().low)...)
-	}
-	c.step("between them lie "+micrometres(c.Result), c.Result,
-		dimension(micrometres(c.Result), Point{args[1], heights[1]}, Point{args[1], heights[0]}))
-	c.work("{1} - ({2})", heights[0], heights[1])
-}
-
+// constructRelativeRatio shows the height of the reference ratio, the step down from it, and the cut there.
 func constructRelativeRatio(w *work, args []float64, c *Construction) {
-	c.Plane = RatioPlane
 	c0 := w.materialHeight(args[0] / 100)
 	c1 := c0 - args[1]
-	floor := w.extremes().low
-	c.step("the height at "+digits(args[0], 4)+" % is "+micrometres(c0), nan,
-		drop("c0", args[0], c0, floor)...)
-	c.step(micrometres(args[1])+" below it, at "+micrometres(c1)+", the ratio is "+digits(c.Result, 4)+" %", c.Result,
-		append(drop("c1", c.Result, c1, floor), dimension(micrometres(args[1]), Point{args[0], c1}, Point{args[0], c0}))...)
+	c.onCurve(w, "the height with the ratio "+inWords(args[0])+" % is "+micrometres(c0), "p", args[0], c0)
+	c.onCurve(w, micrometres(args[1])+" below it, at "+micrometres(c1)+", the ratio is "+digits(c.Result, 4)+" %", c.Symbol, c.Result, c1,
+		dimension("d", Point{args[0], c1}, Point{args[0], c0}))
+	c.Steps[1].Value = c.Result
+	c.step("the step down from the height of p", nan, level("p", 0, w.length(), c0), dimension("d", Point{w.length() / 2, c1}, Point{w.length() / 2, c0}))
+	length := c.bearing(w, w.whole(), "d below it", "", c1)
+	c.workAs("c", c1, Micrometre, "{1} - {2}", c0, args[1])
+	c.work("100 · {1} / {2}", length, w.run(w.whole()))
+}
+
+// constructMaterialHeight shows the height of a ratio on the curve and as a cut of the profile.
+func constructMaterialHeight(w *work, args []float64, c *Construction) {
+	p := args[0]
+	c.onCurve(w, "the profile has "+inWords(p)+" % of its length at "+micrometres(c.Result)+" or above", c.Symbol, p, c.Result)
+	c.Steps[0].Value = c.Result
+	c.bearing(w, w.whole(), "with this ratio", c.Symbol, c.Result)
+	// Between two neighbouring heights of the sorted points the ratio is linear in the height.
+	z := w.sorted()
+	i, _ := slices.BinarySearchFunc(z, c.Result, func(v, height float64) int { return cmp.Compare(height, v) })
+	if i == 0 || z[min(i, w.n-1)] == c.Result {
+		c.work("{1}", c.Result)
+		return
+	}
+	above, below := z[i-1], z[i]
+	r1, r2 := 100*w.materialRatio(above), 100*w.materialRatio(below)
+	c.work("{1} - ({2} - {3}) / ({4} - {3}) · ({1} - {5})", above, p, r1, r2, below)
+}
+
+// constructHeightDifference shows the levels of two ratios on the curve and across the profile, and the distance between them.
+func constructHeightDifference(w *work, args []float64, c *Construction) {
+	var heights [2]float64
+	for i, name := range [...]string{"p", "q"} {
+		heights[i] = w.materialHeight(args[i] / 100)
+		c.onCurve(w, "the height with the ratio "+inWords(args[i])+" % is "+micrometres(heights[i]), name, args[i], heights[i])
+	}
+	middle, l := w.length()/2, w.length()
+	c.step("between the two levels lie "+micrometres(c.Result), c.Result,
+		area("", Point{0, heights[0]}, Point{l, heights[0]}, Point{l, heights[1]}, Point{0, heights[1]}),
+		dimension(c.Symbol, Point{middle, heights[1]}, Point{middle, heights[0]}))
+	c.work("{1} - {2}", heights[0], heights[1])
 }

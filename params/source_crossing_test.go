@@ -99,7 +99,9 @@ func TestMergeOrder(t *testing.T) {
 		for i := range 7 {
 			s := c.Steps[i+1]
 			holds(t, symbol, s.Value, values[i], 5e-5, source)
-			holds(t, "border", s.Marks[0].Points[0].X, borders[i], 5e-5, source)
+			if symbol == "Rsm" { // Rc marks peak and pit, not the crossings
+				holds(t, "border", s.Marks[0].Points[0].X, borders[i], 5e-5, source)
+			}
 		}
 	}
 	// The example alone, with 0.5 made 0.49 so that its own thresholds of 0.5 give the same parts.

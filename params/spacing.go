@@ -4,15 +4,12 @@ import (
 	"math"
 	"slices"
 	"strconv"
+
+	"example.com/furrow/standards"
 )
 
-var (
-	// elements21920 is where ISO 21920-2 treats profile elements; which height the 10 % refer to is not public.
-	elements21920 = refs(memory21920("5.2"), ownChoice("thresholds and order of merging"))
-)
-
-// spacingRows are the parameters of profile elements.
-var spacingRows = []Parameter{
+// spacingRows are the parameters of profile elements. Which height the 10 % of ISO 21920-2 refer to is not public.
+var spacingRows = []row{
 	// func Rsm(z []float64, dx float64, section int) float64
 	//
 	// Rsm returns the mean profile element spacing of the profile z at spacing dx, with sections of the given number of
@@ -37,20 +34,16 @@ var spacingRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rsm = NaN where no hill stands complete beside a dale
-	{
-		Key: "Rsm", Name: "mean profile element spacing",
-		Meanings: []Meaning{
-			{editions21920, EvaluationLength, elements21920, meanSpacing, nil},
-			{editions4287, SectionMean, refs(iso4287("4.3.1"), excerpt4287("3.2.6")), sampledMean(theWidth), constructSampled(theWidth, theMean)},
-			{editionsASME, EvaluationLength, refs(asme()), sampledOverall, constructOverall},
-			{editionsJIS1994, SectionMean, refs(jis1994()), sampledMean(theWidth), constructSampled(theWidth, theMean)},
-		},
-		Formula:   "Rsm = frac{1}{m} * sum{i=1}{m}{Xs_i}",
-		Sentence:  "The mean width of a hill together with the dale beside it. Hills and dales that are too small to count are joined to their neighbours first.",
-		Practice:  "On a turned surface with clean feed marks it is near the feed. A small value means a fine pattern.",
-		Blind:     "Heights, as long as the same hills and dales count. Too small in ISO 21920: below 10 % of Rp or Rv (own choice); in ISO 4287: below 10 % of Rz, or narrower than 1 % of a section. One high speck raises the threshold, and Rsm can become many times larger.",
-		construct: constructElements(theWidth, theMean),
-	},
+	{`Rsm: mean profile element spacing
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.2 (memory); furrow, thresholds and order of merging (own choice)
+in iso-4287 jis-b0601-2013, each section, then the mean: ISO 4287:1997, 4.3.1 (memory); ISO 4287:1997, 3.2.6 (excerpt)
+in asme-b46.1, the evaluation length: ASME B46.1-2009, 1-4 (memory)
+in jis-b0601-1994, each section, then the mean: JIS B 0601:1994 (excerpt)
+formula: Rsm = frac{1}{m} * sum{i=1}{m}{Xs_i}
+says: The mean width of a hill together with the dale beside it. Hills and dales that are too small to count are joined to their neighbours first.
+practice: On a turned surface with clean feed marks it is near the feed. A small value means a fine pattern.
+blind: Heights, as long as the same hills and dales count. Too small in ISO 21920: below 10 % of Rp or Rv (own choice); in ISO 4287: below 10 % of Rz, or narrower than 1 % of a section. One high speck raises the threshold, and Rsm can become many times larger.`,
+		ofElements(theWidth, theMean), constructElements(theWidth, theMean)},
 	// func Rsmx(z []float64, dx float64, section int) float64
 	//
 	// Rsmx returns the maximum profile element spacing of the profile z at spacing dx, with sections of the given number of
@@ -67,15 +60,12 @@ var spacingRows = []Parameter{
 	//   - Source: ISO 21920-2:2021, 5.2; furrow, thresholds and order of merging.
 	//
 	// Special cases are those of [Rsm].
-	{
-		Key: "Rsmx", Name: "maximum profile element spacing",
-		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, elements21920...)},
-		Formula:   "Rsmx = max{i}{Xs_i}",
-		Sentence:  "The width of the widest profile element.",
-		Blind:     "All other elements.",
-		eval:      elementLargest(theWidth),
-		construct: constructElements(theWidth, theLargest),
-	},
+	{`Rsmx: maximum profile element spacing
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.2 (memory); furrow, thresholds and order of merging (own choice)
+formula: Rsmx = max{i}{Xs_i}
+says: The width of the widest profile element.
+blind: All other elements.`,
+		ofElements(theWidth, theLargest), constructElements(theWidth, theLargest)},
 	// func Rsmq(z []float64, dx float64, section int) float64
 	//
 	// Rsmq returns the standard deviation of the profile element spacings of the profile z at spacing dx, with sections of
@@ -94,16 +84,13 @@ var spacingRows = []Parameter{
 	// Special cases are those of [Rsm], and:
 	//
 	//	Rsmq of one element = 0
-	{
-		Key: "Rsmq", Name: "standard deviation of profile element spacings",
-		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, elements21920...)},
-		Formula:   "Rsmq = sqrt{frac{1}{m} * sum{i=1}{m}{(Xs_i - Rsm)^{2}}}",
-		Sentence:  "How much the widths of the profile elements differ from their mean.",
-		Practice:  "Near zero for a turned surface, about 0.4 to 0.8 of Rsm for a ground one.",
-		Blind:     "The order of the elements along the trace.",
-		eval:      elementDeviation(theWidth),
-		construct: constructElements(theWidth, theDeviation),
-	},
+	{`Rsmq: standard deviation of profile element spacings
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.2 (memory); furrow, thresholds and order of merging (own choice)
+formula: Rsmq = sqrt{frac{1}{m} * sum{i=1}{m}{(Xs_i - Rsm)^{2}}}
+says: How much the widths of the profile elements differ from their mean.
+practice: Near zero for a turned surface, about 0.4 to 0.8 of Rsm for a ground one.
+blind: The order of the elements along the trace.`,
+		ofElements(theWidth, theDeviation), constructElements(theWidth, theDeviation)},
 	// func Rc(z []float64, section int) float64
 	//
 	// Rc returns the mean profile element height of the profile z, with sections of the given number of points.
@@ -120,18 +107,14 @@ var spacingRows = []Parameter{
 	//   - Source: ISO 21920-2:2021, 5.2; furrow, thresholds and order of merging; ISO 4287:1997, 4.1.4; ISO 4287:1997, 3.2.6.
 	//
 	// Special cases are those of [Rsm].
-	{
-		Key: "Rc", Name: "mean profile element height",
-		Meanings: []Meaning{
-			{editions21920, EvaluationLength, elements21920, elementMean(theHeight), nil},
-			{editions4287, SectionMean, refs(iso4287("4.1.4"), excerpt4287("3.2.6")), sampledMean(theHeight), constructSampled(theHeight, theMean)},
-		},
-		Formula:   "Rc = frac{1}{m} * sum{i=1}{m}{Zt_i}",
-		Sentence:  "The mean height of the profile elements: each hill plus the dale beside it.",
-		Practice:  "Near Rz where all elements are alike, as on a turned surface; clearly below Rz on a ground one.",
-		Blind:     "Which element is the highest, and every hill or dale below the thresholds.",
-		construct: constructElements(theHeight, theMean),
-	},
+	{`Rc: mean profile element height
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.2 (memory); furrow, thresholds and order of merging (own choice)
+in iso-4287 jis-b0601-2013, each section, then the mean: ISO 4287:1997, 4.1.4 (memory); ISO 4287:1997, 3.2.6 (excerpt)
+formula: Rc = frac{1}{m} * sum{i=1}{m}{Zt_i}
+says: The mean height of the profile elements: each hill plus the dale beside it.
+practice: Near Rz where all elements are alike, as on a turned surface; clearly below Rz on a ground one.
+blind: Which element is the highest, and every hill or dale below the thresholds.`,
+		ofElements(theHeight, theMean), constructElements(theHeight, theMean)},
 	// func Rcx(z []float64, section int) float64
 	//
 	// Rcx returns the maximum profile element height of the profile z, with sections of the given number of points.
@@ -147,15 +130,12 @@ var spacingRows = []Parameter{
 	//   - Source: ISO 21920-2:2021, 5.2; furrow, thresholds and order of merging.
 	//
 	// Special cases are those of [Rsm].
-	{
-		Key: "Rcx", Name: "maximum profile element height",
-		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, elements21920...)},
-		Formula:   "Rcx = max{i}{Zt_i}",
-		Sentence:  "The height of the highest profile element.",
-		Blind:     "All other elements.",
-		eval:      elementLargest(theHeight),
-		construct: constructElements(theHeight, theLargest),
-	},
+	{`Rcx: maximum profile element height
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.2 (memory); furrow, thresholds and order of merging (own choice)
+formula: Rcx = max{i}{Zt_i}
+says: The height of the highest profile element.
+blind: All other elements.`,
+		ofElements(theHeight, theLargest), constructElements(theHeight, theLargest)},
 	// func Rcq(z []float64, section int) float64
 	//
 	// Rcq returns the standard deviation of the profile element heights of the profile z, with sections of the given number
@@ -172,16 +152,13 @@ var spacingRows = []Parameter{
 	//   - Source: ISO 21920-2:2021, 5.2; furrow, thresholds and order of merging.
 	//
 	// Special cases are those of [Rsmq].
-	{
-		Key: "Rcq", Name: "standard deviation of profile element heights",
-		Meanings:  []Meaning{meaning(editions21920, EvaluationLength, elements21920...)},
-		Formula:   "Rcq = sqrt{frac{1}{m} * sum{i=1}{m}{(Zt_i - Rc)^{2}}}",
-		Sentence:  "How much the heights of the profile elements differ from their mean.",
-		Practice:  "Near zero for a regular surface, such as a turned one.",
-		Blind:     "The order of the elements along the trace.",
-		eval:      elementDeviation(theHeight),
-		construct: constructElements(theHeight, theDeviation),
-	},
+	{`Rcq: standard deviation of profile element heights
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.2 (memory); furrow, thresholds and order of merging (own choice)
+formula: Rcq = sqrt{frac{1}{m} * sum{i=1}{m}{(Zt_i - Rc)^{2}}}
+says: How much the heights of the profile elements differ from their mean.
+practice: Near zero for a regular surface, such as a turned one.
+blind: The order of the elements along the trace.`,
+		ofElements(theHeight, theDeviation), constructElements(theHeight, theDeviation)},
 	// func Rpc(z []float64, dx float64, section int) float64
 	//
 	// Rpc returns the peak count parameter of the profile z at spacing dx, with sections of the given number of points.
@@ -198,18 +175,14 @@ var spacingRows = []Parameter{
 	//   - Source: ISO 21920-2:2021, 5.2; furrow, thresholds and order of merging; ISO 4287:1997, 4.3.2.
 	//
 	// Special cases are those of [Rsm].
-	{
-		Key: "Rpc", Name: "peak count parameter",
-		Meanings: []Meaning{
-			{editions21920, EvaluationLength, elements21920, elementCount, nil},
-			{editions4287, SectionMean, refs(iso4287("4.3.2")), sampledCount, constructSampled(theWidth, theCount)},
-		},
-		Formula:   "Rpc = frac{L}{Rsm}",
-		Sentence:  "How many profile elements fit side by side on 10 mm at their mean spacing.",
-		Practice:  "Stated for sheet that is painted or formed.",
-		Blind:     "Heights, as with Rsm. It is calculated from the mean spacing, not counted; RPc with two heights in brackets is counted.",
-		construct: constructElements(theWidth, theCount),
-	},
+	{`Rpc: peak count parameter
+in iso-21920, the evaluation length: ISO 21920-2:2021, 5.2 (memory); furrow, thresholds and order of merging (own choice)
+in iso-4287 jis-b0601-2013, each section, then the mean: ISO 4287:1997, 4.3.2 (memory)
+formula: Rpc = frac{L}{Rsm}
+says: How many profile elements fit side by side on 10 mm at their mean spacing.
+practice: Stated for sheet that is painted or formed.
+blind: Heights, as with Rsm. It is calculated from the mean spacing, not counted; RPc with two heights in brackets is counted.`,
+		ofElements(theWidth, theCount), constructElements(theWidth, theCount)},
 }
 
 // A measure is an attribute of the elements.
@@ -237,44 +210,63 @@ func (m measure) all(w *work, list []element) []float64 {
 	return s
 }
 
-// overElements makes an evaluator of a function of an attribute of the elements of ISO 21920.
-func overElements(m measure, f func(w *work, s []float64) float64) evaluator {
+// A statistic is what is made of an attribute of the elements.
+type statistic uint8
+
+const (
+	theMean statistic = iota
+	theLargest
+	theDeviation
+	theCount
+)
+
+// older tells whether the meaning has the elements of ISO 4287.
+func (w *work) older() bool {
+	return w.as != nil && !slices.Contains(w.as.Editions, standards.ISO21920)
+}
+
+// ofElements makes an evaluator of a statistic of an attribute of the elements.
+func ofElements(m measure, s statistic) evaluator {
 	return func(w *work, _ []float64) result {
+		if w.older() {
+			return w.byWidth(m, s)
+		}
 		e := w.profileElements()
 		if e.reason != "" {
 			return undefined(e.reason)
 		}
-		return value(f(w, m.all(w, e.list)))
-	}
-}
-
-func elementMean(m measure) evaluator {
-	return overElements(m, func(_ *work, s []float64) float64 { return mean(s) })
-}
-
-func elementLargest(m measure) evaluator {
-	return overElements(m, func(_ *work, s []float64) float64 { return largest(s) })
-}
-
-func elementDeviation(m measure) evaluator {
-	inner := overElements(m, func(w *work, s []float64) float64 { return spread(s, w.in.Choices.Deviation) })
-	return func(w *work, a []float64) result {
-		r := inner(w, a)
-		if r.reason == "" && math.IsNaN(r.value) {
-			return undefined("a standard deviation with the divisor n - 1 needs two elements")
+		all := m.all(w, e.list)
+		switch s {
+		case theLargest:
+			return value(largest(all))
+		case theDeviation:
+			r := value(spread(all, w.in.Choices.Deviation))
+			if math.IsNaN(r.value) {
+				return undefined("a standard deviation with the divisor n - 1 needs two elements")
+			}
+			return r
+		case theCount:
+			return inCentimetre(value(mean(all)))
 		}
-		return r
+		return value(mean(all))
 	}
 }
 
-// A reading makes a result of elements.
-type reading func(w *work, e *elements) result
-
-// sampledMean evaluates the mean per sampling length, then over those that have an element.
-func sampledMean(m measure) evaluator { return byWidth(" µm", m.meanPerSection) }
-
-// sampledCount evaluates the count on 10 mm from the mean spacing.
-var sampledCount = byWidth(" per 10 mm", func(w *work, e *elements) result { return inCentimetre(theWidth.meanPerSection(w, e)) })
+// ofSampled returns the mean of elements of ISO 4287: per sampling length, then over those that have an element, or over all.
+func (w *work) ofSampled(m measure, s statistic, e *elements) result {
+	r := undefined(e.reason)
+	switch {
+	case e.reason != "":
+	case w.as.Over == SectionMean:
+		r = m.meanPerSection(w, e)
+	default:
+		r = value(mean(m.all(w, e.list)))
+	}
+	if s == theCount && e.reason == "" {
+		r = inCentimetre(r)
+	}
+	return r
+}
 
 func (m measure) meanPerSection(w *work, e *elements) result {
 	s, n := w.perSection(), w.ints(w.count)
@@ -288,32 +280,28 @@ func (m measure) meanPerSection(w *work, e *elements) result {
 	return meanOfDefined(s, "has no element", reasonNoElement)
 }
 
-// sampledOverall evaluates the mean width over all elements of the evaluation length.
-var sampledOverall = byWidth(" µm", func(w *work, e *elements) result { return value(mean(theWidth.all(w, e.list))) })
-
 // widthShare is the share of a value by which another reading of the least width must differ to be told (own choice).
 const widthShare = 0.1
 
-// byWidth makes the evaluator of a reading of the elements of ISO 4287. Where it matters much what the least width is asked of, the note
-// gives the value of each reading.
-func byWidth(unit string, f reading) evaluator {
-	return func(w *work, _ []float64) result {
-		var all [3]result
-		own := w.in.Choices.ElementWidth
-		for of := range all {
-			all[of] = undefined(w.elementsByWidth(ElementWidth(of)).reason)
-			if all[of].reason == "" {
-				all[of] = f(w, w.elementsByWidth(ElementWidth(of)))
-			}
-		}
-		r := all[own]
-		for _, other := range all {
-			if d := math.Abs(other.value - r.value); d > widthShare*math.Abs(r.value) || math.IsNaN(d) && !(math.IsNaN(r.value) && math.IsNaN(other.value)) {
-				r.note = widthNote(&all, own, unit)
-			}
-		}
-		return r
+// byWidth evaluates a reading of the elements of ISO 4287. Where it matters much what the least width is asked of, the note gives the
+// value of each reading.
+func (w *work) byWidth(m measure, s statistic) result {
+	var all [3]result
+	own := w.in.Choices.ElementWidth
+	for of := range all {
+		all[of] = w.ofSampled(m, s, w.elementsByWidth(ElementWidth(of)))
 	}
+	r := all[own]
+	for _, other := range all {
+		if d := math.Abs(other.value - r.value); d > widthShare*math.Abs(r.value) || math.IsNaN(d) && !(math.IsNaN(r.value) && math.IsNaN(other.value)) {
+			unit := " µm"
+			if s == theCount {
+				unit = " per 10 mm"
+			}
+			r.note = widthNote(&all, own, unit)
+		}
+	}
+	return r
 }
 
 func widthNote(all *[3]result, own ElementWidth, unit string) string {
@@ -329,10 +317,6 @@ func widthNote(all *[3]result, own ElementWidth, unit string) string {
 		"; the value here is that of " + [...]string{"each hill and each dale", "the profile element", "no least width"}[own] + " (rsm_width)"
 }
 
-var meanSpacing = elementMean(theWidth)
-
-func elementCount(w *work, a []float64) result { return inCentimetre(meanSpacing(w, a)) }
-
 // inCentimetre turns a spacing in µm into a count on 10 mm.
 func inCentimetre(r result) result {
 	r.value = 1e4 / r.value
@@ -342,31 +326,15 @@ func inCentimetre(r result) result {
 	return r
 }
 
-// A statistic is what is made of an attribute of the elements.
-type statistic uint8
-
-const (
-	theMean statistic = iota
-	theLargest
-	theDeviation
-	theCount
-)
-
-// constructElements shows the profile elements of ISO 21920 one by one.
+// constructElements shows what a statistic makes of an attribute of the elements.
 func constructElements(m measure, s statistic) constructor {
-	return func(w *work, _ []float64, c *Construction) { w.constructList(c, w.profileElements(), m, s) }
-}
-
-// constructSampled shows those of ISO 4287.
-func constructSampled(m measure, s statistic) constructor {
-	return func(w *work, _ []float64, c *Construction) { w.constructList(c, w.samplingElements(), m, s) }
-}
-
-// constructOverall shows their widths for a mean over all, whatever their section.
-func constructOverall(w *work, _ []float64, c *Construction) {
-	e := *w.samplingElements()
-	e.sections = nil
-	w.constructList(c, &e, theWidth, theMean)
+	return func(w *work, _ []float64, c *Construction) {
+		e := w.profileElements()
+		if w.older() {
+			e = w.samplingElements()
+		}
+		w.constructList(c, e, m, s)
+	}
 }
 
 func (w *work) constructList(c *Construction, e *elements, m measure, s statistic) {
@@ -376,17 +344,48 @@ func (w *work) constructList(c *Construction, e *elements, m measure, s statisti
 			level("least dale", 0, w.length(), -e.limits.dale))
 	}
 	values := m.all(w, e.list)
-	for i := range e.list {
-		s := w.elementStep(&e.list[i], i+1, m)
-		s.Value = values[i]
-		if e.sections == nil {
-			c.add(s)
-			continue
-		}
-		s.Text = ", " + s.Text
-		c.section(e.sections[i], s)
+	terms, bySection := values, w.as != nil && w.as.Over == SectionMean && e.sections != nil
+	if bySection {
+		terms = slices.DeleteFunc(m.meanPerSection(w, e).sections, math.IsNaN)
 	}
-	w.workElements(c, e, m, values, s)
+	var ticks []Mark // of all elements, where they are not shown one by one
+	for i := range e.list {
+		text, marks := w.elementMarks(&e.list[i], m)
+		text = "element " + strconv.Itoa(i+1) + ": " + text
+		switch {
+		case s == theMean && bySection:
+			c.step("section "+strconv.Itoa(e.sections[i]+1)+", "+text, values[i], marks...).Section = e.sections[i] + 1
+		case s == theMean:
+			c.step(text, values[i], marks...)
+		case s == theLargest && values[i] == c.Result:
+			c.step("the largest, "+text, values[i], marks...)
+		case m == theWidth:
+			ticks = append(ticks, marks[0], marks[2])
+		default:
+			ticks = append(ticks, marks[:2]...)
+		}
+	}
+	if len(ticks) > 0 && s != theCount {
+		c.step(map[measure]string{theWidth: "where each of the others begins and ends", theHeight: "peak and pit of each of the others"}[m], nan, ticks...)
+	}
+	switch s {
+	case theMean:
+		c.mean(terms)
+	case theLargest:
+		c.largestOf(values)
+	case theDeviation:
+		c.scatter(map[measure]string{theWidth: "Rsm", theHeight: "Rc"}[m], values, micrometres)
+		c.deviation("mean", values, w.in.Choices.Deviation)
+	case theCount:
+		spacing := mean(terms)
+		ruler := []Mark{dimension("Rsm", Point{0, 0}, Point{min(spacing, w.length()), 0})}
+		for x := 0.0; x <= w.length() && len(ruler) < stripPoints; x += spacing {
+			ruler = append(ruler, point(PointMark, "", Point{x, 0}))
+		}
+		c.step("the mean spacing is "+micrometres(spacing)+"; laid end to end, 10 mm hold "+digits(c.Result, 4)+" of it", c.Result, ruler...)
+		c.meanAs("Rsm", spacing, Micrometre, terms)
+		c.work("10000 / {1}", spacing)
+	}
 }
 
 // widthText says what least width is asked of what, if any.
@@ -401,48 +400,24 @@ func (w *work) widthText(d discrimination) string {
 	return ", " + of + " from a width of " + micrometres(d.width*w.dx)
 }
 
-// workElements adds the calculation: per section first where sections are evaluated one by one.
-func (w *work) workElements(c *Construction, e *elements, m measure, values []float64, s statistic) {
-	switch s {
-	case theMean, theCount:
-		terms := values
-		if e.sections != nil {
-			terms = slices.DeleteFunc(m.meanPerSection(w, e).sections, math.IsNaN)
-		}
-		form := meanForm(len(terms))
-		if s == theCount {
-			form = "10 000 µm / (" + form + ")"
-		}
-		c.work(form, terms...)
-	case theLargest:
-		c.work("{1}", c.Result)
-	case theDeviation:
-		c.deviation(values, w.in.Choices.Deviation)
-	}
-}
-
-// elementStep marks the crossings, the peak and the pit of an element, and its width or its height.
-func (w *work) elementStep(e *element, number int, m measure) Step {
+// elementMarks says where an element is and marks what is measured of it: its three crossings and its width, or its peak, its pit and
+// its height.
+func (w *work) elementMarks(e *element, m measure) (string, []Mark) {
 	hill, dale := e.first, e.second
 	if !hill.hill {
 		hill, dale = dale, hill
 	}
 	peak, pit := w.pointAt(hill.top), w.pointAt(dale.top)
-	from, middle, to := e.first.from*w.dx, e.first.to*w.dx, e.second.to*w.dx
-	s := step("element "+strconv.Itoa(number)+": from "+millimetres(from)+" to "+millimetres(to), nan,
-		point(PointMark, "", Point{from, 0}), point(PointMark, "", Point{middle, 0}), point(PointMark, "", Point{to, 0}))
+	from, middle, to := Point{e.first.from * w.dx, 0}, Point{e.first.to * w.dx, 0}, Point{e.second.to * w.dx, 0}
+	text := "from " + millimetres(from.X) + " to " + millimetres(to.X)
 	if m == theWidth {
-		s.Text += ", " + micrometres(to-from) + " wide"
-		s.Marks = append(s.Marks, dimension(micrometres(to-from), Point{from, 0}, Point{to, 0}))
-		return s
+		return text + ", " + micrometres(to.X-from.X) + " wide", []Mark{point(PointMark, "", from), point(PointMark, "", middle), point(PointMark, "", to),
+			dimension(micrometres(to.X-from.X), from, to)}
 	}
 	beside := peak.X
-	if math.Abs(pit.X-to) < math.Abs(peak.X-to) {
+	if math.Abs(pit.X-to.X) < math.Abs(peak.X-to.X) {
 		beside = pit.X
 	}
-	s.Text += ", peak " + place(peak) + ", pit " + place(pit) + ", " + micrometres(e.height()) + " high"
-	s.Marks = append(s.Marks,
-		point(PeakMark, "", peak), point(PitMark, "", pit),
-		dimension(micrometres(e.height()), Point{beside, pit.Y}, Point{beside, peak.Y}))
-	return s
+	return text + ", peak " + place(peak) + ", pit " + place(pit) + ", " + micrometres(e.height()) + " high", []Mark{
+		point(PeakMark, "", peak), point(PitMark, "", pit), dimension(micrometres(e.height()), Point{beside, pit.Y}, Point{beside, peak.Y})}
 }

@@ -7,7 +7,7 @@ import (
 	"gonum.org/v1/gonum/dsp/fourier"
 )
 
-var spatialRows = []Parameter{
+var spatialRows = []row{
 	// func Ral(z []float64, dx, s float64) float64
 	//
 	// Ral returns the autocorrelation length of z at the spacing dx: the smallest shift at which the autocorrelation
@@ -27,26 +27,18 @@ var spatialRows = []Parameter{
 	// Special cases are:
 	//
 	//	Ral(z, …) = NaN where the function does not fall to s, and for a flat profile
-	{
-		Key: "Ral", Name: "autocorrelation length", shape: true,
-		Meanings: []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.3.2"), ownChoice("default threshold s = 0.2 from memory"))},
-		Formula:  "Ral = min{}{t} text{ with } f(t) <= s",
-		Defined:  "f(t) = frac{frac{1}{le - t} * int{0}{le - t}{z(x) * z(x + t)}{x}}{frac{1}{le} * int{0}{le}{z(x)^{2}}{x}}",
-		Sentence: "The smallest shift at which the autocorrelation function has fallen to s, 0.2 unless stated.",
-		Practice: "Small: short waves decide. Large: long waves decide. On an irregular surface, places several Ral apart are nearly independent.",
-		Blind:    "Heights: a profile of half the height has the same length. A regular profile resembles itself again after one wave.",
-		Args: []Arg{{
-			Name: "s", Unit: None, Default: 0.2, Text: "the height of the autocorrelation function at which likeness ends",
-		}},
-		check: func(args []float64) string {
-			if !(args[0] >= 0 && args[0] < 1) {
-				return "the threshold s is from 0 up to, not including, 1"
-			}
-			return ""
-		},
-		eval:      evalAutocorrelationLength,
-		construct: showAutocorrelation,
-	},
+	{`Ral: autocorrelation length
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.3.2 (excerpt); furrow, default threshold s = 0.2 from memory (own choice)
+argument: s 1 0.2 the height of the autocorrelation function at which likeness ends
+must: s >= 0 the threshold s is from 0 up to, not including, 1
+must: s < 1 the threshold s is from 0 up to, not including, 1
+formula: Ral = min{}{t} text{ with } f(t) <= s
+defined: f(t) = frac{frac{1}{le - t} * int{0}{le - t}{z(x) * z(x + t)}{x}}{frac{1}{le} * int{0}{le}{z(x)^{2}}{x}}
+says: The smallest shift at which the autocorrelation function has fallen to s, 0.2 unless stated.
+practice: Small: short waves decide. Large: long waves decide. On an irregular surface, places several Ral apart are nearly independent.
+blind: Heights: a profile of half the height has the same length. A regular profile resembles itself again after one wave.
+shape: needed`,
+		evalAutocorrelationLength, showAutocorrelation},
 	// func Rsw(z []float64, dx float64) float64
 	//
 	// Rsw returns the dominant spatial wavelength of z at the spacing dx: that of the largest |F_k| in its spectrum.
@@ -66,22 +58,20 @@ var spatialRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rsw(z, dx) = NaN for a flat profile
-	{
-		Key: "Rsw", Name: "dominant spatial wavelength", shape: true,
-		Meanings: []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.3.3"))},
-		Formula:  "Rsw = frac{N * dx}{jd}",
-		Sentence: "The wavelength of the sine that is strongest in the profile.",
-		Practice: "On a turned surface the feed. Chatter shows here only if its wave is the strongest in the profile.",
-		Blind:    "Whether that sine is much stronger than the others. Long wavelengths come in coarse steps.",
-		eval: func(w *work, _ []float64) result {
+	{`Rsw: dominant spatial wavelength
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.3.3 (excerpt)
+formula: Rsw = frac{N * dx}{jd}
+says: The wavelength of the sine that is strongest in the profile.
+practice: On a turned surface the feed. Chatter shows here only if its wave is the strongest in the profile.
+blind: Whether that sine is much stronger than the others. Long wavelengths come in coarse steps.
+shape: needed`,
+		func(w *work, _ []float64) result {
 			k := w.spectrum().Peak()
 			if k == 0 {
 				return undefined("the spectrum has no wave: fewer than 2 points, or all of equal height")
 			}
 			return value(w.spectrum().Wavelength(k))
-		},
-		construct: showDominantWave,
-	},
+		}, showDominantWave},
 }
 
 func evalAutocorrelationLength(w *work, args []float64) result {
@@ -103,7 +93,7 @@ func fallsTo(r []float64, s float64) (k int, part float64) {
 	return -1, 0
 }
 
-// showAutocorrelation draws the autocorrelation function, the threshold and where it is crossed.
+// showAutocorrelation draws the autocorrelation function, the threshold and where it is crossed, and the profile with its copy there.
 func showAutocorrelation(w *work, args []float64, c *Construction) {
 	c.Plane = LagPlane
 	r := w.correlation()
@@ -114,15 +104,19 @@ func showAutocorrelation(w *work, args []float64, c *Construction) {
 	}
 	at := (float64(k) + part) * w.dx
 	c.step("autocorrelation function, 1 at no shift, up to a shift of "+millimetres(curve[len(curve)-1].X), nan,
-		line("fACF", curve...))
+		line("f(t)", curve...))
 	c.step("it falls to "+inWords(args[0])+" at a shift of "+lengthOf(at), at,
-		level("s", 0, curve[len(curve)-1].X, args[0]),
+		level("s = "+inWords(args[0]), 0, curve[len(curve)-1].X, args[0]),
 		point(PointMark, "", Point{at, args[0]}),
 		dimension(c.Symbol, Point{0, args[0]}, Point{at, args[0]}))
+	shift := min(w.n-1, int(math.Round(float64(k)+part)))
+	c.step("the profile and its copy, shifted so far", nan,
+		line("shifted copy", w.strip(piece{0, shift, w.n, nil}, func(i int) float64 { return w.z[i-shift] })...)).on(ProfilePlane)
 	c.work("({1} + ({2} - {3}) / ({2} - {4})) · {5}", float64(k), r[k], args[0], r[k+1], w.dx)
 }
 
-// showDominantWave draws the amplitudes over wavelength, and the largest of them. The bin without a wavelength is left out.
+// showDominantWave draws the amplitudes over wavelength, and the largest of them, whose sine lies over the profile. The bin without a
+// wavelength is left out.
 func showDominantWave(w *work, _ []float64, c *Construction) {
 	c.Plane = SpectrumPlane
 	s := w.spectrum()
@@ -139,9 +133,18 @@ func showDominantWave(w *work, _ []float64, c *Construction) {
 	if k > 1 {
 		text += "; the next longer wave has " + lengthOf(s.Wavelength(k-1))
 	}
-	c.step("amplitude spectrum of the evaluation length", nan,
-		line("", curve...))
+	c.step("amplitude spectrum of the evaluation length", nan, line("", curve...))
 	c.step(text, top.X, point(PeakMark, c.Symbol, top))
+	angle := func(i int) float64 { return 2 * math.Pi * float64(k) / float64(w.n) * float64(i) }
+	cosine, sine := 0.0, 0.0
+	for i, v := range w.z {
+		cosine += v * math.Cos(angle(i))
+		sine += v * math.Sin(angle(i))
+	}
+	phase := math.Atan2(sine, cosine)
+	from, to := Point{0, 0}, Point{min(top.X, w.length()), 0}
+	c.step("its sine over the profile", nan,
+		line("strongest sine", w.strip(w.whole(), func(i int) float64 { return top.Y * math.Cos(angle(i)-phase) })...), dimension(c.Symbol, from, to)).on(ProfilePlane)
 	c.work("{1} · {2} / {3}", float64(s.N), w.dx, float64(k))
 }
 

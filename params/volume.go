@@ -2,15 +2,8 @@ package params
 
 // The volumes under and over the material ratio curve, each a height: 1 µm is 1 ml/m².
 
-// volumeArgs are the two ratios that split peaks, core and dales.
-var (
-	argPeak = Arg{Name: "p", Unit: Percent, Default: 10, Text: "material ratio where the peaks end"}
-	argDale = Arg{Name: "q", Unit: Percent, Default: 80, Text: "material ratio where the dales begin"}
-	volume  = []Meaning{meaning(editions21920, EvaluationLength, iso21920("4.5.5"))}
-)
-
 // volumeRows are the volumes. The symbols of the profile are not public; they follow those of areal texture.
-var volumeRows = []Parameter{
+var volumeRows = []row{
 	// func Rvm(z []float64, p float64) float64
 	//
 	// Rvm returns the material volume of z at the material ratio p, in %.
@@ -28,15 +21,13 @@ var volumeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rvm(0) = 0
-	{
-		Key: "Rvm", Name: "material volume", Meanings: volume,
-		Args:      []Arg{{Name: "p", Unit: Percent, Default: 10, Text: "material ratio of the cut"}},
-		Formula:   "Rvm(p) = int{0}{p}{[c(r) - c(p)]}{r}",
-		Sentence:  "The material above the height with the material ratio p, spread over the whole length; 1 µm is 1 ml/m².",
-		Blind:     "Whether it is one peak or many.",
-		eval:      materialAt,
-		construct: constructVolume(true),
-	},
+	{`Rvm: material volume
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.5 (excerpt)
+argument: p % 10 material ratio of the cut
+formula: Rvm(p) = int{0}{p}{[c(r) - c(p)]}{r}
+says: The material above the height with the material ratio p, spread over the whole length; 1 µm is 1 ml/m².
+blind: Whether it is one peak or many.`,
+		materialAt, constructVolume(true, "material")},
 	// func Rvv(z []float64, p float64) float64
 	//
 	// Rvv returns the void volume of z at the material ratio p, in %.
@@ -54,15 +45,13 @@ var volumeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rvv(100) = 0
-	{
-		Key: "Rvv", Name: "void volume", Meanings: volume,
-		Args:      []Arg{{Name: "p", Unit: Percent, Default: 10, Text: "material ratio of the cut"}},
-		Formula:   "Rvv(p) = int{p}{1}{[c(p) - c(r)]}{r}",
-		Sentence:  "The empty space below the height with the material ratio p, spread over the whole length; 1 µm is 1 ml/m².",
-		Blind:     "Whether the space is connected, and whether it is one dale or many.",
-		eval:      voidAt,
-		construct: constructVolume(false),
-	},
+	{`Rvv: void volume
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.5 (excerpt)
+argument: p % 10 material ratio of the cut
+formula: Rvv(p) = int{p}{1}{[c(p) - c(r)]}{r}
+says: The empty space below the height with the material ratio p, spread over the whole length; 1 µm is 1 ml/m².
+blind: Whether the space is connected, and whether it is one dale or many.`,
+		voidAt, constructVolume(false, "void")},
 	// func Rvmp(z []float64, p float64) float64
 	//
 	// Rvmp returns the peak material volume of z at the material ratio p, in %, by default 10.
@@ -80,16 +69,14 @@ var volumeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rvmp(0) = 0
-	{
-		Key: "Rvmp", Name: "peak material volume", Meanings: volume,
-		Args:      []Arg{argPeak},
-		Formula:   "Rvmp(p) = Rvm(p)",
-		Sentence:  "The material above the height with the material ratio p, 10 % unless stated: the tips of the peaks.",
-		Practice:  "Wears away in running-in.",
-		Blind:     "Whether it is one peak or many.",
-		eval:      materialAt,
-		construct: constructVolume(true),
-	},
+	{`Rvmp: peak material volume
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.5 (excerpt)
+argument: p % 10 material ratio where the peaks end
+formula: Rvmp(p) = Rvm(p)
+says: The material above the height with the material ratio p, 10 % unless stated: the tips of the peaks.
+practice: Wears away in running-in.
+blind: Whether it is one peak or many.`,
+		materialAt, constructVolume(true, "material of the peaks")},
 	// func Rvmc(z []float64, p, q float64) float64
 	//
 	// Rvmc returns the core material volume of z between the material ratios p and q, in %, by default 10 and 80.
@@ -107,17 +94,16 @@ var volumeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rvmc(p,p) = 0
-	{
-		Key: "Rvmc", Name: "core material volume", Meanings: volume,
-		Args:      []Arg{argPeak, argDale},
-		Formula:   "Rvmc(p, q) = Rvm(q) - Rvm(p)",
-		Sentence:  "The material between the heights with the material ratios p and q, 10 % and 80 % unless stated.",
-		Practice:  "Carries the load after running-in.",
-		Blind:     "How the material is spread along the trace.",
-		check:     checkOrder,
-		eval:      materialBetween,
-		construct: constructVolume(true),
-	},
+	{`Rvmc: core material volume
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.5 (excerpt)
+argument: p % 10 material ratio where the peaks end
+argument: q % 80 material ratio where the dales begin
+must: p < q the first material ratio must be below the second
+formula: Rvmc(p, q) = Rvm(q) - Rvm(p)
+says: The material between the heights with the material ratios p and q, 10 % and 80 % unless stated.
+practice: Carries the load after running-in.
+blind: How the material is spread along the trace.`,
+		materialBetween, constructVolume(true, "core material")},
 	// func Rvvc(z []float64, p, q float64) float64
 	//
 	// Rvvc returns the core void volume of z between the material ratios p and q, in %, by default 10 and 80.
@@ -135,17 +121,16 @@ var volumeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rvvc(p,p) = 0
-	{
-		Key: "Rvvc", Name: "core void volume", Meanings: volume,
-		Args:      []Arg{argPeak, argDale},
-		Formula:   "Rvvc(p, q) = Rvv(p) - Rvv(q)",
-		Sentence:  "The empty space between the heights with the material ratios p and q, 10 % and 80 % unless stated.",
-		Practice:  "Holds fluid while the core carries.",
-		Blind:     "Whether the space is connected.",
-		check:     checkOrder,
-		eval:      voidBetween,
-		construct: constructVolume(false),
-	},
+	{`Rvvc: core void volume
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.5 (excerpt)
+argument: p % 10 material ratio where the peaks end
+argument: q % 80 material ratio where the dales begin
+must: p < q the first material ratio must be below the second
+formula: Rvvc(p, q) = Rvv(p) - Rvv(q)
+says: The empty space between the heights with the material ratios p and q, 10 % and 80 % unless stated.
+practice: Holds fluid while the core carries.
+blind: Whether the space is connected.`,
+		voidBetween, constructVolume(false, "core void")},
 	// func Rvvv(z []float64, q float64) float64
 	//
 	// Rvvv returns the dale void volume of z at the material ratio q, in %, by default 80.
@@ -163,23 +148,14 @@ var volumeRows = []Parameter{
 	// Special cases are:
 	//
 	//	Rvvv(100) = 0
-	{
-		Key: "Rvvv", Name: "dale void volume", Meanings: volume,
-		Args:      []Arg{argDale},
-		Formula:   "Rvvv(q) = Rvv(q)",
-		Sentence:  "The empty space below the height with the material ratio q, 80 % unless stated: the bottom of the dales.",
-		Practice:  "Holds oil when peaks and core are worn.",
-		Blind:     "Whether it is one dale or many.",
-		eval:      voidAt,
-		construct: constructVolume(false),
-	},
-}
-
-func checkOrder(args []float64) string {
-	if args[0] >= args[1] {
-		return "the first material ratio must be below the second"
-	}
-	return ""
+	{`Rvvv: dale void volume
+in iso-21920, the evaluation length: ISO 21920-2:2021, 4.5.5 (excerpt)
+argument: q % 80 material ratio where the dales begin
+formula: Rvvv(q) = Rvv(q)
+says: The empty space below the height with the material ratio q, 80 % unless stated: the bottom of the dales.
+practice: Holds oil when peaks and core are worn.
+blind: Whether it is one dale or many.`,
+		voidAt, constructVolume(false, "void of the dales", "q")},
 }
 
 // materialVolume returns the material above the height of ratio p, a fraction.
@@ -206,46 +182,72 @@ func voidBetween(w *work, a []float64) result {
 	return value(w.voidVolume(a[0]/100) - w.voidVolume(a[1]/100))
 }
 
-// constructVolume shows a volume as an area at the material ratio curve: the material or the void between two levels, or
-// beyond one.
-func constructVolume(material bool) constructor {
+// strips returns the mean heights, over a level or under it by the sign of way, of the strips 1/N wide that the curve has between
+// two ratios, each by the share of its width that lies there.
+func (c *ratioCurve) strips(from, to, level, way float64) []float64 {
+	n := float64(len(c.z))
+	var list []float64
+	for x := from; x < to-1e-12; {
+		i, _ := c.locate(x + 1e-12)
+		end := min(to, (float64(i)+1.5)/n)
+		if i < 0 {
+			end = min(to, 0.5/n)
+		}
+		if end <= x {
+			break
+		}
+		list = append(list, way*((c.height(x)+c.height(end))/2-level)*(end-x)*n+0)
+		x = end
+	}
+	return list
+}
+
+// constructVolume shows a volume as an area at the material ratio curve and in the profile, and as a layer: the material or the void
+// between two levels, or beyond one.
+func constructVolume(material bool, what string, names ...string) constructor {
+	names = append(names, "p", "q")
 	return func(w *work, args []float64, c *Construction) {
 		c.Plane = RatioPlane
-		curve := w.curve()
-		p := args[0] / 100
-		q := args[len(args)-1] / 100
+		curve, layer := w.curve(), -c.Result
+		p, q := args[0]/100, args[len(args)-1]/100
 		upper, lower := curve.height(p), curve.height(q)
-		from, to, back := 0.0, q, lower
+		from, to, base := p, 1.0, upper
+		if material {
+			layer, from, to, base = c.Result, 0, q, lower
+		}
 		if len(args) == 1 && material {
 			upper = curve.z[0]
+		} else if len(args) == 1 {
+			lower = curve.z[w.n-1]
 		}
-		if !material {
-			from, to, back = p, 1, upper
-			if len(args) == 1 {
-				lower = curve.z[w.n-1]
-			}
-		}
+		between := func(z float64) float64 { return min(upper, max(lower, z)) }
 		outline := curve.outline(from, to, curvePoints)
 		for i := range outline {
-			outline[i].Y = min(upper, max(lower, outline[i].Y))
+			outline[i].Y = between(outline[i].Y)
 		}
-		outline = append(outline, Point{100 * to, back}, Point{100 * from, back})
-		what := "void"
-		if material {
-			what = "material"
+		marks := []Mark{area(c.Symbol, append(outline, Point{100 * to, base}, Point{100 * from, base})...)}
+		for i, name := range names[:len(args)] {
+			marks = append(marks, level(name+" = "+inWords(args[i])+" %", 0, 100, curve.height(args[i]/100)))
 		}
-		s := step("the "+what+" between "+micrometres(upper)+" and "+micrometres(lower)+" is "+micrometres(c.Result)+" spread over the length", c.Result,
-			area(c.Symbol, outline...))
-		for _, a := range args {
-			s.Marks = append(s.Marks, level(digits(a, 4)+" %", 0, 100, curve.height(a/100)))
-		}
-		c.add(s)
+		c.step("the "+what+" between "+micrometres(upper)+" and "+micrometres(lower)+" is "+micrometres(c.Result)+" spread over the length", c.Result, marks...)
+		whole, l := w.whole(), w.length()
+		c.step("the same in the profile", nan, area(what,
+			append(w.strip(whole, func(i int) float64 { return between(w.z[i]) }), Point{l, base}, Point{0, base})...)).on(ProfilePlane)
+		c.step("as a layer over the whole length", nan,
+			area("layer", Point{0, base}, Point{0, base + layer}, Point{100, base + layer}, Point{100, base}))
 		if len(args) == 2 {
 			first, second := w.materialVolume(q), w.materialVolume(p)
 			if !material {
 				first, second = w.voidVolume(p), w.voidVolume(q)
 			}
 			c.work("{1} - {2}", first, second)
+			return
 		}
+		s, way := &sheet{}, -1.0
+		if material {
+			way = 1
+		}
+		form := s.sum("(Σ) / "+s.of(float64(w.n)), "#", curve.strips(from, to, base, way), asIs)
+		c.work(form, s.terms...)
 	}
 }

@@ -15,7 +15,8 @@ type work struct {
 	in *Input
 	z  []float64 // the heights
 	dx float64
-	n  int // number of heights
+	n  int      // number of heights
+	as *Meaning // by which the row in hand is computed
 
 	section int // points in a section, at most n
 	count   int // number of whole sections

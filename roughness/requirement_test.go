@@ -102,12 +102,14 @@ func TestCatalogueReadable(t *testing.T) {
 
 // argumentsOf writes the arguments that a symbol needs.
 func argumentsOf(call params.Call) string {
-	for i := len(call.Parameter.Args) - 1; i >= 0; i-- {
-		if !call.Parameter.Args[i].HasDefault {
-			if i == 1 && call.Parameter.Args[0].Unit == params.Percent && call.Parameter.Args[1].Unit == params.Percent {
-				return "(10;80)"
-			}
-			return "(" + strings.TrimSuffix(strings.Repeat("60;", i+1), ";") + ")"
+	name, _, _ := strings.Cut(call.String(), "(")
+	for _, s := range standards.Symbols(call.Edition) {
+		switch {
+		case s.Letter != call.Letter || s.Name != name || s.Max != len(call.Parameter.Args) || s.Min == 0:
+		case s.Min == 2 && call.Parameter.Args[0].Unit == params.Percent && call.Parameter.Args[1].Unit == params.Percent:
+			return "(10;80)"
+		default:
+			return "(" + strings.TrimSuffix(strings.Repeat("60;", s.Min), ";") + ")"
 		}
 	}
 	return ""

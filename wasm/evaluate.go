@@ -95,6 +95,7 @@ type constructAnswer struct {
 }
 
 type step struct {
+	Plane   string `json:"plane"` // where its marks lie
 	Text    string `json:"text"`
 	Section int    `json:"section"`
 	Value   number `json:"value"`
@@ -155,7 +156,11 @@ func constructionOf(c params.Construction) constructAnswer {
 	a := constructAnswer{Symbol: c.Symbol, Unit: string(c.Unit), Plane: string(c.Plane), Result: number(c.Result),
 		Steps: make([]step, len(c.Steps)), Worked: make([]workLine, len(c.Worked))}
 	for i, s := range c.Steps {
-		a.Steps[i] = step{s.Text, s.Section, number(s.Value), make([]mark, len(s.Marks))}
+		plane := c.Plane
+		if s.Plane != "" {
+			plane = s.Plane
+		}
+		a.Steps[i] = step{string(plane), s.Text, s.Section, number(s.Value), make([]mark, len(s.Marks))}
 		for k, m := range s.Marks {
 			points := make([][2]number, len(m.Points))
 			for j, p := range m.Points {

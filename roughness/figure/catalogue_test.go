@@ -1,6 +1,7 @@
 package figure_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -38,8 +39,19 @@ func TestEveryConstruction(t *testing.T) {
 				}
 				// The height axis holds every mark of the plain picture.
 				p := figure.Construction{Of: c, Z: z, Spacing: 2, Sections: 5}.Draw(figure.Options{Width: 350})
-				f := p.Frames[len(p.Frames)-1]
+				planes := []params.Plane{c.Plane} // each has its frame, in this order
 				for _, s := range c.Steps {
+					plane := s.Plane
+					if plane == "" {
+						plane = c.Plane
+					}
+					if !slices.Contains(planes, plane) && len(s.Marks) > 0 {
+						planes = append(planes, plane)
+					}
+					if len(s.Marks) == 0 {
+						continue
+					}
+					f := p.Frames[slices.Index(planes, plane)]
 					for _, m := range s.Marks {
 						for _, q := range m.Points {
 							if !(q.Y >= f.YLow && q.Y <= f.YHigh) {

@@ -12,7 +12,8 @@ import (
 )
 
 // Construction draws how a value came about. In the profile plane the marks stand on the profile over the evaluation
-// length, in the others on the curve that the construction brings along.
+// length, in the others on the curve that the construction brings along. Steps that lie in another plane than the construction have a
+// plot of their own under it, the profile beside the material ratio curve.
 type Construction struct {
 	Of       params.Construction
 	Z        []float64 // heights over the evaluation length
@@ -20,6 +21,33 @@ type Construction struct {
 	Sections int  // how many the evaluation length is divided into; 0 is one
 	Picked   int  // step picked out, from 1; 0 is none
 	Close    bool // in the profile plane, draw the surroundings of the picked step only; tiny marks always are
+
+	plane params.Plane // of the plot in hand
+}
+
+// in is the construction as the plot of one plane sees it.
+func (d Construction) in(plane params.Plane) Construction {
+	d.plane = plane
+	return d
+}
+
+// planeOf is the plane that a step lies in.
+func (d Construction) planeOf(s params.Step) params.Plane {
+	if s.Plane == "" {
+		return d.Of.Plane
+	}
+	return s.Plane
+}
+
+// others are the further planes of the construction, in the order of their first steps.
+func (d Construction) others() []params.Plane {
+	var list []params.Plane
+	for _, s := range d.Of.Steps {
+		if plane := d.planeOf(s); plane != d.Of.Plane && len(s.Marks) > 0 && !slices.Contains(list, plane) {
+			list = append(list, plane)
+		}
+	}
+	return list
 }
 
 // Draw draws the construction.
@@ -27,16 +55,63 @@ func (d Construction) Draw(o Options) Picture {
 	if d.Picked < 0 || d.Picked > len(d.Of.Steps) {
 		d.Picked = 0
 	}
-	switch d.Of.Plane {
+	c := newCanvas(o)
+	draw := Construction.drawProfile
+	switch d = d.in(d.Of.Plane); d.Of.Plane {
 	case params.RatioPlane:
-		return d.drawRatio(o)
+		draw = Construction.drawRatio
 	case params.LagPlane, params.SpectrumPlane, params.ProbabilityPlane:
-		return d.drawCurve(o)
+		draw = Construction.drawCurve
 	}
-	return d.drawProfile(o)
+	title, caption := draw(d, c)
+	for _, plane := range d.others() {
+		if plane != params.ProfilePlane || d.Of.Plane != params.RatioPlane || c.narrow {
+			d.in(plane).panel(c, float64(c.h)+24)
+		}
+	}
+	return c.picture(title, d.words(c), caption, d.table(c))
 }
 
-// crowd is the number of steps from which those not picked are drawn lightly.
+// panel draws the steps of a further plane under what there is.
+func (d Construction) panel(c *canvas, top float64) {
+	x, y := d.panelAxes()
+	p := c.plot(x, c.asFixed(y), 6, top, c.pick(140, 120))
+	switch d.plane {
+	case params.ProfilePlane:
+		Profile{Z: d.Z, Spacing: d.Spacing}.draw(p, "prof soft")
+	case params.RatioPlane:
+		p.axes()
+		p.through("curve", params.MaterialRatioCurve(d.Z, 4*int(p.right-p.left)))
+	default:
+		p.axes()
+	}
+	p.clipped(func() { d.drawSteps(p) })
+	d.nameSteps(p)
+}
+
+// panelAxes are the axes of a further plane.
+func (d Construction) panelAxes() (x, y axis) {
+	r, h := bounds(d.marks())
+	names := planeColumns[d.plane]
+	_, unit, _ := strings.Cut(names[1], ", ")
+	if d.plane == params.ItemPlane {
+		unit = string(d.Of.Unit)
+	}
+	if d.plane == params.ProfilePlane || d.plane == params.RatioPlane {
+		low, high := extent(d.Z)
+		h = [2]float64{min(h[0], low), max(h[1], high)}
+	}
+	y = roomy(min(h[0], 0), max(h[1], 0), 0.1, unit)
+	switch {
+	case strings.HasPrefix(names[0], "at"):
+		return along(0, max(float64(len(d.Z)), 1)*d.Spacing, "of the evaluation length"), y
+	case d.plane == params.RatioPlane:
+		return axis{high: 100, name: names[0], ticks: func(c *canvas, s axis) []tick { return c.decimal(s, 5) }}, y
+	}
+	return axis{high: r[1] * 1.05, name: names[0], ticks: func(c *canvas, s axis) []tick { return c.decimal(s, 5) }}, y
+}
+
+// crowd is the number of steps, or of the marks of one, from which those not picked are drawn lightly.
 const crowd = 12
 
 // weight of step i.
@@ -60,10 +135,13 @@ func (d Construction) pickedSection() int {
 	return d.Of.Steps[d.Picked-1].Section
 }
 
-// marks are those of all steps.
+// marks are those of all steps of the plot in hand.
 func (d Construction) marks() iter.Seq[params.Mark] {
 	return func(yield func(params.Mark) bool) {
 		for _, s := range d.Of.Steps {
+			if d.planeOf(s) != d.plane {
+				continue
+			}
 			for _, m := range s.Marks {
 				if !yield(m) {
 					return
@@ -86,8 +164,7 @@ func bounds(marks iter.Seq[params.Mark]) (x, y [2]float64) {
 	return x, y
 }
 
-func (d Construction) drawProfile(o Options) Picture {
-	c := newCanvas(o)
+func (d Construction) drawProfile(c *canvas) (title, caption string) {
 	layout := Layout{}
 	if n := max(1, d.Sections); len(d.Z) > 0 {
 		layout = Layout{Sections: n, Length: float64(len(d.Z)/n) * d.Spacing}
@@ -115,11 +192,11 @@ func (d Construction) drawProfile(o Options) Picture {
 		d.drawSteps(p)
 	}
 	d.nameSteps(p)
-	caption := upper(p.exaggeration())
+	caption = upper(p.exaggeration())
 	if k := d.pickedSection(); k > 0 {
 		caption = "Section " + strconv.Itoa(k) + " is picked out. " + caption
 	}
-	return c.picture("Construction of "+d.Of.Symbol, d.words(c), caption, d.table(c))
+	return "Construction of " + d.Of.Symbol, caption
 }
 
 // tiny is the share of the width below which two marks look like one.
@@ -155,19 +232,28 @@ func (d Construction) heights(c *canvas) axis {
 // drawSteps draws all steps, the picked one last.
 func (d Construction) drawSteps(p *plot) {
 	for i, s := range d.Of.Steps {
-		if i+1 != d.Picked {
+		if i+1 != d.Picked && d.planeOf(s) == d.plane {
 			p.marks(s.Marks, d.weight(i))
 		}
 	}
-	if d.Picked > 0 {
+	if d.Picked > 0 && d.planeOf(d.Of.Steps[d.Picked-1]) == d.plane {
 		p.marks(d.Of.Steps[d.Picked-1].Marks, strongly)
 	}
 }
 
 // nameSteps writes the labels of the picked step; of all where none is picked and there are few.
 func (d Construction) nameSteps(p *plot) {
+	here := 0
+	for _, s := range d.Of.Steps {
+		if d.planeOf(s) == d.plane && len(s.Marks) > 0 {
+			here++
+		}
+	}
 	for i, s := range d.Of.Steps {
-		if i+1 == d.Picked || d.Picked == 0 && len(d.Of.Steps) <= int(p.pick(3, 1)) {
+		if d.planeOf(s) != d.plane {
+			continue
+		}
+		if i+1 == d.Picked || d.Picked == 0 && here <= int(p.pick(4, 3)) {
 			for _, m := range s.Marks {
 				p.name(m, p.within(10, 1))
 			}
@@ -253,6 +339,14 @@ var planeColumns = map[params.Plane][2]string{
 	params.LagPlane:         {"shift, mm", "autocorrelation"},
 	params.SpectrumPlane:    {"wavelength, mm", "amplitude, µm"},
 	params.ProbabilityPlane: {"standard deviations", "height, µm"},
+
+	params.DistributionPlane: {"points in each band of height, %", "height, µm"},
+	params.SquarePlane:       {"at, mm", "height squared, µm²"},
+	params.CubePlane:         {"at, mm", "height cubed, µm³"},
+	params.FourthPlane:       {"at, mm", "fourth power of the height, µm⁴"},
+	params.SlopePlane:        {"at, mm", "slope"},
+	params.StretchPlane:      {"at, mm", "longer than its run, %"},
+	params.ItemPlane:         {"number", "measure"},
 }
 
 // tableMarks is the number of points of a line or an outline that the table lists; of longer ones it has the ends.
@@ -260,14 +354,7 @@ const tableMarks = 12
 
 // table lists the steps and, under each, the points that are drawn.
 func (d Construction) table(c *canvas) Table {
-	names, ok := planeColumns[d.Of.Plane]
-	if !ok {
-		names = planeColumns[params.ProfilePlane]
-	}
-	along := 1.0
-	if strings.HasSuffix(names[0], "mm") {
-		along = 1e-3
-	}
+	names := planeColumns[d.Of.Plane]
 	value := "value"
 	if d.Of.Unit != params.None {
 		value += ", " + string(d.Of.Unit)
@@ -279,8 +366,15 @@ func (d Construction) table(c *canvas) Table {
 			result = c.digits(s.Value, 4)
 		}
 		t.add(c.prose(s.Text), "", "", "", result)
+		plane, along, where := planeColumns[d.planeOf(s)], 1.0, ""
+		if strings.HasSuffix(plane[0], "mm") {
+			along = 1e-3
+		}
+		if plane != names {
+			where = " (" + plane[0] + "; " + plane[1] + ")"
+		}
 		for _, m := range s.Marks {
-			name := strings.TrimSuffix(string(m.Kind)+" "+c.prose(m.Label), " ")
+			name := strings.TrimSuffix(string(m.Kind)+" "+c.prose(m.Label), " ") + where
 			points := m.Points
 			if len(points) > tableMarks {
 				name += fmt.Sprintf(", %d points, the ends", len(points))

@@ -8,9 +8,8 @@ import (
 
 // drawCurve draws a construction in a plane that is neither the profile's nor that of the material ratio, on the curve
 // that it brings along: its first line. The other marks stand on it.
-func (d Construction) drawCurve(o Options) Picture {
-	c := newCanvas(o)
-	x, y, caption := d.plane()
+func (d Construction) drawCurve(c *canvas) (title, caption string) {
+	x, y, caption := d.curveAxes()
 	p := c.plot(x, c.asFixed(y), c.pick(12, 8), 30, c.pick(220, 190))
 	p.axes()
 	line := "curve"
@@ -35,11 +34,11 @@ func (d Construction) drawCurve(o Options) Picture {
 	for _, m := range marks[min(1, len(marks)):] {
 		p.name(m, p.within(14, 1))
 	}
-	return c.picture("Construction of "+d.Of.Symbol, d.words(c), caption, d.table(c))
+	return "Construction of " + d.Of.Symbol, caption
 }
 
-// plane is the plane of a curve: its axes and what is drawn in it.
-func (d Construction) plane() (x, y axis, caption string) {
+// curveAxes are the axes of the plane of a curve, and what is drawn in it.
+func (d Construction) curveAxes() (x, y axis, caption string) {
 	r, heights := bounds(d.marks())
 	if !(r[0] < r[1]) {
 		r = [2]float64{0, 1}

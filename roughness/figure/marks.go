@@ -15,10 +15,17 @@ const (
 	strongly               // picked, or nothing is
 )
 
+// strip is the number of points from which a line is drawn thinly.
+const strip = 60
+
 // marks draws the marks of one step. Labels are kept for later, so that they stand on everything else.
 func (p *plot) marks(list []params.Mark, w weight) {
 	for _, m := range list {
-		p.mark(m, w)
+		if len(list) > crowd && len(m.Points) == 1 {
+			p.mark(m, lightly)
+		} else {
+			p.mark(m, w)
+		}
 	}
 }
 
@@ -55,11 +62,14 @@ func (p *plot) mark(m params.Mark, w weight) {
 		p.hatched(true, points...)
 		p.path([...]string{"accl", "accl", "tri"}[w], lineTo(points)+"Z")
 	default:
-		if w == lightly && len(points) < 8 { // one small line of very many, as a dimension line
+		if w == lightly && len(points) < 4 { // one small line of very many, as a dimension line
 			return
 		}
 		if len(points) == 2 && first.y == last.y && w == strongly {
 			classes = "acc fat" // a piece of a level: the material that a cut meets
+		}
+		if len(points) > strip {
+			classes = "accl" // a line along the whole trace would hide what stands on it
 		}
 		p.through(classes, m.Points)
 	}

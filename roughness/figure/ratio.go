@@ -8,25 +8,24 @@ import (
 	"example.com/furrow/params"
 )
 
-// Labels by which the construction of the Rk family names its lines.
-const (
-	windowLabel = "40 %"
-	lineLabel   = "equivalent straight line"
-)
+// windowLabel is the label by which the construction of the Rk family names the flattest part.
+const windowLabel = "40 %"
 
 // drawRatio draws the profile at the left (in the wide design) and the material ratio curve beside it on the same
 // heights, with the construction. Dimension lines at 0 % and 100 % stand at the right of the curve.
-func (d Construction) drawRatio(o Options) Picture {
-	c := newCanvas(o)
+func (d Construction) drawRatio(c *canvas) (title, caption string) {
 	y, height := d.heights(c), c.pick(300, 250)
 	left, right := c.margin(y, height), float64(c.w)-c.pick(70, 60)
 	curveLeft := left
-	caption := "How much of the profile is material at each height."
+	caption = "How much of the profile is material at each height."
 	if !c.narrow {
 		beside := left + 0.36*(right-left)
 		curveLeft = beside + 30
 		x := along(0, max(float64(len(d.Z)), 1)*d.Spacing, "of the evaluation length")
-		Profile{Z: d.Z, Spacing: d.Spacing}.draw(c.lay(x, y, left, beside, 24, 24+height), "prof soft")
+		p := c.lay(x, y, left, beside, 24, 24+height)
+		Profile{Z: d.Z, Spacing: d.Spacing}.draw(p, "prof soft")
+		p.clipped(func() { d.in(params.ProfilePlane).drawSteps(p) })
+		d.in(params.ProfilePlane).nameSteps(p)
 		caption = "Left, the profile; right, how much of it is material at each height."
 		y.name, y.ticks = "", func(*canvas, axis) []tick { return nil }
 	}
@@ -39,7 +38,7 @@ func (d Construction) drawRatio(o Options) Picture {
 			break
 		}
 	}
-	return c.picture("Material ratio curve with the construction of "+d.Of.Symbol, d.words(c), caption, d.table(c))
+	return "Material ratio curve with the construction of " + d.Of.Symbol, caption
 }
 
 func triangular(m params.Mark) bool { return m.Kind == params.AreaMark && len(m.Points) == 3 }
@@ -47,8 +46,11 @@ func triangular(m params.Mark) bool { return m.Kind == params.AreaMark && len(m.
 // ratioMarks draws areas, levels and drops, then the curve, then what stands on it.
 func (d Construction) ratioMarks(p *plot, left float64) {
 	var marks []params.Mark
+	curve := params.MaterialRatioCurve(d.Z, 4*int(p.right-p.left))
 	for m := range d.marks() {
-		if len(m.Points) > 0 {
+		if m.Kind == params.LineMark && len(m.Points) > strip { // that of another profile
+			curve = m.Points
+		} else if len(m.Points) > 0 {
 			marks = append(marks, m)
 		}
 	}
@@ -69,7 +71,7 @@ func (d Construction) ratioMarks(p *plot, left float64) {
 			p.line("accl dots", first, last)
 		}
 	}
-	p.through("curve", params.MaterialRatioCurve(d.Z, 4*int(p.right-p.left)))
+	p.through("curve", curve)
 	var beside, named []params.Mark
 	within := p.within(12, 2)
 	for _, m := range marks {
@@ -80,13 +82,10 @@ func (d Construction) ratioMarks(p *plot, left float64) {
 			p.drop(m, within)
 		case line:
 			p.line("acc", p.places(m)...)
-			if m.Label != lineLabel {
-				named = append(named, m)
-			}
+			named = append(named, m)
 		case m.Kind == params.SpanMark && upright(m) && (m.Points[0].X == 0 || m.Points[0].X == 100):
 			beside = append(beside, m)
-		case m.Kind == params.AreaMark:
-		case m.Kind == params.LevelMark:
+		case m.Kind == params.AreaMark, m.Kind == params.LevelMark:
 			named = append(named, m)
 		default:
 			p.mark(m, strongly)

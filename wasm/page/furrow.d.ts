@@ -21,8 +21,8 @@ export type ParameterSymbol =
   | 'Rpkx' | 'Rvkx' | 'Rmrk1' | 'Rmrk2' | 'Rak1' | 'Rak2' | 'Rpq' | 'Rvq' | 'Rmq' | 'Rvm' | 'Rvv' | 'Rvmp' | 'Rvmc'
   | 'Rvvc' | 'Rvvv' | 'Ral' | 'Rsw' | 'WDSm' | 'WDc' | 'WDt' | 'R5p' | 'R5v' | 'R10z' | 'Rpd' | 'Rvd' | 'Rmpc'
   | 'Rmvc' | 'R' | 'AR' | 'Rx' | 'Nr' | 'SR' | 'SAR' | 'W' | 'AW' | 'Wx' | 'Wte' | 'Nw' | 'SW' | 'SAW' | 'Rke'
-  | 'Rpke' | 'Rvke' | 'Mr1e' | 'Mr2e' | 'RzJIS' | 'R3z' | 'R3zm' | 'Rpm' | 'Rmax' | 'Ry' | 'Ra75' | 'S' | 'D' | 'λa'
-  | 'λq' | 'Lo' | 'lr' | 'tp' | 'Htp' | 'RPc' | 'Pc' | 'HSC';
+  | 'Rpke' | 'Rvke' | 'Mr1e' | 'Mr2e' | 'RzJIS' | 'R3z' | 'R3zm' | 'Rmax' | 'Ra75' | 'S' | 'D' | 'λa' | 'λq' | 'lr'
+  | 'tp' | 'RPc' | 'Pc' | 'HSC';
 // end of symbols
 
 // filter: made by go test ./wasm -run TestDeclarations -update
@@ -193,9 +193,10 @@ export interface Mark {
 export interface Construction {
   readonly symbol: string;
   readonly unit: string;
-  readonly plane: 'profile' | 'material-ratio' | 'lag' | 'spectrum' | 'probability';
+  readonly plane: string;
   readonly result: number | null;
-  readonly steps: readonly { readonly text: string; readonly section: number; readonly value: number | null; readonly marks: readonly Mark[] }[];
+  /** The plane is where the marks lie: that of the construction, or one of its own. */
+  readonly steps: readonly { readonly plane: string; readonly text: string; readonly section: number; readonly value: number | null; readonly marks: readonly Mark[] }[];
   readonly worked: readonly { readonly symbol: string; readonly form: string; readonly terms: readonly number[]; readonly result: number | null; readonly unit: string }[];
 }
 
