@@ -8,9 +8,19 @@ import (
 	"testing"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/decide"
 )
+
+// trace is a surface of two grains on a wave and a slope.
+func trace(seed uint64) roughness.Profile {
+	z := synth.Sum{
+		synth.Correlated{Sigma: 0.4, Length: 9, Seed: seed}, synth.Correlated{Sigma: 0.2, Length: 3.5, Seed: seed + 1000},
+		synth.Sine{Amplitude: 0.3, Wavelength: 1700 + float64(seed%7)*150, Phase: 0.3}, synth.Line{Offset: 1, Slope: 0.0004},
+	}.Heights(3001, 1)
+	return roughness.Profile{Z: z, Spacing: 1}
+}
 
 // Scaling all heights and all limits by k changes no verdict: not the word, not how many more values are needed, not how many steps the
 // log has. Under every rule, with and without a guard band, with a limit that a value meets exactly.

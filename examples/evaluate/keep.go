@@ -9,8 +9,8 @@ import (
 	"strings"
 	"time"
 
+	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness/record"
-	"example.com/furrow/roughness/tracefile"
 	"example.com/furrow/standards"
 )
 
@@ -43,9 +43,9 @@ func (w *work) keep() error {
 		s.Typed = []record.TypedValue{{Text: o.typed}}
 	}
 	for i, t := range w.traces {
-		kept := record.Trace{Profile: t.Profile, Hints: t.hints, Reading: strings.TrimSpace(t.Report.String()), Notes: t.Notes, Done: w.evaluations[i]}
-		if t.data != nil {
-			kept.File = record.NewFile(filepath.ToSlash(t.name), t.data)
+		kept := record.Trace{Profile: t.Profile, Hints: t.Hints, Reading: strings.TrimSpace(t.Report.String()), Notes: t.Notes, Done: w.evaluations[i]}
+		if t.Data != nil {
+			kept.File = record.NewFile(filepath.ToSlash(t.Name), t.Data)
 		} else {
 			kept.Reading = ""
 		}
@@ -61,7 +61,7 @@ func (w *work) keep() error {
 		document = record.AppendPage(nil, r, w.display)
 	}
 	if err := record.WriteFile(o.record, document); err != nil {
-		return fileError(err)
+		return cli.FileError(err)
 	}
 	return nil
 }
@@ -70,15 +70,15 @@ func (w *work) keep() error {
 func verify(o *options) (int, []byte, error) {
 	data, err := os.ReadFile(o.verify)
 	if err != nil {
-		return 0, nil, fileError(err)
+		return 0, nil, cli.FileError(err)
 	}
 	kept, err := record.Open(data)
 	if err != nil {
-		return 0, nil, located(o.verify, err)
+		return 0, nil, cli.Located(o.verify, err)
 	}
 	v, err := kept.Verify()
 	if err != nil {
-		return 0, nil, fmt.Errorf("%s: %s", o.verify, bare(err))
+		return 0, nil, fmt.Errorf("%s: %s", o.verify, cli.Bare(err))
 	}
 	code := evaluated
 	if !v.Same {
@@ -104,14 +104,6 @@ func verify(o *options) (int, []byte, error) {
 	b.WriteByte('\n')
 	para(&b, "", standards.Caution)
 	return code, []byte(b.String()), nil
-}
-
-// A trace is one that was read, with what it was read from.
-type trace struct {
-	*tracefile.Trace
-	name  string
-	data  []byte // nil for the demonstration
-	hints []byte
 }
 
 var errVerifyAlone = errors.New("-verify reads a record, which holds traces and settings, and takes -json only besides")

@@ -17,6 +17,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/inspect"
 	"example.com/furrow/roughness/record"
@@ -66,7 +67,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 			}
 		}
 	}
-	fmt.Fprintf(errs, "evaluate: %s\n", oneLine(err.Error()))
+	fmt.Fprintf(errs, "evaluate: %s\n", cli.OneLine(err.Error()))
 	return unusable
 }
 
@@ -145,8 +146,6 @@ func parse(args []string) (*options, error) {
 	switch {
 	case wrong != nil:
 		return nil, wrong
-	case slices.Contains(o.files, ""):
-		return nil, errors.New("FILE is empty")
 	case len(o.files) == 0 && o.hints != "":
 		return nil, errors.New("-text tells how to read a FILE, and there is none")
 	case o.verify != "" && len(o.files) > 0:
@@ -155,18 +154,13 @@ func parse(args []string) (*options, error) {
 		return nil, errors.New("-points prints one trace and stops, and writes no record")
 	case o.points && (len(o.files) > 1 || len(o.files) == 0 && o.typed != ""):
 		return nil, errors.New("-points prints one trace")
-	case slices.Contains(o.files, "-") && len(o.files) > 1:
-		return nil, errors.New("- reads one trace from standard input and stands alone")
-	}
-	for _, name := range o.files {
-		if strings.HasPrefix(name, "-") && name != "-" {
-			return nil, fmt.Errorf("%s: flags go before the files", name)
-		}
 	}
 	if o.record != "" {
-		return o, o.checkRecord()
+		if err := o.checkRecord(); err != nil {
+			return nil, err
+		}
 	}
-	return o, nil
+	return o, cli.Files(o.files)
 }
 
 // evaluate does what the options ask and returns the exit state and what goes to standard output.
@@ -178,7 +172,7 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 	if err != nil {
 		return 0, nil, err
 	}
-	file, source, err := readSettings(o.settings)
+	file, source, err := cli.ReadSettings(o.settings)
 	if err != nil {
 		return 0, nil, err
 	}
@@ -188,7 +182,7 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 	}
 	w := &work{options: o, file: file, source: source, traces: traces, display: record.Display{Inch: o.units == "inch"}}
 	for i, t := range traces {
-		same := func(other *trace) bool { return slices.Equal(other.Profile.Z, t.Profile.Z) }
+		same := func(other *cli.Trace) bool { return slices.Equal(other.Profile.Z, t.Profile.Z) }
 		if k := slices.IndexFunc(traces[:i], same); k >= 0 {
 			text := t.Profile.Name + " has the same heights as " + traces[k].Profile.Name + ", and its values count twice."
 			if t.Profile.Name == traces[k].Profile.Name {
@@ -264,7 +258,7 @@ func (w *work) several() (int, []byte, error) {
 	}
 	s, err := roughness.Collect(names, w.evaluations...)
 	if err != nil {
-		return 0, nil, errors.New(bare(err))
+		return 0, nil, errors.New(cli.Bare(err))
 	}
 	if len(w.traces) == 0 && w.settings != nil {
 		complete, err := roughness.Complete(w.settings)
@@ -295,7 +289,7 @@ func (w *work) settingError(err error) error {
 	if w.file == nil || strings.HasPrefix(wrong.Key, "parameters[") && wrong.Key >= fmt.Sprintf("parameters[%d]", len(w.file.Parameters)) {
 		return wrong.Err // of the callout or the limit, or a default
 	}
-	return settingError(w.options.settings, w.source, wrong)
+	return cli.SettingError(w.options.settings, w.source, wrong)
 }
 
 // conditions tells the look at the trace what it is evaluated under. How many sections fit the evaluation itself says.
@@ -305,119 +299,14 @@ func conditions(e *roughness.Evaluation) inspect.Conditions {
 }
 
 // readTraces reads the files; without any, and without values typed in, it makes the demonstration.
-func readTraces(o *options, in io.Reader) ([]*trace, error) {
+func readTraces(o *options, in io.Reader) ([]*cli.Trace, error) {
 	if len(o.files) == 0 {
 		if o.typed != "" {
 			return nil, nil
 		}
 		d := synth.Demos()[0]
 		demo := &tracefile.Trace{Profile: roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: d.Title + " (demonstration, invented)"}}
-		return []*trace{{Trace: demo}}, nil
+		return []*cli.Trace{{Trace: demo}}, nil
 	}
-	var hints *tracefile.Hints
-	var source []byte
-	if o.hints != "" {
-		data, err := os.ReadFile(o.hints)
-		if err != nil {
-			return nil, fileError(err)
-		}
-		if hints, err = tracefile.ParseHints(data); err != nil {
-			return nil, located(o.hints, err)
-		}
-		source = data
-	}
-	var traces []*trace
-	for _, name := range o.files {
-		data, err := readAll(name, in)
-		if errors.Is(err, tracefile.ErrSize) {
-			return nil, located(name, err)
-		}
-		if err != nil {
-			return nil, fileError(err)
-		}
-		t, err := tracefile.Read(data, hints)
-		if err != nil {
-			return nil, located(name, err)
-		}
-		if t.Profile.Name == "" || len(o.files) > 1 {
-			t.Profile.Name = name
-		}
-		traces = append(traces, &trace{t, name, data, source})
-	}
-	return traces, nil
+	return cli.ReadTraces(o.files, o.hints, in)
 }
-
-func readAll(name string, in io.Reader) ([]byte, error) {
-	if name == "-" {
-		return tracefile.Load(in)
-	}
-	f, err := os.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return tracefile.Load(f)
-}
-
-func readSettings(name string) (*roughness.Settings, []byte, error) {
-	if name == "" {
-		return nil, nil, nil
-	}
-	data, err := os.ReadFile(name)
-	if err != nil {
-		return nil, nil, fileError(err)
-	}
-	s, err := record.ParseSettings(data)
-	if err != nil {
-		return nil, nil, located(name, err)
-	}
-	return s, data, nil
-}
-
-// settingError gives a setting that cannot be followed its place in the settings file.
-func settingError(name string, data []byte, err *roughness.SettingError) error {
-	line, column := record.Locate(data, err.Key)
-	return fmt.Errorf("%s:%d:%d: %s: %w", name, line, column, err.Key, err.Err)
-}
-
-// located puts the file's name, and the line and column where there are any, in front of an error.
-func located(name string, err error) error {
-	var t *tracefile.Error
-	if errors.As(err, &t) && t.Line > 0 {
-		if errors.Is(err, tracefile.ErrOpen) {
-			return fmt.Errorf("%s:%d:%d: %w; write hints as JSON, such as {\"z_unit\": \"µm\"}, into a file and name it with -text", name, t.Line, t.Column, t.Err)
-		}
-		if t.Column > 0 {
-			return fmt.Errorf("%s:%d:%d: %w", name, t.Line, t.Column, t.Err)
-		}
-		return fmt.Errorf("%s:%d: %w", name, t.Line, t.Err)
-	}
-	var r *record.Error
-	if errors.As(err, &r) {
-		if r.Key != "" {
-			return fmt.Errorf("%s:%d:%d: %s: %w", name, r.Line, r.Column, r.Key, r.Err)
-		}
-		return fmt.Errorf("%s:%d:%d: %w", name, r.Line, r.Column, r.Err)
-	}
-	return fmt.Errorf("%s: %s", name, bare(err))
-}
-
-// bare is the text of an error without the package that it comes from.
-func bare(err error) string {
-	text := err.Error()
-	for _, p := range []string{"tracefile: ", "standards: ", "roughness: ", "params: ", "record: "} {
-		text = strings.TrimPrefix(text, p)
-	}
-	return text
-}
-
-// fileError says which file the system would not give, in its own words.
-func fileError(err error) error {
-	var p *os.PathError
-	if errors.As(err, &p) {
-		return fmt.Errorf("%s: %w", p.Path, p.Err)
-	}
-	return err
-}
-
-func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }

@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"slices"
 
+	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
-	"example.com/furrow/standards/callout"
 )
 
 // work is one run of the command.
@@ -16,7 +16,7 @@ type work struct {
 	options *options
 	file    *roughness.Settings // of -settings
 	source  []byte              // its text, for the place of an error
-	traces  []*trace
+	traces  []*cli.Trace
 	display record.Display
 	typed   []roughness.Typed
 
@@ -40,7 +40,7 @@ func (w *work) readRequirement() error {
 	if o.callout != "" {
 		req, err := roughness.ReadRequirement(o.callout, edition(w.file))
 		if err != nil {
-			return textError(err)
+			return cli.TextError(err)
 		}
 		w.requirement, w.readings = req, req.Readings
 		w.notes = append(w.notes, req.Notes...)
@@ -59,7 +59,7 @@ func (w *work) readRequirement() error {
 		}
 		req, err := roughness.Limits(o.limit, edition(w.settings), rule)
 		if err != nil {
-			return fmt.Errorf("-limit: %s", bare(err))
+			return fmt.Errorf("-limit: %s", cli.Bare(err))
 		}
 		if w.requirement != nil {
 			req.Under(w.requirement)
@@ -70,7 +70,7 @@ func (w *work) readRequirement() error {
 	if o.typed != "" {
 		var err error
 		if w.typed, err = roughness.ParseTyped(o.typed, edition(w.settings)); err != nil {
-			return flagError("-typed", err)
+			return cli.FlagError("-typed", err)
 		}
 	}
 	return nil
@@ -122,34 +122,16 @@ func (w *work) judge() error {
 	var err error
 	if o.u != "" {
 		if j.U, err = roughness.ParseUncertainty(o.u, edition(w.settings)); err != nil {
-			return flagError("-u", err)
+			return cli.FlagError("-u", err)
 		}
 	}
 	if j.Guard, err = roughness.GuardFor(o.guard, o.prove, o.k, o.u != ""); err != nil {
-		return errors.New(bare(err))
+		return errors.New(cli.Bare(err))
 	}
 	if w.verdict, err = j.Judge(); err != nil {
-		return flagError("-typed", err)
+		return cli.FlagError("-typed", err)
 	}
 	return nil
-}
-
-// flagError gives a text that was typed behind a flag its place.
-func flagError(flag string, err error) error {
-	var t *roughness.TypedError
-	if errors.As(err, &t) {
-		return fmt.Errorf("%s:1:%d: %s", flag, t.Column, t.Reason)
-	}
-	return errors.New(bare(err))
-}
-
-// textError gives a refused requirement its place in the text.
-func textError(err error) error {
-	var t *callout.TextError
-	if errors.As(err, &t) {
-		return fmt.Errorf("-callout:%d:%d: %s", t.Line, t.Column, t.Said())
-	}
-	return fmt.Errorf("-callout: %s", bare(err))
 }
 
 // profiles are the heights of the traces.

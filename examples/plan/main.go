@@ -14,6 +14,7 @@ import (
 	"strings"
 	"unicode"
 
+	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
@@ -90,17 +91,17 @@ func print(out io.Writer, r *roughness.Requirement) {
 		if i > 0 {
 			fmt.Fprintln(out)
 		}
-		wrap(out, item.Reading(), "")
+		cli.Wrap(out, item.Reading(), "")
 		for _, line := range needed(item) {
-			wrap(out, line, "  ")
+			cli.Wrap(out, line, "  ")
 		}
 		for _, n := range item.Notes {
-			wrap(out, n, "  ")
+			cli.Wrap(out, n, "  ")
 		}
 	}
 	for _, q := range r.Open() {
 		fmt.Fprintln(out)
-		wrap(out, "Open: "+q.Text, "")
+		cli.Wrap(out, "Open: "+q.Text, "")
 		for _, a := range q.Answers {
 			says := a.Text
 			if a.Then != "" {
@@ -109,7 +110,7 @@ func print(out io.Writer, r *roughness.Requirement) {
 			if a.Edition != "" {
 				says += ", with -edition " + string(a.Edition)
 			}
-			wrap(out, "- "+says, "  ")
+			cli.Wrap(out, "- "+says, "  ")
 		}
 	}
 }
@@ -138,26 +139,4 @@ func needed(item *callout.Requirement) []string {
 		text += "; tip radius at most " + standards.Length(p.TipRadius)
 	}
 	return []string{text + "."}
-}
-
-// wrap prints text in lines of at most 80 characters; a longer word is broken.
-func wrap(out io.Writer, text, indent string) {
-	line, room := []rune(indent), 80
-	hang := indent + "  "
-	for _, word := range strings.Fields(text) {
-		w := []rune(word)
-		if blank := len(line) > len([]rune(indent)); blank && len(line)+1+len(w) > room {
-			fmt.Fprintln(out, strings.TrimRight(string(line), " "))
-			line, indent = []rune(hang), hang
-		} else if blank {
-			line = append(line, ' ')
-		}
-		for len(line)+len(w) > room {
-			n := room - len(line)
-			fmt.Fprintln(out, string(line)+string(w[:n]))
-			line, w, indent = []rune(hang), w[n:], hang
-		}
-		line = append(line, w...)
-	}
-	fmt.Fprintln(out, string(line))
 }

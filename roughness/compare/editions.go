@@ -245,13 +245,19 @@ func (r *EditionReading) call() (params.Call, bool) {
 	return c, err == nil
 }
 
-// title is the first document of the edition, which is short enough for a sentence.
-func (r *EditionReading) title() string {
-	ed, ok := standards.EditionByID(r.Edition)
-	if !ok || len(ed.Documents) == 0 {
-		return string(r.Edition)
+func (r *EditionReading) title() string { return title(r.Edition) }
+
+// SearchSentence says how the trace itself chose the cut-off: "With 2.5 mm, Rz is 13.68 µm, which agrees with 2.5 mm."; empty where it did not.
+func (r *EditionReading) SearchSentence() string {
+	s := r.Search
+	if s == nil || s.Evaluation == nil {
+		return ""
 	}
-	return ed.Documents[0]
+	agrees := "which agrees with " + standards.Length(s.Cutoff)
+	if !s.Stable {
+		agrees = "which no cut-off agrees with"
+	}
+	return fmt.Sprintf("With %s, %s is %s µm, %s.", standards.Length(s.Cutoff), s.By, decide.Show(s.By, s.Value, "µm"), agrees)
 }
 
 // cutoffReason is the rule line that gave the cut-off.

@@ -10,6 +10,7 @@ import (
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/internal/parallel"
+	"example.com/furrow/standards"
 )
 
 // A Ledger explains why one value differs between two settings on one trace.
@@ -25,6 +26,7 @@ type Entry struct {
 	After float64 // the value when this change and all before it are made
 	Step  float64 // After less the value before
 	Share float64 // the effect of this change, averaged over all orders in which the changes can be made
+	Plain string  // "cut-off 2.5 mm instead of 0.8 mm"
 }
 
 // MostChanges is the largest number of changes that a ledger shares out. Each one doubles the evaluations.
@@ -89,11 +91,58 @@ func Explain(ctx context.Context, p roughness.Profile, a, b *roughness.Settings,
 	before := v[0]
 	for i, x := range list {
 		after := v[1<<(i+1)-1]
-		l.Entries = append(l.Entries, Entry{Change: x,
+		l.Entries = append(l.Entries, Entry{Change: x, Plain: Plain(x, &ea.Settings, &eb.Settings),
 			After: after, Step: after - before, Share: share(v, i, len(list))})
 		before = after
 	}
 	return l, nil
+}
+
+// Largest returns the entry with the largest share, nil where nothing differs.
+func (l *Ledger) Largest() *Entry {
+	var most *Entry
+	for i := range l.Entries {
+		if e := &l.Entries[i]; most == nil || math.Abs(e.Share) > math.Abs(most.Share) {
+			most = e
+		}
+	}
+	return most
+}
+
+// Show prints a value or a part of the difference with as many decimals as show three digits of the whole difference, at least those of the
+// value and at most six.
+func (l *Ledger) Show(v float64) string {
+	d := 3
+	if whole := math.Abs(l.B.Value - l.A.Value); whole > 0 {
+		d = min(6, max(d, 2-exponent(whole)))
+	}
+	if math.Abs(l.A.Value) >= 100 {
+		d = min(d, 2)
+	}
+	return standards.RoundHalfUp(v, d)
+}
+
+// Sentence says what the difference is and where most of it comes from.
+func (l *Ledger) Sentence() string {
+	unit := ""
+	if l.A.Unit != "" {
+		unit = " " + string(l.A.Unit)
+	}
+	most := l.Largest()
+	if most == nil {
+		return fmt.Sprintf("%s is %s%s both times. There is no difference between the settings that matters for it.", l.Symbol, l.Show(l.A.Value), unit)
+	}
+	if l.A.Value == l.B.Value && most.Share == 0 {
+		return fmt.Sprintf("%s is %s%s both times, although the settings differ.", l.Symbol, l.Show(l.A.Value), unit)
+	}
+	sign := func(v float64) string {
+		if v > 0 {
+			return "+" + l.Show(v)
+		}
+		return l.Show(v)
+	}
+	return fmt.Sprintf("%s is %s%s and %s%s: a difference of %s%s. The largest part, %s%s, comes from %s. Neither side is wrong: the requirement decides which settings count.",
+		l.Symbol, l.Show(l.A.Value), unit, l.Show(l.B.Value), unit, sign(l.B.Value-l.A.Value), unit, sign(most.Share), unit, most.Plain)
 }
 
 // relevant are the changes between two evaluations of one parameter but for those that cannot touch its value on this trace: the bridge

@@ -95,6 +95,18 @@ func Steady(ctx context.Context, p roughness.Profile, s *roughness.Settings) ([]
 	return out, nil
 }
 
+// Most returns the trial that moves the value most, nil without one that has a value.
+func (s Steadiness) Most() *Trial {
+	var most *Trial
+	far := 0.0
+	for i := range s.Trials {
+		if d := math.Abs(s.Trials[i].Value - s.Value); d > far {
+			most, far = &s.Trials[i], d
+		}
+	}
+	return most
+}
+
 // String says in words how steady the value is.
 func (s Steadiness) String() string {
 	if !s.Stated {
@@ -138,9 +150,6 @@ type trial struct {
 	settings roughness.Settings
 }
 
-// ladder are the standard cut-offs (ISO 3274:1996; ISO 21920-3).
-var ladder = []float64{80, 250, 800, 2500, 8000}
-
 func steadinessTrials(p roughness.Profile, base *roughness.Evaluation) []trial {
 	var list []trial
 	s := base.Settings
@@ -173,8 +182,9 @@ func steadinessTrials(p roughness.Profile, base *roughness.Evaluation) []trial {
 	list = append(list, t)
 
 	if c := s.Long.Spec.Cutoff; !s.Long.Off && c > 0 && s.Profile != roughness.P {
+		ladder := rows()
 		for i, step := range ladder {
-			if math.Abs(step-c) > 1e-9*c {
+			if math.Abs(step.Long-c) > 1e-9*c {
 				continue
 			}
 			for _, n := range []struct {
@@ -183,8 +193,8 @@ func steadinessTrials(p roughness.Profile, base *roughness.Evaluation) []trial {
 			}{{i - 1, "L-filter one step shorter"}, {i + 1, "L-filter one step longer"}} {
 				if n.at >= 0 && n.at < len(ladder) {
 					t := trial{text: n.text, profile: p, settings: s}
-					t.settings.Long.Spec.Cutoff = ladder[n.at]
-					t.settings.Long.Spec.DiscardLength *= ladder[n.at] / c
+					t.settings.Long.Spec.Cutoff = ladder[n.at].Long
+					t.settings.Long.Spec.DiscardLength *= ladder[n.at].Long / c
 					list = append(list, t)
 				}
 			}

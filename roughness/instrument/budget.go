@@ -2,6 +2,7 @@ package instrument
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 
@@ -21,7 +22,14 @@ type BudgetInput struct {
 	Spacing      bool                // whether every second point would give another value
 	CutoffShare  float64             // half width of how far the cut-offs of the filters are realised, as a share
 	TravelShare  float64             // half width of the scale along the trace, as a share
+
+	// Others are further traces of the surface. With them the value is the mean of all, and their spread is a line: WorkpieceS and WorkpieceN are
+	// filled in.
+	Others []roughness.Profile
 }
+
+// ErrUndefined is wrapped by the error for a value that is not defined on a trace.
+var ErrUndefined = errors.New("no budget")
 
 // A BudgetLine is one influence and what it does to the value.
 type BudgetLine struct {
@@ -41,6 +49,8 @@ type TraceBudget struct {
 	Left     []string // influences that could not be worked out on this trace, with the reason: they are missing in the result
 	Sentence string   // the value with its expanded uncertainty, and what it is worth
 	Caution  string   // standards.Caution
+
+	Conditions []string // settings in words
 }
 
 // BudgetOn works out the uncertainty of a value on the trace by the GUM. What the certificate, the repeats on the specimen and the drift of
@@ -64,9 +74,13 @@ func BudgetOn(ctx context.Context, p roughness.Profile, s *roughness.Settings, s
 	}
 	v := e.Values[0]
 	if !finite(v.Value) {
-		return nil, fmt.Errorf("instrument: no budget: %s is undefined: %s", symbol, v.Reason)
+		return nil, fmt.Errorf("instrument: %w: %s is undefined: %s", ErrUndefined, symbol, v.Reason)
 	}
-	w := &budgeting{ctx: ctx, p: p, e: e, symbol: symbol, value: v.Value, out: &TraceBudget{Symbol: symbol, Unit: string(v.Unit), Value: v.Value, Caution: standards.Caution}}
+	w := &budgeting{ctx: ctx, p: p, e: e, symbol: symbol, value: v.Value, out: &TraceBudget{Symbol: symbol, Unit: string(v.Unit), Value: v.Value, Caution: standards.Caution, Conditions: conditions(&e.Settings)}}
+	mean, err := w.spread(&in)
+	if err != nil {
+		return nil, err
+	}
 	b, err := w.shop(in.TextureInput)
 	if err != nil {
 		return nil, err
@@ -77,6 +91,7 @@ func BudgetOn(ctx context.Context, p roughness.Profile, s *roughness.Settings, s
 		}
 	}
 	b.Contributions = append(b.Contributions, w.lines...)
+	w.out.Value = mean
 	w.out.Result, err = b.Combine()
 	if err != nil {
 		return nil, err
@@ -88,6 +103,24 @@ func BudgetOn(ctx context.Context, p roughness.Profile, s *roughness.Settings, s
 	return w.out, nil
 }
 
+// spread returns the mean of the value over all traces, and fills in how far they spread.
+func (w *budgeting) spread(in *BudgetInput) (float64, error) {
+	if len(in.Others) == 0 {
+		return w.value, nil
+	}
+	values := []float64{w.value}
+	for i, p := range in.Others {
+		v, err := w.again(p, nil)
+		if err != nil {
+			return 0, fmt.Errorf("instrument: %w: trace %d: %w", ErrUndefined, i+2, err)
+		}
+		values = append(values, v)
+	}
+	sum := decide.Summarise(values)
+	in.WorkpieceS, in.WorkpieceN = sum.S, sum.N
+	return sum.Mean, nil
+}
+
 // check refuses what cannot be used, and what would count one influence twice.
 func (in BudgetInput) check(p roughness.Profile) error {
 	for _, x := range []float64{in.NoiseRq, in.TipTolerance, in.CutoffShare, in.TravelShare} {
@@ -97,6 +130,9 @@ func (in BudgetInput) check(p roughness.Profile) error {
 	}
 	if in.CutoffShare > 0.5 || in.TravelShare > 0.5 {
 		return fmt.Errorf("instrument: a share must be at most 0.5: %w", decide.ErrBudget)
+	}
+	if len(in.Others) > 0 && in.WorkpieceN > 0 {
+		return fmt.Errorf("instrument: the spread of the workpiece is given twice: %w", decide.ErrBudget)
 	}
 	noises := 0
 	for _, given := range []bool{in.Noise > 0, in.NoiseRq > 0, len(in.Flats) > 0} {

@@ -19,13 +19,17 @@ type NoiseCheck struct {
 	Session      Session            `json:"session"`
 	Conditions   []string           `json:"conditions"` // settings in words
 	Traces       int                `json:"traces"`     // that gave values
+	Symbols      []string           `json:"symbols"`    // of Mean, in their order
+	Each         []float64          `json:"each"`       // Rz0 of each trace
 	Mean         map[string]float64 `json:"mean"`       // "Rz" -> Rz0: mean over the traces
 	Largest      map[string]float64 `json:"largest"`
 	Straightness float64            `json:"straightness,omitempty"` // Pt0: largest total height of a levelled trace
 	Waviness     float64            `json:"waviness,omitempty"`     // Wt0: largest total height of the waviness
 	Refused      []string           `json:"refused,omitempty"`
 	Warnings     []string           `json:"warnings,omitempty"`
-	Caution      string             `json:"caution"` // standards.Caution
+	Word         Word               `json:"word"`     // Small, Large or Open
+	Sentence     string             `json:"sentence"` // how it stands to the limits
+	Caution      string             `json:"caution"`  // standards.Caution
 }
 
 // noiseTraces is the number of traces on a flat whose mean is the noise (DKD-R 4-2; basis: excerpt).
@@ -63,7 +67,7 @@ func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Set
 	if err != nil {
 		return nil, err
 	}
-	n := &NoiseCheck{Session: session, Conditions: conditions(&series.Settings), Mean: map[string]float64{}, Largest: map[string]float64{}, Caution: standards.Caution}
+	n := &NoiseCheck{Symbols: series.Symbols, Each: series.Values("Rz"), Session: session, Conditions: conditions(&series.Settings), Mean: map[string]float64{}, Largest: map[string]float64{}, Caution: standards.Caution}
 	for i, t := range series.Traces {
 		if !finite(t.Values[0]) {
 			n.Refused = append(n.Refused, fmt.Sprintf("%s: %s", traceName(flats, i), t.Reasons[0]))
@@ -89,6 +93,7 @@ func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Set
 			n.Warnings = append(n.Warnings, text)
 		}
 	}
+	n.settle(limits)
 	return n, nil
 }
 

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/standards/decide"
 )
 
 // A Groove is a wide groove with a flat bottom, type A1 of ISO 5436-1:2000, on a trace.
@@ -16,6 +17,7 @@ type Groove struct {
 	Depth  float64 // positive
 	Tilt   float64 // slope of the trace that was fitted with it
 	Rest   float64 // root mean square of what the fit leaves
+	U      float64 // expanded uncertainty of Depth from what the fit leaves (95 %); the gain of the instrument is not in it
 }
 
 // ErrGroove is wrapped by the errors of [FindGroove] and [MeasureGroove].
@@ -26,7 +28,11 @@ var ErrGroove = errors.New("no measurable groove")
 // Over three widths of the trace, the straight line a·x + b + h·δ is fitted by least squares, with δ = +1 on the land
 // left and right and δ = -1 on the bottom; the third of a width next to each edge is left out, and of the bottom only the
 // middle third counts. The depth is 2h, taken across the tilt: d = 2h·cos(arctan a).
-// Source: ISO 5436-1:2000, assessment of type A1 (basis: memory).
+//
+// Its uncertainty is that of the fit, with neighbouring points as alike as what the fit leaves shows: u² = Σ Σ wᵢ wⱼ c(i - j), where d = Σ wᵢ zᵢ
+// and c is the autocovariance of the rest, up to its first value below 0 at the distance L; it has n/(2L + 1) degrees of freedom.
+//
+// Source: ISO 5436-1:2000, assessment of type A1 (basis: memory); JCGM 100:2008, 5.2.2, correlated input quantities (basis: memory).
 func MeasureGroove(p roughness.Profile, centre, width float64) (Groove, error) {
 	if !(width > 0) || !finite(centre) || !finite(width) || !(p.Spacing > 0) {
 		return Groove{}, fmt.Errorf("instrument: centre %g and width %g: %w", centre, width, ErrGroove)
@@ -39,7 +45,7 @@ func MeasureGroove(p roughness.Profile, centre, width float64) (Groove, error) {
 	// Sums of the normal equations for a, b, h, with x counted from the centre in widths.
 	var n, su, suu, sd, sud, sz, suz, sdz float64
 	var counts [2]int
-	each := func(visit func(u, delta, z float64)) {
+	each := func(visit func(i int, u, delta, z float64)) {
 		for i, z := range p.Z {
 			u := (float64(i)*p.Spacing - centre) / width
 			v := math.Abs(u)
@@ -48,14 +54,14 @@ func MeasureGroove(p roughness.Profile, centre, width float64) (Groove, error) {
 			}
 			switch {
 			case v <= 1.0/6+1e-12:
-				visit(u, -1, z)
+				visit(i, u, -1, z)
 			case v >= 5.0/6-1e-12 && v <= 1.5+1e-12:
-				visit(u, 1, z)
+				visit(i, u, 1, z)
 			}
 		}
 	}
 	base := math.NaN()
-	each(func(u, delta, z float64) {
+	each(func(_ int, u, delta, z float64) {
 		if math.IsNaN(base) {
 			base = z // heights far from zero lose nothing
 		}
@@ -77,14 +83,59 @@ func MeasureGroove(p roughness.Profile, centre, width float64) (Groove, error) {
 	if !ok {
 		return Groove{}, fmt.Errorf("instrument: the fit is singular: %w", ErrGroove)
 	}
+	// The weights that the fit gives to each point for h: the row of h in the inverse of the normal equations.
+	row, _ := solve3([3][4]float64{{suu, su, sud, 0}, {su, n, sd, 0}, {sud, sd, n, 1}})
 	rest := 0.0
-	each(func(u, delta, z float64) {
+	leaves, weights := make([]float64, len(p.Z)), make([]float64, len(p.Z)) // 0 where a point does not count
+	each(func(i int, u, delta, z float64) {
 		r := z - base - float64(x[0]*u) - x[1] - float64(x[2]*delta)
 		rest += float64(r * r)
+		leaves[i], weights[i] = r, float64(row[0]*u)+row[1]+float64(row[2]*delta)
 	})
 	g := Groove{Centre: centre, Width: width, Tilt: x[0] / width, Rest: math.Sqrt(rest / n)}
-	g.Depth = 2 * x[2] * math.Cos(math.Atan(g.Tilt))
+	cos := math.Cos(math.Atan(g.Tilt))
+	g.Depth = 2 * x[2] * cos
+	variance, dof := propagated(leaves, weights, int(n))
+	c := decide.Contribution{Name: "fit", U: math.Sqrt(variance), Sensitivity: 2 * cos, DoF: dof}
+	sum, err := decide.Budget{Contributions: []decide.Contribution{c}}.Combine()
+	if err != nil {
+		return Groove{}, fmt.Errorf("instrument: %w: %w", ErrGroove, err)
+	}
+	g.U = sum.Expanded
 	return g, nil
+}
+
+// propagated is the variance of Σ wᵢ zᵢ, where the scatter of z is that of what a fit of three numbers to n points leaves, alike over the
+// distance that its autocovariance shows, and the degrees of freedom of that variance.
+func propagated(leaves, weights []float64, n int) (variance, dof float64) {
+	var sum, first, all float64
+	last := 0
+	for lag := range n / 4 {
+		c, w, pairs := 0.0, 0.0, 0
+		for i := lag; i < len(leaves); i++ {
+			if weights[i] != 0 && weights[i-lag] != 0 {
+				c += float64(leaves[i] * leaves[i-lag])
+				pairs++
+			}
+			w += float64(weights[i] * weights[i-lag])
+		}
+		if pairs == 0 || lag > 0 && c <= 0 {
+			break
+		}
+		c /= float64(pairs)
+		if lag == 0 {
+			first, all = c, c
+		} else {
+			w *= 2
+			all += 2 * c
+		}
+		sum += float64(c * w)
+		last = lag
+	}
+	if first > 0 { // three numbers were fitted, each to as many points as are alike
+		sum /= max(0.1, 1-3*all/first/float64(n))
+	}
+	return max(0, sum), math.Max(1, math.Floor(float64(n)/float64(2*last+1)))
 }
 
 // solve3 solves three linear equations by elimination with pivots.

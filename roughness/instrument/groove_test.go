@@ -66,3 +66,46 @@ func TestFindGroove(t *testing.T) {
 		t.Errorf("a groove too near the end: %v", err)
 	}
 }
+
+// A tilted, noisy groove lies within its stated uncertainty in 95 of 100 simulations: with white noise, as electronics make it, and with
+// noise whose neighbouring points are alike, as vibration makes it. Self-test of type A1 (ISO 5436-1:2000, basis: memory); the share is that of
+// k = 2 for a normal distribution (JCGM 100:2008, Table G.1).
+func TestGrooveWithinItsUncertainty(t *testing.T) {
+	trials := 1000
+	if testing.Short() {
+		trials = 200
+	}
+	for _, length := range []float64{0, 1.5} {
+		inside := 0
+		r := rand.New(rand.NewPCG(5, uint64(length*10)))
+		for range trials {
+			tilt, depth := 0.02*(r.Float64()-0.5), 0.5+4*r.Float64()
+			p := grooveTrace(depth, tilt, 0)
+			noise := make([]float64, len(p.Z)+20)
+			for i := range noise {
+				noise[i] = 0.02 * r.NormFloat64()
+			}
+			for i := range p.Z {
+				if length == 0 {
+					p.Z[i] += noise[i]
+					continue
+				}
+				for k := range 20 {
+					p.Z[i] += noise[i+k] * math.Exp(-0.5*float64(k)/length)
+				}
+			}
+			g, err := instrument.FindGroove(p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if math.Abs(g.Depth-depth*math.Cos(math.Atan(tilt))) <= g.U {
+				inside++
+			}
+		}
+		share := 100 * float64(inside) / float64(trials)
+		t.Logf("noise alike over %g µm: %.1f %% of %d within the stated uncertainty", length, share, trials)
+		if share < 93 || share > 98 { // three standard deviations of the share at 95.4 % are 2 %
+			t.Errorf("noise alike over %g µm: %.1f %% within", length, share)
+		}
+	}
+}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
@@ -16,7 +17,7 @@ import (
 // by its depth; C1 to C4 are periodic, D1 and D2 irregular profiles, certified by roughness parameters.
 type Specimen struct {
 	Number   string  `json:"number,omitempty"`
-	Type     string  `json:"type"`
+	Type     string  `json:"type"`              // empty: a roughness standard of a type that is not stated
 	Symbol   string  `json:"symbol"`            // the certified parameter: "Ra", "Rz"; "d" for the depth of type A1
 	Value    float64 `json:"value"`             // certified, µm
 	Expanded float64 `json:"expanded"`          // its expanded uncertainty, µm
@@ -60,14 +61,16 @@ type Session struct {
 	Gain       float64 `json:"gain,omitempty"` // factor that the instrument works with now; 0: 1
 }
 
-// Outcome is what a check found.
-type Outcome string
+// A Word is what a check found.
+type Word string
 
-// The three outcomes.
+// The words of the checks.
 const (
-	Within    Outcome = "within the allowance"
-	Outside   Outcome = "outside the allowance"
-	Unsettled Outcome = "not decided"
+	Within  Word = "within"  // the mean lies within the allowance
+	Outside Word = "outside" // it does not
+	Small   Word = "small"   // the noise is small enough for every limit
+	Large   Word = "large"   // it is too large for one of them
+	Open    Word = "open"    // something is missing
 )
 
 // leastTraces is the number of traces on a specimen below which a check cannot decide (common practice: three to five).
@@ -85,7 +88,7 @@ type SpecimenCheck struct {
 	Deviation  float64       `json:"deviation"`   // of the mean from the certified value
 	Allowance  Allowance     `json:"allowance"`
 	Allowed    float64       `json:"allowed"` // the allowance in µm, with the expanded uncertainty
-	Outcome    Outcome       `json:"outcome"`
+	Word       Word          `json:"word"`
 	Gain       *GainProposal `json:"gain,omitempty"` // nil where the check gives no reason to change it, or cannot tell
 	Hints      []string      `json:"hints,omitempty"`
 	Caution    string        `json:"caution"` // standards.Caution
@@ -109,7 +112,7 @@ var ErrSpecimen = errors.New("specimen cannot be checked")
 // [MeasureGroove] or [FindGroove] and takes no settings; types C and D are evaluated with the settings they were certified for.
 // Fewer than three values leave the outcome open.
 //
-//	|mean − certified| ≤ U + allowance
+//	|mean − certified| ≤ U + allowance,   U for k = 2
 //
 // Source: the calibratability of DKD-R 4-2, sheet 2 (excerpt), and shop checks (trade practice).
 func CheckSpecimen(ctx context.Context, traces []roughness.Profile, s *roughness.Settings, sp Specimen, a Allowance, session Session) (*SpecimenCheck, error) {
@@ -123,9 +126,9 @@ func CheckSpecimen(ctx context.Context, traces []roughness.Profile, s *roughness
 	if err := c.measure(ctx, traces, s); err != nil {
 		return nil, err
 	}
-	c.Allowed = sp.Expanded + max(a.Absolute, a.Share*sp.Value)
+	c.Allowed = sp.Expanded*2/sp.k() + max(a.Absolute, a.Share*sp.Value)
 	if len(c.Values) == 0 {
-		c.Outcome = Unsettled
+		c.Word = Open
 		return c, nil
 	}
 	sum := decide.Summarise(c.Values)
@@ -138,12 +141,12 @@ func CheckSpecimen(ctx context.Context, traces []roughness.Profile, s *roughness
 	}
 	switch {
 	case len(c.Values) < leastTraces:
-		c.Outcome = Unsettled
-		c.Hints = append(c.Hints, fmt.Sprintf("%d values are too few to decide: trace the specimen at least %d times.", len(c.Values), leastTraces))
+		c.Word = Open
+		c.Hints = append(c.Hints, fmt.Sprintf("%d values are too few to decide: trace the specimen at least %d times (common practice).", len(c.Values), leastTraces))
 	case math.Abs(c.Deviation) <= c.Allowed*(1+1e-12):
-		c.Outcome = Within
+		c.Word = Within
 	default:
-		c.Outcome = Outside
+		c.Word = Outside
 	}
 	c.propose(sum)
 	return c, nil
@@ -151,16 +154,29 @@ func CheckSpecimen(ctx context.Context, traces []roughness.Profile, s *roughness
 
 func (sp Specimen) check(a Allowance) error {
 	switch types := []string{"A1", "C1", "C2", "C3", "C4", "D1", "D2"}; {
-	case !slices.Contains(types, sp.Type):
+	case sp.Type != "" && !slices.Contains(types, sp.Type):
 		return fmt.Errorf("instrument: %w: type %q is none of %v", ErrSpecimen, sp.Type, types)
 	case (sp.Type == "A1") != (sp.Symbol == "d"):
 		return fmt.Errorf("instrument: %w: type %s is not certified by %q; the depth of type A1 is called d", ErrSpecimen, sp.Type, sp.Symbol)
 	case !(sp.Value > 0) || !finite(sp.Value) || !(sp.Expanded >= 0) || !finite(sp.Expanded) || !(sp.K >= 0) || !finite(sp.K):
 		return fmt.Errorf("instrument: %w: value %g, uncertainty %g, coverage factor %g", ErrSpecimen, sp.Value, sp.Expanded, sp.K)
+	case sp.K != 0 && (sp.K < leastCoverage || sp.K > mostCoverage):
+		return fmt.Errorf("instrument: %w: the coverage factor %g is not between %g and %g; it is usually 2, and not a percentage", ErrSpecimen, sp.K, leastCoverage, mostCoverage)
 	case !(a.Absolute >= 0) || !(a.Share >= 0) || !finite(a.Absolute) || !finite(a.Share):
 		return fmt.Errorf("instrument: %w: an allowance of %g µm and %g of the value", ErrSpecimen, a.Absolute, a.Share)
 	}
 	return nil
+}
+
+// Between these lies a coverage factor (own choice).
+const leastCoverage, mostCoverage = 0.1, 10.0
+
+// k is the coverage factor of the certificate.
+func (sp Specimen) k() float64 {
+	if sp.K == 0 {
+		return 2
+	}
+	return sp.K
 }
 
 // measure fills the values.
@@ -169,7 +185,7 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile,
 		c.Refused = append(c.Refused, traceName(traces, i)+": "+reason)
 	}
 	if c.Specimen.Type == "A1" {
-		c.Conditions = []string{"depth by least squares over three widths of the groove (ISO 5436-1:2000, type A1)"}
+		c.Conditions = []string{grooveCondition}
 		for i, p := range traces {
 			g, err := c.Specimen.groove(p)
 			if err != nil {
@@ -203,6 +219,8 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile,
 	return nil
 }
 
+const grooveCondition = "depth by least squares over three widths of the groove (ISO 5436-1:2000, type A1)"
+
 func (sp Specimen) groove(p roughness.Profile) (Groove, error) {
 	if sp.Groove > 0 {
 		return MeasureGroove(p, sp.Centre, sp.Groove)
@@ -218,7 +236,7 @@ func (sp Specimen) groove(p roughness.Profile) (Groove, error) {
 func (c *SpecimenCheck) propose(sum decide.Summary) {
 	sp := c.Specimen
 	if !heightSymbol(sp) {
-		if c.Outcome == Outside {
+		if c.Word == Outside {
 			c.Hints = append(c.Hints, fmt.Sprintf("A factor for the heights does not change %s: look at the traverse and the spacing.", sp.Symbol))
 		}
 		return
@@ -226,18 +244,18 @@ func (c *SpecimenCheck) propose(sum decide.Summary) {
 	if len(c.Values) < leastTraces || !(sum.Mean > 0) {
 		return
 	}
-	k := sp.K
-	if k == 0 {
-		k = 2
-	}
 	g := &GainProposal{Before: c.Session.Gain, Factor: c.Session.Gain * sp.Value / sum.Mean}
-	u := math.Hypot(sp.Expanded/k/sp.Value, sum.S/sum.Mean/math.Sqrt(float64(sum.N)))
+	u := math.Hypot(sp.Expanded/sp.k()/sp.Value, sum.S/sum.Mean/math.Sqrt(float64(sum.N)))
 	g.Low, g.High = g.Factor*(1-2*u), g.Factor*(1+2*u)
 	g.Change = g.Factor/g.Before - 1
 	if g.Low <= g.Before && g.Before <= g.High {
 		return // the present factor is as good
 	}
-	g.Text = fmt.Sprintf("A factor of %.5g (%.5g to %.5g) in place of %.5g would bring the mean to the certificate. It has not been applied: clean tip and specimen and repeat the check first.",
+	if math.Abs(g.Change) > mostChange {
+		c.Hints = append(c.Hints, fmt.Sprintf("A change of the gain factor by %.0f %% is refused: more than %.0f %% is no matter of the gain. Compare specimen, certificate, unit and measuring range.", 100*g.Change, 100*mostChange))
+		return
+	}
+	g.Text = fmt.Sprintf("Proposed gain factor: %.4g (%.4g to %.4g) instead of %.4g. It has not been applied and is never applied here. First clean tip and specimen and repeat the check.",
 		g.Factor, g.Low, g.High, g.Before)
 	c.Gain = g
 	if math.Abs(g.Change) > largeChange {
@@ -247,10 +265,13 @@ func (c *SpecimenCheck) propose(sum decide.Summary) {
 		}
 		c.Hints = append(c.Hints, fmt.Sprintf("The factor would change by %.2g %%, which is more than drift: %s", 100*g.Change, cause))
 	}
-	if sp.Type[0] == 'D' {
+	if strings.HasPrefix(sp.Type, "D") {
 		c.Hints = append(c.Hints, "Type D checks the whole chain: set the factor on a depth standard (type A1), and let type D confirm it.")
 	}
 }
+
+// mostChange is the change of the factor beyond which none is proposed (own choice).
+const mostChange = 0.1
 
 // largeChange is the change of the factor from which the tip is suspected (trade practice: 2 % to 3 %).
 const largeChange = 0.02
@@ -285,20 +306,20 @@ func conditions(s *roughness.Settings) []string {
 // TipHints reads a depth check and a check with a roughness specimen of the same day together: the depth of a wide groove does not
 // see the tip, a fine profile does. Source: trade practice.
 func TipHints(depth, fine *SpecimenCheck) []string {
-	if depth.Outcome == Unsettled || fine.Outcome == Unsettled {
+	if depth.Word == Open || fine.Word == Open {
 		return []string{"One of the checks is not decided, so they do not show the state of the tip."}
 	}
-	low, high := fine.Outcome == Outside && fine.Deviation < 0, fine.Outcome == Outside && fine.Deviation > 0
+	low, high := fine.Word == Outside && fine.Deviation < 0, fine.Word == Outside && fine.Deviation > 0
 	shift := depth.Deviation / depth.Specimen.Value
 	alike := math.Abs(shift-fine.Deviation/fine.Specimen.Value) <= (depth.Allowed/depth.Specimen.Value + fine.Allowed/fine.Specimen.Value)
 	switch {
-	case depth.Outcome == Within && low:
+	case depth.Word == Within && low:
 		return []string{"The depth is right and the fine profile reads low: the tip is blunt, or too large for this specimen. Check it with type B or under the microscope."}
-	case depth.Outcome == Within && high:
+	case depth.Word == Within && high:
 		return []string{"The depth is right and the fine profile reads high: a chipped tip, dirt, vibration or noise. Check the tip, and the noise on a flat."}
-	case depth.Outcome == Outside && alike:
+	case depth.Word == Outside && alike:
 		return []string{"Depth and fine profile differ by the same share: the gain, not the tip."}
-	case depth.Outcome == Outside:
+	case depth.Word == Outside:
 		return []string{"The depth is wrong: correct the gain before you judge the tip."}
 	}
 	return nil

@@ -46,9 +46,9 @@ func grooves(depth float64) []roughness.Profile {
 func TestCheckDepth(t *testing.T) {
 	allowed := instrument.CalibrationAllowance(depthSpecimen)
 	for _, c := range []struct {
-		depth   float64
-		outcome instrument.Outcome
-		gain    bool
+		depth float64
+		word  instrument.Word
+		gain  bool
 	}{
 		{1.5, instrument.Within, false}, {1.518, instrument.Within, true}, {1.482, instrument.Within, true},
 		{1.526, instrument.Outside, true}, {1.45, instrument.Outside, true},
@@ -57,8 +57,8 @@ func TestCheckDepth(t *testing.T) {
 		near(t, "allowed", k.Allowed, 0.022, 1e-12)
 		near(t, "mean", k.Mean, c.depth, 0.002)
 		near(t, "deviation", k.Deviation, k.Mean-1.5, 1e-15)
-		if k.Outcome != c.outcome || (k.Gain != nil) != c.gain || len(k.Values) != 10 {
-			t.Errorf("depth %g: %q, gain %v, %d values", c.depth, k.Outcome, k.Gain, len(k.Values))
+		if k.Word != c.word || (k.Gain != nil) != c.gain || len(k.Values) != 10 {
+			t.Errorf("depth %g: %q, gain %v, %d values", c.depth, k.Word, k.Gain, len(k.Values))
 		}
 		if g := k.Gain; g != nil {
 			near(t, "factor", g.Factor, 1.02*1.5/k.Mean, 1e-12)
@@ -94,16 +94,16 @@ func TestCheckPeriodic(t *testing.T) {
 	sp := instrument.Specimen{Type: "C1", Symbol: "Ra", Value: ra, Expanded: 0.02 * ra}
 	k := check(t, traces, sp, instrument.CalibrationAllowance(sp))
 	near(t, "allowed", k.Allowed, 0.03*ra, 1e-12)
-	if k.Outcome != instrument.Within || k.Gain != nil || len(k.Conditions) == 0 {
+	if k.Word != instrument.Within || k.Gain != nil || len(k.Conditions) == 0 {
 		t.Errorf("%+v", k)
 	}
 	sp.Value, sp.Expanded = ra*1.05, 0.01*ra
-	if k := check(t, traces, sp, instrument.CalibrationAllowance(sp)); k.Outcome != instrument.Outside || k.Gain == nil {
+	if k := check(t, traces, sp, instrument.CalibrationAllowance(sp)); k.Word != instrument.Outside || k.Gain == nil {
 		t.Errorf("%+v", k)
 	}
 	// A wrong spacing is not mended by a factor for the heights.
 	sp = instrument.Specimen{Type: "C1", Symbol: "Rsm", Value: 103, Expanded: 0.1}
-	if k := check(t, traces, sp, instrument.CalibrationAllowance(sp)); k.Outcome != instrument.Outside || k.Gain != nil || !strings.Contains(strings.Join(k.Hints, " "), "traverse") {
+	if k := check(t, traces, sp, instrument.CalibrationAllowance(sp)); k.Word != instrument.Outside || k.Gain != nil || !strings.Contains(strings.Join(k.Hints, " "), "traverse") {
 		t.Errorf("%+v", k)
 	}
 }
@@ -114,22 +114,27 @@ func TestCheckIrregularAndPlace(t *testing.T) {
 	traces := []roughness.Profile{trace(1), trace(1), trace(1)}
 	set := &roughness.Settings{Long: gaussian(250), Parameters: []string{"Rz"}}
 	rz := value(t, evaluate(t, traces[0].Z, 1, set), "Rz")
-	sp := instrument.Specimen{Type: "D1", Symbol: "Rz", Value: 1.1 * rz, Expanded: 0.01}
+	sp := instrument.Specimen{Type: "D1", Symbol: "Rz", Value: 1.05 * rz, Expanded: 0.01}
 	k, err := instrument.CheckSpecimen(context.Background(), traces, set, sp, instrument.CalibrationAllowance(sp), instrument.Session{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if k.Outcome != instrument.Outside || k.Gain == nil || math.Abs(k.Gain.Factor-1.1) > 1e-9 || !strings.Contains(strings.Join(k.Hints, " "), "depth standard") {
+	if k.Word != instrument.Outside || k.Gain == nil || math.Abs(k.Gain.Factor-1.05) > 1e-9 || !strings.Contains(strings.Join(k.Hints, " "), "depth standard") {
 		t.Errorf("%+v", k)
+	}
+	sp.Value = 1.2 * rz // beyond the limits of a gain: something else is wrong
+	far, err := instrument.CheckSpecimen(context.Background(), traces, set, sp, instrument.CalibrationAllowance(sp), instrument.Session{})
+	if err != nil || far.Word != instrument.Outside || far.Gain != nil || !strings.Contains(strings.Join(far.Hints, " "), "by 20 % is refused") {
+		t.Errorf("%+v, %v", far, err)
 	}
 	near(t, "spread of a trace with itself", *k.S, 0, 1e-12)
 	at := depthSpecimen
 	at.Groove, at.Centre = 100, 250
-	if k := check(t, grooves(1.5)[:3], at, instrument.AgreedAllowance(0.03)); k.Outcome != instrument.Within {
+	if k := check(t, grooves(1.5)[:3], at, instrument.AgreedAllowance(0.03)); k.Word != instrument.Within {
 		t.Errorf("%+v", k)
 	}
 	at.Centre = 30
-	if k := check(t, grooves(1.5)[:3], at, instrument.AgreedAllowance(0.03)); k.Outcome != instrument.Unsettled || len(k.Refused) != 3 {
+	if k := check(t, grooves(1.5)[:3], at, instrument.AgreedAllowance(0.03)); k.Word != instrument.Open || len(k.Refused) != 3 {
 		t.Errorf("%+v", k)
 	}
 }
@@ -137,15 +142,15 @@ func TestCheckIrregularAndPlace(t *testing.T) {
 // Too few values settle nothing (trade practice: three to five traces), and a trace without a value is named, not dropped.
 func TestCheckWithFewTraces(t *testing.T) {
 	a := instrument.AgreedAllowance(0.05)
-	if k := check(t, grooves(1.5)[:2], depthSpecimen, a); k.Outcome != instrument.Unsettled || k.Gain != nil || len(k.Hints) != 1 {
+	if k := check(t, grooves(1.5)[:2], depthSpecimen, a); k.Word != instrument.Open || k.Gain != nil || len(k.Hints) != 1 {
 		t.Errorf("%+v", k)
 	}
 	flat := roughness.Profile{Z: make([]float64, 1001), Spacing: 0.5, Name: "flat.txt"}
 	k := check(t, append(grooves(1.5)[:3], flat), depthSpecimen, a)
-	if k.Outcome != instrument.Within || len(k.Values) != 3 || len(k.Refused) != 1 || !strings.HasPrefix(k.Refused[0], "flat.txt: ") {
+	if k.Word != instrument.Within || len(k.Values) != 3 || len(k.Refused) != 1 || !strings.HasPrefix(k.Refused[0], "flat.txt: ") {
 		t.Errorf("%+v", k)
 	}
-	if k := check(t, nil, depthSpecimen, a); k.Outcome != instrument.Unsettled || k.S != nil {
+	if k := check(t, nil, depthSpecimen, a); k.Word != instrument.Open || k.S != nil {
 		t.Errorf("%+v", k)
 	}
 }
@@ -190,10 +195,10 @@ func TestCheckKeeps(t *testing.T) {
 
 // A wide groove does not see the tip, a fine profile does (trade practice).
 func TestTipHints(t *testing.T) {
-	made := func(outcome instrument.Outcome, certified, deviation float64) *instrument.SpecimenCheck {
-		return &instrument.SpecimenCheck{Outcome: outcome, Specimen: instrument.Specimen{Value: certified}, Deviation: deviation, Allowed: 0.02 * certified}
+	made := func(word instrument.Word, certified, deviation float64) *instrument.SpecimenCheck {
+		return &instrument.SpecimenCheck{Word: word, Specimen: instrument.Specimen{Value: certified}, Deviation: deviation, Allowed: 0.02 * certified}
 	}
-	in, out, open := instrument.Within, instrument.Outside, instrument.Unsettled
+	in, out, open := instrument.Within, instrument.Outside, instrument.Open
 	for _, c := range []struct {
 		depth, fine *instrument.SpecimenCheck
 		want        string
@@ -206,7 +211,7 @@ func TestTipHints(t *testing.T) {
 		{made(in, 1.5, 0), made(in, 0.5, 0), ""},
 	} {
 		if got := strings.Join(instrument.TipHints(c.depth, c.fine), " "); !strings.Contains(got, c.want) || c.want == "" && got != "" {
-			t.Errorf("%v %v: %q, want %q", c.depth.Outcome, c.fine.Deviation, got, c.want)
+			t.Errorf("%v %v: %q, want %q", c.depth.Word, c.fine.Deviation, got, c.want)
 		}
 	}
 }
@@ -246,11 +251,11 @@ func ExampleCheckSpecimen() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%.3f µm, %+.3f µm from the certificate, %.3f µm allowed: %s\n", c.Mean, c.Deviation, c.Allowed, c.Outcome)
+	fmt.Printf("%.3f µm, %+.3f µm from the certificate, %.3f µm allowed: %s\n", c.Mean, c.Deviation, c.Allowed, c.Word)
 	fmt.Println(c.Gain.Text)
 	fmt.Println(c.Hints[0])
 	// Output:
-	// 1.450 µm, -0.050 µm from the certificate, 0.020 µm allowed: outside the allowance
-	// A factor of 1.0345 (1.0238 to 1.0453) in place of 1 would bring the mean to the certificate. It has not been applied: clean tip and specimen and repeat the check first.
+	// 1.450 µm, -0.050 µm from the certificate, 0.020 µm allowed: outside
+	// Proposed gain factor: 1.035 (1.024 to 1.045) instead of 1. It has not been applied and is never applied here. First clean tip and specimen and repeat the check.
 	// The factor would change by 3.5 %, which is more than drift: look at the seat of the tip, at the range that is switched on, and for dirt in the groove.
 }

@@ -27,6 +27,16 @@ var (
 	RecordSchema []byte
 	//go:embed verification.schema.json
 	VerificationSchema []byte
+	//go:embed shares.schema.json
+	SharesSchema []byte
+	//go:embed finding.schema.json
+	FindingSchema []byte
+	//go:embed editions.schema.json
+	EditionsSchema []byte
+	//go:embed steadiness.schema.json
+	SteadinessSchema []byte
+	//go:embed check.schema.json
+	CheckSchema []byte
 )
 
 // The newest versions of the two shapes.

@@ -1,0 +1,220 @@
+// Package cli holds what the programs share: reading their files, and telling where something is wrong.
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/record"
+	"example.com/furrow/roughness/tracefile"
+	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
+)
+
+// Files refuses names that cannot be files: an empty one, a flag behind a file, standard input beside others.
+func Files(names []string) error {
+	switch {
+	case slices.Contains(names, ""):
+		return errors.New("FILE is empty")
+	case slices.Contains(names, "-") && len(names) > 1:
+		return errors.New("- reads one trace from standard input and stands alone")
+	}
+	for _, name := range names {
+		if strings.HasPrefix(name, "-") && name != "-" {
+			return fmt.Errorf("%s: flags go before the files", name)
+		}
+	}
+	return nil
+}
+
+// A Trace is one that was read, with what it was read from.
+type Trace struct {
+	*tracefile.Trace
+	Name  string
+	Data  []byte // nil where it comes from no file
+	Hints []byte
+}
+
+// ReadTraces reads traces; - is standard input. hintsFile tells how to read text, and may be empty.
+func ReadTraces(names []string, hintsFile string, in io.Reader) ([]*Trace, error) {
+	var hints *tracefile.Hints
+	var source []byte
+	if hintsFile != "" {
+		data, err := os.ReadFile(hintsFile)
+		if err != nil {
+			return nil, FileError(err)
+		}
+		if hints, err = tracefile.ParseHints(data); err != nil {
+			return nil, Located(hintsFile, err)
+		}
+		source = data
+	}
+	var traces []*Trace
+	for _, name := range names {
+		data, err := readAll(name, in)
+		if errors.Is(err, tracefile.ErrSize) {
+			return nil, Located(name, err)
+		}
+		if err != nil {
+			return nil, FileError(err)
+		}
+		t, err := tracefile.Read(data, hints)
+		if err != nil {
+			return nil, Located(name, err)
+		}
+		if t.Profile.Name == "" || len(names) > 1 {
+			t.Profile.Name = name
+		}
+		traces = append(traces, &Trace{t, name, data, source})
+	}
+	return traces, nil
+}
+
+func readAll(name string, in io.Reader) ([]byte, error) {
+	if name == "-" {
+		return tracefile.Load(in)
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return tracefile.Load(f)
+}
+
+// ReadSettings reads a settings file, and keeps its text for the place of an error. Without a name there are no settings.
+func ReadSettings(name string) (*roughness.Settings, []byte, error) {
+	if name == "" {
+		return nil, nil, nil
+	}
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return nil, nil, FileError(err)
+	}
+	s, err := record.ParseSettings(data)
+	if err != nil {
+		return nil, nil, Located(name, err)
+	}
+	return s, data, nil
+}
+
+// SettingError gives a setting that cannot be followed its place in the settings file.
+func SettingError(name string, data []byte, err *roughness.SettingError) error {
+	line, column := record.Locate(data, err.Key)
+	return fmt.Errorf("%s:%d:%d: %s: %w", name, line, column, err.Key, err.Err)
+}
+
+// Located puts the file's name, and the line and column where there are any, in front of an error.
+func Located(name string, err error) error {
+	var t *tracefile.Error
+	if errors.As(err, &t) && t.Line > 0 {
+		if errors.Is(err, tracefile.ErrOpen) {
+			return fmt.Errorf("%s:%d:%d: %w; write hints as JSON, such as {\"z_unit\": \"µm\"}, into a file and name it with -text", name, t.Line, t.Column, t.Err)
+		}
+		if t.Column > 0 {
+			return fmt.Errorf("%s:%d:%d: %w", name, t.Line, t.Column, t.Err)
+		}
+		return fmt.Errorf("%s:%d: %w", name, t.Line, t.Err)
+	}
+	var r *record.Error
+	if errors.As(err, &r) {
+		if r.Key != "" {
+			return fmt.Errorf("%s:%d:%d: %s: %w", name, r.Line, r.Column, r.Key, r.Err)
+		}
+		return fmt.Errorf("%s:%d:%d: %w", name, r.Line, r.Column, r.Err)
+	}
+	return fmt.Errorf("%s: %s", name, Bare(err))
+}
+
+// Bare is the text of an error without the package that it comes from.
+func Bare(err error) string {
+	text := err.Error()
+	for _, p := range []string{"tracefile: ", "standards: ", "roughness: ", "params: ", "record: ", "compare: ", "instrument: "} {
+		text = strings.TrimPrefix(text, p)
+	}
+	return text
+}
+
+// FileError says which file the system would not give, in its own words.
+func FileError(err error) error {
+	var p *os.PathError
+	if errors.As(err, &p) {
+		return fmt.Errorf("%s: %w", p.Path, p.Err)
+	}
+	return err
+}
+
+// OneLine puts a text on one line.
+func OneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// FlagError gives a text that was typed behind a flag its place.
+func FlagError(flag string, err error) error {
+	var t *roughness.TypedError
+	if errors.As(err, &t) {
+		return fmt.Errorf("%s:1:%d: %s", flag, t.Column, t.Reason)
+	}
+	return errors.New(Bare(err))
+}
+
+// TextError gives a refused requirement its place in the text.
+func TextError(err error) error {
+	var t *callout.TextError
+	if errors.As(err, &t) {
+		return fmt.Errorf("-callout:%d:%d: %s", t.Line, t.Column, t.Said())
+	}
+	return fmt.Errorf("-callout: %s", Bare(err))
+}
+
+// Wrap prints text in lines of at most 80 characters; a longer word is broken.
+func Wrap(out io.Writer, text, indent string) {
+	line, room := []rune(indent), 80
+	hang := indent + "  "
+	for _, word := range strings.Fields(text) {
+		w := []rune(word)
+		if blank := len(line) > len([]rune(indent)); blank && len(line)+1+len(w) > room {
+			fmt.Fprintln(out, strings.TrimRight(string(line), " "))
+			line, indent = []rune(hang), hang
+		} else if blank {
+			line = append(line, ' ')
+		}
+		for len(line)+len(w) > room {
+			n := room - len(line)
+			fmt.Fprintln(out, string(line)+string(w[:n]))
+			line, w, indent = []rune(hang), w[n:], hang
+		}
+		line = append(line, w...)
+	}
+	fmt.Fprintln(out, string(line))
+}
+
+// Short prints a number for a table, with four significant digits.
+func Short(v float64) string {
+	if math.IsNaN(v) {
+		return "-"
+	}
+	if v != 0 && math.Abs(v) < 1e-6 {
+		return strconv.FormatFloat(v, 'g', 4, 64)
+	}
+	return strconv.FormatFloat(standards.RoundDigits(v, 4), 'f', -1, 64)
+}
+
+// Number prints a value with its unit, or says that there is none.
+func Number(v roughness.Value) string {
+	return strings.TrimSpace(Short(v.Value) + " " + string(v.Unit))
+}
+
+// ParseNumber reads a number with a point or a comma.
+func ParseNumber(text string) (float64, error) {
+	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
+	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
+		return 0, fmt.Errorf("%.40q is no number", text)
+	}
+	return v, nil
+}
