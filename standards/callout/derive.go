@@ -1,8 +1,6 @@
 package callout
 
 import (
-	"fmt"
-	"math"
 	"slices"
 
 	"example.com/furrow/standards"
@@ -13,13 +11,26 @@ func (t *Settings) sources() {
 	for key, o := range t.Origins {
 		switch {
 		case o.From != "":
-			continue
 		case o.Basis == standards.OwnChoice:
 			o.From = SetHere
 		default:
 			o.From = FromStandard
 		}
 		t.Origins[key] = o
+	}
+}
+
+// because notes where entries come from.
+func (t *Settings) because(o Origin, keys ...string) {
+	for _, key := range keys {
+		t.Origins[key] = o
+	}
+}
+
+// forget takes entries away.
+func (t *Settings) forget(keys ...string) {
+	for _, key := range keys {
+		delete(t.Origins, key)
 	}
 }
 
@@ -32,208 +43,231 @@ type deriving struct {
 	other *Requirement // the other of two limits on the same parameter
 }
 
-func (d *deriving) all() error {
-	r, t := d.r, d.t
-	if d.e.ID == standards.ISO12085 && r.sym.Key == "RPcBand" { // the motif method has no cut-off; a count of peaks takes that of ISO 4287
+func (d *deriving) all() {
+	r, t, e := d.r, d.t, &d.e
+	motif := e.ID == standards.ISO12085
+	if motif && r.sym.Key == "RPcBand" { // the motif method has no cut-off; a count of peaks takes that of ISO 4287
 		m := editionOf(standards.ISO4287)
-		d.e.Rows, d.e.Columns, d.e.Default, d.e.Long, d.e.Short = m.Rows, m.Columns, m.Default, m.Long, m.Short
+		e.Rows, e.Columns, e.Default, e.Long, e.Short = m.Rows, m.Columns, m.Default, m.Long, m.Short
+		motif = false
 	}
 	t.Parameters = []string{r.Symbol}
 	t.Profile = string(rune(r.sym.Letter))
-	t.Origins["edition"] = Origin{Ref: ref(d.e.Title, "", standards.OwnChoice), From: SetHere, Text: "edition chosen for the text"}
-	t.Origins["rule"] = Origin{Ref: d.e.RuleSource, Text: "the rule of the edition when none is written"}
-	if r.RuleWritten {
-		t.Origins["rule"] = written("stated")
-	}
 	t.Form = "line"
-	t.Origins["form.kind"] = Origin{Ref: ref(d.e.Documents[0], "", standards.OwnChoice), From: SetHere, Text: "a straight line, unless the surface is round"}
+	t.because(own(e.Title, "edition chosen for the text"), "edition")
+	t.because(own(e.Documents[0], "a straight line, unless the surface is round"), "form.kind")
+	t.because(from(e.RuleSource, "the rule of the edition when none is written"), "rule")
+	if r.RuleWritten {
+		t.because(stated, "rule")
+	}
 	switch {
-	case r.cutoffOpen || r.editionOpen:
-		return nil // a question stands
-	case r.beside != nil && d.e.ID != standards.ISO12085 && r.sym.Letter != 'P':
-		d.askClass(fmt.Sprintf("A class or cut-off is written for one of two limits on the line: what holds for %s %s?", r.Symbol, r.limitWords()))
-		return nil
-	case d.e.ID == standards.ISO12085 && r.sym.Key != "RPcBand":
-		return d.motif()
+	case r.cutoffOpen || r.editionOpen: // a question stands
+	case r.beside != nil && e.ID != standards.ISO12085 && t.Profile != "P":
+		d.askClass("A class or cut-off is written for one of two limits on the line: what holds for %s %s?", r.Symbol, r.limitWords())
+	case motif:
+		d.motif()
 	case t.Profile == "P":
 		d.primary()
-		return nil
 	case t.Profile == "W":
-		return d.waviness()
+		d.waviness()
+	default:
+		d.roughness()
 	}
-	return d.roughness()
 }
 
+// from is the origin of an entry in a place of a document.
+func from(source standards.Ref, text string) Origin { return Origin{Ref: source, Text: text} }
+
+// own is the origin of an entry that is a choice of this package.
+func own(doc, text string) Origin { return from(ref(doc, "", standards.OwnChoice), text) }
+
+// written is the origin of an entry that the text states.
 func written(text string) Origin {
 	return Origin{Ref: ref("the requirement", "", standards.TextRead), Text: text, From: FromDrawing}
 }
 
-// roughness finds the row of an R-parameter, then lets what is written override single entries.
-func (d *deriving) roughness() error {
+var stated = written("stated")
+
+// classAgrees refuses a class beside a cut-off that is not the one of the class.
+func (d *deriving) classAgrees() {
 	r := d.r
-	row, why, ok := d.row()
-	if !ok {
-		return nil // a question stands
+	if row, ok := d.class(); ok && r.Long > 0 && !standards.Near(row.Long, r.Long) {
+		d.p.bad(max(r.at["class"].from, r.at["long"].from), "class %s has the cut-off %s, and the text states %s", r.Class, standards.Length(row.Long), standards.Length(r.Long))
 	}
-	d.fill(row, why)
-	if d.e.ID == standards.JIS1982 && (r.Symbol == "Rz" || r.Symbol == "Rmax") && r.Long == 0 && r.LongFilter == "" {
-		d.sectionProfile(row, why)
-	}
-	if isStratified(r.sym) && d.e.Stratified.Name != "" && r.LongFilter == "" {
-		d.t.Long.Filter, d.t.Long.Order = d.e.Stratified.Name, d.e.Stratified.Order
-		d.t.Origins["long.filter"] = Origin{Ref: d.e.Stratified.Source, Text: "the filter of the edition for stratified surfaces"}
-	}
-	return d.override()
 }
 
-// sectionProfile takes the filter away from the heights of JIS B 0601:1982, which are those of the profile without a
-// cut-off over one reference length.
-func (d *deriving) sectionProfile(row standards.Row, why Origin) {
-	t := d.t
-	t.Long = FilterSetting{}
-	delete(t.Origins, "long.filter")
-	delete(t.Origins, "long.cutoff")
-	t.Sections, t.Evaluation = 1, row.Section
-	one := Origin{Ref: d.e.Columns.Section, Text: "one reference length, on the profile without a cut-off", Provisional: why.Provisional}
-	t.Origins["sections"], t.Origins["evaluation"] = one, one
+// class returns the row of the stated class.
+func (d *deriving) class() (standards.Row, bool) {
+	return d.rowWhere(func(row standards.Row) bool { return d.r.Class != "" && row.Name == d.r.Class })
+}
+
+// rowWhere returns the last row for which something holds.
+func (d *deriving) rowWhere(holds func(row standards.Row) bool) (found standards.Row, ok bool) {
+	for _, row := range d.e.Rows {
+		if holds(row) {
+			found, ok = row, true
+		}
+	}
+	return found, ok
+}
+
+// ofShort returns the row of exactly this S-filter; of several the first.
+func (d *deriving) ofShort(short float64) (standards.Row, bool) {
+	i := slices.IndexFunc(d.e.Rows, func(row standards.Row) bool { return row.Short > 0 && standards.Near(row.Short, short) })
+	if i < 0 {
+		return standards.Row{}, false
+	}
+	return d.e.Rows[i], true
+}
+
+// roughness finds the row of an R-parameter, then lets what is written override single entries.
+func (d *deriving) roughness() {
+	r, t := d.r, d.t
+	row, why, ok := d.row()
+	if !ok {
+		return // a question stands
+	}
+	d.fill(row, why)
+	silent := r.LongFilter == ""
+	if d.e.ID == standards.JIS1982 && (r.Symbol == "Rz" || r.Symbol == "Rmax") && r.Long == 0 && silent {
+		// The heights of JIS B 0601:1982 are those of the profile without a cut-off over one reference length.
+		t.Long = FilterSetting{}
+		t.forget("long.filter", "long.cutoff")
+		t.Sections, t.Evaluation = 1, row.Section
+		one := from(d.e.Columns.Section, "one reference length, on the profile without a cut-off")
+		one.Provisional = why.Provisional
+		t.because(one, "sections", "evaluation")
+	}
+	if s := d.e.Stratified; isStratified(r.sym) && s.Name != "" && silent {
+		t.Long.Filter, t.Long.Order = s.Name, s.Order
+		t.because(from(s.Source, "the filter of the edition for stratified surfaces"), "long.filter")
+	}
+	d.override()
 }
 
 // row chooses the row: from a stated cut-off, a stated class, or the limit.
-func (d *deriving) row() (standards.Row, Origin, bool) {
+func (d *deriving) row() (row standards.Row, why Origin, ok bool) {
 	r, e := d.r, d.e
-	if r.Long > 0 {
-		if row, ok := e.RowOfLong(r.Long); ok {
-			return row, Origin{Ref: e.Columns.Short, Text: "goes with the stated cut-off"}, true
+	if r.Long == 0 {
+		if row, ok := d.class(); ok {
+			why = from(e.Columns.Long, "class "+r.Class+", stated")
+			why.From = FromDrawing
+			return row, why, true
 		}
-		if r.Short > 0 || e.Short.Name == "" {
-			row := standards.Row{Long: r.Long, Short: r.Short, Section: r.Long, Sections: 5, Evaluation: 5 * r.Long,
-				MaxSpacing: r.Short / 5, TipRadius: e.Default.TipRadius}
-			if near := nearestShort(e.Rows, r.Short); near.Short > 0 {
-				row.MaxSpacing, row.TipRadius = near.MaxSpacing, near.TipRadius
-			}
-			return row, Origin{Ref: ref("cut-off outside the table", "", standards.OwnChoice), Text: "section as long as the stated cut-off"}, true
+		if e.FromLimit {
+			return d.rowFromLimit()
 		}
+		return d.rowFromMeasured()
+	}
+	if row, ok = e.RowOfLong(r.Long); ok {
+		return row, from(e.Columns.Short, "goes with the stated cut-off"), true
+	}
+	if r.Short == 0 && e.Short.Name != "" {
 		d.askLengths()
-		return standards.Row{}, Origin{}, false
+		return row, why, false
 	}
-	if r.Class != "" {
-		for _, row := range e.Rows {
-			if row.Name == r.Class {
-				return row, Origin{Ref: e.Columns.Long, Text: "class " + r.Class + ", stated", From: FromDrawing}, true
-			}
-		}
+	pair, ok := d.ofShort(r.Short)
+	if !ok {
+		pair = standards.Row{MaxSpacing: r.Short / 5, TipRadius: e.Default.TipRadius}
 	}
-	if e.FromLimit {
-		return d.rowFromLimit()
-	}
-	return d.rowFromMeasured()
+	row = standards.Row{Long: r.Long, Short: r.Short, Section: r.Long, Sections: 5, Evaluation: 5 * r.Long, MaxSpacing: pair.MaxSpacing, TipRadius: pair.TipRadius}
+	return row, own("cut-off outside the table", "section as long as the stated cut-off"), true
 }
 
 // rowFromLimit is ISO 21920-3, 4.4.3 to 4.4.5.
-func (d *deriving) rowFromLimit() (standards.Row, Origin, bool) {
-	r := d.r
-	from, note := r, ""
-	unconfirmed := false
-	switch o := d.other; {
+func (d *deriving) rowFromLimit() (row standards.Row, why Origin, ok bool) {
+	r, o := d.r, d.other
+	limit, note := r, ""
+	switch {
 	case o != nil && o.explicit():
 		// each limit then has its own settings
 	case o != nil:
-		unconfirmed = true
 		note = "; the clause for two limits was not seen: the upper limit chooses the class for both"
 		if r.Side == standards.Lower {
-			from = o
+			limit = o
 		}
 	case r.Side == standards.Lower:
-		unconfirmed = true
 		note = "; the clause for a lower limit alone was not seen: the table for upper limits is used"
 	}
-	if !slices.ContainsFunc(editionOf(standards.ISO21920).Steps, func(s standards.Steps) bool { return s.Serves(r.Symbol) }) {
-		d.askClass(fmt.Sprintf("%s needs a setting class or a nesting index: no default follows from its limit.", r.Symbol))
-		return standards.Row{}, Origin{}, false
+	if !hasClass(r.Symbol) {
+		d.askClass("%s needs a setting class or a nesting index: no default follows from its limit.", r.Symbol)
+		return row, why, false
 	}
-	c, err := standards.Class(from.Symbol, from.Limit)
+	c, err := standards.Class(limit.Symbol, limit.Limit)
 	if err != nil { // the limit is open
-		return standards.Row{}, Origin{}, false
+		return row, why, false
 	}
-	return c.Row, Origin{Ref: c.By.Source, Text: "class " + c.Reason(from.Limit) + note, Unconfirmed: c.Unconfirmed || unconfirmed}, true
+	why = from(c.By.Source, "class "+c.Reason(limit.Limit)+note)
+	why.Unconfirmed = c.Unconfirmed || note != ""
+	return c.Row, why, true
 }
 
 // rowFromMeasured is ISO 4288:1996 and its kin: the measured value decides, the limit is a first estimate.
-func (d *deriving) rowFromMeasured() (standards.Row, Origin, bool) {
+func (d *deriving) rowFromMeasured() (row standards.Row, why Origin, ok bool) {
 	r, e := d.r, d.e
+	row = e.Default
 	if isStratified(r.sym) {
-		return e.Default, Origin{Ref: e.Stratified.Source, Text: "0.8 mm unless 2.5 mm is stated"}, true
+		return row, from(e.Stratified.Source, "0.8 mm unless 2.5 mm is stated"), true
 	}
-	for _, s := range e.Steps {
-		if !s.Serves(r.Symbol) {
-			continue
-		}
-		row, text := e.Default, "0.8 mm to begin with"
-		if s.By == r.Symbol && !math.IsNaN(r.Limit) {
-			if i, ok := s.Row(r.Limit); ok {
-				row, text = e.Rows[i], "first estimate from the limit"
-			}
-		}
-		r.note("No cut-off is stated: the measured %s decides, and the limit gives no more than a first estimate (%s).", s.By, s.Source)
-		return row, Origin{Ref: s.Source, Text: s.Title + ": " + text + "; the measured " + s.By + " decides", Provisional: true}, true
+	k := slices.IndexFunc(e.Steps, func(s standards.Steps) bool { return s.Serves(r.Symbol) })
+	if k < 0 {
+		d.askClass("%s needs a cut-off: no table gives one for it.", r.Symbol)
+		return row, why, false
 	}
-	d.askClass(fmt.Sprintf("%s needs a cut-off: no table gives one for it.", r.Symbol))
-	return standards.Row{}, Origin{}, false
+	s, text := e.Steps[k], "0.8 mm to begin with"
+	if i, inside := s.Row(r.Limit); inside && s.By == r.Symbol {
+		row, text = e.Rows[i], "first estimate from the limit"
+	}
+	r.note("No cut-off is stated: the measured %s decides, and the limit gives no more than a first estimate (%s).", s.By, s.Source)
+	why = from(s.Source, s.Title+": "+text+"; the measured "+s.By+" decides")
+	why.Provisional = true
+	return row, why, true
 }
 
 // fill takes all entries from a row.
 func (d *deriving) fill(row standards.Row, why Origin) {
 	t, e := d.t, d.e
-	put := func(key string, source standards.Ref) {
+	why.From = ""
+	put := func(source standards.Ref, keys ...string) {
 		o := why
 		if o.Basis != standards.OwnChoice && !o.Unconfirmed && !o.Provisional {
 			o.Ref = source
 		}
-		o.From = ""
-		t.Origins[key] = o
+		t.because(o, keys...)
 	}
 	if row.Long > 0 && e.Long.Name != "" {
-		t.Long = FilterSetting{Filter: e.Long.Name, Order: e.Long.Order, Cutoff: row.Long}
-		put("long.cutoff", e.Columns.Long)
-		t.Origins["long.filter"] = Origin{Ref: e.Long.Source, Text: "the filter of the edition"}
+		t.Long = FilterSetting{e.Long.Name, e.Long.Order, row.Long}
+		put(e.Columns.Long, "long.cutoff")
+		t.because(from(e.Long.Source, ofEdition), "long.filter")
 	}
 	if row.Short > 0 && e.Short.Name != "" {
 		t.Short = FilterSetting{Filter: e.Short.Name, Cutoff: row.Short}
-		put("short.cutoff", e.Columns.Short)
-		t.Origins["short.filter"] = Origin{Ref: e.Short.Source, Text: "the filter of the edition"}
+		put(e.Columns.Short, "short.cutoff")
+		t.because(from(e.Short.Source, ofEdition), "short.filter")
 	}
 	t.Section, t.Sections, t.Evaluation = row.Section, row.Sections, row.Evaluation
-	put("section", e.Columns.Section)
-	put("sections", e.Columns.Sections)
-	put("evaluation", e.Columns.Evaluation)
+	put(e.Columns.Section, "section")
+	put(e.Columns.Sections, "sections")
+	put(e.Columns.Evaluation, "evaluation")
 	if row.A > 0 {
 		t.A, t.B = row.A, row.B
-		put("a", e.Columns.Long)
-		put("b", e.Columns.Long)
+		put(e.Columns.Long, "a", "b")
 	}
 	t.MaxSpacing, t.TipRadius = row.MaxSpacing, row.TipRadius
-	put("max_spacing", e.Columns.MaxSpacing)
-	put("tip_radius", e.Columns.TipRadius)
+	put(e.Columns.MaxSpacing, "max_spacing")
+	put(e.Columns.TipRadius, "tip_radius")
 }
 
+const ofEdition = "the filter of the edition"
+
 // refuse makes a refusal at the place of an entry.
-func (d *deriving) refuse(key, format string, args ...any) error {
+func (d *deriving) refuse(key, format string, args ...any) {
 	at, ok := d.r.at[key]
 	if !ok {
 		at = d.r.at["begin"]
 	}
-	return d.p.fail(at.from, ErrSyntax, format, args...)
+	d.p.bad(at.from, format, args...)
 }
 
 // explicit tells whether the requirement states what chooses its row.
 func (r *Requirement) explicit() bool { return r.Long > 0 || r.Class != "" }
-
-// nearestShort returns the row of exactly this S-filter, or none.
-func nearestShort(rows []standards.Row, short float64) standards.Row {
-	for _, row := range rows {
-		if row.Short > 0 && standards.Near(row.Short, short) {
-			return row
-		}
-	}
-	return standards.Row{}
-}

@@ -2,16 +2,18 @@ package callout
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"example.com/furrow/standards"
 )
 
 // waviness finds the settings of a W-parameter. Under ISO 4287 the band must be given; under ISO 21920-3, 4.2, a class or
 // an S-filter index is enough, and that this index is the cut-off between roughness and waviness is inferred.
-func (d *deriving) waviness() error {
+func (d *deriving) waviness() {
 	r, t, e := d.r, d.t, d.e
 	var row standards.Row
-	why := Origin{Ref: e.Columns.Long, Text: "goes with the stated cut-off"}
+	why := from(e.Columns.Long, "goes with the stated cut-off")
 	switch {
 	case r.Long > 0:
 		var ok bool
@@ -20,65 +22,54 @@ func (d *deriving) waviness() error {
 			if e.Short.Name != "" && r.Short == 0 {
 				row.Short = e.Default.Short
 			}
-			why = Origin{Ref: ref("cut-off outside the table", "", standards.OwnChoice), Text: "the partner of 0.8 mm"}
+			why = own("cut-off outside the table", "the partner of 0.8 mm")
 		}
 	case e.FromLimit && (r.Class != "" || r.Short > 0):
-		var ok bool
-		for _, c := range e.Rows {
-			if (r.Class != "" && c.Name == r.Class) || (r.Class == "" && standards.Near(c.Long, r.Short)) {
-				row, ok = c, true
-			}
-		}
-		if !ok {
-			d.askClass("The nesting index is not one of the five of the setting classes: which class?")
-			return nil
-		}
-		why = Origin{Ref: ref("ISO 21920-3:2021", "4.2", standards.Memory), Unconfirmed: true,
-			Text: "the class sets the cut-off between roughness and waviness; which numbers belong to W was not seen"}
+		row, _ = d.class()
 		if r.Class == "" {
-			saved := r.Short
+			var ok bool
+			if row, ok = e.RowOfLong(r.Short); !ok {
+				d.askClass("The nesting index is not one of the five of the setting classes: which class?")
+				return
+			}
+			defer func(short float64) { r.Short = short }(r.Short)
 			r.Short = 0
-			defer func() { r.Short = saved }()
 		}
+		why = from(ref("ISO 21920-3:2021", "4.2", standards.Memory), "the class sets the cut-off between roughness and waviness; which numbers belong to W was not seen")
+		why.Unconfirmed = true
 	case e.FromLimit:
-		d.askClass(fmt.Sprintf("%s needs a setting class or a nesting index.", r.Symbol))
-		return nil
+		d.askClass("%s needs a setting class or a nesting index.", r.Symbol)
+		return
 	default:
 		d.askBand()
-		return nil
+		return
 	}
 	d.fill(row, why)
-	if r.WavinessLimit > 0 {
+	switch {
+	case r.WavinessLimit > 0:
 		t.WavinessLimit = r.WavinessLimit
-		t.Origins["waviness_limit"] = written("stated")
+		t.because(stated, "waviness_limit")
 		if r.WavinessLimit <= row.Long {
-			return d.refuse("waviness_limit", "the long limit of the waviness must be longer than its cut-off")
+			d.refuse("waviness_limit", "the long limit of the waviness must be longer than its cut-off")
 		}
 		t.Section = r.WavinessLimit
-		t.Origins["section"] = Origin{Ref: ref("ISO 4287:1997", "3.1.9", standards.Memory), Text: "as long as the long limit of the waviness"}
-	} else if e.FromLimit && r.Section == 0 && r.Sections == 0 {
-		one := Origin{Ref: ref("ISO 21920-2:2021", "", standards.Memory), Text: "one section, as long as the evaluation length"}
+		t.because(from(ref("ISO 4287:1997", "3.1.9", standards.Memory), "as long as the long limit of the waviness"), "section")
+	case e.FromLimit && r.Section == 0 && r.Sections == 0:
 		t.Section, t.Sections = row.Evaluation, 1
-		t.Origins["section"], t.Origins["sections"] = one, one
-	} else {
-		t.Origins["section"] = Origin{Ref: ref("practice where waviness has no long limit", "", standards.Trade), Text: "as long as the cut-off"}
+		t.because(from(ref("ISO 21920-2:2021", "", standards.Memory), "one section, as long as the evaluation length"), "section", "sections")
+	default:
+		t.because(from(ref("practice where waviness has no long limit", "", standards.Trade), "as long as the cut-off"), "section")
 	}
 	t.Evaluation = t.Section * float64(t.Sections)
-	return d.override()
+	d.override()
 }
 
 // primary finds the settings of a P-parameter: an S-filter and the length of the feature.
 func (d *deriving) primary() {
 	r, t, e := d.r, d.t, d.e
-	short := r.Short
-	why := written("stated")
-	if short == 0 && r.Class != "" {
-		for _, c := range e.Rows {
-			if c.Name == r.Class {
-				short = c.Short
-				why = Origin{Ref: e.Columns.Short, Text: "class " + r.Class + ", stated"}
-			}
-		}
+	short, why := r.Short, stated
+	if row, ok := d.class(); ok && short == 0 {
+		short, why = row.Short, from(e.Columns.Short, "class "+r.Class+", stated")
 	}
 	if short == 0 && e.Short.Name != "" {
 		d.askShort()
@@ -86,94 +77,156 @@ func (d *deriving) primary() {
 	}
 	if short > 0 {
 		t.Short = FilterSetting{Filter: "gaussian", Cutoff: short}
-		t.Origins["short.cutoff"] = why
-		t.Origins["short.filter"] = Origin{Ref: e.Short.Source, Text: "the filter of the edition"}
-		if r.ShortFilter != "" {
-			t.Short.Filter = r.ShortFilter
-			t.Origins["short.filter"] = written("stated")
-		}
+		t.because(why, "short.cutoff")
+		t.because(from(e.Short.Source, ofEdition), "short.filter")
+		d.stateFilter(&t.Short, r.ShortFilter, "short")
 	}
-	pair := nearestShort(e.Rows, short)
-	if pair.Short == 0 {
+	pair, ok := d.ofShort(short)
+	if !ok {
 		pair = e.Default
 	}
 	t.MaxSpacing, t.TipRadius = pair.MaxSpacing, pair.TipRadius
-	t.Origins["max_spacing"] = Origin{Ref: e.Columns.MaxSpacing, Text: "goes with the S-filter"}
-	t.Origins["tip_radius"] = Origin{Ref: e.Columns.TipRadius, Text: "goes with the S-filter"}
-	t.Sections = 1
-	if r.Sections > 0 {
-		t.Sections = r.Sections
-	}
-	feature := Origin{Ref: ref("ISO 4287:1997", "3.1.9", standards.Excerpt), Text: "the length of the feature"}
+	const goes = "goes with the S-filter"
+	t.because(from(e.Columns.MaxSpacing, goes), "max_spacing")
+	t.because(from(e.Columns.TipRadius, goes), "tip_radius")
+	t.Sections = max(1, r.Sections)
+	feature := from(ref("ISO 4287:1997", "3.1.9", standards.Excerpt), "the length of the feature")
 	if e.FromLimit {
 		feature.Ref = ref("ISO 21920-3:2021", "4.4.6", standards.Memory)
 	}
-	t.Origins["sections"], t.Origins["section"], t.Origins["evaluation"] = feature, feature, feature
-	if r.Section > 0 && r.Evaluation == 0 {
-		r.Settings.Evaluation = r.Section * float64(t.Sections)
-	} else {
-		t.Evaluation = r.Evaluation
+	if t.Evaluation = r.Evaluation; t.Evaluation == 0 {
+		t.Evaluation = r.Section * float64(t.Sections)
 	}
 	if t.Evaluation > 0 {
 		t.Section = t.Evaluation / float64(t.Sections)
-		stated := written("stated")
-		t.Origins["sections"], t.Origins["section"], t.Origins["evaluation"] = stated, stated, stated
+		feature = stated
 	}
+	t.because(feature, "sections", "section", "evaluation")
 }
 
 // motif finds the settings of a motif parameter: operators, evaluation length and S-filter.
-func (d *deriving) motif() error {
+func (d *deriving) motif() {
 	r, t, e := d.r, d.t, d.e
-	row := e.Default
-	why := Origin{Ref: e.Columns.Long, Text: "the default of the motif method"}
+	row, why := e.Default, from(e.Columns.Long, "the default of the motif method")
 	if r.A > 0 || r.B > 0 {
-		found := false
-		for _, c := range e.Rows {
-			if (r.A == 0 || standards.Near(c.A, r.A)) && (r.B == 0 || standards.Near(c.B, r.B)) {
-				row, found = c, true
+		near := func(table, stated float64) bool { return stated == 0 || standards.Near(table, stated) }
+		if found, ok := d.rowWhere(func(c standards.Row) bool { return near(c.A, r.A) && near(c.B, r.B) }); ok {
+			row, why.Text = found, "goes with the stated operator"
+		} else {
+			why = own("operators outside the table", why.Text)
+			if r.A > 0 && !slices.ContainsFunc(e.Rows, func(c standards.Row) bool { return near(c.A, r.A) }) {
+				row.B = 5 * r.A
 			}
-		}
-		why.Text = "goes with the stated operator"
-		if !found {
-			why = Origin{Ref: ref("operators outside the table", "", standards.OwnChoice), Text: "the default of the motif method"}
-		}
-		if r.A > 0 && !found && !nearA(e.Rows, r.A) {
-			row.B = 5 * r.A
 		}
 	}
 	d.fill(row, why)
 	t.Long = FilterSetting{}
-	if r.A > 0 {
-		t.A = r.A
-		t.Origins["a"] = written("stated")
-	}
-	if r.B > 0 {
-		t.B = r.B
-		t.Origins["b"] = written("stated")
+	for _, x := range []struct {
+		key    string
+		to     *float64
+		stated float64
+	}{{"a", &t.A, r.A}, {"b", &t.B, r.B}, {"evaluation", &t.Evaluation, r.Evaluation}, {"short.cutoff", &t.Short.Cutoff, r.Short}} {
+		if x.stated > 0 {
+			*x.to = x.stated
+			t.because(stated, x.key)
+		}
 	}
 	if t.A >= t.B {
-		return d.refuse("a", "operator A must be shorter than operator B")
+		d.refuse("a", "operator A must be shorter than operator B")
 	}
 	if r.Short > 0 {
-		t.Short = FilterSetting{Filter: "gaussian", Cutoff: r.Short}
-		t.Origins["short.cutoff"] = written("stated")
+		t.Short.Filter = "gaussian"
 	}
 	if r.ShortFilter != "" {
 		t.Short.Filter = r.ShortFilter
 	}
 	if r.Evaluation > 0 {
-		t.Evaluation, t.Section = r.Evaluation, r.Evaluation
-		t.Origins["evaluation"] = written("stated")
+		t.Section = r.Evaluation
 	}
-	return nil
 }
 
-// nearA tells whether a row has this operator A.
-func nearA(rows []standards.Row, a float64) bool {
-	for _, r := range rows {
-		if standards.Near(r.A, a) {
-			return true
+// stateFilter lets a filter that is written take the place of another.
+func (d *deriving) stateFilter(f *FilterSetting, name, key string) {
+	if name != "" {
+		if name != f.Filter {
+			f.Filter, f.Order = name, 0
+		}
+		d.t.because(stated, key+".filter")
+	}
+}
+
+// override lets written entries replace their own default, and no other; lengths must then agree with each other.
+func (d *deriving) override() {
+	r, t := d.r, d.t
+	filter := func(f *FilterSetting, name string, cutoff float64, key string) {
+		d.stateFilter(f, name, key)
+		if cutoff > 0 {
+			if f.Filter == "" {
+				f.Filter = "gaussian"
+				t.because(own("filter not named", "the Gaussian"), key+".filter")
+			}
+			f.Cutoff = cutoff
+			t.because(stated, key+".cutoff")
 		}
 	}
-	return false
+	filter(&t.Long, r.LongFilter, r.Long, "long")
+	filter(&t.Short, r.ShortFilter, r.Short, "short")
+	if s := d.e.Stratified; r.LongFilter == "robust-gaussian" && isStratified(r.sym) && s.Name == r.LongFilter {
+		t.Long.Order = s.Order
+	}
+	if t.Short.Cutoff == 0 {
+		t.Short = FilterSetting{}
+		t.forget("short.filter")
+	}
+	if t.Long.Cutoff > 0 && t.Short.Cutoff >= t.Long.Cutoff {
+		d.refuse("short", "the S-filter must be shorter than the L-filter")
+	}
+	if row, ok := d.ofShort(r.Short); ok && row.MaxSpacing != t.MaxSpacing {
+		t.MaxSpacing, t.TipRadius = row.MaxSpacing, row.TipRadius
+		t.because(own("row of the stated S-filter", "goes with the stated S-filter"), "max_spacing", "tip_radius")
+	}
+	d.lengths()
+}
+
+// lengths makes section, number and evaluation length agree.
+func (d *deriving) lengths() {
+	r, t := d.r, d.t
+	if r.Section > 0 {
+		t.Section = r.Section
+		t.because(stated, "section")
+	}
+	if r.Sections > 0 {
+		t.Sections = r.Sections
+		t.because(stated, "sections")
+	}
+	if r.Evaluation == 0 {
+		t.Evaluation = t.Section * float64(t.Sections)
+		if r.Section > 0 || r.Sections > 0 {
+			t.because(written(sectionsOf(t.Sections, t.Section)), "evaluation")
+		}
+		return
+	}
+	t.Evaluation = r.Evaluation
+	t.because(stated, "evaluation")
+	n := t.Evaluation / t.Section
+	whole := math.Round(n)
+	switch {
+	case r.Sections > 0 && r.Section == 0:
+		t.Section = r.Evaluation / float64(r.Sections)
+		t.because(written("evaluation length over the number of sections"), "section")
+	case r.Sections > 0:
+		if !standards.Near(t.Section*float64(r.Sections), r.Evaluation) {
+			d.refuse("evaluation", "%s do not make %s", sectionsOf(r.Sections, t.Section), standards.Length(r.Evaluation))
+		}
+	case n >= 0.5 && n < 1000 && standards.Near(whole, n):
+		t.Sections = int(whole)
+		t.because(written("evaluation length over the section length"), "sections")
+	default:
+		d.refuse("evaluation", "%s is no whole number of sections of %s: state the number or the length of the sections", standards.Length(r.Evaluation), standards.Length(t.Section))
+	}
+}
+
+// sectionsOf says so many sections of a length.
+func sectionsOf(n int, length float64) string {
+	return fmt.Sprintf("%d sections of %s", n, standards.Length(length))
 }

@@ -17,14 +17,49 @@ type choice struct {
 	edition   standards.EditionID
 }
 
+// pick is an answer that changes the text.
+func pick(key, text string, edits ...edit) choice { return choice{key: key, text: text, edits: edits} }
+
+// by lets another edition read the text with the answer.
+func (c choice) by(edition standards.EditionID) choice {
+	c.edition = edition
+	return c
+}
+
+// byEdition is an answer that reads the text by another edition.
+func byEdition(id standards.EditionID) choice {
+	return pick(string(id), "by "+editionOf(id).Title).by(id)
+}
+
+// other is an edition in an answer: empty where it is the one the text is read by.
+func (p *parser) other(id standards.EditionID) standards.EditionID {
+	if id == p.edition {
+		return ""
+	}
+	return id
+}
+
+// reader is the edition that an answer with a symbol of this name is read by: ISO 4287 where the own one does not have it.
+func (p *parser) reader(name string) standards.EditionID {
+	if hasName(p.edition, name) {
+		return ""
+	}
+	return standards.ISO4287
+}
+
+func editionOf(id standards.EditionID) standards.Edition {
+	e, _ := standards.EditionByID(id)
+	return e
+}
+
 // edit puts other text in place of a part of it.
 type edit struct {
-	from, to int
-	text     string
+	span
+	text string
 }
 
 // insert is an edit that takes nothing away.
-func insert(at int, text string) edit { return edit{at, at, text} }
+func insert(at int, text string) edit { return edit{span{at, at}, text} }
 
 // edited returns the whole text with the edits.
 func (s *scanner) edited(edits ...edit) string {
@@ -33,15 +68,12 @@ func (s *scanner) edited(edits ...edit) string {
 	var b strings.Builder
 	at := 0
 	for _, e := range edits {
-		if e.from < at {
-			continue
+		if e.from >= at {
+			b.WriteString(s.source(span{at, e.from}) + e.text)
+			at = e.to
 		}
-		b.WriteString(string(s.raw[at:e.from]))
-		b.WriteString(e.text)
-		at = e.to
 	}
-	b.WriteString(string(s.raw[at:]))
-	return b.String()
+	return b.String() + s.source(span{at, len(s.raw)})
 }
 
 // source returns a part of the text as written.
@@ -52,7 +84,15 @@ func (s *scanner) without(at span) edit {
 	for at.from > 0 && s.text[at.from-1] == ' ' {
 		at.from--
 	}
-	return edit{at.from, at.to, ""}
+	return edit{at, ""}
+}
+
+// withBlanks is a part with the blanks behind it.
+func (p *parser) withBlanks(at span, end int) span {
+	for at.to < end && p.text[at.to] == ' ' {
+		at.to++
+	}
+	return at
 }
 
 // shortest prints a number with the digits it needs and no more.
@@ -73,11 +113,22 @@ func (s *scanner) number(v float64) string {
 func (s *scanner) mm(um float64) string { return s.number(um / 1000) }
 
 // order is that of the questions: one that is answered first decides whether a later one is open at all.
-var order = []string{"pair", "list", "mark", "grade", "rz1max", "number", "symbol", "edition", "unit", "rms", "class", "cutoff", "band", "short", "lengths", "reference", "side", "rule"}
+var order = strings.Fields("pair list mark grade rz1max number symbol edition unit rms class cutoff band short lengths reference side rule")
+
+func byOrder(a, b Question) int {
+	return cmp.Compare(slices.Index(order, a.Key), slices.Index(order, b.Key))
+}
+
+// blocks tells what a question blocks where it is not the settings.
+var blocks = map[string]string{"pair": "limit", "list": "verdict", "reference": "verdict", "side": "verdict", "rule": "verdict"}
 
 // ask adds a question at a place.
-func (r *Requirement) ask(key, blocks, text string, at span, choices ...choice) {
-	q := Question{Key: key, Text: text, Blocks: blocks}
+func (r *Requirement) ask(key, text string, at span, choices ...choice) {
+	q := Question{Key: key, Text: text, Blocks: cmp.Or(blocks[key], "settings")}
+	r.put(q, at, choices)
+}
+
+func (r *Requirement) put(q Question, at span, choices []choice) {
 	q.Line, q.Column = r.s.place(at.from)
 	for _, c := range choices {
 		a := Answer{Key: c.key, Text: c.text, Edition: c.edition}
@@ -87,9 +138,22 @@ func (r *Requirement) ask(key, blocks, text string, at span, choices ...choice) 
 		q.Answers = append(q.Answers, a)
 	}
 	r.Questions = append(r.Questions, q)
-	slices.SortStableFunc(r.Questions, func(a, b Question) int {
-		return cmp.Compare(slices.Index(order, a.Key), slices.Index(order, b.Key))
-	})
+	slices.SortStableFunc(r.Questions, byOrder)
+}
+
+// askLimit adds a question about the number or the unit of the limit, which blocks the settings too, where they follow from it.
+func (p *parser) askLimit(r *Requirement, key, text string, at span, choices ...choice) {
+	q := Question{Key: key, Text: text, Blocks: "limit"}
+	if p.edition == standards.ISO21920 && r.Class == "" && r.Long == 0 && (r.open || hasClass(r.Symbol)) {
+		q.Blocks = "settings"
+	}
+	r.put(q, at, choices)
+	r.limitOpen = true
+}
+
+// hasClass tells whether the limit of a parameter chooses its setting class.
+func hasClass(symbol string) bool {
+	return slices.ContainsFunc(editionOf(standards.ISO21920).Steps, func(s standards.Steps) bool { return s.Serves(symbol) })
 }
 
 // note adds what a reader should know and need not answer.
@@ -97,67 +161,50 @@ func (r *Requirement) note(format string, args ...any) {
 	r.Notes = append(r.Notes, fmt.Sprintf(format, args...))
 }
 
-// edition is an answer that reads the text by another edition.
-func byEdition(id standards.EditionID) choice {
-	e, _ := standards.EditionByID(id)
-	return choice{string(id), "by " + e.Title, nil, id}
-}
-
 // askUnit asks for the unit of a limit.
 func (p *parser) askUnit(r *Requirement, a *amount, units []string) {
-	text := "The unit is that of the drawing, and the text does not say it."
-	if r.sym.Quantity == standards.Height && p.edition != standards.ASMEB46 {
+	q := r.sym.Quantity
+	length := q == standards.Height || q == standards.Spacing || q == standards.Area
+	text := fmt.Sprintf("The unit of %s is not always the same, and the text does not say it.", r.symbolWords())
+	switch {
+	case p.edition == standards.ASMEB46:
+		text = "The unit is that of the drawing, and the text does not say it."
+	case q == standards.Height:
 		text = fmt.Sprintf("%s in µm would be very coarse, and the number is usual in µin: which unit is meant?", r.symbolWords())
-	}
-	if r.sym.Quantity != standards.Height && p.edition != standards.ASMEB46 {
-		text = fmt.Sprintf("The unit of %s is not always the same, and the text does not say it.", r.symbolWords())
-	}
-	if r.sym.Quantity == standards.Spacing && p.edition != standards.ASMEB46 {
+	case q == standards.Spacing:
 		text = fmt.Sprintf("%s is a length along the surface: millimetre, as on older drawings, or micrometre?", r.symbolWords())
 	}
 	var choices []choice
-	at := r.at["amounts"]
 	for _, u := range units {
-		says := fmt.Sprintf("%s %s", a.text(), u)
-		if v := inUnit(a.d, u, r.sym.Quantity); u != "µm" && (r.sym.Quantity == standards.Height || r.sym.Quantity == standards.Spacing || r.sym.Quantity == standards.Area) {
-			says += ", which is " + shortest(v) + " µm"
+		says := a.written() + " " + u
+		if u != "µm" && length {
+			says += ", which is " + shortest(a.in(u, q)) + " µm"
 		}
-		written := " " + u
-		if strings.HasPrefix(u, "1/") {
-			written = u[1:]
+		put := " " + u
+		if per, ok := strings.CutPrefix(u, "1"); ok {
+			put = per
 		}
-		choices = append(choices, choice{unitKeys[u], says, []edit{insert(at.to, written)}, ""})
+		choices = append(choices, pick(unitKeys[u], says, insert(r.at["amounts"].to, put)))
 	}
-	r.ask("unit", p.blocksLimit(r), text, at, choices...)
-	r.limitOpen = true
-}
-
-// blocksLimit tells what a limit that is open blocks: the settings too, where they follow from it.
-func (p *parser) blocksLimit(r *Requirement) string {
-	fromLimit := slices.ContainsFunc(editionOf(standards.ISO21920).Steps, func(s standards.Steps) bool { return s.Serves(r.Symbol) })
-	if p.edition == standards.ISO21920 && r.Class == "" && r.Long == 0 && (fromLimit || r.open) {
-		return "settings"
-	}
-	return "limit"
+	p.askLimit(r, "unit", text, r.at["amounts"], choices...)
 }
 
 // askSlip asks whether a roughness in millimetres is meant so.
 func (p *parser) askSlip(r *Requirement, a *amount) {
-	um := inUnit(a.d, a.unit, standards.Height)
+	um := a.in(a.unit, standards.Height)
+	number := a.written() + " " + a.unit
 	other := map[string]string{"mm": "µm", "in": "µin"}[a.unit]
-	r.ask("unit", p.blocksLimit(r), fmt.Sprintf("A roughness of %s %s would be %s µm: is the unit a slip?", a.text(), a.unit, shortest(um)), a.number,
-		choice{unitKeys[other], a.text() + " " + other, []edit{{a.unitAt.from, a.unitAt.to, other}}, ""},
-		choice{unitKeys[a.unit], a.text() + " " + a.unit + ", which is " + shortest(um) + " µm", []edit{{a.number.from, a.unitAt.to, p.number(um) + " µm"}}, ""})
-	r.limitOpen = true
+	p.askLimit(r, "unit", fmt.Sprintf("A roughness of %s would be %s µm: is the unit a slip?", number, shortest(um)), a.span,
+		pick(unitKeys[other], a.written()+" "+other, edit{a.unitAt, other}),
+		pick(unitKeys[a.unit], number+", which is "+shortest(um)+" µm", edit{span{a.from, a.unitAt.to}, p.number(um) + " µm"}))
 }
 
 // askThousands asks whether a comma sets thousands apart.
 func (p *parser) askThousands(r *Requirement, a *amount) {
-	whole, behind, _ := strings.Cut(a.d.text, ".")
-	one := trimNumber(a.d.text)
-	r.ask("number", p.blocksLimit(r), "The comma sets groups of thousands apart, or it is a decimal mark.", a.number,
-		choice{"thousand", whole + behind, []edit{{a.number.from, a.number.to, whole + behind}}, ""},
-		choice{"decimal", one, []edit{{a.number.from, a.number.to, one}}, ""})
+	all := strings.Replace(a.text, ".", "", 1)
+	one := trimNumber(a.text)
+	p.askLimit(r, "number", "The comma sets groups of thousands apart, or it is a decimal mark.", a.span,
+		pick("thousand", all, edit{a.span, all}), pick("decimal", one, edit{a.span, one}))
 }
 
 // askPair asks whether two numbers are two limits or one in two units.
@@ -170,27 +217,13 @@ func (p *parser) askPair(r *Requirement) {
 	if a.unit != "" && b.unit != "" {
 		units = []string{a.unit, b.unit}
 	}
-	x, y := p.source(a.number)+" "+units[0], p.source(b.number)+" "+units[1]
-	r.ask("pair", "limit", "Two limits, or one limit in two units.", span{a.number.from, b.number.to},
-		choice{"two", "two limits, " + p.source(a.number) + " and " + p.source(b.number), []edit{{a.at.to, b.number.from, "-"}}, ""},
-		choice{"one", "one limit, " + x + ", which is about " + y, []edit{{a.number.from, b.at.to, x + " [" + y + "]"}}, ""})
+	x, y := p.source(a.span), p.source(b.span)
+	two := "two limits, " + x + " and " + y
+	x, y = x+" "+units[0], y+" "+units[1]
+	r.ask("pair", "Two limits, or one limit in two units.", span{a.from, b.to},
+		pick("two", two, edit{span{a.at.to, b.from}, "-"}),
+		pick("one", "one limit, "+x+", which is about "+y, edit{span{a.from, b.at.to}, x + " [" + y + "]"}))
 	r.hidden, r.open, r.limitOpen = true, true, true
-}
-
-// askMaxBeside asks what max means beside another acceptance rule.
-func (p *parser) askMaxBeside(r *Requirement, at span) {
-	rule := p.source(r.at["rule"])
-	drop, other := p.dropped(r, at), p.dropped(r, r.at["rule"])
-	upper, maximum := []edit{drop}, []edit{other}
-	if _, ok := r.at["side"]; !ok {
-		upper = append(upper, insert(r.at["head"].from, "U "))
-	}
-	if p.own(form1302) && r.at["symbol"].to > 0 {
-		maximum = []edit{drop, other, insert(r.at["symbol"].to, "max")}
-	}
-	r.ask("rule", "verdict", "The word max says that no measured value may exceed the limit (the maximum rule), or only that it is an upper limit; the text has another rule beside it.", at,
-		choice{"upper", "an upper limit, with " + rule, upper, ""},
-		choice{"max", "the maximum rule", maximum, ""})
 }
 
 // dropped is the edit that takes a part away with the blanks before it, or with those behind it where it begins the requirement.
@@ -198,42 +231,47 @@ func (p *parser) dropped(r *Requirement, at span) edit {
 	if at.from > r.at["symbol"].from {
 		return p.without(at)
 	}
-	e := edit{at.from, at.to, ""}
-	for e.to < p.end && p.text[e.to] == ' ' {
-		e.to++
-	}
-	return e
+	return edit{p.withBlanks(at, p.end), ""}
 }
 
-// askRule asks what max behind a limit means in ISO 1302 text, which writes the rule at the symbol.
+// upper makes it plain that a limit is an upper one, unless its side is written with a letter.
+func (r *Requirement) upper(edits ...edit) []edit {
+	if _, ok := r.at["side"]; !ok {
+		edits = append(edits, insert(r.at["head"].from, "U "))
+	}
+	return edits
+}
+
+// behindSymbol is the place behind the symbol and the number of sampling lengths at it.
+func (r *Requirement) behindSymbol() int { return max(r.at["symbol"].to, r.at["count"].to) }
+
+// askRule asks what max behind a limit means beside another rule, and in ISO 1302 text, which writes the rule at the symbol.
 func (p *parser) askRule(r *Requirement) {
 	at, ok := r.at["max"]
-	if ok && r.RuleWritten && r.Rule != standards.Maximum && r.second == nil {
-		p.askMaxBeside(r, at)
-		return
-	}
-	if _, both := r.at["extremes"]; both && r.at["rule"] == at && ok {
-		r.RuleWritten = false
-	} else if !ok || !p.own(form1302) || r.RuleWritten || both {
+	if !ok {
 		return
 	}
 	drop := p.dropped(r, at)
-	symbol := r.at["symbol"]
-	if c, ok := r.at["count"]; ok {
-		symbol = c
+	_, both := r.at["extremes"]
+	const says = "The word max says that no measured value may exceed the limit (the maximum rule), or only that it is an upper limit"
+	switch {
+	case r.RuleWritten && r.Rule != standards.Maximum && r.second == nil:
+		rule := r.at["rule"]
+		other := p.dropped(r, rule)
+		maximum := []edit{other}
+		if p.own(form1302) && r.at["symbol"].to > 0 {
+			maximum = []edit{drop, other, insert(r.at["symbol"].to, "max")}
+		}
+		r.ask("rule", says+"; the text has another rule beside it.", at,
+			pick("upper", "an upper limit, with "+p.source(rule), r.upper(drop)...), pick("max", "the maximum rule", maximum...))
+	case both && r.at["rule"] == at:
+		r.RuleWritten = false
+		r.ask("rule", "The word max says that the limit is the upper one, or that no value may exceed it (the maximum rule).", at,
+			pick("upper", "the upper limit only", edit{span{r.first.from, r.second.at.to}, p.source(r.second.span) + "-" + p.source(r.first.at)}, drop))
+	case p.own(form1302) && !r.RuleWritten && !both:
+		r.ask("rule", says+".", at, pick("max", "the maximum rule", drop, insert(r.behindSymbol(), "max")),
+			pick("upper", "an upper limit, with the rule of the standard", r.upper(drop)...))
 	}
-	upper := []edit{drop}
-	if _, ok := r.at["side"]; !ok {
-		upper = append(upper, insert(r.at["head"].from, "U "))
-	}
-	if _, both := r.at["extremes"]; both {
-		r.ask("rule", "verdict", "The word max says that the limit is the upper one, or that no value may exceed it (the maximum rule).", at,
-			choice{"upper", "the upper limit only", []edit{{r.first.number.from, r.second.at.to, p.source(r.second.number) + "-" + p.source(r.first.at)}, drop}, ""})
-		return
-	}
-	r.ask("rule", "verdict", "The word max says that no measured value may exceed the limit (the maximum rule), or only that it is an upper limit.", at,
-		choice{"max", "the maximum rule", []edit{drop, insert(symbol.to, "max")}, ""},
-		choice{"upper", "an upper limit, with the rule of the standard", upper, ""})
 }
 
 // ref names a place in a document.

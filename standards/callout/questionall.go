@@ -1,6 +1,7 @@
 package callout
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -11,12 +12,10 @@ import (
 // What concerns several requirements of a text, or needs its settings: the questions that are asked when all is read.
 
 // derive works out the settings of all requirements and asks what is left.
-func (p *parser) derive() error {
+func (p *parser) derive() {
 	p.askEdition()
 	p.askList()
-	if err := p.twins(); err != nil {
-		return err
-	}
+	p.twins()
 	for _, r := range p.items {
 		e := editionOf(r.Edition)
 		if !r.RuleWritten {
@@ -27,37 +26,23 @@ func (p *parser) derive() error {
 			r.Symbol = ""
 			continue
 		}
-		if err := p.classAgrees(r, e); err != nil {
-			return err
-		}
 		d := deriving{p: p, r: r, e: e, t: &r.Settings}
+		d.classAgrees()
 		for _, o := range p.items {
-			if o != r && o.Symbol == r.Symbol && o.Edition == r.Edition && o.Side != r.Side {
+			if o != r && o.twin(r) && o.Side != r.Side {
 				d.other = o
 			}
 		}
-		if err := d.all(); err != nil {
-			return err
-		}
+		d.all()
 		p.askLevel(r)
 		r.Settings.Complete = r.Settings.Sections > 0 && !slices.ContainsFunc(r.Questions, func(q Question) bool { return q.Blocks == "settings" })
 		r.Settings.sources()
 	}
-	return nil
 }
 
-// classAgrees refuses a class beside a cut-off that is not the one of the class.
-func (p *parser) classAgrees(r *Requirement, e standards.Edition) error {
-	if r.Class == "" || r.Long == 0 {
-		return nil
-	}
-	for _, row := range e.Rows {
-		if row.Name == r.Class && !standards.Near(row.Long, r.Long) {
-			at := max(r.at["class"].from, r.at["long"].from)
-			return p.fail(at, ErrSyntax, "class %s has the cut-off %s, and the text states %s", r.Class, standards.Length(row.Long), standards.Length(r.Long))
-		}
-	}
-	return nil
+// twin tells whether two requirements are on one parameter.
+func (r *Requirement) twin(o *Requirement) bool {
+	return r.Symbol == o.Symbol && r.Edition == o.Edition
 }
 
 // askEdition asks by which edition a text is meant that has forms or symbols of another one.
@@ -79,17 +64,16 @@ func (p *parser) askEdition() {
 		}
 		symbol = symbol || f.kind == "symbol"
 	}
-	first := p.foreign[0]
 	var choices []choice
 	for _, id := range ids {
 		choices = append(choices, byEdition(id))
 	}
 	if edits, ok := p.inOwnForms(); ok && !symbol {
-		choices = append(choices, choice{"this", "by " + editionOf(p.edition).Title + ", as the text says", edits, ""})
+		choices = append(choices, pick("this", byEdition(p.edition).text+", as the text says", edits...))
 	}
 	text := fmt.Sprintf("%s belongs to the text of another edition, with other rules: by which one is the requirement meant?", strings.Join(what, ", "))
 	for _, r := range p.items {
-		r.ask("edition", "settings", text, first.at, choices...)
+		r.ask("edition", text, p.foreign[0].at, choices...)
 		r.editionOpen = true
 	}
 }
@@ -98,64 +82,57 @@ func (p *parser) askEdition() {
 func (p *parser) inOwnForms() (edits []edit, ok bool) {
 	for _, f := range p.foreign {
 		r := f.r
-		tail := r.at["tail"].from
+		tail, symbol := r.at["tail"].from, r.at["symbol"].from
+		put := func(e ...edit) { edits = append(edits, e...) }
+		// joined is a blank where text follows at a place.
+		joined := func(at int) string {
+			if at < len(p.text) && !isBlank(p.text[at]) {
+				return " "
+			}
+			return ""
+		}
 		switch f.kind {
 		case "count":
-			edits = append(edits, edit{f.at.from, f.at.to, ""}, insert(tail, fmt.Sprintf(" nsc %d", r.Sections)))
-			if f.at.to < len(p.text) && !isBlank(p.text[f.at.to]) {
-				edits = append(edits, insert(f.at.to, " "))
-			}
+			put(edit{f.at, joined(f.at.to)}, insert(tail, fmt.Sprintf(" nsc %d", r.Sections)))
 		case "band":
-			if r.LongFilter != "" || r.band.motif || !r.band.hyphen {
+			b := r.band
+			if r.LongFilter != "" || b.motif || !b.hyphen {
 				return nil, false
 			}
-			b, names := r.band, [2]string{"Nis", "Nic"}
+			names := []string{"Nis", "Nic"}
 			if p.edition != standards.ISO21920 {
-				names = [2]string{"λs", "λc"}
+				names = []string{"λs", "λc"}
 			}
 			if r.sym.Letter == 'W' {
-				names = [2]string{names[1], "λf"}
+				names = []string{names[1], "λf"}
 			}
-			e := edit{f.at.from, f.at.to, ""}
-			for e.to < len(p.text) && p.text[e.to] == ' ' {
-				e.to++
+			put(edit{p.withBlanks(f.at, len(p.text)), ""})
+			for i, d := range []*decimal{b.short, b.long} {
+				if d != nil {
+					put(insert(tail, " "+names[i]+" "+p.source(d.span)+" mm"))
+				}
 			}
-			edits = append(edits, e)
-			if b.hasShort {
-				edits = append(edits, insert(tail, " "+names[0]+" "+p.source(p.numberAt(b.short))+" mm"))
-			}
-			if b.hasLong {
-				edits = append(edits, insert(tail, " "+names[1]+" "+p.source(p.numberAt(b.long))+" mm"))
-			}
-		case "tmax":
-			drop := p.without(f.at)
-			if f.at.from <= r.at["symbol"].from {
-				drop = edit{f.at.from, f.at.to + 1, ""}
-			}
+		case "Tmax":
 			if !p.own(form1302) { // the maximum rule needs no word there
-				edits = append(edits, edit{f.at.from, f.at.to, "max-rule"})
+				put(edit{f.at, "max-rule"})
 				break
 			}
-			at := r.at["symbol"]
-			if c, ok := r.at["count"]; ok {
-				at = c
+			drop := p.without(f.at)
+			if f.at.from <= symbol {
+				drop = edit{span{f.at.from, f.at.to + 1}, ""}
 			}
-			word := "max"
-			if at.to < len(p.text) && !isBlank(p.text[at.to]) {
-				word += " "
-			}
-			edits = append(edits, drop, insert(at.to, word))
-		case "t16 %", "t16":
-			edits = append(edits, edit{f.at.from, f.at.to, "16%"})
-		case "tmed":
-			edits = append(edits, edit{f.at.from, f.at.to, "median"})
-		case "sc":
+			at := r.behindSymbol()
+			put(drop, insert(at, "max"+joined(at)))
+		case "T16 %", "T16":
+			put(edit{f.at, "16%"})
+		case "Tmed":
+			put(edit{f.at, "median"})
+		case "Sc":
 			for _, row := range editionOf(standards.ISO21920).Rows {
-				if row.Name == r.Class {
-					edits = append(edits, edit{f.at.from, f.at.to, ""}, insert(tail, " λc "+p.mm(row.Long)+" mm"))
-					if f.at.from >= tail {
-						edits = append(edits[:len(edits)-2], edit{f.at.from, f.at.to, "λc " + p.mm(row.Long) + " mm"})
-					}
+				if long := "λc " + p.mm(row.Long) + " mm"; row.Name == r.Class && f.at.from >= tail {
+					put(edit{f.at, long})
+				} else if row.Name == r.Class {
+					put(edit{f.at, ""}, insert(tail, " "+long))
 				}
 			}
 		}
@@ -168,27 +145,29 @@ func (p *parser) askList() {
 	if len(p.options) == 0 {
 		return
 	}
-	trim := func(s span) span {
+	whole := span{to: p.options[len(p.options)-1].to}
+	for i, s := range p.options {
 		for s.from < s.to && isBlank(p.text[s.from]) {
 			s.from++
 		}
 		for s.to > s.from && isBlank(p.text[s.to-1]) {
 			s.to--
 		}
-		return s
+		p.options[i] = s
 	}
-	whole := span{trim(p.options[0]).from, p.options[len(p.options)-1].to}
+	whole.from = p.options[0].from
 	text := "Either of them, or both: which requirement holds?"
 	var all []edit
 	for _, s := range p.signs {
-		all = append(all, edit{s.from, s.to, "and"})
+		all = append(all, edit{s, "and"})
 	}
 	if !p.ors {
-		whole.to = p.signs[0].to
+		brackets := p.signs[0]
+		whole.to = brackets.to
 		text = "A second requirement in brackets is the one of other surfaces of the drawing, or holds as well: which one holds here?"
-		open := p.signs[0]
-		before := p.without(span{open.from, open.from + 1})
-		all = []edit{{before.from, open.from + 1, "; "}, {open.to - 1, open.to, ""}}
+		open := p.without(span{brackets.from, brackets.from + 1})
+		open.text = "; "
+		all = []edit{open, {span{brackets.to - 1, brackets.to}, ""}}
 	}
 	in := func(r *Requirement) bool { return r.at["begin"].from >= whole.from && r.at["begin"].from < whole.to }
 	for i, r := range p.items { // two limits on one parameter need their side
@@ -199,13 +178,13 @@ func (p *parser) askList() {
 			}
 		}
 	}
-	choices := []choice{{"all", "all of them", all, ""}}
+	choices := []choice{pick("all", "all of them", all...)}
 	for i, s := range p.options {
-		choices = append(choices, choice{[]string{"first", "second", "third", "fourth"}[min(i, 3)], p.source(trim(s)), []edit{{whole.from, whole.to, p.source(trim(s))}}, ""})
+		choices = append(choices, pick([]string{"first", "second", "third", "fourth"}[min(i, 3)], p.source(s), edit{whole, p.source(s)}))
 	}
 	for _, r := range p.items {
 		if in(r) {
-			r.ask("list", "verdict", text, p.signs[0], choices...)
+			r.ask("list", text, p.signs[0], choices...)
 			r.listed = true
 		}
 	}
@@ -213,38 +192,37 @@ func (p *parser) askList() {
 
 // twins looks at requirements on one parameter: limits that exclude each other, sides that are not written, and settings that are written
 // for one of them only.
-func (p *parser) twins() error {
+func (p *parser) twins() {
 	for i, r := range p.items {
 		for _, o := range p.items[i+1:] {
-			same := r.Symbol != "" && r.Symbol == o.Symbol && r.Edition == o.Edition
-			if same && r.Side != o.Side && !r.listed {
-				low, high := r, o
-				if low.Side == standards.Upper {
-					low, high = o, r
-				}
-				if low.Limit > high.Limit {
-					e := p.fail(o.at["number"].from, ErrNumber, "the lower limit lies above the upper one: no value can keep both")
-					if a, b := r.at["side"], o.at["side"]; a.to > 0 && b.to > 0 && a != b {
-						e.Try = p.edited(edit{a.from, a.to, p.source(b)}, edit{b.from, b.to, p.source(a)})
-					}
-					return e
-				}
+			same := r.Symbol != "" && r.twin(o)
+			low, high := r, o
+			if low.Side == standards.Upper {
+				low, high = o, r
 			}
-			if same && !r.listed && !(r.SideWritten && o.SideWritten) && r.Side == o.Side && !r.Open("side") && !o.Open("side") {
+			sides := r.Side != o.Side
+			switch {
+			case !same || r.listed:
+			case sides && low.Limit > high.Limit:
+				e := p.refusal(ErrNumber, o.at["number"].from, exclusive)
+				if a, b := r.at["side"], o.at["side"]; a.to > 0 && b.to > 0 && a != b {
+					e.Try = p.edited(edit{a, p.source(b)}, edit{b, p.source(a)})
+				}
+				panic(e)
+			case !sides && !(r.SideWritten && o.SideWritten) && !r.Open("side") && !o.Open("side"):
 				p.askSides(r, o)
 			}
-			if r.at["begin"] != o.at["begin"] && (same && r.Side != o.Side && r.Line == o.Line || o.soft && r.onLine && r.Line == o.Line) {
+			if r.Line == o.Line && r.at["begin"] != o.at["begin"] && (same && sides || o.soft && r.onLine) {
 				r.shares(o)
 				o.shares(r)
 			}
 		}
 	}
-	return nil
 }
 
 // shares notes that a class or cut-off stands at o, on the same line, and none at r.
 func (r *Requirement) shares(o *Requirement) {
-	if (o.Class != "" || o.Long > 0) && r.Class == "" && r.Long == 0 && r.sym.Letter == o.sym.Letter {
+	if o.explicit() && !r.explicit() && r.sym.Letter == o.sym.Letter {
 		r.beside = o
 	}
 }
@@ -256,26 +234,26 @@ func (p *parser) askSides(r, o *Requirement) {
 	if r.Limit > o.Limit {
 		low, high = o, r
 	}
+	side := func(x *Requirement, letter string) (edits []edit) {
+		if !x.SideWritten {
+			edits = append(edits, insert(x.at["head"].from, letter))
+		}
+		return edits
+	}
 	var upper []edit
 	for _, x := range p.items {
-		if x.Symbol == r.Symbol && x.Edition == r.Edition && x.Side == standards.Upper && !x.listed {
+		if x.twin(r) && x.Side == standards.Upper && !x.listed {
 			group = append(group, x)
-			if !x.SideWritten {
-				upper = append(upper, insert(x.at["head"].from, "U "))
-			}
+			upper = append(upper, side(x, "U ")...)
 		}
 	}
-	var choices []choice
+	number := standards.InWords(len(group))
+	choices := []choice{pick("upper", number+" upper limits", upper...)}
 	if len(group) == 2 && !low.SideWritten && low.Limit < high.Limit {
-		edits := []edit{insert(low.at["head"].from, "L ")}
-		if !high.SideWritten {
-			edits = append(edits, insert(high.at["head"].from, "U "))
-		}
-		choices = append(choices, choice{"range", "maximum and minimum", edits, ""})
+		choices = append([]choice{pick("range", "maximum and minimum", append(side(low, "L "), side(high, "U ")...)...)}, choices...)
 	}
-	choices = append(choices, choice{"upper", standards.InWords(len(group)) + " upper limits", upper, ""})
 	for _, x := range group {
-		x.ask("side", "verdict", fmt.Sprintf("%s has %s limits, and the text does not say which of them are upper and lower ones.", r.Symbol, standards.InWords(len(group))), o.at["begin"], choices...)
+		x.ask("side", fmt.Sprintf("%s has %s limits, and the text does not say which of them are upper and lower ones.", r.Symbol, number), o.at["begin"], choices...)
 	}
 }
 
@@ -285,87 +263,103 @@ func (p *parser) askLevel(r *Requirement) {
 	if key != "Rmr" && key != "RmrFrom" && key != "Tp" {
 		return
 	}
-	head, tail := r.at["head"].from, r.at["tail"].from
 	if key == "Rmr" && r.Reference == "" {
-		says := func(key, text string) choice { return choice{key, text, []edit{insert(tail, " ("+text+")")}, ""} }
-		r.ask("reference", "verdict", "From where does the level in brackets count? The same surface gives another ratio for each.", r.at["symbol"],
+		says := func(key, text string) choice { return pick(key, text, insert(r.at["tail"].from, " ("+text+")")) }
+		r.ask("reference", "From where does the level in brackets count? The same surface gives another ratio for each.", r.at["symbol"],
 			says("mean-line", "from the mean line"), says("highest-peak", "from the highest peak"), says("5%", "from 5 %"))
 	}
-	if !r.SideWritten && !slices.ContainsFunc(r.Questions, func(q Question) bool { return q.Key == "side" }) {
-		r.ask("side", "verdict", "A material ratio often has a lower limit, written with L. This text does not say which side is meant.", r.at["begin"],
-			choice{"upper", "an upper limit", []edit{insert(head, "U ")}, ""}, choice{"lower", "a lower limit", []edit{insert(head, "L ")}, ""})
+	if !r.SideWritten && !r.Open("side") {
+		head := r.at["head"].from
+		r.ask("side", "A material ratio often has a lower limit, written with L. This text does not say which side is meant.", r.at["begin"],
+			pick("upper", "an upper limit", insert(head, "U ")), pick("lower", "a lower limit", insert(head, "L ")))
 	}
 }
 
-// askSettings asks for a class or a cut-off.
-func (d *deriving) askClass(text string) {
+// behind is the edit that adds a part at the end of the requirement.
+func (r *Requirement) behind(format string, args ...any) edit {
+	return insert(r.at["tail"].from, " "+fmt.Sprintf(format, args...))
+}
+
+// byRow is an answer for each row of a table.
+func (d *deriving) byRow(answer func(row standards.Row) choice) (choices []choice) {
+	for _, row := range d.e.Rows {
+		choices = append(choices, answer(row))
+	}
+	return choices
+}
+
+// askClass asks for a class or a cut-off.
+func (d *deriving) askClass(format string, args ...any) {
 	r, p := d.r, d.p
-	tail := r.at["tail"].from
-	e, key := d.e, "class"
-	if d.e.ID == standards.ISO12085 {
-		e = editionOf(standards.ISO4287)
+	head, symbol := r.at["head"].from, r.at["symbol"].from
+	_, marked := r.at["mark"]
+	inFront := p.own(form1302) && !marked && r.band == (transmission{}) && d.e.ID != standards.ISO12085 && r.sym.Letter == 'R' && head <= symbol &&
+		r.first.from > symbol && r.Short == 0
+	key := "cutoff"
+	if d.e.FromLimit {
+		key = "class"
 	}
-	var choices []choice
-	for _, row := range e.Rows {
+	r.ask(key, fmt.Sprintf(format, args...), r.at["symbol"], d.byRow(func(row standards.Row) choice {
 		text := fmt.Sprintf("cut-off %s, evaluated over %s", standards.Length(row.Long), standards.Length(row.Evaluation))
-		if e.FromLimit {
-			choices = append(choices, choice{row.Name, row.Name + ": " + text, []edit{insert(tail, " "+row.Name)}, ""})
-			continue
+		if d.e.FromLimit {
+			return pick(row.Name, row.Name+": "+text, r.behind("%s", row.Name))
 		}
-		key = "cutoff"
-		put := insert(tail, " λc "+p.mm(row.Long)+" mm")
-		if _, marked := r.at["mark"]; p.own(form1302) && !marked && r.band == (transmission{}) && d.e.ID != standards.ISO12085 && r.sym.Letter == 'R' && r.at["head"].from <= r.at["symbol"].from &&
-			r.first.number.from > r.at["symbol"].from && r.Short == 0 {
-			put = insert(r.at["head"].from, "-"+p.mm(row.Long)+"/")
+		put := r.behind("λc %s mm", p.mm(row.Long))
+		if inFront {
+			put = insert(head, "-"+p.mm(row.Long)+"/")
 		}
-		choices = append(choices, choice{p.number(row.Long / 1000), text, []edit{put}, ""})
-	}
-	r.ask(key, "settings", text, r.at["symbol"], choices...)
+		return pick(p.mm(row.Long), text, put)
+	})...)
+}
+
+// tenfold is the band of waves from a cut-off to ten times as long, in millimetres and in words.
+func (p *parser) tenfold(row standards.Row) (from, to, says string) {
+	return p.mm(row.Long), p.mm(10 * row.Long), "waves from " + standards.Length(row.Long) + " to " + standards.Length(10*row.Long)
 }
 
 // askBand asks for the band of a W-parameter of ISO 4287.
 func (d *deriving) askBand() {
 	r, p := d.r, d.p
-	var choices []choice
-	for _, row := range d.e.Rows {
-		band := p.mm(row.Long) + "-" + p.mm(10*row.Long) + "/"
-		edits := []edit{insert(r.at["head"].from, band)}
-		if !p.own(form1302) || r.at["head"].from > r.at["symbol"].from {
-			edits = []edit{insert(r.at["tail"].from, " λc "+p.mm(row.Long)+" mm λf "+p.mm(10*row.Long)+" mm")}
+	head := r.at["head"].from
+	r.ask("band", r.Symbol+" has no default: its band must be stated.", r.at["symbol"], d.byRow(func(row standards.Row) choice {
+		from, to, says := p.tenfold(row)
+		put := insert(head, from+"-"+to+"/")
+		if !p.own(form1302) || head > r.at["symbol"].from {
+			put = r.behind("λc %s mm λf %s mm", from, to)
 		}
-		choices = append(choices, choice{p.number(row.Long / 1000), "waves from " + standards.Length(row.Long) + " to " + standards.Length(10*row.Long), edits, ""})
-	}
-	r.ask("band", "settings", fmt.Sprintf("%s has no default: its band must be stated.", r.Symbol), r.at["symbol"], choices...)
+		return pick(from, says, put)
+	})...)
 }
 
 // askShort asks for the S-filter of a P-parameter.
 func (d *deriving) askShort() {
-	text := fmt.Sprintf("%s needs the cut-off of its S-filter.", d.r.Symbol)
+	text := d.r.Symbol + " needs the cut-off of its S-filter."
 	if d.e.FromLimit && d.r.Symbol == "Pt" {
 		text = "Pt has defaults that follow from its limit (ISO 21920-3, 4.4.6), but their numbers were not seen: state the nesting index of the S-filter."
 	}
-	d.shortChoices("short", text, 0)
+	d.shortChoices("short", text, 2.5, 8, 25)
 }
 
 // askLengths asks for the S-filter of a cut-off that is not in the table.
 func (d *deriving) askLengths() {
-	d.shortChoices("lengths", fmt.Sprintf("%s is not a cut-off of the table, so nothing goes with it: which S-filter?", standards.Length(d.r.Long)), d.r.Long)
+	long := d.r.Long
+	values := []float64{2.5, 8, 25}
+	if long <= 25 {
+		values = []float64{long / 10, long / 30, long / 100}
+	}
+	d.shortChoices("lengths", standards.Length(long)+" is not a cut-off of the table, so nothing goes with it: which S-filter?", values...)
 }
 
-func (d *deriving) shortChoices(key, text string, below float64) {
+func (d *deriving) shortChoices(key, text string, values ...float64) {
 	name := "λs"
 	if d.e.FromLimit {
 		name = "Nis"
 	}
-	values := []float64{2.5, 8, 25}
-	if below > 0 && below <= 25 {
-		values = []float64{below / 10, below / 30, below / 100}
-	}
 	var choices []choice
 	for _, v := range values {
-		choices = append(choices, choice{shortest(v), "S-filter " + standards.Length(v), []edit{insert(d.r.at["tail"].from, " "+name+" "+d.p.number(v)+" µm")}, ""})
+		choices = append(choices, pick(shortest(v), "S-filter "+standards.Length(v), d.r.behind("%s %s µm", name, d.p.number(v))))
 	}
-	d.r.ask(key, "settings", text, d.r.at["symbol"], choices...)
+	d.r.ask(key, text, d.r.at["symbol"], choices...)
 }
 
 // possible leaves out the answers that lead to a refusal, or to the same question again, as long as one is left.
@@ -393,15 +387,8 @@ func (p *parser) possible() {
 
 // leads tells whether an answer leads to a text where its question is answered.
 func (p *parser) leads(now *Requirements, q Question, a Answer) bool {
-	text, edition := a.Then, a.Edition
-	if text == "" {
-		text = string(p.raw)
-	}
-	if edition == "" {
-		edition = p.edition
-	}
-	next, err := readText(text, edition, false)
-	if err != nil {
+	next, refused := readText(cmp.Or(a.Then, string(p.raw)), cmp.Or(a.Edition, p.edition))
+	if refused != nil {
 		return false
 	}
 	open := func(rs *Requirements) (n int) {
@@ -412,43 +399,39 @@ func (p *parser) leads(now *Requirements, q Question, a Answer) bool {
 		}
 		return n
 	}
-	return open(next) < open(now)
+	return open(next.result()) < open(now)
 }
 
 // suggest looks for one correction of a refused text that can be read.
-func (p *parser) suggest(e *TextError) string {
-	if e.Try != "" {
-		if _, err := readText(e.Try, p.edition, false); err == nil {
-			return e.Try
-		}
+func (p *parser) suggest(e *TextError) (found string) {
+	reads := func(text string) bool {
+		_, refused := readText(text, p.edition)
+		return refused == nil
+	}
+	if e.Try != "" && reads(e.Try) {
+		return e.Try
 	}
 	if len(p.raw) > 200 || e.at > len(p.raw) {
 		return ""
 	}
 	var tries []string
-	end := e.at
-	for end < len(p.text) && !isBlank(p.text[end]) {
-		end++
+	here := scanner{text: p.text, pos: e.at, end: len(p.text)}
+	word := span{e.at, here.word()}
+	if string(p.text[word.from:word.to]) == "16" && p.edition == standards.ISO21920 {
+		tries = append(tries, p.edited(edit{word, "T16%"}))
 	}
-	word := string(p.text[e.at:end])
-	if word == "16" && p.edition == standards.ISO21920 {
-		tries = append(tries, p.edited(edit{e.at, end, "T16%"}))
-	}
-	for at := max(e.at-20, 1); at < end && at < e.at+20; at++ { // a missing blank, never inside a number or behind a hyphen
+	for at := max(e.at-20, 1); at < word.to && at < e.at+20; at++ { // a missing blank, never inside a number or behind a hyphen
 		if a, b := p.text[at-1], p.text[at]; a != '-' && !isBlank(a) && !isBlank(b) && !((isDigit(a) || isMark(a)) && (isDigit(b) || isMark(b))) {
 			tries = append(tries, p.edited(insert(at, " ")))
 		}
 	}
-	found := ""
 	for _, t := range tries {
-		if _, err := readText(t, p.edition, false); err != nil {
-			continue
-		}
-		if found != "" && strings.Join(strings.Fields(t), "") != strings.Join(strings.Fields(found), "") {
-			return ""
-		}
-		if found == "" {
+		switch {
+		case !reads(t):
+		case found == "":
 			found = t
+		case strings.Join(strings.Fields(t), "") != strings.Join(strings.Fields(found), ""):
+			return ""
 		}
 	}
 	return found

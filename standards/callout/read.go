@@ -20,34 +20,30 @@ import (
 // parts. A refusal is a *TextError and gives nothing. What the text leaves open is a question of its requirement, never a choice made
 // silently.
 func ParseRequirement(text string, edition standards.EditionID) (*Requirements, error) {
-	return readText(text, edition, true)
-}
-
-// readText reads a text; suggest lets a refusal look for a correction.
-func readText(text string, edition standards.EditionID, suggest bool) (*Requirements, error) {
-	if edition == "" {
-		edition = standards.ISO21920
+	p, refused := readText(text, edition)
+	if refused != nil {
+		refused.Try = p.suggest(refused)
+		return nil, refused
 	}
-	p := &parser{scanner: newScanner(text), edition: edition, free: -1}
-	if _, ok := standards.EditionByID(edition); !ok {
-		return nil, p.fail(0, ErrEdition, "no edition %q", edition)
-	}
-	err := p.all()
-	if err == nil {
-		err = p.derive()
-	}
-	if err != nil {
-		if e, ok := err.(*TextError); ok && suggest {
-			e.Try = p.suggest(e)
-		}
-		return nil, err
-	}
-	if suggest {
-		p.possible()
-	}
+	p.possible()
 	all := p.result()
 	all.Text = text
 	return all, nil
+}
+
+// readText reads a text.
+func readText(text string, edition standards.EditionID) (p *parser, refused *TextError) {
+	if edition == "" {
+		edition = standards.ISO21920
+	}
+	p = &parser{scanner: newScanner(text), edition: edition, free: -1}
+	return p, attempt(func() {
+		if _, ok := standards.EditionByID(edition); !ok {
+			p.refuse(ErrEdition, 0, "no edition %q", edition)
+		}
+		p.all()
+		p.derive()
+	})
 }
 
 // result returns the requirements as read so far.
@@ -83,27 +79,22 @@ type foreign struct {
 }
 
 // all reads the whole text.
-func (p *parser) all() error {
+func (p *parser) all() {
 	for i, c := range p.raw {
 		switch {
 		case i >= maxText:
-			return p.fail(maxText, ErrSyntax, "a text of more than %d characters", maxText)
+			p.bad(maxText, "a text of more than %d characters", maxText)
 		case turnsDirection(c):
-			return p.fail(i, ErrSyntax, "a character that turns the direction of the text: what is seen is then not what is stored")
+			p.bad(i, "a character that turns the direction of the text: what is seen is then not what is stored")
 		}
 	}
 	p.strip()
-	begin := p.pos
-	for p.pos < p.end {
-		line := *p.scanner
-		line.end = p.hardEnd()
-		next := line.end + 1
-		whole := p.end
-		p.end = line.end
+	begin, whole := p.pos, p.end
+	for p.pos < whole {
+		p.end = p.hardEnd()
+		next := p.end + 1
 		if !p.done() {
-			if err := p.line(); err != nil {
-				return err
-			}
+			p.line()
 		}
 		p.end = whole
 		p.pos = min(next, whole)
@@ -111,26 +102,21 @@ func (p *parser) all() error {
 	// A requirement in brackets was added before the one it stands behind.
 	slices.SortStableFunc(p.items, func(a, b *Requirement) int { return a.at["begin"].from - b.at["begin"].from })
 	if len(p.items) == 0 {
-		return p.fail(begin, ErrSyntax, "no requirement in the text")
+		p.bad(begin, "no requirement in the text")
 	}
-	return nil
 }
 
 // strip leaves out quotation marks around the whole text and a full stop at its end.
 func (p *parser) strip() {
 	p.end = p.last()
-	start := p.pos
-	for p.pos < p.end && isBlank(p.text[p.pos]) {
-		p.pos++
-	}
-	if p.pos == p.end {
+	if start := p.pos; p.done() {
 		p.pos = start
 	}
-	if n := p.end - 1; p.end-p.pos > 2 && p.text[p.pos] == '"' && p.text[n] == '"' && !slices.Contains(p.text[p.pos+1:n], '"') {
+	if n := p.end - 1; n-p.pos > 1 && p.text[p.pos] == '"' && p.text[n] == '"' && !slices.Contains(p.text[p.pos+1:n], '"') {
 		p.pos, p.end = p.pos+1, n
 		p.end = p.last()
 	}
-	if n := p.end - 1; p.end-p.pos > 1 && p.text[n] == '.' && p.text[n-1] != '.' {
+	if n := p.end - 1; n-p.pos > 0 && p.text[n] == '.' && p.text[n-1] != '.' {
 		p.end = n
 	}
 }
@@ -146,9 +132,7 @@ func (p *parser) hardEnd() int {
 			quote = !quote
 		case quote:
 		case r == '(' || r == '[':
-			if to := p.closing(i); to > 0 {
-				i = to
-			}
+			i = max(i, p.closing(i))
 		case r == ';':
 			return i
 		}
@@ -157,73 +141,79 @@ func (p *parser) hardEnd() int {
 }
 
 // line reads the requirements between two line ends or semicolons.
-func (p *parser) line() error {
+func (p *parser) line() {
 	p.lineBegin = p.pos
-	for first := true; ; first = false {
-		begin := len(p.items)
-		from := p.pos
-		r, err := p.requirement()
-		if err != nil {
-			return err
+	for soft := false; ; soft = true {
+		before, from := len(p.items), p.pos
+		r := p.requirement()
+		for _, x := range p.items[before:] {
+			x.onLine = soft || p.pos < p.end
+			x.soft = soft
 		}
-		for _, x := range p.items[begin:] {
-			x.onLine = !first || p.pos < p.end
-			x.soft = !first
-		}
-		at := p.pos
+		option := span{from, p.pos}
 		if p.done() {
 			if p.ors {
-				p.options = append(p.options, span{from, at})
+				p.options = append(p.options, option)
 			}
-			return nil
+			return
 		}
 		sep := p.pos
-		or, bare := p.take("or"), false
-		switch {
-		case or, p.take("and", "&", "/", ","):
-		default:
-			bare = true
-		}
+		sign := p.taken("or", "and", "&", "/", ",")
 		if !p.begins() {
 			p.pos = sep
 			if c := p.peek(0); c == ',' || c == '/' {
-				return p.fail(sep, ErrSyntax, "no requirement begins behind this sign")
+				p.bad(sep, "no requirement begins behind this sign")
 			}
-			return p.fail(sep, ErrSyntax, "%s has no meaning that is known here", p.rest())
+			p.unknown()
 		}
-		if bare && slices.Contains([]string{"rule", "class", "max", "min"}, r.lastPart) && r.at[r.lastPart].to == at {
+		if last := r.at[r.lastPart]; sign == "" && slices.Contains([]string{"rule", "class", "max", "min"}, r.lastPart) && last.to == option.to {
 			next := *p.scanner
-			if next.take("U ", "L "); next.pos == p.pos {
-				return p.fail(r.at[r.lastPart].from, ErrSyntax, "this can belong to the limit before it or to the one behind it: put a semicolon between the two requirements")
+			if !next.take("U ", "L ") {
+				p.bad(last.from, "this can belong to the limit before it or to the one behind it: put a semicolon between the two requirements")
 			}
 		}
-		if or {
+		if sign == "or" {
 			if len(p.options) > 0 && !(p.ors && p.signs[len(p.signs)-1].to > p.lineBegin) {
-				return p.fail(sep, ErrSyntax, "the text leaves more than one choice: write the requirement that is meant")
+				p.choices(sep)
 			}
 			p.ors = true
-			p.options = append(p.options, span{from, at})
+			p.options = append(p.options, option)
 			p.signs = append(p.signs, span{sep, sep + 2})
 		}
 		p.blanks()
 	}
 }
 
-// begins tells whether a requirement begins here.
-func (p *parser) begins() bool {
+// unknown refuses what stands next.
+func (p *parser) unknown() { p.bad(p.pos, "%s has no meaning that is known here", p.rest()) }
+
+// choices refuses a text with more than one choice between requirements.
+func (p *parser) choices(at int) {
+	p.bad(at, "the text leaves more than one choice: write the requirement that is meant")
+}
+
+// ahead reads from here, takes all back, and tells whether the reading was refused.
+func (p *parser) ahead(read func(scratch *Requirement)) (refused bool) {
 	saved, keep, forms := *p.scanner, p.free, len(p.foreign)
 	defer func() { *p.scanner, p.free, p.foreign = saved, keep, p.foreign[:forms] }()
-	p.blanks()
-	r := p.fresh()
-	if err := p.front(r); err != nil {
-		return true // it begins, and will be refused there
-	}
-	p.blanks()
-	if _, ok := r.at["side"]; ok && p.pos < p.end || r.at["band"].to > 0 {
-		return true
-	}
+	return attempt(func() { read(p.fresh()) }) != nil
+}
+
+// begins tells whether a requirement begins here.
+func (p *parser) begins() (ok bool) {
+	return p.ahead(func(r *Requirement) { // one that is refused will be refused there
+		p.blanks()
+		p.front(r)
+		p.blanks()
+		_, side := r.at["side"]
+		ok = side && p.pos < p.end || r.at["band"].to > 0 || p.symbolNext() || p.markAhead()
+	}) || ok
+}
+
+// symbolNext tells whether a symbol comes next.
+func (p *parser) symbolNext() bool {
 	_, ok := p.symbolAt(p.pos, p.edition, standards.ISO12085)
-	return ok || p.markAhead()
+	return ok
 }
 
 // fresh returns a requirement with nothing read.
@@ -234,12 +224,10 @@ func (p *parser) fresh() *Requirement {
 }
 
 // requirement reads one requirement; two numbers make two of it.
-func (p *parser) requirement() (*Requirement, error) {
+func (p *parser) requirement() *Requirement {
 	p.blanks()
 	r := p.fresh()
-	if err := p.front(r); err != nil {
-		return nil, err
-	}
+	p.front(r)
 	if r.Removal == "" {
 		r.Removal = p.removal
 	}
@@ -247,30 +235,23 @@ func (p *parser) requirement() (*Requirement, error) {
 		r.Process = p.process
 	}
 	p.removal, p.process = r.Removal, r.Process
-	if p.done() {
-		return nil, p.fail(r.at["begin"].from, ErrSyntax, "%s alone is no requirement: a symbol and a limit are missing", strings.TrimSpace(string(p.raw[r.at["begin"].from:p.end])))
+	if begin := r.at["begin"].from; p.done() {
+		p.bad(begin, "%s alone is no requirement: a symbol and a limit are missing", strings.TrimSpace(p.source(span{begin, p.end})))
 	}
 	r.at["head"] = span{p.pos, p.pos}
 	if b := r.at["band"]; b.to > 0 {
-		r.at["head"] = span{b.from, b.from}
+		r.at["head"] = b
 	}
-	found, err := p.mark(r)
-	if err == nil && !found {
-		err = p.symbolAndLimit(r)
+	if !p.mark(r) {
+		p.symbolAndLimit(r)
 	}
-	if err == nil {
-		err = p.tail(r)
-	}
-	if err != nil {
-		return nil, err
-	}
-	items, err := p.expand(r)
-	p.items = append(p.items, items...)
-	return r, err
+	p.tail(r)
+	p.items = append(p.items, p.expand(r)...)
+	return r
 }
 
 // front reads what may stand before the symbol.
-func (p *parser) front(r *Requirement) error {
+func (p *parser) front(r *Requirement) {
 	for {
 		p.blanks()
 		at := p.pos
@@ -279,96 +260,75 @@ func (p *parser) front(r *Requirement) error {
 			continue
 		}
 		if side, ok := p.sideLetter(); ok {
-			if err := p.once(r, "side", at); err != nil {
-				return err
-			}
-			if r.SideWritten && r.Side != side {
-				return p.fail(at, ErrSyntax, "this says %s limit, and what stands before it says %s limit", side, r.Side)
-			}
+			p.once(r, "side", at)
+			p.agrees(r, side, at)
 			r.Side, r.SideWritten, r.at["side"] = side, true, span{at, at + 1}
 			continue
 		}
-		if found, err := p.removalWord(r); found || err != nil {
-			if err != nil {
-				return err
-			}
+		if w := p.taken("APA", "MRR", "NMR"); w != "" {
+			p.once(r, "removal", at)
+			r.Removal, r.at["removal"] = w, span{at, p.pos}
 			continue
 		}
 		if p.peek(0) == '"' {
-			if err := p.filterOrProcess(r); err != nil {
-				return err
-			}
+			p.filterOrProcess(r)
 			continue
 		}
-		if found, err := p.band(r); found || err != nil {
-			if err != nil {
-				return err
-			}
-			return nil
+		if p.band(r) {
+			return
 		}
 		if side, ok := p.extreme(); ok {
-			if err := p.say(r, side, span{at, p.pos}, false); err != nil {
-				return err
-			}
+			p.say(r, side, span{at, p.pos}, false)
 			continue
 		}
-		if found, err := p.part(r, true); err != nil {
-			return err
-		} else if !found {
-			return nil
+		if !p.part(r, true) {
+			return
 		}
 	}
 }
 
-func (p *parser) removalWord(r *Requirement) (bool, error) {
-	for w := range removalWords {
-		if at := p.pos; p.take(w) {
-			if err := p.once(r, "removal", at); err != nil {
-				return true, err
-			}
-			r.Removal, r.at["removal"] = w, span{at, p.pos}
-			return true, nil
-		}
+// agrees refuses a side that contradicts the one written before.
+func (p *parser) agrees(r *Requirement, side standards.Side, at int) {
+	if r.SideWritten && r.Side != side {
+		p.bad(at, "this says %s limit, and what stands before it says %s limit", side, r.Side)
 	}
-	return false, nil
 }
 
 // sideLetter reads U or L before a symbol, with or without a blank.
-func (p *parser) sideLetter() (standards.Side, bool) {
-	at := p.pos
-	c, next := p.peek(0), p.peek(1)
-	side := standards.Upper
-	switch c {
-	case 'L', 'l':
+func (p *parser) sideLetter() (side standards.Side, ok bool) {
+	at, c, next := p.pos, p.peek(0), p.peek(1)
+	switch unicode.ToLower(c) {
+	case 'l':
 		side = standards.Lower
-	case 'U', 'u':
+	case 'u':
 	default:
-		return 0, false
+		return
 	}
-	if next == ' ' || strings.ContainsRune(`"-`, next) && next != 0 {
+	switch next {
+	case ' ', '"', '-':
 		after := *p.scanner
-		if after.pos++; after.done() || after.pos >= p.end {
-			return 0, false
+		if after.pos++; after.done() {
+			return
 		}
-		if c == 'u' || c == 'l' { // a small letter only right before a symbol
-			if _, ok := p.symbolAt(after.pos, p.edition); !ok {
-				return 0, false
-			}
-		}
-		p.pos++
-		return side, true
-	}
-	if unicode.IsUpper(c) && unicode.IsLetter(next) {
-		if m, ok := p.symbolAt(at, p.edition); ok && m.exact && !m.other {
-			return 0, false
-		}
-		keep := p.free
-		p.free = at + 1
-		if m, ok := p.symbolAt(at+1, p.edition, standards.ISO12085); ok && m.exact {
+		// A small letter only right before a symbol.
+		if _, ok = p.symbolAt(after.pos, p.edition); ok || unicode.IsUpper(c) {
 			p.pos++
 			return side, true
 		}
-		p.free = keep
+		return
 	}
-	return 0, false
+	if !unicode.IsUpper(c) || !unicode.IsLetter(next) {
+		return
+	}
+	if m, known := p.symbolAt(at, p.edition); known && m.exact && !m.other {
+		return
+	}
+	keep := p.free
+	p.free = at + 1
+	if m, known := p.symbolAt(at+1, p.edition, standards.ISO12085); known && m.exact {
+		p.pos++
+		return side, true
+	}
+	p.free = keep
+	return
 }

@@ -11,418 +11,345 @@ import (
 
 // amount is a number with its unit as written.
 type amount struct {
-	d        decimal
+	decimal  // the number
 	negative bool
 	unit     string
 	unitAt   span
 	at       span // of the number and its unit
-	number   span
 	side     standards.Side
 	sided    bool // max, min or a sign says the side
 }
 
-// value returns the number without its unit.
-func (a *amount) value() float64 {
-	v := a.d.times(0)
+// signed gives a number the sign of the amount.
+func (a *amount) signed(v float64) float64 {
 	if a.negative {
 		return -v
 	}
 	return v
 }
 
-// text returns the number as written, with a point.
-func (a *amount) text() string {
-	text := a.d.text
+// value returns the number without its unit.
+func (a *amount) value() float64 { return a.signed(a.times(0)) }
+
+// own returns the number in the unit in which the catalogue has its kind.
+func (a *amount) own(unit string, q standards.Quantity) float64 { return a.signed(a.in(unit, q)) }
+
+// written returns the number as written, with a point.
+func (a *amount) written() string {
 	if a.negative {
-		text = "-" + text
+		return "-" + a.text
 	}
-	return text
+	return a.text
 }
 
 // amount reads a number and a unit, where one stands.
-func (p *parser) amount(negative bool) (a amount, err error) {
-	a.at.from = p.pos
-	if negative && p.peek(0) == '-' {
+func (p *parser) amount(negative bool) *amount {
+	from := p.pos
+	a := amount{negative: negative && p.peek(0) == '-'}
+	if a.negative {
 		p.pos++
 		p.blanks()
-		a.negative = true
 	}
-	if a.d, err = p.decimal(); err != nil {
-		return a, err
-	}
-	a.number = span{a.d.at, p.pos}
+	a.decimal = p.decimal()
 	a.unit, a.unitAt = p.unit()
-	a.at.to = p.pos
-	return a, nil
+	a.at = span{from, p.pos}
+	return &a
 }
 
 // relation reads a sign between symbol and limit.
-func (p *parser) relation() (standards.Side, bool) {
-	for _, w := range []struct {
-		text string
-		side standards.Side
-	}{{"<=", standards.Upper}, {">=", standards.Lower}, {"≤", standards.Upper}, {"≥", standards.Lower}, {"<", standards.Upper}, {">", standards.Lower}} {
-		if p.take(w.text) {
-			return w.side, true
-		}
+func (p *parser) relation() (side standards.Side, ok bool) {
+	switch {
+	case p.take("<=", "≤"):
+	case p.take(">=", "≥"):
+		side = standards.Lower
+	case p.take("<"):
+	case p.take(">"):
+		side = standards.Lower
+	default:
+		return side, false
 	}
-	return 0, false
+	return side, true
 }
 
 // leading reads a limit with a sign before the symbol: 1,6 ≥ Ra.
-func (p *parser) leading() (*amount, error) {
+func (p *parser) leading() (a *amount) {
 	from := p.pos
-	if !p.atNumber() && p.peek(0) != '-' {
-		return nil, nil
-	}
-	a, err := p.amount(true)
-	if err != nil {
+	switch {
+	case p.atNumber():
+		a = p.amount(false)
+	case p.peek(0) != '-' || attempt(func() { a = p.amount(true) }) != nil:
 		p.pos = from
-		if p.peek(0) == '-' {
-			return nil, nil
-		}
-		return nil, err
+		return nil
 	}
 	p.blanks()
 	side, ok := p.relation()
 	if !ok {
 		p.pos = from
-		return nil, nil
+		return nil
 	}
 	a.side, a.sided = standards.Lower-side, true // seen from the other side
-	return &a, nil
+	return a
 }
 
 // symbolAndLimit reads the symbol with what stands around it, and the limit or the two limits.
-func (p *parser) symbolAndLimit(r *Requirement) error {
-	lead, err := p.leading()
-	if err != nil {
-		return err
-	}
-	if err := p.symbol(r, r.band.motif); err != nil {
-		return err
-	}
-	if err := p.count(r); err != nil {
-		return err
-	}
-	if err := p.useBand(r); err != nil {
-		return err
-	}
-	sign, signed, err := p.between(r)
-	if err != nil {
-		return err
-	}
+func (p *parser) symbolAndLimit(r *Requirement) {
+	lead := p.leading()
+	p.symbol(r, r.band.motif)
+	p.count(r)
+	p.useBand(r)
+	sign, signed := p.between(r)
 	if lead != nil && !signed {
 		r.first = lead
-		return p.sided(r, lead)
+		p.sided(r, lead)
+		return
 	}
 	p.blanks()
 	negative := r.sym.Quantity == standards.Number
-	switch {
+	switch dash := p.peek(0) == '-'; {
 	case p.pos >= p.last():
-		return p.fail(p.last(), ErrNumber, "the limit of %s is missing", r.symbolWords())
-	case p.peek(0) == '-' && !negative:
-		return p.fail(p.pos, ErrNumber, "%s cannot be negative", r.symbolWords())
-	case !p.atNumber() && p.peek(0) != '-':
-		return p.fail(p.pos, ErrNumber, "the limit of %s is expected here, not %s", r.symbolWords(), p.rest())
+		p.badNumber(p.last(), "the limit of %s is missing", r.symbolWords())
+	case dash && !negative:
+		p.badNumber(p.pos, "%s cannot be negative", r.symbolWords())
+	case !p.atNumber() && !dash:
+		p.badNumber(p.pos, "the limit of %s is expected here, not %s", r.symbolWords(), p.rest())
 	}
-	a, err := p.amount(negative)
-	if err != nil {
-		return err
+	a := p.amount(negative)
+	a.side, a.sided = sign, signed
+	r.first = a
+	switch {
+	case lead != nil && lead.side == a.side:
+		p.badNumber(a.from, "two limits on the same side")
+	case lead != nil:
+		r.first, r.second = lead, a
+	case signed:
+		p.sided(r, a)
+	default:
+		p.second(r, negative)
 	}
-	if signed {
-		a.side, a.sided = sign, true
-	}
-	r.first = &a
-	if lead != nil {
-		if lead.side == a.side {
-			return p.fail(a.number.from, ErrNumber, "two limits on the same side")
-		}
-		r.first, r.second = lead, &a
-		return nil
-	}
-	if err := p.sided(r, &a); err != nil || a.sided {
-		return err
-	}
-	return p.second(r, negative)
 }
 
 // sided takes the side that a sign says.
-func (p *parser) sided(r *Requirement, a *amount) error {
-	if !a.sided {
-		return nil
-	}
+func (p *parser) sided(r *Requirement, a *amount) {
 	if r.SideWritten && r.Side != a.side {
 		at := a.at.from
 		if s, ok := r.at["sign"]; ok {
 			at = s.from
 		}
-		return p.fail(at, ErrSyntax, "the sign says %s limit, and what stands before it says %s limit", a.side, r.Side)
+		p.bad(at, "the sign says %s limit, and what stands before it says %s limit", a.side, r.Side)
 	}
 	r.Side, r.SideWritten = a.side, true
-	return nil
 }
 
 // count reads the number of sampling lengths at a symbol: Ra3 1,6.
-func (p *parser) count(r *Requirement) error {
+func (p *parser) count(r *Requirement) {
 	at := p.pos
-	if !isDigit(p.peek(0)) || !p.countAhead(at) {
-		digits := *p.scanner
-		for isDigit(digits.peek(0)) {
-			digits.pos++
+	if !p.countAhead(at) {
+		after := *p.scanner
+		if after.digits() > 0 && unicode.IsLetter(after.peek(0)) && after.take("max", "maximum") { // Rz8max is Rz over eight sections
+			p.badNumber(p.last(), "the limit of %s is missing, or a blank between %s and its limit", r.symbolWords(), r.symbolWords())
 		}
-		if digits.pos > at && unicode.IsLetter(digits.peek(0)) && digits.take("max", "maximum") { // Rz8max is Rz over eight sections
-			return p.fail(p.last(), ErrNumber, "the limit of %s is missing, or a blank between %s and its limit", r.symbolWords(), r.symbolWords())
-		}
-		return nil
+		return
 	}
-	n, err := p.integer()
-	if err != nil {
-		return err
-	}
-	r.at["count"] = span{at, p.pos}
+	r.Sections = p.integer()
+	where := span{at, p.pos}
+	r.at["count"], r.at["sections"] = where, where
 	switch {
 	case r.sym.Letter == 'P':
-		return p.fail(at, ErrSymbol, "a P-parameter is measured over the whole feature and has no number of sampling lengths")
+		p.refuse(ErrSymbol, at, "a P-parameter is measured over the whole feature and has no number of sampling lengths")
 	case r.Edition == standards.ISO12085:
-		return p.fail(at, ErrSymbol, "a motif parameter has no number of sampling lengths")
-	case !p.own(form1302):
-		p.foreign = append(p.foreign, foreign{kind: "count", at: r.at["count"], r: r, editions: homeOf(form1302)})
+		p.refuse(ErrSymbol, at, "a motif parameter has no number of sampling lengths")
 	}
-	r.Sections, r.at["sections"] = n, r.at["count"]
-	return nil
+	p.form(form1302, "count", where, r)
 }
 
 // countAhead tells whether the digits at a place are a number of sampling lengths: a whole number with another number behind it.
-func (p *parser) countAhead(at int) bool {
-	saved, forms := *p.scanner, len(p.foreign)
-	defer func() { *p.scanner, p.foreign = saved, p.foreign[:forms] }()
-	p.pos = at
-	for isDigit(p.peek(0)) {
-		p.pos++
-	}
-	if p.pos == at || p.pos > at+3 || p.text[at] == '0' || isMark(p.peek(0)) && isDigit(p.peek(1)) {
-		return false
-	}
-	scratch := p.fresh()
-	if _, _, err := p.between(scratch); err != nil {
-		return false
-	}
-	p.blanks()
-	return p.atNumber() && p.at(p.pos, "16 %") == 0
+func (p *parser) countAhead(at int) (ok bool) {
+	return !p.ahead(func(scratch *Requirement) {
+		p.pos = at
+		if n := p.digits(); n == 0 || n > 3 || p.text[at] == '0' || p.atNumber() {
+			return
+		}
+		p.between(scratch)
+		p.blanks()
+		ok = p.atNumber() && p.at(p.pos, "16 %") == 0
+	}) && ok
 }
 
 // between reads what may stand between symbol and limit.
-func (p *parser) between(r *Requirement) (sign standards.Side, signed bool, err error) {
+func (p *parser) between(r *Requirement) (sign standards.Side, signed bool) {
 	colon := false
 	for {
 		p.blanks()
 		at := p.pos
 		if side, ok := p.extreme(); ok {
-			if err := p.say(r, side, span{at, p.pos}, true); err != nil {
-				return 0, false, err
-			}
+			p.say(r, side, span{at, p.pos}, true)
 			continue
 		}
-		if side, ok := p.relation(); ok && !signed {
+		if side, ok := p.relation(); ok {
+			if signed {
+				p.bad(at, "two signs before one limit")
+			}
 			sign, signed = side, true
 			r.at["sign"] = span{at, p.pos}
 			continue
-		} else if ok {
-			return 0, false, p.fail(at, ErrSyntax, "two signs before one limit")
 		}
 		if c := p.peek(0); (c == ':' || c == '=') && !colon {
 			if c == '=' && p.peek(1) == '>' {
-				return 0, false, p.fail(p.pos, ErrSyntax, "=> can be an arrow or a lower limit: write >= for a lower limit")
+				p.bad(at, "=> can be an arrow or a lower limit: write >= for a lower limit")
 			}
 			p.pos++
 			colon = true
 			continue
 		}
-		if found, err := p.part(r, true); err != nil {
-			return 0, false, err
-		} else if !found {
-			return sign, signed, nil
+		if !p.part(r, true) {
+			return sign, signed
 		}
 	}
 }
 
-// rangeSigns stand between the two limits of a range.
-var rangeSigns = []string{"±", "+/-", "...", "..", "…", "-", "to", "/"}
-
 // second reads the other one of two limits: 0,8-1,6 or 3,2/1,6 or 0,8 ± 0,2.
-func (p *parser) second(r *Requirement, negative bool) error {
+func (p *parser) second(r *Requirement, negative bool) {
 	from := p.pos
 	p.blanks()
-	sign, at := "", p.pos
-	for _, w := range rangeSigns {
-		if p.take(w) {
-			sign = w
-			break
-		}
-	}
+	at := p.pos
+	sign := p.taken("±", "+/-", "...", "..", "…", "-", "to", "/")
 	joined := p.atNumber()
 	p.blanks()
-	if sign == "" || !p.atNumber() && !(negative && p.peek(0) == '-') || sign == "/" && p.begins() {
+	switch {
+	case sign == "" || !p.atNumber() && !(negative && p.peek(0) == '-') || sign == "/" && p.begins():
 		p.pos = from
-		return nil
+		return
+	case sign == "-" && at > from && joined: // many write a cut-off like this behind a limit
+		p.bad(at, "this is a cut-off or a second limit; write two limits as 0,8-1,6, and a cut-off with Nic, or before the symbol in older editions")
 	}
-	if sign == "-" && at > from && joined { // many write a cut-off like this behind a limit
-		return p.fail(at, ErrSyntax, "this is a cut-off or a second limit; write two limits as 0,8-1,6, and a cut-off with Nic, or before the symbol in older editions")
-	}
-	b, err := p.amount(negative)
-	if err != nil {
-		return err
-	}
-	r.second = &b
-	r.at["range"] = span{at, b.number.from}
-	if r.SideWritten {
-		return p.fail(b.number.from, ErrSyntax, "two limits, and what stands before them says %s limit", r.Side)
-	}
-	if sign == "±" || sign == "+/-" {
-		return p.deviation(r)
-	}
-	if sign == "/" && r.sym.Quantity == standards.Height && oneLimit(r.first, &b) {
+	b := p.amount(negative)
+	r.second = b
+	switch {
+	case r.SideWritten:
+		p.bad(b.from, "two limits, and what stands before them says %s limit", r.Side)
+	case sign == "±" || sign == "+/-":
+		p.deviation(r)
+	case sign == "/" && r.sym.Quantity == standards.Height && oneLimit(r.first, b):
 		p.askPair(r)
 	}
-	return nil
 }
 
 // deviation makes two limits of a nominal value and its deviation.
-func (p *parser) deviation(r *Requirement) error {
+func (p *parser) deviation(r *Requirement) {
 	a, b := r.first, r.second
 	if a.unit == "" {
 		a.unit, a.unitAt = b.unit, b.unitAt
 	}
 	if b.unit != "" && a.unit != b.unit || b.unit == "%" && r.sym.Quantity != standards.Ratio || b.value() == 0 {
-		return p.fail(b.number.from, ErrNumber, "the deviation is in the unit of the value, and not 0")
+		p.badNumber(b.from, "the deviation is in the unit of the value, and not 0")
 	}
 	digits := 0
-	for _, d := range []decimal{a.d, b.d} {
-		if _, behind, ok := strings.Cut(d.text, "."); ok {
-			digits = max(digits, len(behind))
-		}
+	for _, d := range []*amount{a, b} {
+		_, behind, _ := strings.Cut(d.text, ".")
+		digits = max(digits, len(behind))
 	}
-	low, high := a.value()-b.value(), a.value()+b.value()
-	x, y := *a, *a
-	for _, z := range []struct {
-		to *amount
-		v  float64
-	}{{&x, low}, {&y, high}} {
-		z.to.negative = z.v < 0
-		z.to.d.text = strconv.FormatFloat(math.Abs(z.v), 'f', digits, 64)
-		z.to.at = span{a.at.from, b.at.to}
+	limit := func(v float64) *amount {
+		x := *a
+		x.negative = v < 0
+		x.text = strconv.FormatFloat(math.Abs(v), 'f', digits, 64)
+		x.at.to = b.at.to
+		return &x
 	}
-	r.first, r.second = &x, &y
+	low := a.value() - b.value()
+	r.first, r.second = limit(low), limit(a.value()+b.value())
 	if low <= 0 && r.sym.Quantity != standards.Number {
-		return p.fail(b.number.from, ErrNumber, "the deviation leaves no lower limit above 0")
+		p.badNumber(b.from, "the deviation leaves no lower limit above 0")
 	}
-	return nil
 }
 
-// oneLimit tells whether two numbers can be one limit in two units.
+// alike5 tells whether two numbers agree within five per cent.
+func alike5(v, w float64) bool { return v > 0 && math.Abs(v/w-1) < 0.05 }
+
+// oneLimit tells whether two numbers can be one limit in two units: without them, whether they are one roughness in µm and in µin.
 func oneLimit(a, b *amount) bool {
 	if a.unit == "" || b.unit == "" {
-		return customaryPair(a.value(), b.value())
+		low, high := min(a.value(), b.value()), max(a.value(), b.value())
+		return low > 0 && high/low > 37 && high/low < 42
 	}
-	return a.unit != b.unit && math.Abs(inUnit(a.d, a.unit, standards.Height)/inUnit(b.d, b.unit, standards.Height)-1) < 0.05
-}
-
-// customaryPair tells whether two numbers are one roughness in µm and in µin, in either order.
-func customaryPair(a, b float64) bool {
-	if a > b {
-		a, b = b, a
-	}
-	return a > 0 && b/a > 37 && b/a < 42
+	return a.unit != b.unit && alike5(a.in(a.unit, standards.Height), b.in(b.unit, standards.Height))
 }
 
 // sideBehind takes max or min behind a limit, which may carry a second limit.
-func (p *parser) sideBehind(r *Requirement, side standards.Side, at int) error {
+func (p *parser) sideBehind(r *Requirement, side standards.Side, at int) {
 	word := span{at, p.pos}
 	from := p.pos
 	p.equals()
 	if !p.atNumber() || p.at(p.pos, "16 %") > 0 && r.sym.Quantity != standards.Ratio {
 		p.pos = from
 		if r.second != nil {
-			return p.fail(at, ErrSyntax, "two limits, and this says %s limit", side)
+			p.bad(at, "two limits, and this says %s limit", side)
 		}
-		return p.say(r, side, word, false)
+		p.say(r, side, word, false)
+		return
 	}
-	number := p.pos
-	b, err := p.amount(false)
-	if err != nil {
-		return err
-	}
-	first, sided := r.at["max"], r.Side
-	if _, ok := r.at["min"]; ok {
-		first = r.at["min"]
-	}
+	b := p.amount(false)
+	first, sided := r.at["max"].to+r.at["min"].to > 0, r.Side
 	behind := p.pos
 	p.blanks()
 	end := p.pos
 	last, trailing := p.extreme()
 	switch {
 	case r.second != nil || r.first == nil:
-	case first.to > 0 && !trailing && sided != side: // min 0,2 max 0,8
+	case first && !trailing && sided != side: // min 0,2 max 0,8
 		p.pos = behind
-		b.side, b.sided = side, true
-		r.first.side, r.first.sided = sided, true
-		r.second, r.at["extremes"] = &b, word
-		return nil
-	case first.to == 0 && trailing && last != side && !r.SideWritten: // 0,2 min 0,8 max
-		r.first.side, r.first.sided, b.side, b.sided = side, true, last, true
-		r.second, r.at["extremes"] = &b, span{end, p.pos}
-		r.SideWritten = true
-		return nil
+		r.first.side, b.side, r.at["extremes"] = sided, side, word
+		r.first.sided, r.second = true, b
+		return
+	case !first && trailing && last != side && !r.SideWritten: // 0,2 min 0,8 max
+		r.first.side, b.side, r.at["extremes"] = side, last, span{end, p.pos}
+		r.first.sided, r.second, r.SideWritten = true, b, true
+		return
 	}
-	return p.fail(number, ErrSyntax, "a second limit, and it is not clear which one is the maximum and which one the minimum")
+	p.bad(b.from, "a second limit, and it is not clear which one is the maximum and which one the minimum")
 }
 
 // repeated reads the limit again in another unit, in brackets: 1.6 µm (63 µin).
-func (p *parser) repeated(r *Requirement, open, end int) (bool, error) {
+func (p *parser) repeated(r *Requirement, brackets span) bool {
 	from := p.pos
-	b, err := p.amount(false)
-	if err != nil || !p.done() || r.first == nil || r.second != nil || r.at["repeated"].to > 0 {
+	var b *amount
+	refused := attempt(func() { b = p.amount(false) })
+	q := r.sym.Quantity
+	if refused != nil || !p.done() || r.first == nil || r.second != nil || r.at["repeated"].to > 0 || b.unit == "%" && q != standards.Ratio {
 		p.pos = from
-		return false, nil
-	}
-	if b.unit == "%" && r.sym.Quantity != standards.Ratio {
-		p.pos = from
-		return false, nil
+		return false
 	}
 	a := r.first
-	q := r.sym.Quantity
 	if q != standards.Height && q != standards.Spacing || b.unit != "" && !has(b.unit, q) {
-		return true, p.fail(open, ErrNumber, "a second limit in brackets")
+		p.badNumber(brackets.from, "a second limit in brackets")
 	}
-	fits := func(x, y string) bool {
-		v, w := inUnit(a.d, x, q), inUnit(b.d, y, q)
-		return v > 0 && math.Abs(v/w-1) < 0.05
-	}
+	p.closed(r, brackets)
 	units := func(u string) []string {
 		if u != "" {
 			return []string{u}
 		}
 		return []string{"µm", "µin"}
 	}
-	r.at["repeated"] = span{open, end + 1}
-	r.at["tail"] = span{end + 1, end + 1}
-	p.pos = end + 1
 	for _, x := range units(a.unit) {
 		for _, y := range units(b.unit) {
-			if x != y && fits(x, y) {
+			if x != y && alike5(a.in(x, q), b.in(y, q)) {
 				a.unit = x
-				return true, nil
+				return true
 			}
 		}
 	}
 	if a.unit == "" && b.unit == "" {
-		return true, p.fail(open, ErrNumber, "a second limit in brackets, and not the first one in another unit")
+		p.badNumber(brackets.from, "a second limit in brackets, and not the first one in another unit")
 	}
-	first, second := p.source(a.at), p.source(b.at)
-	r.ask("unit", "settings", "The two numbers are not one limit in two units: which one holds?", a.at,
-		choice{"first", first, []edit{{a.at.to, end + 1, ""}}, ""},
-		choice{"second", second, []edit{{a.at.from, end + 1, second}}, ""})
+	second := p.source(b.at)
+	r.ask("unit", "The two numbers are not one limit in two units: which one holds?", a.at,
+		pick("first", p.source(a.at), edit{span{a.at.to, brackets.to}, ""}),
+		pick("second", second, edit{span{a.at.from, brackets.to}, second}))
 	r.limitOpen = true
-	return true, nil
+	return true
+}
+
+// closed moves behind a bracket that says the limit again.
+func (p *parser) closed(r *Requirement, brackets span) {
+	p.pos = brackets.to
+	r.at["repeated"], r.at["tail"] = brackets, span{p.pos, p.pos}
 }

@@ -5,85 +5,76 @@ import (
 	"strings"
 	"unicode"
 
-	"example.com/furrow/filter"
 	"example.com/furrow/standards"
 )
 
 // A partRow is a part of a requirement besides symbol and limit. Parts stand in any order behind the limit; some may stand before it.
 type partRow struct {
-	words   []string
-	before  bool  // may stand before the limit as well
-	foreign uint8 // form1302 or form2021: to which text the form belongs; 0 to all
-	key     string
-	read    func(p *parser, r *Requirement, at int, word string) error
+	key    string
+	words  []string
+	before bool // may stand before the limit as well
+	form   form
+	read   func(p *parser, r *Requirement, at int, word string)
 }
+
+// A form tells to which text a part belongs; 0 is all.
+type form uint8
 
 // The two texts that have forms of their own.
 const (
-	form1302 = 1 + iota // counts and bands
-	form2021            // Tmax, T16%, Tmed and classes
+	form1302 form = 1 + iota // counts and bands
+	form2021                 // Tmax, T16%, Tmed and classes
 )
 
 var partTable []partRow
 
-func init() { partTable = parts() } // the rows lead back to the table by the parser
-
-func parts() []partRow {
-	rule := func(to standards.Rule) func(p *parser, r *Requirement, at int, word string) error {
-		return func(_ *parser, r *Requirement, _ int, _ string) error {
-			r.Rule, r.RuleWritten = to, true
-			return nil
+func init() { // the rows lead back to the table by the parser
+	add := func(key, words string, before bool, f form, read func(p *parser, r *Requirement, at int, word string)) {
+		partTable = append(partTable, partRow{key, strings.Split(words, "|"), before, f, read})
+	}
+	rule := func(words string, f form, to standards.Rule) {
+		add("rule", words, true, f, func(_ *parser, r *Requirement, _ int, _ string) { r.Rule, r.RuleWritten = to, true })
+	}
+	length := func(key, words string) {
+		add(key, words, false, 0, func(p *parser, r *Requirement, _ int, word string) { p.length(r, word, key) })
+	}
+	extraction := func(words, kind string) {
+		add("extraction", words, false, 0, func(_ *parser, r *Requirement, _ int, _ string) { r.Extraction = kind })
+	}
+	rule("Tmax", form2021, standards.Maximum)
+	rule("T16 %|T16", form2021, standards.SixteenPercent)
+	rule("Tmed", form2021, standards.Median)
+	rule("16 % rule|16 %-rule|16 %", 0, standards.SixteenPercent)
+	rule("median rule|median-rule|median|med", 0, standards.Median)
+	rule("maximum rule|max-rule|max rule", 0, standards.Maximum)
+	add("class", "Sc", true, form2021, (*parser).class)
+	length("long", "Nic|λc|lambda c|cut-off|cut off|cutoff")
+	length("short", "Nis|λs|lambda s")
+	length("waviness_limit", "λf|lambda f")
+	length("section", "lsc|lr")
+	length("evaluation", "le|ln")
+	add("sections", "nsc", false, 0, func(p *parser, r *Requirement, _ int, _ string) {
+		p.equals()
+		r.Sections = p.integer()
+	})
+	add("", "OR(", false, 0, func(p *parser, r *Requirement, _ int, _ string) {
+		r.Others = append(r.Others, p.integer())
+		if !p.take(")") {
+			p.bad(p.pos, "a closing bracket is expected here, not %s", p.rest())
 		}
-	}
-	length := func(unit string, to func(*Requirement) *float64) func(p *parser, r *Requirement, at int, word string) error {
-		return func(p *parser, r *Requirement, at int, word string) error { return p.length(r, word, unit, to(r)) }
-	}
-	long := func(r *Requirement) *float64 { return &r.Long }
-	short := func(r *Requirement) *float64 { return &r.Short }
-	return []partRow{
-		{[]string{"Tmax"}, true, form2021, "rule", rule(standards.Maximum)},
-		{[]string{"T16 %", "T16"}, true, form2021, "rule", rule(standards.SixteenPercent)},
-		{[]string{"Tmed"}, true, form2021, "rule", rule(standards.Median)},
-		{[]string{"16 % rule", "16 %-rule"}, true, 0, "rule", rule(standards.SixteenPercent)},
-		{[]string{"16 %"}, true, 0, "rule", rule(standards.SixteenPercent)},
-		{[]string{"median rule", "median-rule", "median", "med"}, true, 0, "rule", rule(standards.Median)},
-		{[]string{"maximum rule", "max-rule", "max rule"}, true, 0, "rule", rule(standards.Maximum)},
-		{[]string{"Sc"}, true, form2021, "class", (*parser).class},
-		{[]string{"Nic", "λc", "lambda c", "cut-off", "cut off", "cutoff"}, false, 0, "long", length("mm", long)},
-		{[]string{"Nis", "λs", "lambda s"}, false, 0, "short", length("µm", short)},
-		{[]string{"λf", "lambda f"}, false, 0, "waviness_limit", length("mm", func(r *Requirement) *float64 { return &r.WavinessLimit })},
-		{[]string{"lsc", "lr"}, false, 0, "section", length("mm", func(r *Requirement) *float64 { return &r.Section })},
-		{[]string{"le", "ln"}, false, 0, "evaluation", length("mm", func(r *Requirement) *float64 { return &r.Evaluation })},
-		{[]string{"nsc"}, false, 0, "sections", func(p *parser, r *Requirement, _ int, _ string) (err error) {
-			p.equals()
-			r.Sections, err = p.integer()
-			return err
-		}},
-		{[]string{"OR("}, false, 0, "", func(p *parser, r *Requirement, _ int, _ string) error {
-			n, err := p.integer()
-			if err != nil {
-				return err
-			}
-			if !p.take(")") {
-				return p.fail(p.pos, ErrSyntax, "a closing bracket is expected here, not %s", p.rest())
-			}
-			r.Others = append(r.Others, n)
-			return nil
-		}},
-		{[]string{"from"}, false, 0, "reference", (*parser).reference},
-		{[]string{"mechanical"}, false, 0, "extraction", func(_ *parser, r *Requirement, _ int, _ string) error { r.Extraction = "mechanical"; return nil }},
-		{[]string{"optical", "electromagnetic"}, false, 0, "extraction", func(_ *parser, r *Requirement, _ int, _ string) error { r.Extraction = "optical"; return nil }},
-		{processes, true, 0, "process", func(p *parser, r *Requirement, at int, _ string) error {
-			r.Process = string(p.raw[at:p.pos])
-			p.take(":")
-			return nil
-		}},
-	}
+	})
+	add("reference", "from", false, 0, (*parser).reference)
+	extraction("mechanical", "mechanical")
+	extraction("optical|electromagnetic", "optical")
+	add("process", processes, true, 0, func(p *parser, r *Requirement, at int, _ string) {
+		r.Process = p.source(span{at, p.pos})
+		p.take(":")
+	})
 }
 
 // processes are the words for a process that may stand without quotation marks.
-var processes = strings.Fields("ground turned milled bored drilled reamed honed lapped polished planed shaped broached superfinished burnished " +
-	"blasted peened hobbed rolled cast forged sawn filed scraped etched eroded machined electropolished extruded drawn")
+const processes = "ground|turned|milled|bored|drilled|reamed|honed|lapped|polished|planed|shaped|broached|superfinished|burnished|" +
+	"blasted|peened|hobbed|rolled|cast|forged|sawn|filed|scraped|etched|eroded|machined|electropolished|extruded|drawn"
 
 // removalWords are the three texts that stand for the graphical symbols.
 var removalWords = map[string]string{
@@ -97,49 +88,43 @@ var layWords = map[string]string{
 }
 
 // part reads a part of the table, and tells whether one stood there.
-func (p *parser) part(r *Requirement, before bool) (bool, error) {
+func (p *parser) part(r *Requirement, before bool) bool {
 	at := p.pos
 	for _, row := range partTable {
 		if before && !row.before {
 			continue
 		}
 		for _, w := range row.words {
-			n := p.at(at, w)
-			if n == 0 || w == "16 %" && before && r.sym.Quantity == standards.Ratio && r.sym.Key != "" {
+			behind := *p.scanner
+			if !behind.take(w) {
 				continue
 			}
-			if (w == "lr" || w == "le" || w == "ln") && p.text[at] == 'L' { // L and a symbol
-				continue
-			}
-			if w == "Sc" && !isDigit(runeAt(p.text, at+n)) || row.key == "process" && unicode.IsLetter(runeAt(p.text, at+n)) {
-				continue
-			}
-			if row.key != "" {
-				if err := p.once(r, row.key, at); err != nil {
-					return true, err
+			switch w {
+			case "16 %": // a limit of a ratio
+				if before && r.sym.Quantity == standards.Ratio && r.sym.Key != "" {
+					continue
+				}
+			case "lr", "le", "ln": // L and a symbol
+				if p.text[at] == 'L' {
+					continue
+				}
+			case "Sc":
+				if !isDigit(behind.peek(0)) {
+					continue
 				}
 			}
-			p.pos = at + n
-			if err := row.read(p, r, at, w); err != nil {
-				return true, err
+			if row.key != "" {
+				p.once(r, row.key, at)
 			}
-			r.at[row.key] = span{at, p.pos}
-			r.lastPart = row.key
-			if row.foreign != 0 && !p.own(row.foreign) {
-				p.foreign = append(p.foreign, foreign{kind: strings.ToLower(w), at: r.at[row.key], r: r, editions: homeOf(row.foreign)})
-			}
-			return true, nil
+			p.pos = behind.pos
+			row.read(p, r, at, w)
+			where := span{at, p.pos}
+			r.at[row.key], r.lastPart = where, row.key
+			p.form(row.form, w, where, r)
+			return true
 		}
 	}
-	return false, nil
-}
-
-// own tells whether a form belongs to the texts of the edition.
-func (p *parser) own(form uint8) bool {
-	if form == form2021 {
-		return p.edition == standards.ISO21920
-	}
-	return p.like1997() || p.edition == standards.ISO12085
+	return false
 }
 
 // like1997 tells whether the edition is ISO 4287 or the Japanese one that follows it.
@@ -147,289 +132,291 @@ func (p *parser) like1997() bool {
 	return p.edition == standards.ISO4287 || p.edition == standards.JIS2013
 }
 
-func homeOf(form uint8) []standards.EditionID {
-	if form == form2021 {
-		return []standards.EditionID{standards.ISO21920}
+// own tells whether a form belongs to the texts of the edition.
+func (p *parser) own(f form) bool {
+	switch f {
+	case form2021:
+		return p.edition == standards.ISO21920
+	case form1302:
+		return p.like1997() || p.edition == standards.ISO12085
 	}
-	return []standards.EditionID{standards.ISO4287}
+	return true
+}
+
+// form notes a form that belongs to the text of another edition, and tells whether it does.
+func (p *parser) form(f form, kind string, at span, r *Requirement) bool {
+	if p.own(f) {
+		return false
+	}
+	home := standards.ISO4287
+	if f == form2021 {
+		home = standards.ISO21920
+	}
+	p.foreign = append(p.foreign, foreign{kind, at, r, []standards.EditionID{home}})
+	return true
 }
 
 // once refuses a part that was given before.
-func (p *parser) once(r *Requirement, key string, at int) error {
+func (p *parser) once(r *Requirement, key string, at int) {
 	if _, twice := r.at[key]; twice {
-		return p.fail(at, ErrSyntax, "the %s is given twice", partNames[key])
+		name := partNames[key]
+		if name == "" {
+			name = key
+		}
+		p.bad(at, "the %s is given twice", name)
 	}
-	return nil
 }
 
 var partNames = map[string]string{"rule": "acceptance rule", "class": "setting class", "long": "cut-off", "short": "cut-off of the S-filter",
 	"waviness_limit": "long limit of the waviness", "section": "section length", "evaluation": "evaluation length", "sections": "number of sections",
-	"reference": "reference of the level", "extraction": "extraction", "process": "process", "lay": "lay", "side": "side", "limit": "limit", "max": "word max", "min": "word min", "removal": "kind of removal"}
+	"reference": "reference of the level", "max": "word max", "min": "word min", "removal": "kind of removal"}
 
 // equals moves past the equals sign or colon between a name and its value.
 func (p *parser) equals() {
 	p.blanks()
-	if c := p.peek(0); c == '=' || c == ':' {
-		p.pos++
+	if p.take("=", ":") {
 		p.blanks()
 	}
 }
 
 // class reads the number of a setting class.
-func (p *parser) class(r *Requirement, at int, _ string) error {
-	if n := p.peek(0); n >= '1' && n <= '5' && !isDigit(p.peek(1)) && !isMark(p.peek(1)) || n >= '1' && n <= '5' && isMark(p.peek(1)) && !isDigit(p.peek(2)) {
-		p.pos++
-		r.Class = "Sc" + string(n)
-		return nil
+func (p *parser) class(r *Requirement, at int, _ string) {
+	n := p.peek(0)
+	if p.digits() > 1 || n < '1' || n > '5' || p.atNumber() {
+		p.bad(at, "the setting classes are Sc1 to Sc5")
 	}
-	return p.fail(at, ErrSyntax, "the setting classes are Sc1 to Sc5")
+	r.Class = "Sc" + string(n)
 }
 
 // inchPairs are the cut-offs of ASME B46.1 in inches and the metric ones beside them (seen in neutral copies of the
 // tables). They are pairs of preferred numbers, not conversions.
 var inchPairs = map[string]float64{"0.003": 80, "0.01": 250, "0.03": 800, "0.1": 2500, "0.3": 8000}
 
+// length returns an entry that is a length, by the key of its part.
+func (r *Requirement) length(key string) *float64 {
+	return map[string]*float64{"long": &r.Long, "short": &r.Short, "waviness_limit": &r.WavinessLimit, "section": &r.Section,
+		"evaluation": &r.Evaluation, "a": &r.A, "b": &r.B}[key]
+}
+
 // length reads the value of a cut-off or a length.
-func (p *parser) length(r *Requirement, name, unit string, to *float64) error {
+func (p *parser) length(r *Requirement, name, key string) {
 	p.equals()
-	d, err := p.decimal()
-	if err != nil {
-		return err
-	}
-	given, _ := p.unit()
-	if given == "" && name == "Nis" || given == "" && strings.HasSuffix(name, "s") && unit == "µm" {
-		if given = unit; d.times(0) < 0.1 {
-			given = "mm"
+	d := p.decimal()
+	unit, _ := p.unit()
+	if unit == "" {
+		if unit = "mm"; key == "short" && d.times(0) >= shortestFilter {
+			unit = "µm"
 		}
-	} else if given == "" {
-		given = unit
 	}
-	v, ok := micrometres(d, given)
-	if pair := inchPairs[trimNumber(d.text)]; to == &r.Long && given == "in" && pair > 0 {
+	v := d.in(unit, standards.Spacing)
+	if pair := inchPairs[trimNumber(d.text)]; key == "long" && unit == "in" && pair > 0 {
 		v = pair
 		r.note("%s in is the customary pair of %s in the tables of ASME B46.1.", trimNumber(d.text), standards.Length(pair))
 	}
 	switch {
-	case !ok:
-		return p.fail(d.at, ErrNumber, "%s is a length, not a number in %s", name, given)
-	case !(v > 1e-6) || v > 1e9:
-		return p.fail(d.at, ErrNumber, "%s is not between a picometre and a kilometre", name)
+	case !has(unit, standards.Spacing):
+		p.badNumber(d.from, "%s is a length, not a number in %s", name, unit)
+	case !isLength(v):
+		p.badNumber(d.from, "%s is not between a picometre and a kilometre", name)
 	}
-	*to = v
-	if to == &r.Long { // λc 0,8 × 5
-		from := p.pos
-		if p.blanks(); p.peek(0) == '×' || p.peek(0) == 'x' && !unicode.IsLetter(p.peek(1)) {
-			sign := p.pos
-			p.pos++
-			p.blanks()
-			if !p.atNumber() {
-				p.pos = from
-				return nil
-			}
-			if err := p.once(r, "sections", sign); err != nil {
-				return err
-			}
-			if r.Sections, err = p.integer(); err != nil {
-				return err
-			}
+	*r.length(key) = v
+	if key != "long" {
+		return
+	}
+	from := p.pos // λc 0,8 × 5
+	p.blanks()
+	sign := p.pos
+	if c := p.peek(0); c == '×' || c == 'x' && !unicode.IsLetter(p.peek(1)) {
+		p.pos++
+		if p.blanks(); p.atNumber() {
+			p.once(r, "sections", sign)
+			r.Sections = p.integer()
 			r.at["sections"] = span{sign, p.pos}
-			return nil
+			return
 		}
-		p.pos = from
 	}
-	return nil
+	p.pos = from
 }
 
 // reference reads from where the level of a material ratio counts: "from=mean-line", "from the highest peak", "from 5 %".
-func (p *parser) reference(r *Requirement, at int, _ string) error {
+func (p *parser) reference(r *Requirement, at int, _ string) {
 	p.equals()
 	if r.sym.Key != "Rmr" && r.sym.Key != "Tp" {
-		return p.fail(at, ErrSyntax, "%s has no level that could count from there", r.symbolWords())
+		p.bad(at, "%s has no level that could count from there", r.symbolWords())
 	}
 	p.take("the ")
 	p.blanks()
+	from := "0"
 	switch {
 	case p.take("mean line", "mean-line"):
 		r.Reference = "mean-line"
 	case p.take("highest peak", "highest-peak"):
 		r.Reference = "highest-peak"
 	case p.atNumber():
-		d, err := p.decimal()
-		if err != nil {
-			return err
-		}
+		d := p.decimal()
 		if unit, _ := p.unit(); unit != "%" || d.times(0) > 100 {
-			return p.fail(d.at, ErrNumber, "the reference is a material ratio in per cent")
+			p.badNumber(d.from, "the reference is a material ratio in per cent")
 		}
-		r.Reference = trimNumber(d.text)
+		from = trimNumber(d.text)
+		r.Reference = from
 	default:
-		return p.fail(p.pos, ErrSyntax, "a level counts from the mean line, from the highest peak or from a material ratio, not from %s", p.rest())
+		p.bad(p.pos, "a level counts from the mean line, from the highest peak or from a material ratio, not from %s", p.rest())
 	}
-	if r.sym.Key == "Tp" {
-		if r.Reference != "highest-peak" {
-			return p.fail(at, ErrSyntax, "the level of %s counts from the highest peak", r.sym.Name)
-		}
-		return nil
-	}
-	if from := map[bool]string{true: "0", false: r.Reference}[r.Reference == "highest-peak"]; r.Reference != "mean-line" {
-		r.args = []string{from, strings.TrimPrefix(r.args[0], "-")}
+	switch {
+	case r.sym.Key == "Rmr" && r.Reference != "mean-line":
 		r.sym = symbolBy(p.edition, "RmrFrom", r.sym.Letter)
-		r.name(r.args)
+		r.name([]string{from, strings.TrimPrefix(r.args[0], "-")})
+	case r.sym.Key == "Tp" && r.Reference != "highest-peak":
+		p.bad(at, "the level of %s counts from the highest peak", r.sym.Name)
 	}
-	return nil
 }
 
 // extreme reads max or min as a word, and returns the side it says.
-func (p *parser) extreme() (standards.Side, bool) {
-	for i, words := range [][]string{{"maximum", "max"}, {"minimum", "min"}} {
-		at := p.pos
-		if !p.take(words...) {
-			continue
-		}
-		if p.text[p.pos-1] == 'x' || p.text[p.pos-1] == 'X' || p.text[p.pos-1] == 'n' || p.text[p.pos-1] == 'N' {
-			if p.peek(0) == '.' && !isDigit(p.peek(1)) {
-				p.pos++
-			}
-		}
-		if p.at(p.pos, " rule")+p.at(p.pos, "-rule") > 0 {
-			p.pos = at
-			return 0, false
-		}
-		return []standards.Side{standards.Upper, standards.Lower}[i], true
+func (p *parser) extreme() (side standards.Side, ok bool) {
+	at := p.pos
+	switch {
+	case p.take("maximum", "max"):
+	case p.take("minimum", "min"):
+		side = standards.Lower
+	default:
+		return
 	}
-	return 0, false
+	if unicode.ToLower(p.text[p.pos-1]) != 'm' && p.peek(0) == '.' && !isDigit(p.peek(1)) { // max. and min. cut short
+		p.pos++
+	}
+	if p.at(p.pos, " rule")+p.at(p.pos, "-rule") > 0 {
+		p.pos = at
+		return
+	}
+	return side, true
 }
 
 // lay reads a lay symbol that stands by itself.
-func (p *parser) lay(r *Requirement) (bool, error) {
+func (p *parser) lay(r *Requirement) bool {
 	c, next := p.peek(0), p.peek(1)
 	if layWords[string(c)] == "" || c != '=' && c != '⟂' && next != 0 && !strings.ContainsRune(" )],;/\n", next) {
-		return false, nil
+		return false
 	}
+	at := span{p.pos, p.pos + 1}
 	after := *p.scanner
 	after.pos++
-	if after.blanks(); c == 'R' && (after.atNumber() || strings.ContainsRune("≤≥<>=:", after.peek(0)) && after.peek(0) != 0) { // the motif parameter
-		return false, nil
+	if after.blanks(); c == 'R' && (after.atNumber() || strings.ContainsRune("≤≥<>=:", after.peek(0))) { // the motif parameter
+		return false
 	}
-	at := p.pos
-	if err := p.once(r, "lay", at); err != nil {
-		return true, err
-	}
+	p.once(r, "lay", at.from)
 	p.pos++
-	r.Lay, r.at["lay"], r.lastPart = string(c), span{at, p.pos}, "lay"
-	return true, nil
+	r.Lay, r.at["lay"], r.lastPart = string(c), at, "lay"
+	return true
 }
+
+// filterLetters are those of ISO 1101; that ISO 21920-1 has the same is remembered.
+var filterLetters = []struct{ letters, name string }{{"RG", "robust-gaussian"}, {"RS", "robust-spline"}, {"G", "gaussian"}, {"S", "spline"}}
 
 // shortestFilter is below every S-filter in use, in µm: an index without a unit below it is more likely in millimetres.
 const shortestFilter = 0.1
 
+// A lettered is a filter with its letters and its index.
+type lettered struct {
+	name, unit string
+	index      decimal
+	at         span
+}
+
+// lettered reads a filter that stands without a name; nil when none does.
+func (p *parser) lettered() *lettered {
+	p.blanks()
+	from := p.pos
+	for _, f := range filterLetters {
+		p.pos = from + len(f.letters)
+		if p.pos > p.end || string(p.text[from:p.pos]) != f.letters || unicode.IsLetter(p.peek(0)) {
+			continue
+		}
+		if p.blanks(); p.atNumber() {
+			l := lettered{name: f.name, index: p.decimal()}
+			l.unit, _ = p.unit()
+			l.at = span{from, p.pos}
+			return &l
+		}
+	}
+	p.pos = from
+	return nil
+}
+
 // filters reads the elements of ISO 21920-1 that stand without a name, in their order: S-filter, L-filter and their indices, and three lengths.
-func (p *parser) filters(r *Requirement) (bool, error) {
-	type part struct {
-		name, letters, unit string
-		index               decimal
-		at                  span
-	}
-	var list []part
+func (p *parser) filters(r *Requirement) bool {
 	begin := p.pos
+	var list []*lettered
 	for len(list) < 3 {
-		p.blanks()
-		from, found := p.pos, false
-		for _, f := range filter.All() { // their letters are those of ISO 1101; that ISO 21920-1 has the same is remembered
-			n := len(f.Letters)
-			if n == 0 || p.pos+n > p.end || string(p.text[p.pos:p.pos+n]) != f.Letters || unicode.IsLetter(p.peek(n)) {
-				continue
-			}
-			p.pos += n
-			p.blanks()
-			if !p.atNumber() {
-				break
-			}
-			d, err := p.decimal()
-			if err != nil {
-				return true, err
-			}
-			unit, _ := p.unit()
-			list, found = append(list, part{f.Key, f.Letters, unit, d, span{from, p.pos}}), true
+		f := p.lettered()
+		if f == nil {
 			break
 		}
-		if !found {
-			p.pos = from
-			break
-		}
+		list = append(list, f)
 	}
-	if len(list) == 0 {
+	switch {
+	case len(list) == 0:
 		p.pos = begin
-		return false, nil
+		return false
+	case p.edition != standards.ISO21920:
+		p.bad(begin, "a filter with its letter is text of ISO 21920-1: write λs or λc")
+	case len(list) > 2:
+		p.bad(list[2].at.from, "a third filter: there is an S-filter and an L-filter")
 	}
-	if p.edition != standards.ISO21920 {
-		return true, p.fail(begin, ErrSyntax, "a filter with its letter is text of ISO 21920-1: write λs or λc")
-	}
-	if len(list) > 2 {
-		return true, p.fail(list[2].at.from, ErrSyntax, "a third filter: there is an S-filter and an L-filter")
-	}
-	r.at["long"], r.at["short"] = span{begin, p.pos}, span{begin, p.pos}
 	first := list[0]
+	where := span{begin, p.pos}
+	r.at["long"], r.at["short"] = where, where
 	if len(list) == 1 {
-		if first.unit == "mm" || first.unit == "" && first.index.times(0) >= shortestFilter || first.unit == "µm" {
-			delete(r.at, map[bool]string{true: "short", false: "long"}[first.unit == "mm"])
+		millimetre := first.unit == "mm"
+		if millimetre || first.unit == "µm" || first.unit == "" && first.index.times(0) >= shortestFilter {
+			delete(r.at, map[bool]string{true: "short", false: "long"}[millimetre])
 		}
-		n := string(p.raw[first.index.at:first.at.to])
 		if first.unit == "" {
-			r.ask("unit", "settings", fmt.Sprintf("%s can be the S-filter in µm or a filter in mm.", string(p.raw[first.at.from:first.at.to])), first.at,
-				choice{"micrometre", "S-filter " + n + " µm", []edit{{first.at.from, first.at.to, "Nis " + n + " µm"}}, ""},
-				choice{"short-millimetre", "S-filter " + n + " mm", []edit{{first.at.from, first.at.to, "Nis " + n + " mm"}}, ""},
-				choice{"millimetre", "L-filter " + n + " mm", []edit{{first.at.from, first.at.to, "Nic " + n + " mm"}}, ""})
-			return true, nil
+			n := p.source(span{first.index.from, first.at.to})
+			is := func(key, filter, name, unit string) choice {
+				return pick(key, filter+" "+n+unit, edit{first.at, name + " " + n + unit})
+			}
+			r.ask("unit", fmt.Sprintf("%s can be the S-filter in µm or a filter in mm.", p.source(first.at)), first.at,
+				is("micrometre", "S-filter", "Nis", " µm"), is("short-millimetre", "S-filter", "Nis", " mm"), is("millimetre", "L-filter", "Nic", " mm"))
+			return true
 		}
 	}
 	r.note("Filters and lengths are read by their order: S-filter index in µm, L-filter index and lengths in mm. How ISO 21920-1 spells them was not seen.")
 	for i, f := range list {
-		unit, name, to := "µm", &r.ShortFilter, &r.Short
+		unit, name, to, n := "µm", &r.ShortFilter, &r.Short, trimNumber(f.index.text)
 		if i == 1 || len(list) == 1 && f.unit == "mm" {
 			unit, name, to = "mm", &r.LongFilter, &r.Long
-		}
-		if unit == "µm" && f.unit == "" && f.index.times(0) < shortestFilter {
-			n := f.at.to
-			r.ask("unit", "settings", fmt.Sprintf("An S-filter of %s µm is below every one in use: is the index in millimetres?", trimNumber(f.index.text)), f.at,
-				choice{"millimetre", trimNumber(f.index.text) + " mm, which is " + standards.Length(f.index.times(3)), []edit{{n, n, " mm"}}, ""},
-				choice{"micrometre", trimNumber(f.index.text) + " µm, as it stands", []edit{{n, n, " µm"}}, ""})
+		} else if f.unit == "" && f.index.times(0) < shortestFilter {
+			r.ask("unit", fmt.Sprintf("An S-filter of %s µm is below every one in use: is the index in millimetres?", n), f.at,
+				pick("millimetre", n+" mm, which is "+standards.Length(f.index.times(3)), insert(f.at.to, " mm")),
+				pick("micrometre", n+" µm, as it stands", insert(f.at.to, " µm")))
 		}
 		if f.unit != "" {
 			unit = f.unit
 		}
-		v, ok := micrometres(f.index, unit)
-		if !ok || !(v > 1e-6) || v > 1e9 {
-			return true, p.fail(f.index.at, ErrNumber, "%s is no nesting index", f.index.text)
+		if *name, *to = f.name, f.index.in(unit, standards.Spacing); !has(unit, standards.Spacing) || !isLength(*to) {
+			p.badNumber(f.index.from, "%s is no nesting index", f.index.text)
 		}
-		*name, *to = f.name, v
 	}
 	p.blanks()
 	if len(list) < 2 || !p.atNumber() {
-		return true, nil
+		return true
 	}
-	for i, key := range []string{"section", "sections", "evaluation"} {
+	for _, key := range []string{"section", "sections", "evaluation"} {
 		p.blanks()
 		at := p.pos
 		if !p.atNumber() {
-			return true, p.fail(at, ErrSyntax, "behind the filters stand three numbers: section length, number of sections, evaluation length; or write lsc, nsc or le")
+			p.bad(at, "behind the filters stand three numbers: section length, number of sections, evaluation length; or write lsc, nsc or le")
 		}
-		if err := p.once(r, key, at); err != nil {
-			return true, err
-		}
-		var err error
-		switch i {
-		case 1:
-			r.Sections, err = p.integer()
-		case 0:
-			err = p.length(r, "lsc", "mm", &r.Section)
+		p.once(r, key, at)
+		switch key {
+		case "sections":
+			r.Sections = p.integer()
+		case "section":
+			p.length(r, "lsc", key)
 		default:
-			err = p.length(r, "le", "mm", &r.Evaluation)
-		}
-		if err != nil {
-			return true, err
+			p.length(r, "le", key)
 		}
 		r.at[key] = span{at, p.pos}
 	}
-	return true, nil
+	return true
 }

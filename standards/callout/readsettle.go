@@ -1,6 +1,7 @@
 package callout
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -9,107 +10,87 @@ import (
 )
 
 // expand gives the limit or the two limits their number, unit and side, and returns the requirements of the text.
-func (p *parser) expand(r *Requirement) ([]*Requirement, error) {
-	r.at["all"] = span{r.at["begin"].from, p.pos}
-	if r.first == nil { // a mark
+func (p *parser) expand(r *Requirement) []*Requirement {
+	a, b := r.first, r.second
+	if a == nil { // a mark
 		r.Limit = math.NaN()
-		return []*Requirement{r}, nil
+		return []*Requirement{r}
 	}
-	r.at["amounts"] = r.first.number
-	if r.second != nil && r.second.number.from > r.first.number.from {
-		r.at["amounts"] = r.second.number
+	r.at["amounts"] = a.span
+	if b != nil && b.from > a.from {
+		r.at["amounts"] = b.span
 	}
 	p.askRule(r)
 	p.askOldName(r)
-	if r.second == nil {
-		return []*Requirement{r}, p.settle(r, r.first)
+	if b == nil {
+		p.settle(r, a)
+		return []*Requirement{r}
 	}
-	a, b := r.first, r.second
 	if a.unit == "" {
 		a.unit, a.unitAt = b.unit, b.unitAt
 	} else if b.unit == "" {
 		b.unit, b.unitAt = a.unit, a.unitAt
 	}
 	q := r.sym.Quantity
-	av, bv := inUnit(a.d, a.unit, q), inUnit(b.d, b.unit, q)
-	if a.negative {
-		av = -av
-	}
-	if b.negative {
-		bv = -bv
-	}
+	av, bv := a.own(a.unit, q), b.own(b.unit, q)
 	if !a.sided { // the smaller number is the lower limit
 		a.side, b.side = standards.Upper, standards.Lower
 		if av < bv {
-			a.side, b.side = standards.Lower, standards.Upper
+			a.side, b.side = b.side, a.side
 		}
 	}
 	if av == bv {
-		return nil, p.fail(b.number.from, ErrNumber, "the two limits are the same")
+		p.badNumber(b.from, "the two limits are the same")
 	}
 	if (av < bv) != (a.side == standards.Lower) {
-		return nil, p.fail(b.number.from, ErrNumber, "the lower limit lies above the upper one: no value can keep both")
+		p.badNumber(b.from, exclusive)
 	}
 	other := *r
-	other.Questions, other.Notes = slices.Clone(r.Questions), slices.Clone(r.Notes)
-	other.at = map[string]span{}
-	for k, v := range r.at {
-		other.at[k] = v
-	}
-	items := []*Requirement{r, &other}
-	for i, x := range items {
-		x.Side, x.SideWritten = []*amount{a, b}[i].side, true
-		if err := p.settle(x, []*amount{a, b}[i]); err != nil {
-			return nil, err
-		}
-	}
-	return items, nil
+	other.Questions, other.Notes, other.at = slices.Clone(r.Questions), slices.Clone(r.Notes), maps.Clone(r.at)
+	r.Side, r.SideWritten = a.side, true
+	other.Side, other.SideWritten = b.side, true
+	p.settle(r, a)
+	p.settle(&other, b)
+	return []*Requirement{r, &other}
 }
 
+// exclusive refuses two limits that exclude each other.
+const exclusive = "the lower limit lies above the upper one: no value can keep both"
+
 // settle gives one requirement its limit, and asks for what is open in it.
-func (p *parser) settle(r *Requirement, a *amount) error {
+func (p *parser) settle(r *Requirement, a *amount) {
 	q := r.sym.Quantity
-	r.at["limit"], r.at["number"] = a.at, a.number
-	r.LimitText, r.Unit, r.Limit = a.text(), a.unit, math.NaN()
-	if a.unit != "" && !has(a.unit, q) {
-		return p.fail(a.unitAt.from, ErrNumber, "%s has no limit in %s", r.symbolWords(), a.unit)
-	}
+	r.at["number"] = a.span
+	r.LimitText, r.Unit, r.Limit = a.written(), a.unit, math.NaN()
 	switch v := a.value(); {
+	case a.unit != "" && !has(a.unit, q):
+		p.badNumber(a.unitAt.from, "%s has no limit in %s", r.symbolWords(), a.unit)
 	case q == standards.Ratio && v > 100 && r.sym.Key != "Rdr":
-		return p.fail(a.number.from, ErrNumber, "%s cannot be above 100 %%", r.symbolWords())
+		p.badNumber(a.from, "%s cannot be above 100 %%", r.symbolWords())
 	case v == 0 && q != standards.Number && q != standards.Ratio:
-		return p.fail(a.number.from, ErrNumber, "a limit of 0 cannot be kept")
+		p.badNumber(a.from, "a limit of 0 cannot be kept")
 	}
 	if r.hidden || r.limitOpen {
-		return nil
+		return
 	}
-	if p.edition == standards.ASMEB46 && thousands(a.d) {
-		r.limitOpen = true
-		p.askThousands(r, a)
-		return nil
-	}
-	choices, certain := usualUnits(q, p.edition)
-	if r.Mark == "RMS" {
-		choices, certain = usualUnits(standards.Height, standards.ASMEB46)
-	}
-	if r.Unit == "" && certain == "µm" && (inchNumber(r, r.first) || inchNumber(r, r.second)) {
-		choices = []string{"µm", "µin"}
+	units := p.usual(q)
+	if r.Mark == "RMS" || len(units) == 1 && q == standards.Height && (inchNumber(r, r.first) || inchNumber(r, r.second)) {
+		units = usualUnitsASME[standards.Height]
 	}
 	switch {
-	case r.Unit == "" && len(choices) > 0:
-		p.askUnit(r, a, choices)
-		return nil
-	case r.Unit == "":
-		r.Unit = certain
+	case p.edition == standards.ASMEB46 && thousands(a.decimal):
+		p.askThousands(r, a)
+		return
+	case r.Unit == "" && len(units) > 1:
+		p.askUnit(r, a, units)
+		return
+	case r.Unit == "" && len(units) == 1:
+		r.Unit = units[0]
 	case q == standards.Height && r.sym.Letter == 'R' && (r.Unit == "mm" || r.Unit == "in"):
 		p.askSlip(r, a)
-		return nil
+		return
 	}
-	r.Limit = inUnit(a.d, r.Unit, q)
-	if a.negative {
-		r.Limit = -r.Limit
-	}
-	return nil
+	r.Limit = a.own(r.Unit, q)
 }
 
 // inchNumber tells whether a limit of Ra or Rq without a unit is more likely in microinches: a number of the customary series of inch

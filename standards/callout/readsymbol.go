@@ -11,24 +11,34 @@ import (
 
 // A match is what the characters at a place may stand for.
 type match struct {
-	end     int                // behind the name, before its arguments
-	exact   bool               // in the spelling of the list, not in another case
-	symbols []standards.Symbol // of one spelling: they differ in arguments, or in case where exact is false
-	other   bool               // the symbols are those of other editions
-	name    string             // a name of another time, a key of oldNames
+	spelt
+	end   int  // behind the name, before its arguments
+	exact bool // in the spelling of the list, not in another case
+	other bool // the symbols are those of other editions
+}
+
+// spelt is one way to write a symbol.
+type spelt struct {
+	name    string
+	split   bool               // a blank may follow its first letter, where copying has cut a subscript off
+	anyCase bool               // exact in any case
+	symbols []standards.Symbol // of one spelling: they differ in arguments, or in case
+	old     *oldName           // a name of another time, without symbols
 }
 
 // aliases are other names of a parameter, by its key.
 var aliases = []struct{ name, key string }{{"CLA", "Ra"}, {"AA", "Ra"}, {"Rz(JIS)", "RzJIS"}, {"RzJIS", "RzJIS"}}
 
-// oldNames are names of other times and places with what they can mean today, as names of ISO 21920 on the roughness profile. They are
-// asked about wherever the edition has no symbol of that name.
-var oldNames = []struct {
+// An oldName is a name of other times and places with what it can mean today, as keys of parameters. It is asked about wherever the edition
+// has no symbol of that name.
+type oldName struct {
 	name, text string
 	means      []string
-}{
+}
+
+var oldNames = []oldName{
 	{"Rmax", "The largest height of a section was called Rmax, and on other drawings the height of the whole profile.", []string{"Rzx", "Ry", "Rt"}},
-	{"Rz1max", "", nil}, // has a question of its own
+	{"Rz1max", "", []string{"Rz"}}, // has a question of its own
 	{"Ry", "Ry is the maximum height of older texts, called Rz since 1997.", []string{"Rz"}},
 	{"Rtm", "Rtm is the mean of the section heights, called Rz since 1997.", []string{"Rz"}},
 	{"Mr1", "Mr1 of ISO 13565-2 is Rmrk1 in ISO 21920.", []string{"Rmrk1"}},
@@ -38,144 +48,146 @@ var oldNames = []struct {
 	{"Sm", "Sm is the mean spacing of older texts, RSm since 1997.", []string{"Rsm"}},
 }
 
-// spells returns the place behind a name that stands at a place of the text, and whether its case is exact; 0 when it does not stand there.
-// split lets a blank follow the first letter, where copying has cut a subscript off.
-func (s *scanner) spells(at int, name string, split bool) (end int, exact bool) {
-	i, exact, first := at, true, true
-	for _, r := range name {
-		if i >= s.end || fold(s.text[i]) != fold(r) {
-			return 0, false
-		}
-		exact = exact && s.text[i] == r
-		i++
-		if first && split {
-			from := i
-			for i < s.end && s.text[i] == ' ' {
-				i++
+// names are the spellings of a list by their first letter.
+type names map[rune][]spelt
+
+func (n names) add(s spelt) {
+	c := fold([]rune(s.name)[0])
+	n[c] = append(n[c], s)
+}
+
+// lists are the spellings of all editions, and under "" the names of other times, made when a text is first read.
+var lists = sync.OnceValue(func() map[standards.EditionID]names {
+	old := names{}
+	for i := range oldNames {
+		o := spelt{name: oldNames[i].name, split: true, anyCase: true, old: &oldNames[i]}
+		old.add(o)
+		if rest, ok := strings.CutPrefix(o.name, "R"); ok {
+			for _, letter := range []string{"P", "W"} {
+				o.name = letter + rest
+				old.add(o)
 			}
-			if i == from {
-				return 0, false
-			}
 		}
-		first = false
 	}
-	var next, second rune
-	if i < s.end {
-		next = s.text[i]
-	}
-	if i+1 < s.end {
-		second = s.text[i+1]
-	}
-	long := i-at > 1
-	switch last := s.text[i-1]; {
-	case unicode.IsLetter(next):
-		// max and min may stand at a symbol, but R and W with max are not the motif parameters.
-		if !long || s.at(i, "max") == 0 && s.at(i, "min") == 0 && s.at(i, "maximum") == 0 && s.at(i, "minimum") == 0 {
-			return 0, false
-		}
-	case isDigit(last) && (isDigit(next) || isMark(next) && isDigit(second)):
-		return 0, false
-	}
-	return i, exact
-}
-
-// spelt is one way to write a symbol.
-type spelt struct {
-	name   string
-	split  bool // a blank may follow its first letter
-	symbol []standards.Symbol
-}
-
-// An editionList is the symbols of an edition, and their spellings by their first letter.
-type editionList struct {
-	symbols []standards.Symbol
-	names   map[rune][]spelt
-}
-
-// lists are those of all editions, made when a text is first read.
-var lists = sync.OnceValue(func() map[standards.EditionID]editionList {
-	all := map[standards.EditionID]editionList{}
+	all := map[standards.EditionID]names{"": old}
 	for _, id := range standards.EditionIDs() {
-		l := editionList{standards.Symbols(id), map[rune][]spelt{}}
-		for i, y := range l.symbols {
+		list, n := symbolsOf(id), names{}
+		for i, y := range list {
 			for _, name := range append([]string{y.Name}, y.Also...) {
-				c := fold([]rune(name)[0])
-				l.names[c] = append(l.names[c], spelt{name, len(name) > 1 && name[0] == y.Letter, l.symbols[i : i+1 : i+1]})
+				n.add(spelt{name: name, split: len(name) > 1 && name[0] == y.Letter, symbols: list[i : i+1 : i+1]})
 			}
 		}
-		all[id] = l
+		for _, a := range aliases {
+			if i := slices.IndexFunc(list, func(y standards.Symbol) bool { return y.Key == a.key && y.Letter == 'R' }); i >= 0 {
+				n.add(spelt{name: a.name, anyCase: true, symbols: list[i : i+1 : i+1]})
+			}
+		}
+		all[id] = n
+	}
+	return all
+})
+
+// symbolLists are the symbols of all editions.
+var symbolLists = sync.OnceValue(func() map[standards.EditionID][]standards.Symbol {
+	all := map[standards.EditionID][]standards.Symbol{}
+	for _, id := range standards.EditionIDs() {
+		all[id] = standards.Symbols(id)
 	}
 	return all
 })
 
 // symbolsOf returns the symbols of an edition; the list is shared.
-func symbolsOf(edition standards.EditionID) []standards.Symbol { return lists()[edition].symbols }
+func symbolsOf(edition standards.EditionID) []standards.Symbol { return symbolLists()[edition] }
+
+// symbolBy returns the symbol that an edition has for a parameter on a profile; its key is empty when it has none.
+func symbolBy(edition standards.EditionID, key string, letter byte) (y standards.Symbol) {
+	list := symbolsOf(edition)
+	if i := slices.IndexFunc(list, func(y standards.Symbol) bool { return y.Key == key && y.Letter == letter }); i >= 0 {
+		y = list[i]
+	}
+	return y
+}
+
+// editionsWith returns the editions that have a parameter on a profile.
+func editionsWith(y standards.Symbol) (ids []standards.EditionID) {
+	for _, id := range standards.EditionIDs() {
+		if symbolBy(id, y.Key, y.Letter).Key != "" {
+			ids = append(ids, id)
+		}
+	}
+	return ids
+}
+
+// hasName tells whether an edition has a symbol of this name.
+func hasName(edition standards.EditionID, name string) bool {
+	return slices.ContainsFunc(symbolsOf(edition), func(y standards.Symbol) bool { return y.Name == name })
+}
+
+// spells returns the place behind a name that stands at a place of the text, and whether its case is exact; 0 when it does not stand there.
+// split asks for a blank behind the first letter.
+func (s *scanner) spells(at int, name string, split bool) (end int, exact bool) {
+	i, exact := at, true
+	for k, r := range name {
+		if split && k > 0 && i == at+1 {
+			for i < s.end && s.text[i] == ' ' {
+				i++
+			}
+			if i == at+1 {
+				return 0, false
+			}
+		}
+		if i >= s.end || fold(s.text[i]) != fold(r) {
+			return 0, false
+		}
+		exact = exact && s.text[i] == r
+		i++
+	}
+	behind := *s
+	behind.pos = i
+	next := behind.peek(0)
+	switch {
+	case unicode.IsLetter(next):
+		// max and min may stand at a symbol, but R and W with max are not the motif parameters.
+		if i-at < 2 || !behind.take("max", "min", "maximum", "minimum") {
+			return 0, false
+		}
+	case isDigit(s.text[i-1]) && behind.atNumber():
+		return 0, false
+	}
+	return i, exact
+}
 
 // symbolAt finds the longest name at a place: of the editions given, of another time, or of other editions.
 func (p *parser) symbolAt(at int, editions ...standards.EditionID) (best match, ok bool) {
 	if at >= p.end || at > 0 && unicode.IsLetter(p.text[at]) && unicode.IsLetter(p.text[at-1]) && p.free != at {
 		return match{}, false
 	}
-	offer := func(m match) {
-		switch {
-		case m.end == 0 || m.end < best.end || m.end == best.end && best.exact && !m.exact:
-		case m.end == best.end && m.exact == best.exact && m.other == best.other && best.name == "":
-			best.symbols = append(best.symbols, m.symbols...)
-		case m.end > best.end || m.exact && !best.exact && m.other == best.other:
-			best = m
-		}
-	}
 	try := func(id standards.EditionID, other bool) {
-		for _, n := range lists()[id].names[fold(p.text[at])] {
+		for _, n := range lists()[id][fold(p.text[at])] {
 			for _, split := range [...]bool{false, true} {
 				if split && !n.split {
 					continue
 				}
-				if end, exact := p.spells(at, n.name, split); end > 0 && (exact || !other && !split) {
-					offer(match{end: end, exact: exact, symbols: n.symbol, other: other})
+				m := match{spelt: n, other: other}
+				m.end, m.exact = p.spells(at, n.name, split)
+				m.exact = m.exact || n.anyCase
+				switch {
+				case m.end == 0 || !m.exact && (other || split) || m.end < best.end || m.end == best.end && best.exact && !m.exact:
+				case m.end == best.end && m.exact == best.exact && other == best.other && best.old == nil && n.old == nil:
+					best.symbols = append(best.symbols, n.symbols...)
+				case m.end > best.end || n.old == nil && m.exact && !best.exact && other == best.other:
+					best = m
 				}
 			}
 		}
 	}
 	for _, id := range editions {
 		try(id, false)
-		for _, a := range aliases {
-			if end, _ := p.spells(at, a.name, false); end > 0 {
-				if i := slices.IndexFunc(symbolsOf(id), func(y standards.Symbol) bool { return y.Key == a.key && y.Letter == 'R' }); i >= 0 {
-					offer(match{end: end, exact: true, symbols: symbolsOf(id)[i : i+1 : i+1]})
-				}
-			}
-		}
 	}
-	for _, o := range oldNames {
-		for _, letter := range "RPW" {
-			name := o.name
-			if name[0] == 'R' {
-				name = string(letter) + name[1:]
-			} else if letter != 'R' {
-				continue
-			}
-			for _, split := range []bool{false, true} {
-				if end, _ := p.spells(at, name, split); end > best.end {
-					best = match{end: end, exact: true, name: o.name}
-				}
-			}
-		}
-	}
+	try("", false)
 	own := best
 	for _, id := range standards.EditionIDs() {
 		try(id, true)
-	}
-	for _, a := range aliases {
-		if end, _ := p.spells(at, a.name, false); end > best.end {
-			for _, id := range standards.EditionIDs() {
-				for _, y := range symbolsOf(id) {
-					if y.Key == a.key && y.Letter == 'R' {
-						best = match{end: end, exact: true, symbols: []standards.Symbol{y}, other: true}
-					}
-				}
-			}
-		}
 	}
 	if own.end > 0 && best.other && isDigit(p.text[best.end-1]) && !p.countAhead(own.end) {
 		best = own // Ra75 is Ra 75 unless a limit follows
@@ -184,7 +196,7 @@ func (p *parser) symbolAt(at int, editions ...standards.EditionID) (best match, 
 }
 
 // symbol reads the symbol of a requirement with its arguments. motif lets the motif parameters stand among those of ISO 4287.
-func (p *parser) symbol(r *Requirement, motif bool) error {
+func (p *parser) symbol(r *Requirement, motif bool) {
 	p.blanks()
 	editions := []standards.EditionID{p.edition}
 	if motif && p.like1997() {
@@ -192,63 +204,54 @@ func (p *parser) symbol(r *Requirement, motif bool) error {
 	}
 	at := p.pos
 	m, ok := p.symbolAt(at, editions...)
-	if !ok {
-		if at >= p.last() {
-			return p.fail(p.last(), ErrSyntax, "the symbol of a parameter is missing")
-		}
-		return p.fail(at, ErrSymbol, "%s is not the symbol of a parameter", p.rest())
+	switch {
+	case !ok && at >= p.last():
+		p.bad(p.last(), "the symbol of a parameter is missing")
+	case !ok:
+		p.refuse(ErrSymbol, at, "%s is not the symbol of a parameter", p.rest())
 	}
 	p.pos = m.end
-	r.at["symbol"] = span{at, m.end}
-	if m.name != "" {
-		r.old = m.name
-		r.oldLetter = unicode.ToUpper(p.text[at])
-		if m.name[0] != 'R' {
-			r.oldLetter = 'R'
+	if r.old = m.old; r.old != nil {
+		r.at["symbol"] = span{at, m.end}
+		r.oldLetter = 'R'
+		if r.old.name[0] == 'R' {
+			r.oldLetter = byte(unicode.ToUpper(p.text[at]))
 		}
 		r.open = true
-		if y := symbolBy(standards.ISO21920, append(r.meanings(), "Rz")[0], byte(r.oldLetter)); y.Key != "" {
+		if y := symbolBy(standards.ISO21920, r.old.means[0], r.oldLetter); y.Key != "" {
 			r.sym = standards.Symbol{Quantity: y.Quantity, Letter: y.Letter}
 		}
-		return nil
+		return
 	}
-	args, err := p.arguments(r, &m)
-	if err != nil {
-		return err
-	}
-	r.at["symbol"] = span{at, p.pos}
-	m.symbols = oneKey(m.symbols)
+	args := p.arguments(r, &m)
+	where := span{at, p.pos}
+	r.at["symbol"] = where
 	y := m.symbols[0]
 	r.sym = y
+	var choices []choice
+	for i, z := range m.symbols {
+		if !slices.ContainsFunc(m.symbols[:i], func(k standards.Symbol) bool { return k.Key == z.Key && k.Letter == z.Letter }) {
+			choices = append(choices, pick(z.Name, z.Name, edit{span{at, m.end}, z.Name}))
+		}
+	}
 	switch {
 	case m.other:
-		var ids []standards.EditionID
-		for _, id := range standards.EditionIDs() {
-			if slices.ContainsFunc(symbolsOf(id), func(z standards.Symbol) bool { return z.Key == y.Key && z.Letter == y.Letter }) {
-				ids = append(ids, id)
-			}
-		}
-		p.foreign = append(p.foreign, foreign{kind: "symbol", at: r.at["symbol"], r: r, editions: ids})
+		p.foreign = append(p.foreign, foreign{"symbol", where, r, editionsWith(y)})
 		r.open = true
-		return nil
-	case len(m.symbols) > 1:
-		var choices []choice
-		for _, y := range m.symbols {
-			choices = append(choices, choice{y.Name, y.Name, []edit{{at, m.end, y.Name}}, ""})
-		}
-		r.ask("symbol", "settings", "Two symbols differ in the case of their letters only.", r.at["symbol"], choices...)
+		return
+	case len(choices) > 1:
+		r.ask("symbol", "Two symbols differ in the case of their letters only.", where, choices...)
 		r.open = true
-		return nil
+		return
 	case !m.exact:
-		r.note("%s is read as %s.", string(p.raw[at:m.end]), y.Name)
+		r.note("%s is read as %s.", p.source(span{at, m.end}), y.Name)
 	}
-	if !slices.ContainsFunc(symbolsOf(p.edition), func(z standards.Symbol) bool { return z.Key == y.Key && z.Letter == y.Letter }) {
+	if symbolBy(p.edition, y.Key, y.Letter).Key == "" {
 		r.Edition = standards.ISO12085
 	}
 	if !r.open {
 		r.name(args)
 	}
-	return nil
 }
 
 // name gives the requirement the symbol of its edition with the arguments.
@@ -264,18 +267,8 @@ func (r *Requirement) name(args []string) {
 	}
 }
 
-// symbolBy returns the symbol that an edition has for a parameter on a profile; its key is empty when it has none.
-func symbolBy(edition standards.EditionID, key string, letter byte) standards.Symbol {
-	for _, y := range symbolsOf(edition) {
-		if y.Key == key && y.Letter == letter {
-			return y
-		}
-	}
-	return standards.Symbol{}
-}
-
 // stratified are the parameters that the edition's filter for stratified surfaces is for, by their key.
-var stratified = []string{"Rk", "Rpk", "Rvk", "Rpkx", "Rvkx", "Rmrk1", "Rmrk2", "Rak1", "Rak2", "Rpq", "Rvq", "Rmq"}
+var stratified = strings.Fields("Rk Rpk Rvk Rpkx Rvkx Rmrk1 Rmrk2 Rak1 Rak2 Rpq Rvq Rmq")
 
 // isStratified tells whether a symbol is of the Rk family or its probability counterpart.
 func isStratified(y standards.Symbol) bool {

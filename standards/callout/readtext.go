@@ -37,15 +37,13 @@ var likeness = func() map[rune]rune {
 	for _, group := range []string{
 		" \t\r\u00a0\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000", "µμ", "-−–‐‑—", "Δ∆", "⟂⊥",
 		"▽∇", "\"“”„‟«»", "~～∼", "≤≦⩽", "≥≧⩾", "/⁄∕", "×✕", "\n\u2028\u2029\v\f",
+		"aₐ", "eₑ", "oₒ", "xₓ", "hₕ", "kₖ", "lₗ", "mₘ", "nₙ", "pₚ", "sₛ", "tₜ", "vᵥ", "rᵣ", "c꜀", "iᵢ",
+		"0₀", "1₁", "2₂", "3₃", "4₄", "5₅", "6₆", "7₇", "8₈", "9₉",
 	} {
 		first := []rune(group)[0]
 		for _, r := range group {
 			m[r] = first
 		}
-	}
-	plain := []rune("aeoxhklmnpstvrci0123456789")
-	for i, r := range []rune("ₐₑₒₓₕₖₗₘₙₚₛₜᵥᵣ꜀ᵢ₀₁₂₃₄₅₆₇₈₉") {
-		m[r] = plain[i]
 	}
 	return m
 }()
@@ -65,10 +63,37 @@ func turnsDirection(r rune) bool {
 	return r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 || r == 0x200e || r == 0x200f || r == 0x061c
 }
 
-// fail makes a refusal at a place.
-func (s *scanner) fail(at int, err error, format string, args ...any) *TextError {
+// refuse gives the text up, with the place and the reason: it panics with a *TextError, which [attempt] takes. Nothing read so far is used.
+func (s *scanner) refuse(err error, at int, format string, args ...any) {
+	panic(s.refusal(err, at, fmt.Sprintf(format, args...)))
+}
+
+func (s *scanner) refusal(err error, at int, reason string) *TextError {
 	line, column := s.place(at)
-	return &TextError{Line: line, Column: column, Reason: fmt.Sprintf(format, args...), Err: err, at: at}
+	return &TextError{Line: line, Column: column, Reason: reason, Err: err, at: at}
+}
+
+// bad refuses what stands at a place.
+func (s *scanner) bad(at int, format string, args ...any) { s.refuse(ErrSyntax, at, format, args...) }
+
+// badNumber refuses the number at a place.
+func (s *scanner) badNumber(at int, format string, args ...any) {
+	s.refuse(ErrNumber, at, format, args...)
+}
+
+// attempt reads, and returns the refusal if there was one.
+func attempt(read func()) (refused *TextError) {
+	defer func() {
+		switch e := recover().(type) {
+		case nil:
+		case *TextError:
+			refused = e
+		default:
+			panic(e)
+		}
+	}()
+	read()
+	return nil
 }
 
 // place returns line and column, from 1, of a character.
@@ -109,16 +134,22 @@ func (s *scanner) last() int {
 	return end
 }
 
-// rest returns what stands next, up to a blank, for a message.
-func (s *scanner) rest() string {
+// word returns the place of the next blank.
+func (s *scanner) word() int {
 	i := s.pos
-	for i < s.end && i < s.pos+40 && !isBlank(s.text[i]) {
+	for i < s.end && !isBlank(s.text[i]) {
 		i++
 	}
-	if i == s.pos {
+	return i
+}
+
+// rest returns what stands next, up to a blank, for a message.
+func (s *scanner) rest() string {
+	to := min(s.word(), s.pos+40)
+	if to == s.pos {
 		return "the end"
 	}
-	return strconv.Quote(string(s.raw[s.pos:i]))
+	return strconv.Quote(s.source(span{s.pos, to}))
 }
 
 // fold makes letters that differ in case only one, and the Greek deltas d.
@@ -151,20 +182,32 @@ func (s *scanner) at(at int, word string) int {
 	return i - at
 }
 
-// take moves past a word, in any case, if it comes next.
-func (s *scanner) take(words ...string) bool {
+// taken moves past the first of the words that comes next, in any case, and returns it.
+func (s *scanner) taken(words ...string) string {
 	for _, w := range words {
 		if n := s.at(s.pos, w); n > 0 {
 			s.pos += n
-			return true
+			return w
 		}
 	}
-	return false
+	return ""
 }
+
+// take moves past a word, in any case, if it comes next.
+func (s *scanner) take(words ...string) bool { return s.taken(words...) != "" }
 
 func isDigit(r rune) bool { return r >= '0' && r <= '9' }
 
 func isMark(r rune) bool { return r == '.' || r == ',' }
+
+// digits moves past digits, and returns how many.
+func (s *scanner) digits() int {
+	from := s.pos
+	for isDigit(s.peek(0)) {
+		s.pos++
+	}
+	return s.pos - from
+}
 
 // atNumber tells whether an unsigned number comes next.
 func (s *scanner) atNumber() bool {
@@ -173,9 +216,9 @@ func (s *scanner) atNumber() bool {
 
 // decimal is a number as written, kept as text so that a change of unit by a power of ten is exact.
 type decimal struct {
+	span
 	text  string // with a point
-	at    int
-	comma bool // its decimal mark was a comma
+	comma bool   // its decimal mark was a comma
 }
 
 // times returns the number times a power of ten.
@@ -185,57 +228,55 @@ func (d decimal) times(exponent int) float64 {
 }
 
 // decimal reads a number with at most one decimal mark, point or comma; no grouping, no exponent.
-func (s *scanner) decimal() (decimal, error) {
-	d := decimal{at: s.pos}
-	var b strings.Builder
-	for marks := 0; s.pos < s.end; s.pos++ {
-		r := s.text[s.pos]
+func (s *scanner) decimal() (d decimal) {
+	d.from = s.pos
+	for marks := 0; ; s.pos++ {
+		r := s.peek(0)
 		if isMark(r) && isDigit(s.peek(1)) {
 			if marks++; marks > 1 {
-				return d, s.fail(s.pos, ErrNumber, "a second decimal mark: write the number without groups of thousands")
+				s.badNumber(s.pos, "a second decimal mark: write the number without groups of thousands")
 			}
-			if b.Len() == 0 {
-				b.WriteByte('0')
+			if d.text == "" {
+				d.text = "0"
 			}
 			d.comma = r == ','
 			r = '.'
 		} else if !isDigit(r) {
 			break
 		}
-		b.WriteRune(r)
+		d.text += string(r)
 	}
-	switch d.text = b.String(); {
+	d.to = s.pos
+	switch {
 	case d.text == "":
-		return d, s.fail(d.at, ErrNumber, "a number is expected here, not %s", s.rest())
+		s.badNumber(d.from, "a number is expected here, not %s", s.rest())
 	case len(d.text) > 30 || math.IsInf(d.times(3), 0):
-		return d, s.fail(d.at, ErrNumber, "a number of more than 30 digits")
+		s.badNumber(d.from, "a number of more than 30 digits")
 	}
-	return d, nil
+	return d
 }
 
 // integer reads a whole number between 1 and 1000.
-func (s *scanner) integer() (int, error) {
-	d, err := s.decimal()
-	if err != nil {
-		return 0, err
+func (s *scanner) integer() int {
+	d := s.decimal()
+	n, err := strconv.Atoi(d.text)
+	if err != nil || n < 1 || n > 1000 {
+		s.badNumber(d.from, "%s is not a whole number from 1 to 1000", d.text)
 	}
-	n, convErr := strconv.Atoi(d.text)
-	if convErr != nil || n < 1 || n > 1000 {
-		return 0, s.fail(d.at, ErrNumber, "%s is not a whole number from 1 to 1000", d.text)
-	}
-	return n, nil
+	return n
 }
 
 // quoted reads a text between quotation marks; the first is next.
-func (s *scanner) quoted() (string, error) {
+func (s *scanner) quoted() string {
 	from := s.pos
 	for i := from + 1; i < s.end && s.text[i] != '\n'; i++ {
 		if s.text[i] == '"' {
 			s.pos = i + 1
-			return strings.TrimSpace(string(s.raw[from+1 : i])), nil
+			return strings.TrimSpace(s.source(span{from + 1, i}))
 		}
 	}
-	return "", s.fail(from, ErrSyntax, "the second quotation mark is missing")
+	s.bad(from, "the second quotation mark is missing")
+	return ""
 }
 
 // closing returns the place of the bracket that closes the one at a place, and -1 when there is none.

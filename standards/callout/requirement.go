@@ -1,7 +1,6 @@
 package callout
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -59,8 +58,8 @@ type Requirement struct {
 	args          []string
 	band          transmission
 	first, second *amount
-	old           string // a name of another time, with the letter of its profile
-	oldLetter     rune
+	old           *oldName // a name of another time, with the letter of its profile
+	oldLetter     byte
 	lastPart      string
 	open          bool // a question about the parameter is open
 	hidden        bool // and nothing of the requirement is certain
@@ -158,7 +157,7 @@ func (rs *Requirements) Open() []Question {
 			}
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Question) int { return cmp.Compare(slices.Index(order, a.Key), slices.Index(order, b.Key)) })
+	slices.SortStableFunc(list, byOrder)
 	return list
 }
 
