@@ -27,7 +27,7 @@
 // Reading text takes at most six times the file in memory, the file included, and 4 MB besides; two columns as programs print them take
 // twice the file. What would take more, nearly nothing but blank lines that stand for missing points, is refused before its numbers are
 // read, and so is a file of more than [MaxSize] bytes. Numbers come out correctly rounded, the same bits as strconv's. A file
-// of 10 million points goes through [ReadContext], which tells how far it is and can be stopped.
+// of 10 million points goes through [Decode], which tells how far it is and can be stopped.
 //
 // # What is not trusted
 //
@@ -37,4 +37,24 @@
 // longer than 1 MB. A profile in an X3P file may have 16.7 million points. A checksum that does not fit is a note: people edit their files.
 //
 // A file of another kind, a picture or a spreadsheet, is [ErrForeign]. No error quotes more than a few words of a file.
+//
+// # Why was line 12 refused?
+//
+// Every sentence of an error or of a question stands once in this package: search for its words. An error of text comes from one of
+// three passes, and the sentinel it wraps says where to look:
+//
+//	encoding.go        bytes -> UTF-8                      ErrFormat (a zero byte), ErrForeign (foreign.go)
+//	tokens.go          1 tokenise: lines and cells with their places; no errors
+//	types.go, rows.go  2 type: each cell a number, missing, or neither; each line a row, a remark, blank, or other
+//	                     ErrNumber, ErrQuote, ErrCells, ErrMissingX   readRow and readHeights in rows.go
+//	                     ErrNumber, ErrQuote above the rows           attempt in types.go, wrongRow in decide.go
+//	decide.go          3 decide: the questions in their order, and the trace
+//	decide_layout.go     delimiter and decimal mark: ErrOpen (ambiguous), ErrNoData (noRows)
+//	decide_header.go     names, units and statements above the rows
+//	decide_columns.go    which columns, which rows: ErrOpen, ErrHint
+//	decide_units.go      units and spacing: ErrOpen
+//	grid.go              ErrUneven, ErrRepeated, ErrTurns: x against an even grid
+//
+// The words that a file may use stand in words.go. The other formats have a file or a group of files each: smd.go, sdf.go, x3p*.go, and
+// write*.go for all of them.
 package tracefile

@@ -19,49 +19,44 @@ type decoded struct {
 // that, and Windows-1252 (of which Latin-1 is a part) where they are not.
 func decode(data []byte) (decoded, error) {
 	d := decoded{data: data}
+	wide := func(b []byte, name string, order binary.ByteOrder) { d = decoded{fromUTF16(b, order), name, "", true} }
+	head := data[:min(len(data), 4096)]
+	zeros, odd, pairs := bytes.Count(head, []byte{0}), 0, len(head)/2
+	for i := 1; i < len(head); i += 2 {
+		if head[i] == 0 {
+			odd++
+		}
+	}
 	switch {
 	case bytes.HasPrefix(data, []byte("\xef\xbb\xbf")):
 		d.data, d.encoding = data[3:], "UTF-8 with mark"
 	case bytes.HasPrefix(data, []byte("\xff\xfe")):
-		d.data, d.encoding = fromUTF16(data[2:], false), "UTF-16 LE"
-		d.own = true
+		wide(data[2:], "UTF-16 LE", binary.LittleEndian)
 	case bytes.HasPrefix(data, []byte("\xfe\xff")):
-		d.data, d.encoding = fromUTF16(data[2:], true), "UTF-16 BE"
-		d.own = true
-	default:
-		head := data[:min(len(data), 4096)]
-		if zeros := bytes.Count(head, []byte{0}); zeros > 0 {
-			odd := 0
-			for i := 1; i < len(head); i += 2 {
-				if head[i] == 0 {
-					odd++
-				}
-			}
-			switch pairs := len(head) / 2; {
-			case pairs > 1 && odd == zeros && 10*odd >= 9*pairs:
-				d.data, d.encoding, d.own = fromUTF16(data, false), "UTF-16 LE", true
-			case pairs > 1 && odd == 0 && 10*zeros >= 9*pairs:
-				d.data, d.encoding, d.own = fromUTF16(data, true), "UTF-16 BE", true
-			}
-		}
+		wide(data[2:], "UTF-16 BE", binary.BigEndian)
+	case zeros == 0 || pairs < 2:
+	case odd == zeros && 10*odd >= 9*pairs:
+		wide(data, "UTF-16 LE", binary.LittleEndian)
+	case odd == 0 && 10*zeros >= 9*pairs:
+		wide(data, "UTF-16 BE", binary.BigEndian)
 	}
 	if d.encoding == "" {
-		if err := foreignBytes(d.data); err != nil {
+		if err := foreignBytes(head); err != nil {
 			return d, err
 		}
 	}
 	if i := bytes.IndexByte(d.data, 0); i >= 0 {
-		return d, d.errorAt(i, because(ErrFormat, "a zero byte: this is not text"))
+		return d, d.fail(i, ErrFormat, "a zero byte: this is not text")
 	}
-	switch plain := ascii(d.data); {
-	case plain && d.encoding == "":
-		d.encoding = "ASCII"
-	case plain || utf8.Valid(d.data):
-		if d.encoding == "" {
-			d.encoding = "UTF-8"
-		}
-	default:
+	plain := ascii(d.data)
+	switch {
+	case !plain && !utf8.Valid(d.data):
 		d.data, d.encoding, d.own = fromWindows1252(d.data), "Latin-1", true
+	case d.encoding != "":
+	case plain:
+		d.encoding = "ASCII"
+	default:
+		d.encoding = "UTF-8"
 	}
 	d.data = bytes.TrimRight(d.data, "\x1a") // the end mark of old systems
 	d.endLines()
@@ -85,24 +80,23 @@ func ascii(b []byte) bool {
 // endLines turns a lone CR into LF and the first CR of CR CR LF into a blank.
 func (d *decoded) endLines() {
 	d.lineEnds = "LF"
-	if bytes.IndexByte(d.data, '\r') < 0 {
-		return
-	}
-	d.lineEnds = "CR LF"
 	for i := 0; ; {
 		k := bytes.IndexByte(d.data[i:], '\r')
 		if k < 0 {
 			return
 		}
+		if d.lineEnds == "LF" {
+			d.lineEnds = "CR LF"
+		}
 		i += k
-		if i+1 < len(d.data) && d.data[i+1] == '\n' {
+		if bytes.HasPrefix(d.data[i:], []byte("\r\n")) {
 			i += 2
 			continue
 		}
 		if !d.own {
-			d.data, d.own = append(make([]byte, 0, len(d.data)), d.data...), true
+			d.data, d.own = bytes.Clone(d.data), true
 		}
-		if i+2 < len(d.data) && d.data[i+1] == '\r' && d.data[i+2] == '\n' {
+		if bytes.HasPrefix(d.data[i:], []byte("\r\r\n")) {
 			d.data[i] = ' '
 			i += 3
 			continue
@@ -112,33 +106,24 @@ func (d *decoded) endLines() {
 	}
 }
 
-func fromUTF16(b []byte, big bool) []byte {
-	at := func(i int) rune {
-		if big {
-			return rune(b[i])<<8 | rune(b[i+1])
-		}
-		return rune(b[i+1])<<8 | rune(b[i])
-	}
+// fromUTF16 takes memory once: a character of two units, half of a pair and the mark for a lone half take three bytes for each.
+func fromUTF16(b []byte, order binary.ByteOrder) []byte {
 	size := 0
+	var one [utf8.UTFMax]byte
+	at := func(i int) rune { return rune(order.Uint16(b[i:])) }
 	for i := 0; i+1 < len(b); i += 2 {
-		if n := utf8.RuneLen(at(i)); n > 0 {
-			size += n
-		} else { // half of a pair, or the mark that takes the place of a lone one
-			size += 3
-		}
+		size += utf8.EncodeRune(one[:], at(i))
 	}
 	out := make([]byte, 0, size)
 	for i := 0; i+1 < len(b); i += 2 {
 		r := at(i)
 		if utf16.IsSurrogate(r) {
-			two := rune(utf8.RuneError)
 			if i+3 < len(b) {
-				two = utf16.DecodeRune(r, at(i+2))
+				r = utf16.DecodeRune(r, at(i+2))
 			}
-			if two != utf8.RuneError {
+			if r > 0xffff {
 				i += 2
 			}
-			r = two
 		}
 		out = utf8.AppendRune(out, r)
 	}
@@ -176,7 +161,18 @@ func (d *decoded) place(at int) (line, column int) {
 	return line, 1 + utf8.RuneCount(d.data[start:at])
 }
 
+// line is the number of the line at an offset.
+func (d *decoded) line(at int) int {
+	n, _ := d.place(at)
+	return n
+}
+
 func (d *decoded) errorAt(at int, err error) *Error {
 	line, column := d.place(at)
 	return &Error{Line: line, Column: column, Err: err}
+}
+
+// fail makes the error of what stands at an offset.
+func (d *decoded) fail(at int, sentinel error, format string, args ...any) error {
+	return d.errorAt(at, because(sentinel, format, args...))
 }

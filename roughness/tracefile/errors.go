@@ -1,8 +1,10 @@
 package tracefile
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -69,19 +71,32 @@ var asked = []struct {
 	hint    string
 	answers []Answer
 }{
-	{"x_unit", []Answer{{Value: `"mm"`, Text: "millimetres"}, {Value: `"µm"`, Text: "micrometres"}, {Value: `"nm"`, Text: "nanometres"},
-		{Value: `"m"`, Text: "metres"}, {Value: `"in"`, Text: "inches"}}},
-	{"z_unit", []Answer{{Value: `"µm"`, Text: "micrometres"}, {Value: `"nm"`, Text: "nanometres"}, {Value: `"mm"`, Text: "millimetres"},
-		{Value: `"m"`, Text: "metres"}, {Value: `"µin"`, Text: "microinches"}}},
+	{"x_unit", answers("mm", "millimetres", "µm", "micrometres", "nm", "nanometres", "m", "metres", "in", "inches")},
+	{"z_unit", answers("µm", "micrometres", "nm", "nanometres", "mm", "millimetres", "m", "metres", "µin", "microinches")},
 	{"spacing", []Answer{{Text: "distance between points", Unit: "µm"}}},
 	{"x_column", []Answer{{Text: "number of the column"}}},
 	{"z_column", []Answer{{Text: "number of the column"}}},
-	{"decimal", []Answer{{Value: `","`, Text: "the comma is the decimal mark"}, {Value: `"."`, Text: "the point is the decimal mark"}}},
+	{"decimal", answers(",", "the comma is the decimal mark", ".", "the point is the decimal mark")},
 	{"delimiter", nil},
 	{"heights", nil},
 	{"trace", []Answer{{Text: "number of the trace"}}},
 	{"row", []Answer{{Text: "a row, along x"}, {Hint: "column", Text: "a column, along y"}}},
 	{"integrate", []Answer{{Value: "true", Text: "Integrate them"}}},
+}
+
+// answers are answers of a word and what it means.
+func answers(pairs ...string) []Answer {
+	var all []Answer
+	for i := 0; i < len(pairs); i += 2 {
+		all = append(all, Answer{Value: jsonString(pairs[i]), Text: pairs[i+1]})
+	}
+	return all
+}
+
+// jsonString is a text as JSON writes it.
+func jsonString(s string) string {
+	b, _ := json.Marshal(s) // a string always has JSON
+	return string(b)
 }
 
 // Asked returns the hints that a question can ask for.
@@ -93,14 +108,10 @@ func Asked() []string {
 	return hints
 }
 
-// ask makes a question. The answers given come before those that hold for any file; where they list every reading, none is left.
+// ask makes a question. The answers given come before those that hold for any file.
 func ask(hint, text string, answers ...Answer) Question {
-	for _, a := range asked {
-		if a.hint == hint {
-			return Question{hint, text, append(answers, a.answers...)}
-		}
-	}
-	panic("tracefile: no question asks for the hint " + hint)
+	i := slices.Index(Asked(), hint) // every hint that is asked for stands there
+	return Question{hint, text, append(answers, asked[i].answers...)}
 }
 
 // askFor makes a question whose answers are all that is possible.
@@ -115,36 +126,29 @@ func askFor(hint, text string, answers []Answer) Question {
 type Questions []Question
 
 func (q Questions) Error() string {
-	var b strings.Builder
-	for i, one := range q {
-		if i > 0 {
-			b.WriteString("; ")
-		}
-		fmt.Fprintf(&b, "%s: give the hint %q", one.Text, one.Hint)
+	var all []string
+	for _, one := range q {
+		text := fmt.Sprintf("%s: give the hint %q", one.Text, one.Hint)
 		for j, a := range one.Answers {
-			switch {
-			case j > 0:
-				b.WriteString(" or")
-			default:
-				b.WriteString(" as")
-			}
+			text += [...]string{" as", " or"}[min(j, 1)]
 			if a.Hint != "" {
-				fmt.Fprintf(&b, " the hint %q as", a.Hint)
+				text += fmt.Sprintf(" the hint %q as", a.Hint)
 			}
 			switch {
 			case a.Value != "":
-				b.WriteString(" " + a.Value)
+				text += " " + a.Value
 			case a.Unit != "":
-				b.WriteString(" a number of " + a.Unit)
+				text += " a number of " + a.Unit
 			default:
-				b.WriteString(" a number")
+				text += " a number"
 			}
 			if a.Text != "" {
-				fmt.Fprintf(&b, " (%s)", a.Text)
+				text += " (" + a.Text + ")"
 			}
 		}
+		all = append(all, text)
 	}
-	return b.String()
+	return strings.Join(all, "; ")
 }
 
 // Is makes errors.Is(err, ErrOpen) true.
@@ -162,6 +166,10 @@ func (d *detail) Unwrap() error { return d.err }
 // because wraps a sentinel in a sentence of its own. A sentence that quotes another package, which may quote the file, has an end.
 func because(sentinel error, format string, args ...any) error {
 	return &detail{clipTo(600, fmt.Sprintf(format, args...)), sentinel}
+}
+
+func notDecimal[T ~string | ~[]byte](text T) error {
+	return because(ErrNumber, "%q is not a finite decimal number", clip(string(text)))
 }
 
 // clip shortens what an error quotes from a file, which may be a number of a million digits.
@@ -202,4 +210,10 @@ func plural(n int, what string) string {
 		return "1 " + what
 	}
 	return number(float64(n)) + " " + what + "s"
+}
+
+// IsQuestion returns the questions that an error asks, or nil.
+func IsQuestion(err error) Questions {
+	q, _ := errors.AsType[Questions](err)
+	return q
 }

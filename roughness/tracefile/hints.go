@@ -4,11 +4,11 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"math"
+	"reflect"
 	"slices"
 	"strings"
-	"unicode/utf8"
+	"unicode"
 )
 
 // Hints answer what a file may leave open. The zero value answers nothing; columns, rows and lines count from 1.
@@ -18,35 +18,38 @@ type Hints struct {
 	Decimal   string   `json:"decimal,omitempty"`    // "." or ","; the other mark is grouping then
 	Delimiter string   `json:"delimiter,omitempty"`  // ",", ";", "\t", " " (a run of blanks) or another character
 	XColumn   int      `json:"x_column,omitempty"`   //
+	YColumn   int      `json:"y_column,omitempty"`   // of triples
 	ZColumn   int      `json:"z_column,omitempty"`   //
-	Spacing   float64  `json:"spacing,omitempty"`    // µm, whatever XUnit says
 	SkipLines int      `json:"skip_lines,omitempty"` // lines at the top that are not looked at
 	Missing   []string `json:"missing,omitempty"`    // further cells that mean an invalid point
-	Heights   string   `json:"heights,omitempty"`    // "column" (default), "rows": every number is a height; "matrix"; "triples" x y z
 
-	// For files that hold more than one trace, or something else than heights over x.
-	Trace      int    `json:"trace,omitempty"`       // which of several traces
-	Row        int    `json:"row,omitempty"`         // of a matrix, of triples or of an areal file: the profile along x
-	Column     int    `json:"column,omitempty"`      // the same along y
-	YColumn    int    `json:"y_column,omitempty"`    // of triples
-	First      string `json:"first,omitempty"`       // what one column begins with: "spacing" (µm); "length-count" or "span-count" (mm, points)
-	Integrate  bool   `json:"integrate,omitempty"`   // the z column holds slopes, to be integrated
-	Resample   bool   `json:"resample,omitempty"`    // lay uneven x on an even grid by a natural cubic spline
-	BlankLines string `json:"blank_lines,omitempty"` // "missing" (default in one column): an invalid point; "skip"
+	// "column" (default), "rows": every number is a height; "matrix"; "triples" x y z
+	Heights string `json:"heights,omitempty" one:"column rows matrix triples"`
+	// what one column begins with: "spacing" (µm); "length-count" or "span-count" (mm, points)
+	First      string `json:"first,omitempty" one:"spacing length-count span-count"`
+	Integrate  bool   `json:"integrate,omitempty"`                      // the z column holds slopes, to be integrated
+	BlankLines string `json:"blank_lines,omitempty" one:"missing skip"` // "missing" (default in one column): an invalid point; "skip"
+
+	// For files of every format: those that hold more than one trace, or an area.
+	Spacing  float64 `json:"spacing,omitempty"`  // µm, whatever XUnit says
+	Resample bool    `json:"resample,omitempty"` // lay uneven x on an even grid by a natural cubic spline
+	Trace    int     `json:"trace,omitempty"`    // which of several traces
+	Row      int     `json:"row,omitempty"`      // of a matrix, of triples or of an areal file: the profile along x
+	Column   int     `json:"column,omitempty"`   // the same along y
 }
 
 // ParseHints reads hints from JSON. A key that is none is refused by name. The error is an *Error with the place of the key or
 // of the value.
 func ParseHints(data []byte) (*Hints, error) {
 	dec := json.NewDecoder(bytes.NewReader(data))
+	h := &Hints{}
+	all := h.all()
+	seen := map[string]int64{} // where the value of each stands
 	if t, err := dec.Token(); err != nil {
 		return nil, jsonError(data, dec.InputOffset(), err)
 	} else if t != json.Delim('{') {
 		return nil, jsonError(data, 0, errors.New("hints are a JSON object"))
 	}
-	h := &Hints{}
-	fields := h.fields()
-	seen := map[string]int64{} // where the value of each stands
 	for dec.More() {
 		at := next(data, dec.InputOffset())
 		t, err := dec.Token()
@@ -54,12 +57,16 @@ func ParseHints(data []byte) (*Hints, error) {
 			return nil, jsonError(data, at, err)
 		}
 		key := t.(string)
-		target, ok := fields[key]
-		_, twice := seen[key]
-		switch {
-		case !ok:
-			return nil, jsonError(data, at, because(ErrHint, "%q is not a hint; the hints are %s", clip(key), strings.Join(keys(fields), ", ")))
-		case twice:
+		i := slices.IndexFunc(all, func(h hint) bool { return h.key == key })
+		if i < 0 {
+			var keys []string
+			for _, h := range all {
+				keys = append(keys, h.key)
+			}
+			slices.Sort(keys)
+			return nil, jsonError(data, at, because(ErrHint, "%q is not a hint; the hints are %s", clip(key), strings.Join(keys, ", ")))
+		}
+		if _, twice := seen[key]; twice {
 			return nil, jsonError(data, at, because(ErrHint, "the hint %q is given twice", key))
 		}
 		at = next(data, dec.InputOffset())
@@ -71,22 +78,18 @@ func ParseHints(data []byte) (*Hints, error) {
 		if string(raw) == "null" {
 			continue // as if it were not there
 		}
-		if err := json.Unmarshal(raw, target); err != nil {
-			var te *json.UnmarshalTypeError
-			if errors.As(err, &te) {
+		value := all[i].value
+		if err := json.Unmarshal(raw, value.Addr().Interface()); err != nil {
+			if te, ok := errors.AsType[*json.UnmarshalTypeError](err); ok {
 				err = because(ErrHint, "the hint %q cannot be a %s", key, te.Value)
 			}
 			return nil, jsonError(data, at, err)
 		}
-		switch v := target.(type) {
-		case *int:
-			if *v == 0 && key != "skip_lines" {
-				return nil, jsonError(data, at, because(ErrHint, "the hint %q counts from 1", key))
-			}
-		case *float64:
-			if *v == 0 {
-				return nil, jsonError(data, at, because(ErrHint, "the hint %q is 0, which is not a length", key))
-			}
+		switch {
+		case value.CanInt() && value.IsZero() && key != "skip_lines":
+			return nil, jsonError(data, at, because(ErrHint, "the hint %q counts from 1", key))
+		case value.CanFloat() && value.IsZero():
+			return nil, jsonError(data, at, because(ErrHint, "the hint %q is 0, which is not a length", key))
 		}
 	}
 	if _, err := dec.Token(); err != nil {
@@ -109,136 +112,101 @@ func next(data []byte, at int64) int64 {
 	return at
 }
 
-func (h *Hints) fields() map[string]any {
-	return map[string]any{
-		"x_unit": &h.XUnit, "z_unit": &h.ZUnit, "decimal": &h.Decimal, "delimiter": &h.Delimiter,
-		"x_column": &h.XColumn, "z_column": &h.ZColumn, "spacing": &h.Spacing, "skip_lines": &h.SkipLines,
-		"missing": &h.Missing, "heights": &h.Heights,
-		"trace": &h.Trace, "row": &h.Row, "column": &h.Column, "y_column": &h.YColumn, "first": &h.First,
-		"integrate": &h.Integrate, "resample": &h.Resample, "blank_lines": &h.BlankLines,
-	}
-}
-
-func keys(m map[string]any) []string {
-	var out []string
-	for k := range m {
-		out = append(out, k)
-	}
-	slices.Sort(out)
-	return out
-}
-
 // jsonError gives a place in the hints themselves.
 func jsonError(data []byte, at int64, err error) error {
-	var se *json.SyntaxError
-	if errors.As(err, &se) {
+	if se, ok := errors.AsType[*json.SyntaxError](err); ok {
 		at = max(se.Offset-1, 0)
 	}
-	at = min(at, int64(len(data)))
-	line := 1 + bytes.Count(data[:at], []byte("\n"))
-	column := 1 + utf8.RuneCount(data[bytes.LastIndexByte(data[:at], '\n')+1:at])
 	if !errors.Is(err, ErrHint) {
 		err = because(ErrHint, "hints: %v", err)
 	}
-	return &Error{Line: line, Column: column, Err: err}
+	return (&decoded{data: data}).errorAt(int(at), err)
+}
+
+// hint is one of the hints.
+type hint struct {
+	key   string
+	value reflect.Value
+	words []string // those that it may be, where it may not be all
+}
+
+// all is the list of the hints, as the type has them.
+func (h *Hints) all() []hint {
+	v := reflect.ValueOf(h).Elem()
+	var all []hint
+	for i := range v.NumField() {
+		tag := v.Type().Field(i).Tag
+		key, _, _ := strings.Cut(tag.Get("json"), ",")
+		all = append(all, hint{key, v.Field(i), strings.Fields(tag.Get("one"))})
+	}
+	return all
 }
 
 // check holds the values against what they may be, and returns the key of the first that is none of them.
 func (h *Hints) check() (key string, err error) {
-	bad := func(key, format string, args ...any) (string, error) {
-		return key, because(ErrHint, "hint %q: %s", key, fmt.Sprintf(format, args...))
-	}
-	if h.XUnit != "" {
-		if u, ok := parseUnit(h.XUnit); !ok || u.slope {
-			return bad("x_unit", "%q is not a unit of length known here (mm, µm, nm, m, in, µin ...)", clip(h.XUnit))
-		}
-	}
-	if h.ZUnit != "" {
-		if _, ok := parseUnit(h.ZUnit); !ok {
-			return bad("z_unit", "%q is not a unit known here (mm, µm, nm, m, in, µin ...)", clip(h.ZUnit))
-		}
-	}
-	if h.Decimal != "" && h.Decimal != "." && h.Decimal != "," {
-		return bad("decimal", "%q is neither \".\" nor \",\"", clip(h.Decimal))
-	}
-	if h.Delimiter != "" {
-		if _, ok := delimiterByte(h.Delimiter); !ok {
-			return bad("delimiter", "%q cannot separate cells", clip(h.Delimiter))
-		}
-	}
-	if most := 100; len(h.Missing) > most {
-		return bad("missing", "%d cells; the limit is %d", len(h.Missing), most)
-	}
-	if h.Spacing < 0 || math.IsNaN(h.Spacing) || math.IsInf(h.Spacing, 0) {
-		return bad("spacing", "%g is not a length above 0", h.Spacing)
-	}
+	x, okX := parseUnit(h.XUnit)
+	_, okZ := parseUnit(h.ZUnit)
+	_, okDelimiter := delimiterByte(h.Delimiter)
 	for _, c := range []struct {
-		key string
-		v   int
-	}{{"x_column", h.XColumn}, {"z_column", h.ZColumn}, {"y_column", h.YColumn}, {"skip_lines", h.SkipLines},
-		{"trace", h.Trace}, {"row", h.Row}, {"column", h.Column}} {
-		if c.v < 0 {
-			return bad(c.key, "%d is below 0", c.v)
+		key  string
+		bad  bool
+		text string
+		args []any
+	}{
+		{"x_unit", h.XUnit != "" && (!okX || x.slope), "%q is not a unit of length known here (mm, µm, nm, m, in, µin ...)", []any{clip(h.XUnit)}},
+		{"z_unit", h.ZUnit != "" && !okZ, "%q is not a unit known here (mm, µm, nm, m, in, µin ...)", []any{clip(h.ZUnit)}},
+		{"decimal", h.Decimal != "" && h.Decimal != "." && h.Decimal != ",", "%q is neither \".\" nor \",\"", []any{clip(h.Decimal)}},
+		{"delimiter", h.Delimiter != "" && !okDelimiter, "%q cannot separate cells", []any{clip(h.Delimiter)}},
+		{"missing", len(h.Missing) > mostMissing, "%d cells; the limit is %d", []any{len(h.Missing), mostMissing}},
+		{"spacing", !(h.Spacing >= 0) || math.IsInf(h.Spacing, 0), "%g is not a length above 0", []any{h.Spacing}},
+		{"z_column", h.XColumn > 0 && h.XColumn == h.ZColumn, "x and z cannot both be column %d", []any{h.ZColumn}},
+		{"y_column", h.YColumn > 0 && (h.YColumn == h.ZColumn || h.YColumn == h.XColumn), "column %d cannot hold two things", []any{h.YColumn}},
+		{"row", h.Row > 0 && h.Column > 0, "a profile is a row or a column, not both", nil},
+	} {
+		if c.bad {
+			return c.key, because(ErrHint, "hint %q: "+c.text, append([]any{c.key}, c.args...)...)
 		}
 	}
-	if h.XColumn > 0 && h.XColumn == h.ZColumn {
-		return bad("z_column", "x and z cannot both be column %d", h.ZColumn)
-	}
-	if h.YColumn > 0 && (h.YColumn == h.ZColumn || h.YColumn == h.XColumn) {
-		return bad("y_column", "column %d cannot hold two things", h.YColumn)
-	}
-	if h.Row > 0 && h.Column > 0 {
-		return bad("row", "a profile is a row or a column, not both")
-	}
-	for _, c := range []struct{ key, v, list string }{
-		{"heights", h.Heights, "column rows matrix triples"},
-		{"first", h.First, "spacing length-count span-count"},
-		{"blank_lines", h.BlankLines, "missing skip"},
-	} {
-		if c.v != "" && !slices.Contains(strings.Fields(c.list), c.v) {
-			return bad(c.key, "%q is none of %s", clip(c.v), strings.ReplaceAll(c.list, " ", ", "))
+	for _, one := range h.all() {
+		switch v := one.value; {
+		case v.CanInt() && v.Int() < 0:
+			return one.key, because(ErrHint, "hint %q: %d is below 0", one.key, v.Int())
+		case len(one.words) > 0 && !v.IsZero() && !slices.Contains(one.words, v.String()):
+			return one.key, because(ErrHint, "hint %q: %q is none of %s", one.key, clip(v.String()), strings.Join(one.words, ", "))
 		}
 	}
 	return "", nil
 }
 
+// mostMissing bounds the further cells that mean an invalid point.
+const mostMissing = 100
+
 // unused notes the hints that say nothing about a file of a format that says all by itself.
 func (t *Trace) unused(h *Hints) {
+	by := t.Report.SpacingBy
+	used := map[string]bool{"spacing": by == "hint spacing" || by == "resampled", "resample": by == "resampled", "trace": true, "row": true, "column": true}
 	var without []string
-	for _, c := range []struct {
-		key string
-		set bool
-	}{
-		{"x_unit", h.XUnit != ""}, {"z_unit", h.ZUnit != ""}, {"decimal", h.Decimal != ""}, {"delimiter", h.Delimiter != ""},
-		{"x_column", h.XColumn > 0}, {"y_column", h.YColumn > 0}, {"z_column", h.ZColumn > 0}, {"skip_lines", h.SkipLines > 0},
-		{"missing", len(h.Missing) > 0}, {"heights", h.Heights != ""}, {"first", h.First != ""}, {"integrate", h.Integrate},
-		{"blank_lines", h.BlankLines != ""},
-		{"spacing", h.Spacing > 0 && t.Report.SpacingBy != "hint spacing" && t.Report.SpacingBy != "resampled"},
-		{"resample", h.Resample && t.Report.SpacingBy != "resampled"},
-	} {
-		if c.set {
-			without = append(without, c.key)
+	for _, one := range h.all() {
+		if v := one.value; !used[one.key] && !v.IsZero() && (v.Kind() != reflect.Slice || v.Len() > 0) {
+			without = append(without, one.key)
 		}
 	}
 	if len(without) > 0 {
-		t.note("hints-unused", fmt.Sprintf("The file says itself how it is to be read. These hints were not used: %s.", strings.Join(without, ", ")))
+		t.note("hints-unused", "The file says itself how it is to be read. These hints were not used: %s.", strings.Join(without, ", "))
 	}
 }
 
+// delimiterNames are the words that a hint may use; the first one of each is that of a report.
+var delimiterNames = map[byte]string{'\t': "tab", ' ': "blanks blank space spaces whitespace", ',': "comma", ';': "semicolon"}
+
 // delimiterByte takes the hint as a character or as its name.
 func delimiterByte(s string) (byte, bool) {
-	switch strings.ToLower(s) {
-	case "tab", "\t":
-		return '\t', true
-	case "blank", "blanks", "space", "spaces", " ", "whitespace":
-		return ' ', true
-	case "comma":
-		return ',', true
-	case "semicolon":
-		return ';', true
+	for d, names := range delimiterNames {
+		if s == string(d) || slices.Contains(strings.Fields(names), strings.ToLower(s)) {
+			return d, true
+		}
 	}
-	if len(s) != 1 || s[0] < ' ' || s[0] > '~' || strings.ContainsAny(s, "0123456789.+-\"#") ||
-		s[0] >= 'A' && s[0] <= 'Z' || s[0] >= 'a' && s[0] <= 'z' {
+	if len(s) != 1 || s[0] < ' ' || s[0] > '~' || strings.ContainsAny(s, "0123456789.+-\"#") || unicode.IsLetter(rune(s[0])) {
 		return 0, false
 	}
 	return s[0], true
@@ -246,15 +214,8 @@ func delimiterByte(s string) (byte, bool) {
 
 // delimiterName is the word a report uses.
 func delimiterName(d byte) string {
-	switch d {
-	case '\t':
-		return "tab"
-	case ' ':
-		return "blanks"
-	case ',':
-		return "comma"
-	case ';':
-		return "semicolon"
+	if name, _, _ := strings.Cut(delimiterNames[d], " "); name != "" {
+		return name
 	}
 	return string(d)
 }

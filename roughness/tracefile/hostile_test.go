@@ -193,7 +193,7 @@ func TestChecksumNotes(t *testing.T) {
 func TestProgressAndCancel(t *testing.T) {
 	data := table(400_000)
 	last, calls := 0, 0
-	if _, err := tracefile.ReadContext(context.Background(), data, nil, func(done, total int) {
+	if _, err := tracefile.Decode(context.Background(), bytes.NewReader(data), nil, func(done, total int) {
 		if done < last || total < done {
 			t.Errorf("%d of %d after %d", done, total, last)
 		}
@@ -203,7 +203,7 @@ func TestProgressAndCancel(t *testing.T) {
 		t.Errorf("%d calls, %v", calls, err)
 	}
 	ctx, cancel := context.WithCancel(context.Background())
-	_, err := tracefile.ReadContext(ctx, data, nil, func(int, int) { cancel() })
+	_, err := tracefile.Decode(ctx, bytes.NewReader(data), nil, func(int, int) { cancel() })
 	if !errors.Is(err, context.Canceled) {
 		t.Errorf("cancelled: %v", err)
 	}

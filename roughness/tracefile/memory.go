@@ -48,7 +48,7 @@ func take(from *[]float64, n int) []float64 {
 
 // fits returns how many rows there can be from start on, or the error of a file whose rows are too short for what they would take:
 // nearly all of them blank lines, each of which stands for a missing point.
-func (r *reader) fits(want cellsWanted, start int) (int, error) {
+func (r *reader) fits(want columns, start int) (int, error) {
 	columns := 1
 	for _, c := range []int{want.x, want.y} {
 		if c >= 0 {

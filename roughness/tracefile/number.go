@@ -1,7 +1,9 @@
 package tracefile
 
 import (
+	"bytes"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -105,63 +107,54 @@ func (g grammar) wholeNumber(cell []byte) (float64, bool) {
 	if v, end, ok := plainNumber(cell, 0, g.decimal); ok && end == len(cell) {
 		return v, true
 	}
-	buf := make([]byte, 0, min(len(cell), 64))
+	buf := make([]byte, 0, min(len(cell), 64)) // as strconv wants it
 	i := 0
-	switch {
-	case strings.HasPrefix(string(cell[:min(3, len(cell))]), "−"):
-		buf = append(buf, '-')
-		i = len("−")
-	case len(cell) > 0 && (cell[0] == '-' || cell[0] == '+'):
-		buf = append(buf, cell[0])
-		i = 1
-	}
-	isDigit := func(k int) bool { return k < len(cell) && cell[k]-'0' <= 9 }
-	first, groups, mark := i, 0, ""
-	for isDigit(i) {
-		buf = append(buf, cell[i])
-		i++
-	}
-	lead := i - first
-	for i < len(cell) {
-		sep, n := g.groupMark(cell[i:])
-		if n == 0 || mark != "" && sep != mark || !isDigit(i+n) || !isDigit(i+n+1) || !isDigit(i+n+2) || isDigit(i+n+3) {
-			break
-		}
-		mark = sep
-		buf = append(buf, cell[i+n:i+n+3]...)
-		i += n + 3
-		groups++
-	}
-	if groups > 0 && (lead == 0 || lead > 3 || cell[first] == '0') {
-		return 0, false
-	}
-	digits := lead
-	if i < len(cell) && cell[i] == g.decimal {
-		buf = append(buf, '.')
-		for i++; isDigit(i); i++ {
-			buf = append(buf, cell[i])
-			digits++
-		}
-	}
-	if digits == 0 {
-		return 0, false
-	}
-	if i < len(cell) && (cell[i]|0x20 == 'e' || cell[i]|0x20 == 'd') {
-		buf = append(buf, 'e')
-		i++
-		switch {
-		case i < len(cell) && (cell[i] == '-' || cell[i] == '+'):
+	is := func(list string) bool { return i < len(cell) && strings.IndexByte(list, cell[i]) >= 0 }
+	sign := func() {
+		if minus := "−"; bytes.HasPrefix(cell[i:], []byte(minus)) {
+			buf = append(buf, '-')
+			i += len(minus)
+		} else if is("+-") {
 			buf = append(buf, cell[i])
 			i++
-		case strings.HasPrefix(string(cell[i:min(i+3, len(cell))]), "−"):
-			buf = append(buf, '-')
-			i += len("−")
 		}
+	}
+	digits := func() int {
 		from := i
-		for ; isDigit(i); i++ {
+		for ; i < len(cell) && cell[i]-'0' <= 9; i++ {
 			buf = append(buf, cell[i])
 		}
-		if i == from {
+		return i - from
+	}
+	sign()
+	first := i
+	n := digits()
+	for mark := ""; i < len(cell); {
+		next, before := g.groupMark(cell[i:]), i
+		if next == "" || mark != "" && next != mark {
+			break
+		}
+		i += len(next)
+		if digits() != 3 {
+			buf, i = buf[:len(buf)-(i-before-len(next))], before
+			break
+		}
+		if mark = next; n == 0 || n > 3 || cell[first] == '0' {
+			return 0, false
+		}
+	}
+	if is(string(g.decimal)) {
+		buf = append(buf, '.')
+		i++
+		n += digits()
+	}
+	if n == 0 {
+		return 0, false
+	}
+	if is("eEdD") {
+		buf = append(buf, 'e')
+		i++
+		if sign(); digits() == 0 {
 			return 0, false
 		}
 	}
@@ -172,19 +165,14 @@ func (g grammar) wholeNumber(cell []byte) (float64, bool) {
 	return v, err == nil && !math.IsInf(v, 0)
 }
 
-// groupMark reports the mark at the start of b that may part groups of digits: the one of the grammar, or a blank that
+// groupMark is the mark at the start of b that may part groups of digits: the one of the grammar, or a blank that
 // does not break (U+00A0, U+202F, also the thin U+2009 and the figure space U+2007).
-func (g grammar) groupMark(b []byte) (string, int) {
-	if g.group != 0 && b[0] == g.group {
-		return string(b[:1]), 1
+func (g grammar) groupMark(b []byte) string {
+	r, n := utf8.DecodeRune(b)
+	if r == rune(g.group) && r != 0 || strings.ContainsRune("\u00a0\u2007\u2009\u202f", r) && n > 1 {
+		return string(b[:n])
 	}
-	if b[0] >= utf8.RuneSelf {
-		switch r, n := utf8.DecodeRune(b); r {
-		case '\u00a0', '\u2007', '\u2009', '\u202f':
-			return string(r), n
-		}
-	}
-	return "", 0
+	return ""
 }
 
 // absent holds the cells that mean an invalid point.
@@ -195,15 +183,16 @@ type absent struct {
 
 func newAbsent(more []string, g grammar) *absent {
 	a := &absent{words: map[string]bool{}}
-	for _, w := range absentWords {
-		a.words[w] = true
-	}
-	for _, w := range more {
+	for _, w := range slices.Concat(more, absentWords) {
 		w = strings.TrimSpace(w)
 		a.words[strings.ToLower(w)] = true
-		if v, ok := g.wholeNumber([]byte(w)); ok {
-			a.numbers = append(a.numbers, v)
-		} else if v, err := strconv.ParseFloat(w, 64); err == nil {
+		v, ok := g.wholeNumber([]byte(w))
+		if !ok {
+			var err error
+			v, err = strconv.ParseFloat(w, 64)
+			ok = err == nil
+		}
+		if ok && v == v {
 			a.numbers = append(a.numbers, v)
 		}
 	}
@@ -211,18 +200,13 @@ func newAbsent(more []string, g grammar) *absent {
 }
 
 func (a *absent) cell(cell []byte) bool {
-	if len(cell) > 64 {
-		return false
-	}
-	return a.words[strings.ToLower(string(cell))]
+	return len(cell) <= 64 && a.words[strings.ToLower(string(cell))]
 }
 
 // value turns a sentinel into NaN.
 func (a *absent) value(v float64) float64 {
-	for _, s := range a.numbers {
-		if v == s {
-			return math.NaN()
-		}
+	if slices.Contains(a.numbers, v) {
+		return math.NaN()
 	}
 	return v
 }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -23,105 +24,130 @@ func isSDF(data []byte) bool {
 	if !sdfVersion.Match(head) {
 		return false
 	}
-	if head[0] == 'b' {
-		return true
-	}
 	_, rest, _ := bytes.Cut(data[:min(len(data), 512)], []byte("\n"))
-	return len(rest) == 0 || bytes.IndexByte(rest, '=') >= 0
+	return head[0] == 'b' || len(rest) == 0 || bytes.IndexByte(rest, '=') >= 0
 }
 
-// sdfHeader holds the fields in the order of the format.
+// sdfHeader is what stands above the heights.
 type sdfHeader struct {
-	version, maker, created, modified string
-	points, profiles                  int
-	xScale, yScale, zScale, zRes      float64
-	compression, kind, check          int
+	maker, created, modified     string
+	points, profiles             int
+	xScale, yScale, zScale, zRes float64
+	compression, kind, check     int
 }
 
-// Data types; the sizes are in bytes.
-var sdfSizes = []int{0: 1, 1: 2, 2: 4, 3: 4, 4: 1, 5: 2, 6: 4, 7: 8}
+// sdfField is a field of the header as it is spelt in text, with its bytes in a binary file.
+type sdfField struct {
+	key   string
+	size  int
+	value any // *string, *float64 or *int
+}
+
+// fields are those of the header in their order, behind the version; published files spell the first one in two ways.
+func (h *sdfHeader) fields() []sdfField {
+	return []sdfField{{"ManufacID", 10, &h.maker}, {"CreateDate", 12, &h.created}, {"ModDate", 12, &h.modified},
+		{"NumPoints", 2, &h.points}, {"NumProfiles", 2, &h.profiles},
+		{"Xscale", 8, &h.xScale}, {"Yscale", 8, &h.yScale}, {"Zscale", 8, &h.zScale}, {"Zresolution", 8, &h.zRes},
+		{"Compression", 1, &h.compression}, {"DataType", 1, &h.kind}, {"CheckType", 1, &h.check}}
+}
+
+// sdfKinds are the data types in the order of their codes, as storedSizes spells them.
+const sdfKinds = "buvFcILD"
 
 func readSDF(_ context.Context, data []byte, hints *Hints) (*Trace, error) {
-	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
-	if m := sdfVersion.FindSubmatch(data[:min(len(data), 16)]); string(m[1]) != "1" {
-		return nil, &Error{Line: 1, Column: 1, Err: because(ErrFormat, "SDF of a version (%s) whose layout furrow does not know", clip(string(m[0])))}
+	r := newLineReader(data)
+	if m := sdfVersion.FindSubmatch(r.data[:min(len(r.data), 16)]); string(m[1]) != "1" {
+		return nil, r.fail(0, ErrFormat, "SDF of a version (%s) whose layout furrow does not know", clip(string(m[0])))
 	}
-	if data[0] == 'a' {
-		return readSDFText(data, hints)
+	if r.data[0] == 'a' {
+		return r.sdfText(hints)
 	}
-	return readSDFBinary(data, hints)
-}
-
-func readSDFBinary(data []byte, hints *Hints) (*Trace, error) {
-	if len(data) < sdfHeaderSize {
-		return nil, &Error{Err: because(ErrTruncated, "the header takes %d bytes and the file has %d", sdfHeaderSize, len(data))}
-	}
-	text := func(from, n int) string { return strings.Trim(string(data[from:from+n]), " \x00") }
-	real := func(at int) float64 { return math.Float64frombits(binary.LittleEndian.Uint64(data[at:])) }
-	code := func(at int) int { // the number or its digit
-		if c := data[at]; c >= '0' && c <= '9' {
-			return int(c - '0')
-		}
-		return int(data[at])
-	}
-	h := sdfHeader{version: text(0, 8), maker: text(8, 10), created: text(18, 12), modified: text(30, 12),
-		points: int(binary.LittleEndian.Uint16(data[42:])), profiles: int(binary.LittleEndian.Uint16(data[44:])),
-		xScale: real(46), yScale: real(54), zScale: real(62), zRes: real(70),
-		compression: code(78), kind: code(79), check: code(80)}
-	if _, err := h.sound(); err != nil {
-		return nil, &Error{Err: err}
-	}
-	size := sdfSizes[h.kind]
-	body := data[sdfHeaderSize:]
-	total := int64(h.points) * int64(h.profiles) * int64(size) // beyond an int of 32 bits
-	if int64(len(body)) < total {
-		return nil, &Error{Err: because(ErrTruncated, "%d bytes of heights are announced and %d follow", total, len(body))}
-	}
-	need := int(total)
-	pick, err := pickProfile(h.points, h.profiles, hints)
+	t, err := sdfBinary(r.data, hints)
 	if err != nil {
 		return nil, &Error{Err: err}
-	}
-	z := make([]float64, pick.n)
-	for i := range z {
-		z[i] = sdfValue(body[(pick.from+i*pick.step)*size:], h.kind)
-	}
-	t := &Trace{}
-	t.keepSDF(&h)
-	if trailer := bytes.Trim(body[need:], "\x00\r\n\x1a"); len(trailer) > 0 {
-		t.keep("trailer", string(trailer))
-	}
-	if err := h.finish(t, z, pick, hints, "SDF, binary (ISO 25178-71)"); err != nil {
-		return nil, err
 	}
 	return t, nil
 }
 
-// sdfValue reads one stored height; an invalid one is NaN.
-func sdfValue(b []byte, kind int) float64 {
-	switch kind {
-	case 0:
-		return float64(b[0])
-	case 1:
-		return float64(binary.LittleEndian.Uint16(b))
-	case 2:
-		return float64(binary.LittleEndian.Uint32(b))
-	case 3:
-		return float64(math.Float32frombits(binary.LittleEndian.Uint32(b)))
-	case 4:
-		return float64(int8(b[0]))
-	case 5:
-		if v := int16(binary.LittleEndian.Uint16(b)); v != math.MinInt16 {
-			return float64(v)
-		}
-	case 6:
-		if v := int32(binary.LittleEndian.Uint32(b)); v != math.MinInt32 {
-			return float64(v)
-		}
-	case 7:
-		return math.Float64frombits(binary.LittleEndian.Uint64(b))
+func sdfBinary(data []byte, hints *Hints) (*Trace, error) {
+	if len(data) < sdfHeaderSize {
+		return nil, because(ErrTruncated, "the header takes %d bytes and the file has %d", sdfHeaderSize, len(data))
 	}
-	return math.NaN()
+	var h sdfHeader
+	at := 8
+	for _, f := range h.fields() {
+		b := data[at : at+f.size]
+		switch v := f.value.(type) {
+		case *string:
+			*v = strings.Trim(string(b), " \x00")
+		case *float64:
+			*v = stored(b, 'D')
+		case *int:
+			switch {
+			case f.size == 2:
+				*v = int(stored(b, 'u'))
+			case b[0] >= '0' && b[0] <= '9': // a code or its digit
+				*v = int(b[0] - '0')
+			default:
+				*v = int(b[0])
+			}
+		}
+		at += f.size
+	}
+	if _, err := h.sound(); err != nil {
+		return nil, err
+	}
+	kind := sdfKinds[h.kind]
+	size := storedSizes[kind]
+	body := data[sdfHeaderSize:]
+	total := int64(h.points) * int64(h.profiles) * int64(size) // beyond an int of 32 bits
+	if int64(len(body)) < total {
+		return nil, because(ErrTruncated, "%d bytes of heights are announced and %d follow", total, len(body))
+	}
+	pick, err := pickProfile(h.points, h.profiles, hints)
+	if err != nil {
+		return nil, err
+	}
+	z := make([]float64, pick.n)
+	for i := range z {
+		z[i] = stored(body[(pick.from+i*pick.step)*size:], kind)
+		if kind == 'I' && z[i] == math.MinInt16 || kind == 'L' && z[i] == math.MinInt32 {
+			z[i] = math.NaN()
+		}
+	}
+	t := &Trace{}
+	h.keep(t)
+	if trailer := bytes.Trim(body[total:], "\x00\r\n\x1a"); len(trailer) > 0 {
+		t.keep("trailer", string(trailer))
+	}
+	t.Report.Format = "SDF, binary (ISO 25178-71)"
+	return t, h.finish(t, z, pick, hints)
+}
+
+// storedSizes are the bytes that a number takes as SDF and X3P store it: b uint8, c int8, u uint16, I int16, v uint32, L int32, F float32,
+// D float64.
+var storedSizes = map[byte]int{'b': 1, 'c': 1, 'u': 2, 'I': 2, 'v': 4, 'L': 4, 'F': 4, 'D': 8}
+
+// stored reads such a number.
+func stored(b []byte, kind byte) float64 {
+	little := binary.LittleEndian
+	switch kind {
+	case 'b':
+		return float64(b[0])
+	case 'c':
+		return float64(int8(b[0]))
+	case 'u':
+		return float64(little.Uint16(b))
+	case 'I':
+		return float64(int16(little.Uint16(b)))
+	case 'v':
+		return float64(little.Uint32(b))
+	case 'L':
+		return float64(int32(little.Uint32(b)))
+	case 'F':
+		return float64(math.Float32frombits(little.Uint32(b)))
+	}
+	return math.Float64frombits(little.Uint64(b))
 }
 
 // sound holds a header against what can be read. It returns the field that stands against it, as a text header spells it.
@@ -137,43 +163,39 @@ func (h *sdfHeader) sound() (field string, err error) {
 		return "zscale", because(ErrFormat, "Zscale %g is not a factor", h.zScale)
 	case h.compression != 0:
 		return "compression", because(ErrFormat, "compressed heights (Compression %d) are not read", h.compression)
-	case h.kind < 0 || h.kind >= len(sdfSizes):
+	case h.kind < 0 || h.kind >= len(sdfKinds):
 		return "datatype", because(ErrFormat, "DataType %d is not known", h.kind)
 	}
 	return "", nil
 }
 
-func (t *Trace) keepSDF(h *sdfHeader) {
-	for _, f := range []Field{{"ManufacID", h.maker}, {"CreateDate", h.created}, {"ModDate", h.modified}} {
-		if f.Value != "" {
-			t.keep(f.Key, f.Value)
+// keep stores what the header says in words.
+func (h *sdfHeader) keep(t *Trace) {
+	for _, f := range h.fields() {
+		if v, ok := f.value.(*string); ok && *v != "" {
+			t.keep(f.key, *v)
 		}
 	}
 }
 
 // finish makes the trace.
-func (h *sdfHeader) finish(t *Trace, z []float64, pick picked, hints *Hints, format string) error {
-	scale := h.xScale
-	t.Report.SpacingBy = "Xscale"
+func (h *sdfHeader) finish(t *Trace, z []float64, pick picked, hints *Hints) error {
+	scale, by := h.xScale, "Xscale"
 	if pick.column {
-		scale = h.yScale
-		t.Report.SpacingBy = "Yscale"
+		scale, by = h.yScale, "Yscale"
 	}
-	t.Profile.Z, t.Profile.Spacing = z, shift10(scale, 6)
-	if pick.column && (!(scale > 0) || math.IsInf(scale, 0)) {
+	t.Profile.Z, t.Profile.Spacing, t.Report.SpacingBy = z, shift10(scale, 6), by
+	if !(scale > 0) || math.IsInf(scale, 0) {
 		if hints.Spacing == 0 {
-			return &Error{Err: Questions{ask("spacing", fmt.Sprintf("Yscale %g is not a distance between rows", scale))}}
+			return Questions{ask("spacing", fmt.Sprintf("Yscale %g is not a distance between rows", scale))}
 		}
 		t.Profile.Spacing, t.Report.SpacingBy = hints.Spacing, "hint spacing"
 	}
-	t.Report.Format = format
-	if err := t.finish(newScaled(metres, h.zScale)); err != nil {
-		return &Error{Err: err}
+	if err := t.finish(metres.times(h.zScale)); err != nil {
+		return err
 	}
 	t.Report.ZUnit = fmt.Sprintf("steps of %s µm", number(shift10(h.zScale, 6)))
-	if pick.text != "" {
-		t.note("profile-of-area", pick.text)
-	}
+	pick.note(t)
 	return nil
 }
 
@@ -182,6 +204,13 @@ type picked struct {
 	from, step, n int
 	column        bool
 	text          string
+}
+
+// note says which profile of an area it is.
+func (p *picked) note(t *Trace) {
+	if p.text != "" {
+		t.note("profile-of-area", "%s", p.text)
+	}
 }
 
 // pickProfile chooses the row or column that the hints name. One row needs no hint.
@@ -196,15 +225,163 @@ func pickProfile(points, profiles int, hints *Hints) (picked, error) {
 	}
 	switch {
 	case hints.Column > 0:
-		return picked{from: hints.Column - 1, step: points, n: profiles, column: true,
-			text: fmt.Sprintf("Column %d of %d of an area, %s each.", hints.Column, points, plural(profiles, "point"))}, nil
+		return picked{hints.Column - 1, points, profiles, true,
+			fmt.Sprintf("Column %d of %d of an area, %s each.", hints.Column, points, plural(profiles, "point"))}, nil
 	case hints.Row > 0 && profiles > 1:
-		return picked{from: (hints.Row - 1) * points, step: 1, n: points,
-			text: fmt.Sprintf("Row %d of %d of an area, %s each.", hints.Row, profiles, plural(points, "point"))}, nil
+		return picked{(hints.Row - 1) * points, 1, points, false,
+			fmt.Sprintf("Row %d of %d of an area, %s each.", hints.Row, profiles, plural(points, "point"))}, nil
 	case profiles == 1:
 		return picked{step: 1, n: points}, nil
 	case points == 1:
 		return picked{step: 1, n: profiles, column: true}, nil
 	}
 	return picked{}, Questions{ask("row", fmt.Sprintf("the file holds an area of %d rows with %s each; which profile is meant", profiles, plural(points, "point")))}
+}
+
+func (r *lineReader) sdfText(hints *Hints) (*Trace, error) {
+	t := &Trace{}
+	h, err := r.sdfHeader(t)
+	if err != nil {
+		return nil, err
+	}
+	b := r.data
+	if most := int64(len(b)/2 + 1); int64(h.points)*int64(h.profiles) > most {
+		return nil, r.fail(len(b), ErrTruncated, "%d times %d heights are announced, more than the file can hold", h.points, h.profiles)
+	}
+	pick, err := pickProfile(h.points, h.profiles, hints)
+	if err != nil {
+		return nil, r.errorAt(0, err)
+	}
+	z := make([]float64, 0, pick.n)
+	total, i, first, last, ended := h.points*h.profiles, 0, -1, r.p, false
+	p := r.p
+	for {
+		for p < len(b) && (blankByte(b[p]) || b[p] == '\n' || b[p] == 0) {
+			p++
+		}
+		if p >= len(b) {
+			break
+		}
+		if ended = b[p] == '*'; ended {
+			p++
+			break
+		}
+		v, end, err := r.height(p, '\n')
+		if err != nil {
+			return nil, r.errorAt(p, err)
+		}
+		if i == total {
+			return nil, r.fail(p, ErrFormat, "more heights than the %d announced", total)
+		}
+		if last = p; first < 0 {
+			first = p
+		}
+		if pick.wanted(int64(i)) {
+			z = append(z, v)
+		}
+		i++
+		p = end
+	}
+	switch {
+	case i < total && !ended:
+		return nil, r.fail(len(b), ErrTruncated, "%d heights are announced and the file ends after %d", total, i)
+	case i < total:
+		return nil, r.fail(p-1, ErrFormat, "%d heights are announced and there are %d", total, i)
+	case !ended:
+		t.note("no-end-mark", "The mark that ends the heights is missing.")
+	}
+	h.keep(t)
+	for line := range strings.SplitSeq(string(b[p:]), "\n") {
+		line = strings.Trim(line, " \t\r\x00\x1a")
+		if line == "" || line == "*" {
+			continue
+		}
+		if key, value, ok := strings.Cut(line, "="); ok {
+			t.keep(strings.TrimSpace(key), strings.TrimSpace(value))
+		} else {
+			t.keep("trailer", line)
+		}
+	}
+	r.report(t, "SDF, text (ISO 25178-71)", first, last)
+	if err := h.finish(t, z, pick, hints); err != nil {
+		return nil, &Error{Err: err}
+	}
+	return t, nil
+}
+
+// sdfHeader reads "key = value" lines up to the one with an asterisk. A value may stand in the line below its key.
+func (r *lineReader) sdfHeader(t *Trace) (*sdfHeader, error) {
+	r.next() // the version
+	h := &sdfHeader{profiles: 1}
+	fields := h.fields()
+	seen := map[string]int{}
+	for {
+		text, at, ok := r.next()
+		if !ok {
+			return nil, r.fail(at, ErrTruncated, "the file ends inside its header")
+		}
+		line := strings.TrimSpace(text)
+		if line == "" {
+			continue
+		}
+		if line[0] == '*' {
+			break
+		}
+		key, value, ok := strings.Cut(line, "=")
+		if !ok {
+			return nil, r.fail(at, ErrFormat, "%q is no \"key = value\" of a header", clip(line))
+		}
+		key, value = strings.TrimSpace(key), strings.TrimSpace(value)
+		if value == "" {
+			if below, at, ok := r.next(); ok && !strings.Contains(below, "=") && strings.TrimSpace(below) != "*" {
+				value = strings.TrimSpace(below)
+			} else if ok {
+				r.p = at
+			}
+		}
+		field := strings.ToLower(key)
+		i := slices.IndexFunc(fields, func(f sdfField) bool { return strings.ToLower(f.key) == field })
+		_, twice := seen[field]
+		switch {
+		case i < 0:
+			t.keep(key, value)
+		case twice:
+			return nil, r.fail(at, ErrFormat, "the header gives %s twice", key)
+		default:
+			if err := fields[i].set(key, value); err != nil {
+				return nil, r.errorAt(at, err)
+			}
+		}
+		seen[field] = at
+	}
+	for _, k := range []string{"numpoints", "xscale", "zscale"} {
+		if _, ok := seen[k]; !ok {
+			return nil, r.fail(r.p, ErrFormat, "the header has no %s", k)
+		}
+	}
+	if field, err := h.sound(); err != nil {
+		return nil, r.errorAt(seen[field], err)
+	}
+	return h, nil
+}
+
+// set takes the value of one field as text.
+func (f *sdfField) set(key, text string) error {
+	n, ok := pointNumber(text)
+	switch v := f.value.(type) {
+	case *string:
+		*v = text
+		return nil
+	case *float64:
+		*v = n
+	case *int:
+		if ok && (n != math.Trunc(n) || n < 0 || n > maxPoints) {
+			return because(ErrFormat, "%s: %s is not a count from 0 to %d", key, clip(text), maxPoints)
+		}
+		*v = int(n)
+	}
+	if !ok {
+		return because(ErrNumber, "%s: %v", key, notDecimal(text))
+	}
+	return nil
 }

@@ -2,6 +2,7 @@ package tracefile
 
 import (
 	"bytes"
+	"iter"
 	"strings"
 	"unicode/utf8"
 )
@@ -18,8 +19,21 @@ func (d *decoded) nextLine(p int) (line []byte, next int) {
 	return bytes.TrimSuffix(line, []byte("\r")), next
 }
 
-// lineBefore is where the line begins that ends before p.
-func (d *decoded) lineBefore(p int) int { return bytes.LastIndexByte(d.data[:p-1], '\n') + 1 }
+// lineOf is where the line begins in which p stands.
+func (d *decoded) lineOf(p int) int { return bytes.LastIndexByte(d.data[:p], '\n') + 1 }
+
+// lines goes through the lines that begin at from or behind it and before to.
+func (d *decoded) lines(from, to int) iter.Seq2[int, []byte] {
+	return func(yield func(int, []byte) bool) {
+		for p := from; p < to; {
+			line, next := d.nextLine(p)
+			if !yield(p, line) {
+				return
+			}
+			p = next
+		}
+	}
+}
 
 // blank reports whether a line holds nothing.
 func blank(line []byte) bool { return len(bytes.TrimSpace(line)) == 0 }
@@ -35,15 +49,6 @@ type cell struct {
 
 func (c *cell) of(text []byte) []byte { return text[c.start:c.end] }
 
-// name is a cell's text with doubled quotes made single.
-func (c *cell) name(text []byte) string {
-	t := string(c.of(text))
-	if c.quoted {
-		t = strings.ReplaceAll(t, `""`, `"`)
-	}
-	return strings.TrimSpace(t)
-}
-
 // cutter parts the text from p to end at a delimiter, or at runs of blanks when that is ' '. A cell that begins with a quote goes to
 // the closing one.
 type cutter struct {
@@ -53,17 +58,9 @@ type cutter struct {
 	done      bool
 }
 
-// blanks passes the blanks before a cell, and reports whether there is one.
-func (c *cutter) blanks() bool {
-	for c.p < c.end && blankByte(c.text[c.p]) && (c.text[c.p] != c.delimiter || c.delimiter == ' ') {
-		c.p++
-	}
-	return !c.done && (c.p < c.end || c.delimiter != ' ')
-}
-
 // next finds the next cell and reports whether there is one.
 func (c *cutter) next(out *cell) bool {
-	if !c.blanks() {
+	if !c.more() {
 		return false
 	}
 	b, i := c.text[:c.end], c.p
@@ -93,6 +90,14 @@ func (c *cutter) next(out *cell) bool {
 	out.after = j
 	c.pass(j)
 	return true
+}
+
+// more passes the blanks before a cell, and reports whether there is one.
+func (c *cutter) more() bool {
+	for c.p < c.end && blankByte(c.text[c.p]) && (c.text[c.p] != c.delimiter || c.delimiter == ' ') {
+		c.p++
+	}
+	return !c.done && (c.p < c.end || c.delimiter != ' ')
 }
 
 // pass goes on behind the delimiter at p.
@@ -128,13 +133,17 @@ func (r *reader) cut(text []byte, delimiter byte) tokens {
 	return t
 }
 
-// names are the texts of the cells as names.
-func (t tokens) names() []string {
-	names := make([]string, len(t.cells))
-	for i := range t.cells {
-		names[i] = t.cells[i].name(t.text)
+// texts are those of the cells, with doubled quotes made single.
+func (t tokens) texts() []string {
+	texts := make([]string, len(t.cells))
+	for i, c := range t.cells {
+		texts[i] = string(c.of(t.text))
+		if c.quoted {
+			texts[i] = strings.ReplaceAll(texts[i], `""`, `"`)
+		}
+		texts[i] = strings.TrimSpace(texts[i])
 	}
-	return names
+	return texts
 }
 
 // lineCutter parts the line of the file at p; next is where the line behind it begins.
@@ -170,43 +179,43 @@ func trim(line []byte, i, j int) (int, int) {
 		j--
 	}
 	if i < j && (line[i] >= utf8.RuneSelf || line[j-1] >= utf8.RuneSelf) {
-		left := bytes.TrimLeftFunc(line[i:j], isWide)
+		const wide = " \t\u00a0\u2007\u2009\u202f\ufeff"
+		left := bytes.TrimLeft(line[i:j], wide)
 		i = j - len(left)
-		j = i + len(bytes.TrimRightFunc(left, isWide))
+		j = i + len(bytes.TrimRight(left, wide))
 	}
 	return i, j
 }
 
-func isWide(r rune) bool { return strings.ContainsRune(" \t\u00a0\u2007\u2009\u202f\ufeff", r) }
-
 // glue joins what blanks have parted in a header: "Height" "(µm)" is one name, and so is "Height / µm".
-func glue(text []byte, cells []cell) []cell {
-	out := make([]cell, 0, len(cells))
-	for _, c := range cells {
-		t := c.of(text)
-		if n := len(out); n > 0 && len(t) > 0 && !c.quoted && !out[n-1].quoted {
-			before := out[n-1].of(text)
-			if strings.IndexByte("([{<", t[0]) >= 0 || len(t) == 1 && strings.IndexByte("/:=", t[0]) >= 0 ||
-				len(before) > 0 && strings.IndexByte("/:=", before[len(before)-1]) >= 0 {
-				out[n-1].end = c.end
+func (t tokens) glue() tokens {
+	kept := t.cells[:0]
+	for _, c := range t.cells {
+		if n := len(kept); n > 0 && c.start < c.end && !c.quoted && !kept[n-1].quoted {
+			text, before := c.of(t.text), kept[n-1].of(t.text)
+			if bytes.IndexByte([]byte("([{<"), text[0]) >= 0 || len(text) == 1 && bytes.IndexByte([]byte("/:="), text[0]) >= 0 ||
+				len(before) > 0 && bytes.IndexByte([]byte("/:="), before[len(before)-1]) >= 0 {
+				kept[n-1].end = c.end
 				continue
 			}
 		}
-		out = append(out, c)
+		kept = append(kept, c)
 	}
-	return out
+	t.cells = kept
+	return t
 }
 
 // comment reports whether a line is a remark, and what follows its mark.
 func comment(line []byte) ([]byte, bool) {
 	t := bytes.TrimSpace(line)
+	mark := "/ "
 	switch {
 	case len(t) > 1 && t[0] == '#' && sheetError(t):
 		return nil, false
 	case len(t) > 0 && (t[0] == '#' || t[0] == '%' || t[0] == '!'):
-		return bytes.TrimSpace(bytes.TrimLeft(t, "#%! ")), true
-	case bytes.HasPrefix(t, []byte("//")):
-		return bytes.TrimSpace(bytes.TrimLeft(t, "/ ")), true
+		mark = "#%! "
+	case !bytes.HasPrefix(t, []byte("//")):
+		return nil, false
 	}
-	return nil, false
+	return bytes.TrimSpace(bytes.TrimLeft(t, mark)), true
 }

@@ -43,7 +43,7 @@ func TestCut(t *testing.T) {
 
 // The second pass alone: what a cell is, and what a line is.
 func TestTyped(t *testing.T) {
-	r := &reader{absent: newAbsent([]string{"lost"}, grammar{decimal: ','})}
+	r := &reader{named: nothing, header: &header{}, absent: newAbsent([]string{"lost"}, grammar{decimal: ','})}
 	l := &layout{delimiter: ';', grammar: grammar{decimal: ',', group: '.'}, cells: 3}
 	got := r.typed([]byte("1.234,5;lost;1.5;#N/A;-2e1"), l)
 	for i, want := range []struct {

@@ -1,7 +1,10 @@
 package tracefile
 
 import (
+	"errors"
 	"math"
+	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/furrow/roughness"
@@ -9,44 +12,48 @@ import (
 
 // Every word that a file may use to say something stands in this file.
 
-// units are the names of the units, in small letters.
-var units = named([]struct {
-	names string
-	unit  unit
-}{
-	{"m metre meter", unit{factor: roughness.Metre}},
-	{"dm", unit{factor: 1e5}},
-	{"cm", unit{factor: 1e4}},
-	{"mm millimetre millimeter", unit{factor: roughness.Millimetre}},
-	{"µm micron micrometre micrometer mikrometer", unit{factor: 1}},
-	{"nm nanometre nanometer", unit{factor: roughness.Nanometre, per: 1e3}},
-	{"pm", unit{factor: 1e-6, per: 1e6}},
-	{"å angstrom", unit{factor: 1e-4, per: 1e4}},
-	{"in inch inche", unit{factor: roughness.Inch}},
-	{"µin µinch microinch", unit{factor: roughness.Microinch}},
-	{"mil mils thou", unit{factor: 25.4}},
+// units are the units by their names in small letters.
+var units = named()
 
-	{"rad", unit{factor: 1, slope: true, angle: true}},
-	{"mrad", unit{factor: 1e-3, slope: true, angle: true}},
-	{"µrad microrad micro-rad micror-rad microradian", unit{factor: 1e-6, slope: true, angle: true}}, // misspelt so in open data files
-	{"nrad", unit{factor: 1e-9, slope: true, angle: true}},
-	{"deg °", unit{factor: math.Pi / 180, slope: true, angle: true}},
-	{"arcsec", unit{factor: math.Pi / 648000, slope: true, angle: true}},
-	{"mm/mm µm/µm", unit{factor: 1, slope: true}},
-	{"µm/mm mm/m", unit{factor: 1e-3, slope: true}},
-	{"nm/mm µm/m", unit{factor: 1e-6, slope: true}},
-})
-
-func named(rows []struct {
-	names string
-	unit  unit
-}) map[string]unit {
+func named() map[string]unit {
 	all := map[string]unit{}
-	for _, row := range rows {
-		for name := range strings.FieldsSeq(row.names) {
-			all[name] = row.unit
+	add := func(slope, angle bool, names map[float64]string) {
+		for factor, list := range names {
+			u := unit{factor: factor, slope: slope, angle: angle}
+			if !slope {
+				u = u.times(1)
+			}
+			for word := range strings.FieldsSeq(list) {
+				all[word] = u
+			}
 		}
 	}
+	add(false, false, map[float64]string{
+		roughness.Metre:      "m metre meter",
+		1e5:                  "dm",
+		1e4:                  "cm",
+		roughness.Millimetre: "mm millimetre millimeter",
+		1:                    "µm micron micrometre micrometer mikrometer",
+		roughness.Nanometre:  "nm nanometre nanometer",
+		1e-6:                 "pm",
+		1e-4:                 "å angstrom",
+		roughness.Inch:       "in inch inche",
+		roughness.Microinch:  "µin µinch microinch",
+		25.4:                 "mil mils thou",
+	})
+	add(true, true, map[float64]string{
+		1:                "rad",
+		1e-3:             "mrad",
+		1e-6:             "µrad microrad micro-rad micror-rad microradian", // misspelt so in open data files
+		1e-9:             "nrad",
+		math.Pi / 180:    "deg °",
+		math.Pi / 648000: "arcsec",
+	})
+	add(true, false, map[float64]string{
+		1:    "mm/mm µm/µm",
+		1e-3: "µm/mm mm/m",
+		1e-6: "nm/mm µm/m",
+	})
 	return all
 }
 
@@ -95,3 +102,38 @@ var instead = []string{"null", "none", "nil", "?", "??", "--", "---"}
 
 // sheetErrors are what a spreadsheet shows where it has no value. The first is a mark of an invalid point, the others are errors.
 var sheetErrors = []string{"#N/A", "#VALUE!", "#DIV/0!", "#REF!", "#NUM!", "#NAME?", "#NULL!"}
+
+// programmers reports whether a cell is a number to a programmer.
+func programmers(cell []byte) bool {
+	text := strings.ReplaceAll(string(cell[:min(len(cell), 4000)]), "_", "")
+	_, err := strconv.ParseFloat(text, 64)
+	return err == nil || errors.Is(err, strconv.ErrRange)
+}
+
+// placeholder reports whether a cell is what a program writes instead of a number, or a number gone wrong: 0x5, 1.#INF, nan(1), 1..5
+// and 1,2,3, but not the date 1.2.2003.
+func placeholder(cell []byte) bool {
+	if len(cell) > 40 {
+		return false
+	}
+	s := strings.ToLower(string(cell))
+	if slices.Contains(instead, s) || slices.Contains(sheetErrors, strings.ToUpper(s)) || strings.HasPrefix(s, "nan(") || strings.HasPrefix(s, "-nan") {
+		return true
+	}
+	digits := strings.TrimLeft(s, "+-")
+	if digits == "" || digits[0] < '0' || digits[0] > '9' {
+		return false
+	}
+	return strings.HasPrefix(digits, "0x") || strings.Contains(s, ".#") ||
+		strings.Trim(digits, "0123456789.,") == "" && (strings.Contains(s, "..") || strings.Count(s, ",") > 1)
+}
+
+// sheetError reports whether a line begins with one of them, and is no remark then.
+func sheetError(t []byte) bool {
+	for _, word := range sheetErrors {
+		if len(t) >= len(word) && strings.EqualFold(string(t[:len(word)]), word) {
+			return true
+		}
+	}
+	return false
+}

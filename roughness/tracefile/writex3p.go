@@ -98,15 +98,6 @@ func (t *Trace) metres(i int) float64 {
 	return m
 }
 
-func (t *Trace) field(key string) string {
-	for _, f := range t.Fields {
-		if f.Key == key {
-			return f.Value
-		}
-	}
-	return ""
-}
-
 func element(b *strings.Builder, name, text string) {
 	fmt.Fprintf(b, "<%s>", name)
 	xml.EscapeText(b, []byte(text))

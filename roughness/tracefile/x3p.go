@@ -4,11 +4,14 @@ import (
 	"archive/zip"
 	"bytes"
 	"context"
+	"crypto/md5"
+	"encoding/hex"
 	"errors"
-	"fmt"
+	"hash"
 	"io"
 	"math"
 	"path"
+	"slices"
 	"strings"
 )
 
@@ -21,6 +24,42 @@ const (
 	maxProfile = 1 << 24  // points of one profile
 )
 
+func readX3P(ctx context.Context, data []byte, hints *Hints) (*Trace, error) {
+	t := &Trace{}
+	err := t.readX3P(ctx, data, hints)
+	if _, placed := errors.AsType[*Error](err); err != nil && !placed {
+		err = &Error{Err: err}
+	}
+	if err != nil {
+		return nil, err
+	}
+	return t, nil
+}
+
+func (t *Trace) readX3P(ctx context.Context, data []byte, hints *Hints) error {
+	c, err := openContainer(data)
+	if err != nil {
+		return err
+	}
+	main, err := c.open("main.xml", maxXML)
+	if err != nil {
+		return err
+	}
+	defer main.in.Close()
+	d, err := parseMain(main)
+	if err != nil {
+		return err
+	}
+	t.Notes = d.notes
+	c.checksumOfMain(t, d, main)
+	if err := d.read(ctx, t, c, hints); err != nil {
+		return err
+	}
+	t.Fields = append(t.Fields, d.fields...)
+	t.Report.Format = "X3P (ISO 25178-72)"
+	return nil
+}
+
 // container is an opened archive.
 type container struct {
 	members map[string]*zip.File
@@ -31,10 +70,10 @@ type container struct {
 func openContainer(data []byte) (*container, error) {
 	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
-		return nil, &Error{Err: because(ErrTruncated, "the ZIP archive cannot be opened: %v", err)}
+		return nil, because(ErrTruncated, "the ZIP archive cannot be opened: %v", err)
 	}
 	if len(z.File) > maxMembers {
-		return nil, &Error{Err: because(ErrLimit, "the archive has %d members; the limit is %d", len(z.File), maxMembers)}
+		return nil, because(ErrLimit, "the archive has %d members; the limit is %d", len(z.File), maxMembers)
 	}
 	c := &container{members: map[string]*zip.File{}, size: int64(len(data))}
 	found := ""
@@ -45,7 +84,7 @@ func openContainer(data []byte) (*container, error) {
 			continue
 		}
 		if _, twice := c.members[name]; twice { // which one is meant is anybody's guess
-			return nil, &Error{Err: because(ErrFormat, "the archive holds %q twice", clip(name))}
+			return nil, because(ErrFormat, "the archive holds %q twice", clip(name))
 		}
 		c.members[name] = f
 		names = append(names, name)
@@ -62,8 +101,8 @@ func openContainer(data []byte) (*container, error) {
 	return c, nil
 }
 
-// member finds what a link in main.xml names. A link stays inside the container.
-func (c *container) member(link string) (*zip.File, error) {
+// find finds what a link in main.xml names. A link stays inside the container.
+func (c *container) find(link string) (*zip.File, error) {
 	link = strings.TrimSpace(strings.ReplaceAll(link, `\`, "/"))
 	clean := path.Join(c.base, link)
 	if path.IsAbs(link) || clean == ".." || strings.HasPrefix(clean, "../") || strings.Contains(link, ":") ||
@@ -81,100 +120,80 @@ func (c *container) member(link string) (*zip.File, error) {
 	return nil, because(ErrFormat, "the member %q that main.xml names is missing", clip(link))
 }
 
-// guarded reads a member and stops a bomb.
-type guarded struct {
-	r      io.Reader
-	name   string
-	packed int64
-	done   int64
-	limit  int64
+// member is a file of the archive as it is unpacked. It stops a bomb, and makes the checksum of what went through.
+type member struct {
+	name                string
+	in                  io.ReadCloser
+	sum                 hash.Hash
+	packed, done, limit int64
 }
 
-func (g *guarded) Read(p []byte) (int, error) {
-	n, err := g.r.Read(p)
-	g.done += int64(n)
-	switch {
-	case g.done > g.limit:
-		return 0, because(ErrLimit, "%s unpacks to more than %d bytes", g.name, g.limit)
-	case g.done > ratioFrom && g.done > maxRatio*g.packed:
-		return 0, because(ErrLimit, "%s unpacks to more than %d times its size", g.name, maxRatio)
+// open opens what a link names. What the archive says about its packed size is not believed beyond its own.
+func (c *container) open(link string, limit int64) (*member, error) {
+	f, err := c.find(link)
+	if err != nil {
+		return nil, err
 	}
+	name := shown(f.Name)
+	in, err := f.Open()
+	if err != nil {
+		return nil, because(ErrFormat, "%s cannot be unpacked: %v", name, err)
+	}
+	return &member{name, in, md5.New(), int64(min(f.CompressedSize64, uint64(c.size))), 0, limit}, nil
+}
+
+func (m *member) Read(p []byte) (int, error) {
+	n, err := m.in.Read(p)
+	m.done += int64(n)
+	switch {
+	case m.done > m.limit:
+		return 0, because(ErrLimit, "%s unpacks to more than %d bytes", m.name, m.limit)
+	case m.done > ratioFrom && m.done > maxRatio*m.packed:
+		return 0, because(ErrLimit, "%s unpacks to more than %d times its size", m.name, maxRatio)
+	}
+	m.sum.Write(p[:n])
 	return n, err
 }
 
-// openMember opens a member to be read as it comes. What the archive says about its packed size is not believed beyond its own.
-func (c *container) openMember(f *zip.File, limit int64) (io.ReadCloser, *guarded, error) {
-	r, err := f.Open()
-	if err != nil {
-		return nil, nil, because(ErrFormat, "%s cannot be unpacked: %v", shown(f.Name), err)
+// failed says what is wrong with a member that cannot be read on.
+func (m *member) failed(err error, format string, args ...any) error {
+	if errors.Is(err, ErrLimit) {
+		return err
 	}
-	return r, &guarded{r: r, name: shown(f.Name), packed: c.packed(f), limit: limit}, nil
+	return because(ErrTruncated, "%s "+format, append([]any{m.name}, args...)...)
 }
 
-func (c *container) packed(f *zip.File) int64 {
-	return int64(min(f.CompressedSize64, uint64(c.size)))
+// matches reports whether the checksum of all that was read is the one that is wanted.
+func (m *member) matches(want string) bool {
+	return strings.EqualFold(want, hex.EncodeToString(m.sum.Sum(nil)))
 }
 
-func (c *container) readMember(f *zip.File, limit int64) ([]byte, error) {
-	r, g, err := c.openMember(f, limit)
-	if err != nil {
-		return nil, err
+// check notes a checksum that is given and does not match.
+func (m *member) check(t *Trace, want string) {
+	if want != "" && !m.matches(want) {
+		t.note("checksum", "%s does not match its checksum.", m.name)
 	}
-	defer r.Close()
-	b, err := io.ReadAll(g)
-	if err != nil && !errors.Is(err, ErrLimit) {
-		err = because(ErrTruncated, "%s cannot be unpacked: %v", shown(f.Name), err)
-	}
-	return b, err
-}
-
-func readX3P(ctx context.Context, data []byte, hints *Hints) (*Trace, error) {
-	c, err := openContainer(data)
-	if err != nil {
-		return nil, err
-	}
-	main, err := c.member("main.xml")
-	if err != nil {
-		return nil, &Error{Err: err}
-	}
-	d, err := c.readMain(main)
-	if err != nil {
-		return nil, err
-	}
-	t := &Trace{}
-	for _, n := range d.notes {
-		t.note(n.Code, n.Text)
-	}
-	c.checksumOfMain(t, d)
-	if err := d.read(ctx, t, c, hints); err != nil {
-		var e *Error
-		if errors.As(err, &e) {
-			return nil, e
-		}
-		return nil, &Error{Err: err}
-	}
-	t.Fields = append(t.Fields, d.fields...)
-	t.Report.Format = "X3P (ISO 25178-72)"
-	return t, nil
 }
 
 // checksumOfMain holds main.xml against the checksum file: a mismatch is a note, for people edit main.xml by hand.
-func (c *container) checksumOfMain(t *Trace, d *x3pDocument) {
+func (c *container) checksumOfMain(t *Trace, d *x3pDocument, main *member) {
 	name := d.value["Record4/ChecksumFile"]
 	if name == "" {
 		name = "md5checksum.hex"
 	}
-	f, err := c.member(name)
-	if err != nil {
-		t.note("checksum", fmt.Sprintf("The checksum of main.xml cannot be checked: %v.", err))
-		return
+	var line []byte
+	m, err := c.open(name, 4096)
+	if err == nil {
+		defer m.in.Close()
+		if line, err = io.ReadAll(m); err != nil {
+			err = m.failed(err, "cannot be unpacked: %v", err)
+		}
 	}
-	line, err := c.readMember(f, 4096)
-	if err != nil {
-		t.note("checksum", fmt.Sprintf("The checksum of main.xml cannot be checked: %v.", err))
-		return
-	}
-	if want, _, _ := strings.Cut(strings.TrimSpace(string(line)), " "); !strings.EqualFold(want, d.sum) {
+	want, _, _ := strings.Cut(strings.TrimSpace(string(line)), " ")
+	switch {
+	case err != nil:
+		t.note("checksum", "The checksum of main.xml cannot be checked: %v.", err)
+	case !main.matches(want):
 		t.note("checksum", "main.xml does not match its checksum: it was changed afterwards.")
 	}
 }
@@ -182,7 +201,14 @@ func (c *container) checksumOfMain(t *Trace, d *x3pDocument) {
 // finish gives the heights their spacing, their unit and their place.
 func (d *x3pDocument) finish(t *Trace, z []float64, pick picked, along *x3pAxis, xs []float64, hints *Hints) error {
 	t.Profile.Z = z
-	if xs == nil {
+	if along.absolute {
+		if len(xs) == 0 {
+			return because(ErrFormat, "no points")
+		}
+		if _, err := place(t, xs, along.unit(), hints); err != nil {
+			return err
+		}
+	} else {
 		t.Profile.Spacing = shift10(math.Abs(along.increment), 6)
 		t.Origin = shift10(along.offset, 6)
 		t.Report.SpacingBy = "increment"
@@ -192,21 +218,16 @@ func (d *x3pDocument) finish(t *Trace, z []float64, pick picked, along *x3pAxis,
 		if !(t.Profile.Spacing > 0) || math.IsInf(t.Profile.Spacing, 0) {
 			return because(ErrFormat, "the increment %g is no length", along.increment)
 		}
-	} else if err := place(t, xs, along.unit(), hints); err != nil {
-		err.Line, err.Column = 0, 0
-		return err
 	}
 	if !t.Report.Turned && t.Report.SpacingBy != "resampled" && d.z.kind == 'D' && d.z.offset == 0 {
-		t.stored = append([]float64(nil), z...)
+		t.stored = slices.Clone(z)
 	}
 	if err := t.finish(d.z.unit()); err != nil {
 		return err
 	}
-	if pick.text != "" {
-		t.note("profile-of-area", pick.text)
-	}
+	pick.note(t)
 	if t.Profile.Spacing >= 1e5 {
-		t.note("unit", fmt.Sprintf("The points lie %s mm apart: the writer of the file may have counted in another unit than metres.", number(t.Profile.Spacing/1000)))
+		t.note("unit", "The points lie %s mm apart: the writer of the file may have counted in another unit than metres.", number(t.Profile.Spacing/1000))
 	}
 	return nil
 }

@@ -3,21 +3,14 @@ package tracefile
 import (
 	"bufio"
 	"context"
-	"crypto/md5"
-	"encoding/binary"
-	"encoding/hex"
-	"errors"
-	"fmt"
-	"hash"
 	"io"
 	"math"
-	"strings"
 )
 
 // read takes one row or column of the matrix.
 func (d *x3pDocument) read(ctx context.Context, t *Trace, c *container, hints *Hints) error {
 	if d.sz > 1 {
-		t.note("layers", fmt.Sprintf("The file has %d layers; the first one was read.", d.sz))
+		t.note("layers", "The file has %d layers; the first one was read.", d.sz)
 	}
 	pick, err := pickProfile(d.sx, d.sy, hints)
 	if err != nil {
@@ -53,16 +46,13 @@ func (d *x3pDocument) read(ctx context.Context, t *Trace, c *container, hints *H
 	if err != nil {
 		return err
 	}
-	if along.absolute && len(xs) == 0 {
-		return because(ErrFormat, "no points")
-	}
 	return d.finish(t, z, pick, along, xs, hints)
 }
 
 // room bounds how many points the archive can hold at all, whatever is announced.
 func (c *container) room(d *x3pDocument) int64 {
 	const deflate = 1032 // the highest ratio of DEFLATE (J. Gailly and M. Adler, zlib technical details)
-	return min(c.size*deflate, c.size*maxRatio+ratioFrom) / int64(d.z.size())
+	return min(c.size*deflate, c.size*maxRatio+ratioFrom) / int64(storedSizes[d.z.kind])
 }
 
 // wanted reports whether a cell belongs to the profile.
@@ -78,40 +68,32 @@ func (d *x3pDocument) binary(ctx context.Context, t *Trace, c *container, link s
 		return err
 	}
 	defer valid.close()
-	f, err := c.member(link)
-	if err != nil {
-		return err
-	}
-	var axes []*x3pAxis
+	var at [3]int // where the numbers of x, y and z stand in a cell, or -1
 	size := 0
-	for _, a := range []*x3pAxis{&d.x, &d.y, &d.z} {
-		if a.absolute {
-			axes = append(axes, a)
-			size += a.size()
+	axes := [3]*x3pAxis{&d.x, &d.y, &d.z}
+	for i, a := range axes {
+		if at[i] = -1; a.absolute {
+			at[i] = size
+			size += storedSizes[a.kind]
 		}
 	}
 	cells := int64(d.sx) * int64(d.sy)
 	total := cells * int64(d.sz)
-	member, g, err := c.openMember(f, total*int64(size)+1<<20)
+	m, err := c.open(link, total*int64(size)+1<<20)
 	if err != nil {
 		return err
 	}
-	defer member.Close()
-	sum := md5.New()
-	in := bufio.NewReaderSize(io.TeeReader(g, sum), 1<<16)
-	name := shown(f.Name)
+	defer m.in.Close()
+	in := bufio.NewReaderSize(m, 1<<16)
 	cell := make([]byte, size)
-	for i := int64(0); i < cells; i++ {
+	for i := range cells {
 		if i%progressEvery == 0 {
 			if err := ctx.Err(); err != nil {
 				return err
 			}
 		}
 		if _, err := io.ReadFull(in, cell); err != nil {
-			if errors.Is(err, ErrLimit) {
-				return err
-			}
-			return because(ErrTruncated, "%s ends after %d of %d points: %v", name, i, cells, err)
+			return m.failed(err, "ends after %d of %d points: %v", i, cells, err)
 		}
 		isValid, err := valid.next()
 		if err != nil {
@@ -121,19 +103,12 @@ func (d *x3pDocument) binary(ctx context.Context, t *Trace, c *container, link s
 			continue
 		}
 		var v [3]float64
-		at := 0
-		for _, a := range axes {
-			n := a.size()
-			switch a {
-			case &d.x:
-				v[0] = stored(cell[at:], a.kind)
-			case &d.y:
-				v[1] = stored(cell[at:], a.kind)
-			default:
-				v[2] = d.z.scale(stored(cell[at:], a.kind))
+		for k, a := range axes {
+			if at[k] >= 0 {
+				v[k] = stored(cell[at[k]:], a.kind)
 			}
-			at += n
 		}
+		v[2] = d.z.scale(v[2])
 		if !isValid {
 			v[2] = math.NaN()
 		}
@@ -141,38 +116,19 @@ func (d *x3pDocument) binary(ctx context.Context, t *Trace, c *container, link s
 	}
 	rest, err := io.Copy(io.Discard, in)
 	if err != nil {
-		if errors.Is(err, ErrLimit) {
-			return err
-		}
-		return because(ErrTruncated, "%s cannot be unpacked to its end: %v", name, err)
+		return m.failed(err, "cannot be unpacked to its end: %v", err)
 	}
 	if want := (total - cells) * int64(size); rest != want {
-		t.note("size", fmt.Sprintf("%s has %d bytes more than its points need.", name, rest-want))
+		t.note("size", "%s has %d bytes more than its points need.", m.name, rest-want)
 	}
-	if want := d.value["Record3/DataLink/MD5ChecksumPointData"]; want != "" && !strings.EqualFold(want, hex.EncodeToString(sum.Sum(nil))) {
-		t.note("checksum", fmt.Sprintf("%s does not match its checksum.", name))
-	}
+	m.check(t, d.value["Record3/DataLink/MD5ChecksumPointData"])
 	return valid.end(t, d.value["Record3/DataLink/MD5ChecksumValidPoints"])
-}
-
-func stored(b []byte, kind byte) float64 {
-	switch kind {
-	case 'I':
-		return float64(int16(binary.LittleEndian.Uint16(b)))
-	case 'L':
-		return float64(int32(binary.LittleEndian.Uint32(b)))
-	case 'F':
-		return float64(math.Float32frombits(binary.LittleEndian.Uint32(b)))
-	}
-	return math.Float64frombits(binary.LittleEndian.Uint64(b))
 }
 
 // mask is valid.bin as it is read: one bit per cell, 1 is valid, the least significant bit first. Without one all cells are valid.
 type mask struct {
-	name   string
-	member io.Closer
-	in     *bufio.Reader
-	sum    hash.Hash
+	*member
+	buffer *bufio.Reader
 	need   int64 // bytes of the first layer
 	cell   int64
 	bits   byte
@@ -183,28 +139,24 @@ func (d *x3pDocument) mask(c *container) (*mask, error) {
 	if link == "" {
 		return &mask{}, nil
 	}
-	f, err := c.member(link)
-	if err != nil {
-		return nil, err
-	}
 	cells := int64(d.sx) * int64(d.sy)
-	member, g, err := c.openMember(f, (cells*int64(d.sz)+7)/8+1<<16)
+	m, err := c.open(link, (cells*int64(d.sz)+7)/8+1<<16)
 	if err != nil {
 		return nil, err
 	}
-	m := &mask{name: shown(f.Name), member: member, sum: md5.New(), need: (cells + 7) / 8}
-	m.in = bufio.NewReaderSize(io.TeeReader(g, m.sum), 1<<12)
-	return m, nil
+	return &mask{member: m, buffer: bufio.NewReaderSize(m, 1<<12), need: (cells + 7) / 8}, nil
 }
 
 func (m *mask) next() (bool, error) {
-	if m.in == nil {
+	if m.member == nil {
 		return true, nil
 	}
 	if m.cell%8 == 0 {
 		var err error
-		if m.bits, err = m.in.ReadByte(); err != nil {
-			return false, m.failed(err)
+		if m.bits, err = m.buffer.ReadByte(); err == io.EOF {
+			return false, m.failed(err, "has %d bytes and %d are needed", (m.cell+7)/8, m.need)
+		} else if err != nil {
+			return false, m.failed(err, "cannot be unpacked: %v", err)
 		}
 	}
 	valid := m.bits>>(m.cell%8)&1 == 1
@@ -212,33 +164,21 @@ func (m *mask) next() (bool, error) {
 	return valid, nil
 }
 
-func (m *mask) failed(err error) error {
-	switch {
-	case errors.Is(err, ErrLimit):
-		return err
-	case err == io.EOF:
-		return because(ErrTruncated, "%s has %d bytes and %d are needed", m.name, (m.cell+7)/8, m.need)
-	}
-	return because(ErrTruncated, "%s cannot be unpacked: %v", m.name, err)
-}
-
 // end reads the rest and holds the whole against its checksum.
 func (m *mask) end(t *Trace, want string) error {
-	if m.in == nil {
+	if m.member == nil {
 		return nil
 	}
-	if _, err := io.Copy(io.Discard, m.in); err != nil {
-		return m.failed(err)
+	if _, err := io.Copy(io.Discard, m.buffer); err != nil {
+		return m.failed(err, "cannot be unpacked: %v", err)
 	}
-	if want != "" && !strings.EqualFold(want, hex.EncodeToString(m.sum.Sum(nil))) {
-		t.note("checksum", fmt.Sprintf("%s does not match its checksum.", m.name))
-	}
+	m.check(t, want)
 	return nil
 }
 
 func (m *mask) close() {
 	if m.member != nil {
-		m.member.Close()
+		m.in.Close()
 	}
 }
 
@@ -249,7 +189,7 @@ func (d *x3pDocument) inline(t *Trace, pick picked, take func(x, y, z float64)) 
 		return because(ErrTruncated, "%d points are announced and %d stand in main.xml", cells, d.datums)
 	}
 	if d.datums > cells*int64(d.sz) {
-		t.note("count-differs", fmt.Sprintf("%d points are announced and %d stand in main.xml.", cells, d.datums))
+		t.note("count-differs", "%d points are announced and %d stand in main.xml.", cells, d.datums)
 	}
 	absolute := 1
 	for _, a := range []*x3pAxis{&d.x, &d.y} {
@@ -266,22 +206,24 @@ func (d *x3pDocument) inline(t *Trace, pick picked, take func(x, y, z float64)) 
 			to = d.datumStart[i+1]
 		}
 		v := d.datum[from:to]
+		n := len(v)
 		x, y, z := math.NaN(), math.NaN(), math.NaN()
-		if len(v) > 0 {
-			z = d.z.scale(v[len(v)-1])
+		if n > 0 {
+			z = d.z.scale(v[n-1])
 		}
 		switch {
-		case len(v) == 3: // all axes, whatever their type
+		case n == 3: // all axes, whatever their type
 			x, y = v[0], v[1]
-		case len(v) == 0 || len(v) == absolute:
-			if d.x.absolute && len(v) > 0 {
+		case n == 0:
+		case n != absolute:
+			return because(ErrFormat, "point %d has %d numbers and %d axes are absolute", i+1, n, absolute)
+		default:
+			if d.x.absolute {
 				x = v[0]
 			}
-			if d.y.absolute && len(v) > 1 {
-				y = v[len(v)-2]
+			if d.y.absolute {
+				y = v[n-2]
 			}
-		default:
-			return because(ErrFormat, "point %d has %d numbers and %d axes are absolute", i+1, len(v), absolute)
 		}
 		take(x, y, z)
 	}

@@ -1,172 +1,215 @@
 package tracefile
 
 import (
-	"fmt"
-	"strconv"
+	"bufio"
+	"encoding/xml"
+	"errors"
+	"io"
+	"slices"
 	"strings"
-
-	"example.com/furrow/roughness"
+	"unicode/utf8"
 )
 
-// x3pAxis is CX, CY or CZ.
-type x3pAxis struct {
-	absolute          bool
-	kind              byte // I int16, L int32, F float32, D float64
-	increment, offset float64
-	step              scaled  // increment in µm
-	shift             float64 // offset in µm
+// Limits of main.xml; that of a real file has about a hundred elements beside its cells.
+const (
+	maxXML      = 64 << 20 // bytes
+	maxXMLDepth = 32
+	maxToken    = 1 << 20 // bytes of one tag, text or remark
+	maxElements = 10000   // beside the cells, repeated ones counted again
+	maxKept     = 4 << 20 // bytes of their texts and paths together
+	maxName     = 256     // bytes of the name of an element
+	maxDatum    = 4096    // bytes of a cell
+	unannounced = 1 << 20 // cells that may come before their number is announced
+)
+
+// xmlBytes gives main.xml to the decoder byte by byte, as the decoder takes them, and stops what one token may not take.
+type xmlBytes struct {
+	in      *bufio.Reader
+	since   int    // bytes since the last token
+	western bool   // Windows-1252, to be turned into UTF-8
+	rest    []byte // of a character
+	ended   bool
 }
 
-// size is the number of bytes of a stored number.
-func (a *x3pAxis) size() int {
-	switch a.kind {
-	case 'I':
-		return 2
-	case 'L', 'F':
-		return 4
+func (x *xmlBytes) ReadByte() (byte, error) {
+	if len(x.rest) == 0 {
+		if x.since++; x.since > maxToken {
+			return 0, because(ErrLimit, "a tag, text or remark of more than %d bytes", maxToken)
+		}
+		c, err := x.in.ReadByte()
+		switch {
+		case err == io.EOF:
+			x.ended = true
+		case err != nil && !errors.Is(err, ErrLimit):
+			err = because(ErrTruncated, "cannot be unpacked: %v", err)
+		}
+		if err != nil || !x.western || c < utf8.RuneSelf {
+			return c, err
+		}
+		x.rest = utf8.AppendRune(nil, fromByte1252(c))
 	}
-	return 8
+	c := x.rest[0]
+	x.rest = x.rest[1:]
+	return c, nil
 }
 
-func (a *x3pAxis) whole() bool { return a.kind == 'I' || a.kind == 'L' }
-
-// unit is what scale counts in: metres, or for integers µm, so that an increment of 1e-6 makes whole numbers again.
-func (a *x3pAxis) unit() scaled {
-	if a.whole() {
-		return newScaled(unit{text: "µm", factor: 1}, 1)
+func (x *xmlBytes) Read(p []byte) (int, error) {
+	if len(p) == 0 {
+		return 0, nil
 	}
-	return newScaled(metres, 1)
-}
-
-// scale turns a stored number into a length. Increment counts for integers alone: files exist that give float heights in metres
-// and an increment beside them.
-func (a *x3pAxis) scale(v float64) float64 {
-	switch {
-	case a.whole():
-		return a.shift + a.step.value(v)
-	case a.offset != 0:
-		return a.offset + v
+	c, err := x.ReadByte()
+	if err != nil {
+		return 0, err
 	}
-	return v
+	p[0] = c
+	return 1, nil
 }
 
-// x3pDocument is what main.xml says.
-type x3pDocument struct {
-	value      map[string]string // leaf elements by their path below the root
-	fields     []Field           // the same in the order of the file, without what Record 1, 3 and 4 need
-	x, y, z    x3pAxis
-	sx, sy, sz int
-	list       bool
-	datum      []float64 // inline numbers of the cells
-	datumStart []int32   // where each cell's numbers begin
-	datums     int64     // how many cells there are, also those beyond the announced ones, which are not kept
-	most       int64     // cells to be kept
-	elements   int       // how many there are beside the cells
-	kept       int       // bytes of their texts and paths
-	sum        string    // MD5 of main.xml
-	notes      []roughness.Note
-}
-
-// understand makes axes and sizes out of the elements.
-func (d *x3pDocument) understand() error {
-	switch f := strings.ToUpper(d.value["Record1/FeatureType"]); f {
-	case "PRF", "SUR":
-	case "":
-		d.note("feature-type", "The file does not say whether it holds a profile or an area; its size decides.")
-	default:
-		return because(ErrFormat, "feature type %q; profiles (PRF) and areas (SUR) are read", clip(f))
+// parseMain reads main.xml leniently as it is unpacked: order and unknown elements do not matter, the namespace neither.
+func parseMain(main io.Reader) (*x3pDocument, error) {
+	d := &x3pDocument{value: map[string]string{}}
+	in := &xmlBytes{in: bufio.NewReaderSize(main, 1<<16)}
+	dec := xml.NewDecoder(in)
+	dec.CharsetReader = func(charset string, _ io.Reader) (io.Reader, error) {
+		switch strings.ToLower(charset) {
+		case "iso-8859-1", "latin1", "windows-1252":
+			in.western = true
+		case "us-ascii", "utf8":
+		default:
+			return nil, because(ErrFormat, "encoding %q is not read", clip(charset))
+		}
+		return in, nil
 	}
-	for _, a := range []struct {
-		name string
-		axis *x3pAxis
-	}{{"CX", &d.x}, {"CY", &d.y}, {"CZ", &d.z}} {
-		if err := d.axis(a.name, a.axis); err != nil {
-			return err
+	for {
+		in.since = 0
+		token, err := dec.RawToken()
+		placed := errors.Is(err, ErrLimit) || errors.Is(err, ErrTruncated) || errors.Is(err, ErrFormat)
+		switch {
+		case err == io.EOF && len(d.path) == 0:
+			if err := d.understand(); err != nil {
+				return nil, because(err, "main.xml: %v", err)
+			}
+			return d, nil
+		case err == io.EOF:
+			err = because(ErrTruncated, "element %q is not closed", clip(d.path[len(d.path)-1]))
+		case err != nil && !placed && in.ended:
+			err = because(ErrTruncated, "%v", err)
+		case err != nil && !placed:
+			err = because(ErrFormat, "%v", err)
+		case err == nil:
+			err = d.token(token)
+		}
+		if err != nil {
+			line, column := dec.InputPos()
+			return nil, &Error{Line: line, Column: column, Err: because(err, "main.xml: %v", err)}
 		}
 	}
-	if !d.z.absolute {
-		return because(ErrFormat, "the heights are said to be incremental")
-	}
-	var err error
-	if d.value["Record3/ListDimension"] != "" {
-		d.list = true
-		d.sy, d.sz = 1, 1
-		d.sx, err = d.size("ListDimension")
+}
+
+// token takes one token.
+func (d *x3pDocument) token(token xml.Token) error {
+	switch e := token.(type) {
+	case xml.Directive:
+		return because(ErrFormat, "main.xml declares a document type or entities, which are not read")
+	case xml.StartElement:
+		if len(d.path) >= maxXMLDepth {
+			return because(ErrLimit, "elements are nested deeper than %d", maxXMLDepth)
+		}
+		if len(e.Name.Local) > maxName {
+			return because(ErrLimit, "the name of an element is longer than %d bytes", maxName)
+		}
+		d.path = append(d.path, e.Name.Local)
+		d.isLeaf, d.isDatum = true, len(d.path) == 4 && slices.Equal(d.path[1:], []string{"Record3", "DataList", "Datum"})
+		if !d.isDatum {
+			if d.elements++; d.elements > maxElements {
+				return because(ErrLimit, "more than %d elements beside the data", maxElements)
+			}
+		}
+		d.text.Reset()
+	case xml.CharData:
+		most := maxToken
+		if d.isDatum {
+			most = maxDatum
+		}
+		switch {
+		case !d.isLeaf:
+		case d.text.Len()+len(e) > most:
+			return because(ErrLimit, "the text of element %q is longer than %d bytes", d.path[len(d.path)-1], most)
+		default:
+			d.text.Write(e)
+		}
+	case xml.EndElement:
+		if len(d.path) == 0 || d.path[len(d.path)-1] != e.Name.Local {
+			return because(ErrFormat, "element %q ends and is not open", clip(e.Name.Local))
+		}
+		var err error
+		switch text := strings.TrimSpace(d.text.String()); {
+		case !d.isLeaf || len(d.path) < 2:
+		case d.isDatum:
+			err = d.cell(text)
+		default:
+			err = d.leaf(strings.Join(d.path[1:], "/"), text)
+		}
+		d.path = d.path[:len(d.path)-1]
+		d.isLeaf, d.isDatum = false, false
 		return err
 	}
-	for _, s := range []struct {
-		key string
-		to  *int
-	}{{"MatrixDimension/SizeX", &d.sx}, {"MatrixDimension/SizeY", &d.sy}, {"MatrixDimension/SizeZ", &d.sz}} {
-		if *s.to, err = d.size(s.key); err != nil {
+	return nil
+}
+
+// cell takes the numbers of one cell, at most one for each axis.
+func (d *x3pDocument) cell(text string) error {
+	if d.datums == 0 {
+		d.most = d.announced()
+	}
+	d.datums++
+	switch {
+	case d.most < 0 && d.datums > unannounced:
+		return because(ErrLimit, "more than %d cells before their number is announced", unannounced)
+	case d.most >= 0 && d.datums > d.most:
+		return nil
+	}
+	from := len(d.datum)
+	d.datumStart = append(d.datumStart, int32(from))
+	if text == "" {
+		return nil
+	}
+	for one := range strings.SplitSeq(text, ";") {
+		if len(d.datum)-from == 3 {
+			return because(ErrFormat, "point %d has more than 3 numbers", d.datums)
+		}
+		v, err := storedNumber(strings.TrimSpace(one))
+		if err != nil {
 			return err
 		}
-	}
-	if cells := int64(d.sx) * int64(d.sy); cells > 1<<40 || d.sz > 1<<20 || cells*int64(d.sz) > 1<<40 {
-		return because(ErrLimit, "a matrix of %d by %d in layers of %d", d.sx, d.sy, d.sz)
-	}
-	for _, r := range []string{"r11", "r22", "r33"} {
-		if v := d.value["Record1/Axes/Rotation/"+r]; v != "" && v != "1" && v != "1.0" {
-			d.note("rotation", "The axes are rotated in the file; the rotation was left out.")
-			break
-		}
+		d.datum = append(d.datum, v)
 	}
 	return nil
 }
 
-// size is a number of cells in Record 3.
-func (d *x3pDocument) size(key string) (int, error) {
-	text := d.value["Record3/"+key]
-	n, err := strconv.ParseInt(text, 10, 64)
-	if err != nil || n < 1 {
-		return 0, because(ErrFormat, "%s is %q", key, clip(text))
+// announced is the number of cells of the first layer as far as main.xml has said it, or -1.
+func (d *x3pDocument) announced() int64 {
+	if n, err := d.size("ListDimension"); err == nil {
+		return int64(n)
 	}
-	if n > maxPoints {
-		return 0, because(ErrLimit, "%s is %d; the limit is %d", key, n, maxPoints)
+	x, err := d.size("MatrixDimension/SizeX")
+	y, err2 := d.size("MatrixDimension/SizeY")
+	if err != nil || err2 != nil {
+		return -1
 	}
-	return int(n), nil
+	return int64(x) * int64(y)
 }
 
-func (d *x3pDocument) axis(name string, a *x3pAxis) error {
-	at := "Record1/Axes/" + name + "/"
-	switch kind := strings.ToUpper(d.value[at+"AxisType"]); kind {
-	case "A":
-		a.absolute = true
-	case "I":
-	case "":
-		a.absolute = name == "CZ"
-	default:
-		return because(ErrFormat, "axis type of %s is %q", name, clip(kind))
+// leaf takes one element without children.
+func (d *x3pDocument) leaf(path, text string) error {
+	if d.kept += len(path) + len(text); d.kept > maxKept {
+		return because(ErrLimit, "more than %d bytes of text beside the data", maxKept)
 	}
-	a.kind = 'D'
-	if kind := strings.ToUpper(d.value[at+"DataType"]); kind != "" {
-		if len(kind) != 1 || !strings.Contains("ILFD", kind) {
-			return because(ErrFormat, "data type of %s is %q", name, clip(kind))
-		}
-		a.kind = kind[0]
+	if _, twice := d.value[path]; !twice {
+		d.value[path] = text
 	}
-	a.increment = 1
-	for _, f := range []struct {
-		key string
-		to  *float64
-	}{{"Increment", &a.increment}, {"Offset", &a.offset}} {
-		text := d.value[at+f.key]
-		if text == "" {
-			continue
-		}
-		v, ok := smdNumber(text)
-		if !ok {
-			return because(ErrNumber, "%s of %s: %q is not a finite decimal number", f.key, name, clip(text))
-		}
-		*f.to = v
-	}
-	a.step, a.shift = newScaled(metres, a.increment), shift10(a.offset, 6)
-	if name == "CZ" && !a.whole() && a.increment != 1 {
-		d.note("increment", fmt.Sprintf("The heights are floating-point numbers and have an increment of %s, which was left out.", number(a.increment)))
+	if strings.HasPrefix(path, "Record2/") || path == "VendorSpecificID" || !strings.HasPrefix(path, "Record") {
+		d.fields = append(d.fields, Field{path, text})
 	}
 	return nil
-}
-
-func (d *x3pDocument) note(code, text string) {
-	d.notes = append(d.notes, roughness.Note{Code: code, Text: text})
 }
