@@ -8,6 +8,8 @@ import (
 	"math"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/compare"
+	"example.com/furrow/roughness/instrument"
 	"example.com/furrow/roughness/record"
 )
 
@@ -22,6 +24,11 @@ type module struct {
 
 	judgedOn roughness.Profile     // what the latest call of evaluate was about, whether it came to values or not
 	judged   *roughness.Evaluation // so that no verdict is about an earlier trace
+
+	search       *searching           // that is going on
+	ledger       *compare.Ledger      // of the latest call of compare, for the pictures
+	steadyValues []compare.Steadiness // likewise
+	checked      *instrument.Check    // of the latest call of instrument
 }
 
 // A function is one entry of the table that the bridge registers. text is JSON, data the bytes of a typed array.
@@ -60,6 +67,8 @@ var functions = []function{
 	{"reopen", (*module).reopen},
 	{"verify", (*module).verify},
 	{"digest", (*module).digest},
+	{"compare", (*module).compare},
+	{"instrument", (*module).instrument},
 }
 
 // The kinds of a fault.

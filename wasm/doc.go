@@ -18,6 +18,8 @@
 //	reopen      what a record holds, from the bytes of its file
 //	verify      what of a record comes out otherwise when its traces are evaluated again
 //	digest      the size and the SHA-256 of the bytes of a file
+//	compare     what makes two values of the latest trace differ: shares of each change, settings that give printed values, editions, steadiness
+//	instrument  a check of the instrument: specimen, flat, groove, tip, earlier checks, or the uncertainty budget of a value
 //
 // Every function takes JSON text and, where it needs heights or a file, one typed array; it answers {value} or {error}
 // and never throws. page/furrow.js turns both into what a script expects, and page/furrow.d.ts declares it.

@@ -21,9 +21,17 @@ type Check struct {
 	Unit     string
 	Values   []float64     // one of each trace
 	Gain     *GainProposal // nil where none is proposed
+	Held     *Held         // nil where nothing is held against a certificate
 	Lines    []Line
 	Settings []string // what it was evaluated with, in words
 	Notes    []string
+}
+
+// Held says how the mean of a check stands to a certificate.
+type Held struct {
+	Certificate float64
+	Deviation   float64 // of the mean
+	Allowed     float64
 }
 
 // A Line is one number of a check.
@@ -62,6 +70,7 @@ func (c *SpecimenCheck) Check() *Check {
 	out.line("certificate", sp.Value, unit)
 	out.line("its U (k = 2)", sp.Expanded*2/sp.k(), unit)
 	if len(c.Values) > 0 {
+		out.Held = &Held{sp.Value, c.Deviation, c.Allowed}
 		out.line("mean", c.Mean, unit)
 		out.line("deviation of the mean", c.Deviation, unit)
 	}

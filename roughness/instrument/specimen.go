@@ -305,22 +305,66 @@ func conditions(s *roughness.Settings) []string {
 
 // TipHints reads a depth check and a check with a roughness specimen of the same day together: the depth of a wide groove does not
 // see the tip, a fine profile does. Source: trade practice.
-func TipHints(depth, fine *SpecimenCheck) []string {
-	if depth.Word == Open || fine.Word == Open {
+func TipHints(depth, fine *Check) []string {
+	if depth.Word == Open || fine.Word == Open || depth.Held == nil || fine.Held == nil {
 		return []string{"One of the checks is not decided, so they do not show the state of the tip."}
 	}
-	low, high := fine.Word == Outside && fine.Deviation < 0, fine.Word == Outside && fine.Deviation > 0
-	shift := depth.Deviation / depth.Specimen.Value
-	alike := math.Abs(shift-fine.Deviation/fine.Specimen.Value) <= (depth.Allowed/depth.Specimen.Value + fine.Allowed/fine.Specimen.Value)
+	d, f := depth.Held, fine.Held
+	low, high := fine.Word == Outside && f.Deviation < 0, fine.Word == Outside && f.Deviation > 0
+	alike := math.Abs(d.Deviation/d.Certificate-f.Deviation/f.Certificate) <= d.Allowed/d.Certificate+f.Allowed/f.Certificate
 	switch {
 	case depth.Word == Within && low:
-		return []string{"The depth is right and the fine profile reads low: the tip is blunt, or too large for this specimen. Check it with type B or under the microscope."}
+		return []string{"Look at the tip. The depth is right and the fine profile reads low: the tip is blunt, or too large for this specimen. Check it with a type B specimen or under a microscope."}
 	case depth.Word == Within && high:
-		return []string{"The depth is right and the fine profile reads high: a chipped tip, dirt, vibration or noise. Check the tip, and the noise on a flat."}
+		return []string{"Look at the tip. The depth is right and the fine profile reads high: a chipped tip, dirt, vibration or noise. Check the tip, and the noise on a flat."}
 	case depth.Word == Outside && alike:
 		return []string{"Depth and fine profile differ by the same share: the gain, not the tip."}
 	case depth.Word == Outside:
 		return []string{"The depth is wrong: correct the gain before you judge the tip."}
 	}
 	return nil
+}
+
+// An Earlier is the result of a check of the same instrument on another day.
+type Earlier struct {
+	Date  string  `json:"date"` // ISO 8601
+	Value float64 `json:"value"`
+}
+
+// leastEarlier is the number of checks below which nothing is said of their course (own choice).
+const leastEarlier = 4
+
+// Course says whether checks of one specimen, in the order of their dates, show a step or a drift; empty where neither shows. A step is a
+// last change of more than twice the spread before it; a drift is a slope of the least-squares line that is more than three times as large as
+// its standard deviation (own choices).
+func Course(checks []Earlier) string {
+	n := len(checks)
+	if n < leastEarlier {
+		return ""
+	}
+	low, high := checks[0].Value, checks[0].Value
+	for _, c := range checks[:n-1] {
+		low, high = min(low, c.Value), max(high, c.Value)
+	}
+	if last := checks[n-1].Value; last < low-2*(high-low) || last > high+2*(high-low) {
+		return "A step, not a drift: something changed after " + checks[n-2].Date + "."
+	}
+	mean, sxx, sxy := 0.0, 0.0, 0.0
+	for _, c := range checks {
+		mean += c.Value / float64(n)
+	}
+	x := func(i int) float64 { return float64(i) - float64(n-1)/2 }
+	for i, c := range checks {
+		sxx += x(i) * x(i)
+		sxy += x(i) * (c.Value - mean)
+	}
+	rest := 0.0
+	for i, c := range checks {
+		r := c.Value - mean - sxy/sxx*x(i)
+		rest += r * r
+	}
+	if slope := sxy / sxx; math.Abs(slope) > 3*math.Sqrt(rest/float64(n-2)/sxx) && slope != 0 {
+		return fmt.Sprintf("It drifts: %+.2g %% since %s.", 100*slope*float64(n-1)/mean, checks[0].Date)
+	}
+	return ""
 }

@@ -1,9 +1,14 @@
 package record
 
 import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math"
 	"strings"
 
 	"example.com/furrow/roughness/instrument"
+	"example.com/furrow/standards"
 )
 
 // AppendCheck appends the check of an instrument as a JSON document. See check.schema.json.
@@ -24,6 +29,11 @@ func AppendCheck(b []byte, c *instrument.Check) []byte {
 		w.raw("proposal", `{"before": `+number(g.Before)+`, "factor": `+number(g.Factor)+`, "low": `+number(g.Low)+`, "high": `+number(g.High)+
 			`, "change": `+number(g.Change)+`, "text": `+quote(g.Text)+"}")
 	}
+	if h := c.Held; h == nil {
+		w.raw("held", "null")
+	} else {
+		w.raw("held", `{"certificate": `+number(h.Certificate)+`, "deviation": `+number(h.Deviation)+`, "allowed": `+number(h.Allowed)+"}")
+	}
 	w.name("lines")
 	w.b = appendList(w.b, len(c.Lines), func(i int) string {
 		l := &c.Lines[i]
@@ -35,6 +45,57 @@ func AppendCheck(b []byte, c *instrument.Check) []byte {
 	w.raw("instrument", textOrNull(c.Session.Instrument))
 	w.raw("operator", textOrNull(c.Session.Operator))
 	return w.end()
+}
+
+// ParseCheck reads what AppendCheck wrote, strictly; what is calculated from it is taken as it stands.
+func ParseCheck(text []byte) (*instrument.Check, error) {
+	var d struct {
+		Version int              `json:"furrow_check"`
+		Kind    string           `json:"kind"`
+		Date    string           `json:"date"`
+		Word    instrument.Word  `json:"word"`
+		Symbol  string           `json:"symbol"`
+		Unit    string           `json:"unit"`
+		Text    string           `json:"sentence"`
+		Values  []float64        `json:"values"`
+		Gain    *float64         `json:"gain"`
+		Held    *instrument.Held `json:"held"`
+		Lines   []struct {
+			Name   string   `json:"name"`
+			Value  *float64 `json:"value"`
+			Unit   string   `json:"unit"`
+			Share  *float64 `json:"share"`
+			Source string   `json:"source"`
+			Basis  string   `json:"basis"`
+		} `json:"lines"`
+		Proposal   *instrument.GainProposal `json:"proposal"`
+		Settings   []string                 `json:"settings"`
+		Notes      []string                 `json:"notes"`
+		Instrument string                   `json:"instrument"`
+		Operator   string                   `json:"operator"`
+		Caution    string                   `json:"caution"`
+	}
+	in := json.NewDecoder(bytes.NewReader(text))
+	in.DisallowUnknownFields()
+	if err := in.Decode(&d); err != nil {
+		return nil, fmt.Errorf("record: this is no check of an instrument: %w", err)
+	}
+	if d.Version != 1 || d.Kind == "" {
+		return nil, fmt.Errorf("record: this is no check of an instrument of version 1")
+	}
+	c := &instrument.Check{Kind: d.Kind, Word: d.Word, Sentence: d.Text, Symbol: d.Symbol, Unit: d.Unit, Values: d.Values, Gain: d.Proposal, Held: d.Held,
+		Settings: d.Settings, Notes: d.Notes, Session: instrument.Session{Date: d.Date, Operator: d.Operator, Instrument: d.Instrument}}
+	number := func(v *float64) float64 {
+		if v == nil {
+			return math.NaN()
+		}
+		return *v
+	}
+	for _, l := range d.Lines {
+		c.Lines = append(c.Lines, instrument.Line{Name: l.Name, Value: number(l.Value), Unit: l.Unit, Share: number(l.Share),
+			Source: standards.Ref{Doc: l.Source, Basis: standards.Basis(l.Basis)}})
+	}
+	return c, nil
 }
 
 // bareError is the text of an error without the package that it comes from.

@@ -144,6 +144,18 @@ func TestCheckDocuments(t *testing.T) {
 	if v["word"] != "outside" || v["gain"] == nil || v["date"] != "2026-03-02" {
 		t.Errorf("%v", v)
 	}
+	for _, c := range []*instrument.Check{specimen.Check(), {Kind: "budget", Values: []float64{}}} {
+		text := record.AppendCheck(nil, c)
+		back, err := record.ParseCheck(text)
+		if err != nil || string(record.AppendCheck(nil, back)) != string(text) {
+			t.Errorf("%v: read back as\n%s", err, record.AppendCheck(nil, back))
+		}
+	}
+	for _, text := range []string{"", "{}", `{"furrow_check": 2, "kind": "flat"}`, `{"furrow_check": 1, "kind": "flat", "more": 1}`} {
+		if _, err := record.ParseCheck([]byte(text)); err == nil {
+			t.Errorf("%s is read as a check", text)
+		}
+	}
 	flat, err := instrument.CheckNoise(t.Context(), []roughness.Profile{p}, nil, nil, instrument.Session{})
 	if err != nil {
 		t.Fatal(err)

@@ -634,6 +634,217 @@ export interface Verification {
   readonly word: Word | '';
 }
 
+/** One question about the trace of the latest evaluation. */
+export type ComparisonRequest =
+  | { readonly question: 'shares'; readonly settings?: Settings; readonly against?: Settings; readonly symbol: string }
+  /** printed: "Rz 3.10; Ra 0.51", digits as printed; settings: what changes are counted from; most: fits to answer with, all without it */
+  | { readonly question: 'find'; readonly printed: string; readonly settings?: Settings; readonly most?: number }
+  | { readonly question: 'step'; readonly millis: number }
+  | { readonly question: 'stop' }
+  /** settings are laid over those of both readings; then nothing is judged where they deviate */
+  | { readonly question: 'editions'; readonly text: string; readonly a: string; readonly b: string; readonly periodic?: boolean; readonly settings?: Settings }
+  | { readonly question: 'steadiness'; readonly settings?: Settings; readonly symbol?: string };
+
+/** How far a search is, in combinations. */
+export interface Progress {
+  readonly progress: { readonly done: number; readonly all: number };
+}
+
+export interface ComparisonAnswers {
+  shares: Shares;
+  find: Progress;
+  step: Progress | Finding;
+  stop: Record<string, never>;
+  editions: EditionsCompared;
+  steadiness: SteadinessDocument;
+}
+
+/** What each change of the settings makes of a difference; the shares add up to b - a. */
+export interface Shares {
+  readonly furrow_shares: number;
+  readonly symbol: string;
+  readonly unit?: string;
+  /** null where the difference cannot be shared out; then `reason` says why. */
+  readonly a: number | null;
+  readonly b: number | null;
+  readonly sentence?: string;
+  readonly changes: readonly {
+    readonly key: string;
+    readonly from: string;
+    readonly to: string;
+    /** "cut-off 2.5 mm instead of 0.8 mm" */
+    readonly plain: string;
+    readonly share: number;
+    readonly step: number;
+  }[];
+  readonly reason?: string;
+  readonly caution: string;
+}
+
+/** Settings that give printed values. */
+export interface Fit {
+  /** "cut-off 2.5 mm instead of 0.8 mm gives Rz 3.40" */
+  readonly plain: string;
+  /** What speaks against it. */
+  readonly against: readonly string[];
+  readonly changes: number;
+  /** Further combinations with the same values. */
+  readonly alike: number;
+  readonly values: readonly { readonly symbol: string; readonly value: number }[];
+  readonly settings: CompleteSettings;
+}
+
+export interface Finding {
+  readonly furrow_finding: number;
+  readonly outcome: 'same' | 'one' | 'many' | 'none';
+  readonly sentences: readonly string[];
+  readonly printed: readonly { readonly symbol: string; readonly text: string; readonly value: number; readonly half: number; readonly unit: string }[];
+  readonly usual: CompleteSettings;
+  /** Empty where the usual settings give none. */
+  readonly values: readonly number[];
+  readonly tried: number;
+  readonly skipped: number;
+  /** Combinations that give every printed value. */
+  readonly fitting: number;
+  /** Fits with different values, of which the first are listed. */
+  readonly found: number;
+  readonly fits: readonly Fit[];
+  readonly nearest: readonly Fit[];
+  readonly caution: string;
+}
+
+/** One requirement read by two editions. */
+export interface EditionsCompared {
+  readonly furrow_editions: number;
+  readonly text: string;
+  readonly readings: readonly {
+    readonly edition: string;
+    readonly plan: Record<string, unknown>;
+    /** One of each limit. */
+    readonly values: readonly Value[];
+    /** null where the edition does not read the text. */
+    readonly verdict: Verdict | null;
+    readonly problems: readonly string[];
+    /** "With 2.5 mm, Rz is 13.68 µm, which agrees with 2.5 mm." */
+    readonly searches: readonly string[];
+  }[];
+  readonly changes: readonly { readonly limit: number; readonly key: string; readonly from: string; readonly to: string; readonly plain: string }[];
+  readonly differences: readonly string[];
+  readonly caution: string;
+}
+
+export interface SteadinessDocument {
+  readonly furrow_steadiness: number;
+  readonly reason?: string;
+  readonly values: readonly {
+    readonly symbol: string;
+    readonly value: number | null;
+    readonly unit: string;
+    readonly low: number | null;
+    readonly high: number | null;
+    readonly places: number;
+    /** null where the sections cannot move. */
+    readonly digits: number | null;
+    readonly sentence: string;
+    /** The condition that moves the value most. */
+    readonly most: string | null;
+    readonly conditions: readonly { readonly what: string; readonly value: number | null; readonly counts: boolean }[];
+  }[];
+  readonly caution: string;
+}
+
+/** When, by whom and with what a check was made; `gain` is the factor that the instrument works with now. */
+export interface Session {
+  readonly date?: string;
+  readonly operator?: string;
+  readonly instrument?: string;
+  readonly gain?: number;
+}
+
+/** A specimen with its certificate, in µm; `symbol` is d for the depth of type A1, whose groove is looked for without its width and centre. */
+export interface Specimen {
+  readonly number?: string;
+  readonly type?: '' | 'A1' | 'C1' | 'C2' | 'C3' | 'C4' | 'D1' | 'D2';
+  readonly symbol?: string;
+  readonly value?: number;
+  readonly expanded?: number;
+  readonly k?: number;
+  readonly groove?: number;
+  readonly centre?: number;
+  readonly due?: string;
+  readonly remarks?: string;
+}
+
+/** What is known for a budget: heights in µm, shares as fractions; what is left out does not count. */
+export interface BudgetKnown {
+  readonly certificate?: number;
+  readonly certificateU?: number;
+  readonly certificateK?: number;
+  readonly repeat?: number;
+  readonly repeats?: number;
+  readonly drift?: number;
+  readonly noise?: number;
+  readonly tip?: number;
+  readonly spacing?: boolean;
+  readonly cutoffs?: number;
+  readonly travel?: number;
+}
+
+/** One check of the instrument. A tolerance counts beside U: a length in µm or a share; without it that for calibration. */
+export type CheckRequest =
+  | { readonly check: 'specimen'; readonly specimen: Specimen; readonly settings?: Settings; readonly tolerance?: Tolerance; readonly session?: Session }
+  | { readonly check: 'flat'; readonly limits?: string; readonly edition?: string; readonly settings?: Settings; readonly session?: Session }
+  | { readonly check: 'groove'; readonly specimen?: Specimen; readonly tolerance?: Tolerance; readonly session?: Session }
+  | { readonly check: 'budget'; readonly symbol: string; readonly budget: BudgetKnown; readonly settings?: Settings; readonly session?: Session }
+  /** What a depth and a fine profile of the same day say of the tip. */
+  | { readonly check: 'tip'; readonly depth: Check; readonly fine: Check }
+  /** Results of one specimen in the order of their dates. */
+  | { readonly check: 'course'; readonly earlier: readonly { readonly date: string; readonly value: number }[] };
+
+export interface Tolerance {
+  readonly absolute?: number;
+  readonly share?: number;
+}
+
+export interface CheckAnswers {
+  specimen: Check;
+  flat: Check;
+  groove: Check;
+  budget: Check;
+  tip: { readonly hints: readonly string[] };
+  /** A sentence where the results show a step or a drift, otherwise empty. */
+  course: { readonly sentence: string };
+}
+
+/** What a check of the instrument found. A gain is proposed and never applied. */
+export interface Check {
+  readonly furrow_check: number;
+  readonly kind: 'specimen' | 'flat' | 'groove' | 'budget';
+  readonly date: string | null;
+  readonly word: 'within' | 'outside' | 'small' | 'large' | 'open' | null;
+  readonly sentence: string;
+  readonly symbol: string;
+  readonly unit: string;
+  readonly values: readonly number[];
+  readonly gain: number | null;
+  readonly proposal: { readonly before: number; readonly factor: number; readonly low: number; readonly high: number; readonly change: number; readonly text: string } | null;
+  readonly held: { readonly certificate: number; readonly deviation: number; readonly allowed: number } | null;
+  readonly lines: readonly {
+    readonly name: string;
+    readonly value: number | null;
+    readonly unit: string;
+    /** Of the variance, in a budget. */
+    readonly share: number | null;
+    readonly source: string;
+    readonly basis: string;
+  }[];
+  readonly settings: readonly string[];
+  readonly notes: readonly string[];
+  readonly instrument: string | null;
+  readonly operator: string | null;
+  readonly caution: string;
+}
+
 export interface Furrow {
   /** maxBytes is the size of the largest file that `read` takes. */
   readonly version: { readonly furrow: string; readonly go: string; readonly maxBytes: number };
@@ -661,6 +872,12 @@ export interface Furrow {
   reopen(bytes: Uint8Array): OpenedRecord;
   verify(bytes: Uint8Array): Verification;
   digest(bytes: Uint8Array): { readonly size: number; readonly sha256: string };
+  /** Why two values of the trace of the latest evaluation differ. Settings that are left out are those of the latest evaluation. A search is a
+   * `find`, which answers with its progress, and one `step` after another until the answer is the document; `stop` drops it. A step takes a
+   * little more than the milliseconds that it may. */
+  compare: <Q extends ComparisonRequest>(request: Q) => ComparisonAnswers[Q['question']];
+  /** A check of the instrument, on traces of a specimen, a flat, a groove, or the surface of a budget. Nothing is corrected. */
+  instrument: <C extends CheckRequest>(request: C, profiles?: readonly Profile[]) => CheckAnswers[C['check']];
   make(surface: Surface): { readonly profile: Profile; readonly known: readonly Known[] };
   /** How steady a value of the latest evaluation is; it takes some thirty evaluations. */
   steady(symbol: string): Steadiness;

@@ -77,13 +77,7 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
     requirement: (text, edition = '') => JSON.parse(call('requirement', { text, edition }).text),
     judge: (text, options = {}) => JSON.parse(call('judge', { text, ...options }).text),
     record(sheet, profiles, { want = ['json', 'html'], comma = false, inch = false } = {}) {
-      const z = new Float64Array(profiles.reduce((n, p) => n + p.z.length, 0));
-      let at = 0;
-      for (const p of profiles) {
-        z.set(p.z, at);
-        at += p.z.length;
-      }
-      return JSON.parse(call('record', { sheet, points: profiles.map((p) => p.z.length), want, comma, inch }, z).text);
+      return JSON.parse(call('record', { sheet, points: profiles.map((p) => p.z.length), want, comma, inch }, joined(profiles)).text);
     },
     reopen(bytes) {
       const { text, arrays } = call('reopen', undefined, bytes);
@@ -94,9 +88,26 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
     },
     verify: (bytes) => JSON.parse(call('verify', undefined, bytes).text),
     digest: (bytes) => JSON.parse(call('digest', undefined, bytes).text),
+    compare: (request) => JSON.parse(call('compare', request).text),
+    instrument(request, profiles = []) {
+      const traces = profiles.map(({ z, spacing, name }) => ({ points: z.length, spacing, name }));
+      return JSON.parse(call('instrument', { ...request, traces }, joined(profiles)).text);
+    },
     steady: (symbol) => JSON.parse(call('steady', { symbol }).text),
     transmit: (wavelength) => JSON.parse(call('transmit', { wavelength }).text),
   };
+}
+
+// joined holds the heights of all profiles one behind the other.
+/** @type {(profiles: readonly import('./furrow.js').Profile[]) => Float64Array} */
+function joined(profiles) {
+  const z = new Float64Array(profiles.reduce((n, p) => n + p.z.length, 0));
+  let at = 0;
+  for (const p of profiles) {
+    z.set(p.z, at);
+    at += p.z.length;
+  }
+  return z;
 }
 
 // instantiate streams where it can; a server that sends another type than application/wasm gets the bytes read instead.
