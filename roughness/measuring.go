@@ -96,7 +96,7 @@ func (m *measuring) evaluation(t, i int) (*Evaluation, error) {
 		if _, ok := e.Value(name); !ok {
 			return false
 		}
-		want, err := resolve(m.used[i])
+		want, err := resolve(m.place(t, i))
 		return err == nil && sameBut(&e.Settings, &want.at(e.Spacing).set)
 	}
 	if t < len(m.j.Done) && fits(m.j.Done[t]) {
@@ -107,7 +107,7 @@ func (m *measuring) evaluation(t, i int) (*Evaluation, error) {
 			return e, nil
 		}
 	}
-	s := *m.used[i]
+	s := *m.place(t, i)
 	s.Parameters = nil
 	for k := range m.used {
 		if k == i || sameBut(m.used[k], m.used[i]) {
@@ -122,6 +122,16 @@ func (m *measuring) evaluation(t, i int) (*Evaluation, error) {
 	}
 	m.made[t] = append(m.made[t], e) // a trace that cannot be evaluated has values with their reason
 	return e, nil
+}
+
+// place are the settings for limit i on a trace: where on the trace it was looked at stays, for every limit.
+func (m *measuring) place(t, i int) *Settings {
+	s := *m.used[i]
+	if t < len(m.j.Done) && m.j.Done[t] != nil {
+		d := &m.j.Done[t].Settings
+		s.Crop, s.Exclude, s.Start = d.Crop, d.Exclude, d.Start
+	}
+	return &s
 }
 
 // sameBut compares complete settings but for what does not change a value, and for section lengths that follow from the trace.

@@ -43,7 +43,7 @@ type Judging struct {
 
 	Traces   []Profile
 	Settings *Settings     // what the traces are evaluated with; nil: what the first limit asks for
-	Done     []*Evaluation // evaluations with these settings that are there already, in the order of the traces; nil entries are made
+	Done     []*Evaluation // those that are there already, in the order of the traces, nil for one to be made; where on its trace each was looked at may differ
 
 	Typed    []Typed
 	FileOpen []string // what files leave open: "rod-place-7.txt, unit of the heights"

@@ -325,6 +325,37 @@ func TestPage(t *testing.T) {
 	}
 }
 
+// What is left out of one trace is left out of that one alone, for every limit: the values that are judged are those of the evaluations.
+func TestLeftOutOfOneTrace(t *testing.T) {
+	first, second := trace(0, 9601), trace(1, 9601)
+	second.Name = "two"
+	set := func(from, to float64) *roughness.Settings {
+		return &roughness.Settings{Exclude: []roughness.Exclusion{{From: from, To: to, Reason: "pore"}}}
+	}
+	s := &record.Sheet{Asked: record.Asked{Text: "Rz 3,2; Ra 3"}, Traces: []record.Trace{{Profile: first, Settings: set(1200, 1230)}, {Profile: second, Settings: set(2000, 2040)}}}
+	r := made(t, s)
+	o := opened(t, record.AppendRecord(nil, r))
+	if len(o.Traces[1].Settings.Exclude) != 1 || o.Traces[1].Settings.Exclude[0].From != 2000 || o.Settings.Exclude[0].From != 1200 {
+		t.Fatalf("%+v, %+v", o.Settings, o.Traces[1].Settings)
+	}
+	for i, symbol := range []string{"Rz", "Ra"} {
+		for k, p := range []roughness.Profile{first, second} {
+			own := *r.Verdict.Limits[i].Settings
+			own.Parameters, own.Exclude = []string{symbol}, s.Traces[k].Settings.Exclude
+			e, err := roughness.Evaluate(p, &own)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if c := r.Verdict.Limits[i].Counted; len(c) != 2 || c[k].Value != e.Values[0].Value {
+				t.Errorf("%s of trace %d: %+v, want %v", symbol, k+1, c, e.Values[0].Value)
+			}
+		}
+	}
+	if v, err := o.Verify(); err != nil || !v.Same {
+		t.Errorf("%v, %v", err, v)
+	}
+}
+
 // The strip shows what the values are: the lines of Rz lie as far apart as the value of the section, those of Ra at it on both sides.
 func TestStrip(t *testing.T) {
 	e, err := roughness.Evaluate(trace(0, 9601), nil)
