@@ -1,7 +1,9 @@
 package roughness
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/furrow/params"
@@ -43,6 +45,9 @@ func parseLimits(text string, edition standards.EditionID) ([]writtenLimit, erro
 	return limits, nil
 }
 
+// ErrRuleApart is wrapped by the error for a limit with an acceptance rule behind it.
+var ErrRuleApart = errors.New("an acceptance rule is stated apart from the limit")
+
 func parseLimit(text string, edition standards.EditionID) (l writtenLimit, err error) {
 	for _, op := range []struct {
 		sign string
@@ -60,6 +65,9 @@ func parseLimit(text string, edition standards.EditionID) (l writtenLimit, err e
 		call, err := lookupAny(edition, symbol)
 		if err != nil {
 			return l, err
+		}
+		if slices.Contains([]string{"Tmax", "T16%", "Tmed", "max", "16%", "median"}, unit) {
+			return l, fmt.Errorf("roughness: %.80q: %s: %w", strings.TrimSpace(text), unit, ErrRuleApart)
 		}
 		v, unit, reason := readNumber(call, number, unit)
 		if why := cannot(call, v); reason == "" && why != "" {

@@ -359,8 +359,9 @@ func (m *measuring) judge(l *LimitVerdict, item *callout.Requirement) error {
 	for k, c := range l.Counted {
 		values[k] = c.Value
 	}
+	call, err := lookupAny(l.Bound.Edition, l.Symbol)
 	v, err := decide.Judgement{Bound: l.Bound, Tolerance: j.tolerance(item), Rule: l.Rule, Guard: guard,
-		Text: item.LimitText, Unit: item.Unit, Each: each}.Judge(values)
+		Text: item.LimitText, Unit: item.Unit, Each: each, Positive: err == nil && cannot(call, -1) != ""}.Judge(values)
 	if err != nil {
 		return err
 	}

@@ -58,6 +58,9 @@ func (w *work) readRequirement() error {
 			w.note("limit", "The limit of the requirement is not judged: -limit stands in its place.")
 		}
 		req, err := roughness.Limits(o.limit, edition(w.settings), rule)
+		if errors.Is(err, roughness.ErrRuleApart) {
+			return fmt.Errorf("-limit: %s, with -rule", cli.Bare(err))
+		}
 		if err != nil {
 			return fmt.Errorf("-limit: %s", cli.Bare(err))
 		}

@@ -43,7 +43,7 @@ func ExampleSheet_Record() {
 		fmt.Println("-", c)
 	}
 	// Output:
-	// Piston rod 7: Conforms. The value 2.92 µm is below 3.10 µm: proven at 95 %.
+	// Piston rod 7: Conforms. The value 2.92 µm is below 3.10 µm: proven at 95 %. The maker must prove that the surface conforms, and has done so.
 	// comes out the same: true
 	// - Invented data. Not a measurement.
 	// - One trace is one place of the surface; three are usual (common practice).

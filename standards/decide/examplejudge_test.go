@@ -43,9 +43,9 @@ func ExampleGuard() {
 	v, _ := j.Judge([]float64{0.78})
 	fmt.Println(v.Log[0])
 	// Output:
-	// Conforms: The value 0.740 µm is below 0.759 µm: proven at 95 %.
+	// Conforms: The value 0.740 µm is below 0.759 µm: proven at 95 %. The maker must prove that the surface conforms, and has done so.
 	// Not decided: The value 0.780 µm lies between 0.759 µm and 0.841 µm. Neither is proven. More values, or a smaller U, can decide it. The maker must prove that the surface conforms, and has not.
-	// Does not conform: The value 0.860 µm exceeds 0.8 µm by at least the guard band.
+	// Does not conform: The value 0.860 µm exceeds 0.8 µm by at least the guard band. The maker must prove that the surface conforms, and has not.
 	// Guard band (ISO 14253-1:2017, 95 %): at most 0.758878659326 µm proves that the surface conforms, from 0.841121340674 µm that it does not; the limit is 0.8 µm.
 }
 

@@ -45,6 +45,9 @@ type Judgement struct {
 	Text      string // the limit as the drawing writes it, in Unit; empty: its own number
 	Unit      string // that the drawing writes; empty: that of the parameter, micrometres for a length
 	Each      string // what one value comes from, for the words: "trace"; empty: "value"
+	Positive  bool   // no value can be below 0: where the guard band reaches below 0, no value can prove conformity to an upper limit
+
+	tooWide bool // it does
 }
 
 // A Verdict is the outcome with all that led to it. A value up to Accept proves that the surface conforms, one from Reject on
@@ -94,9 +97,12 @@ func (j Judgement) Judge(values []float64) (Verdict, error) {
 	slices.Sort(sorted)
 	in := test{Bound: j.Bound, shift: accept}
 	out := test{Bound: j.Bound, shift: -reject, strict: reject > 0}
+	if j.Positive && j.Side == standards.Upper && in.edge() < 0 {
+		in.shift, j.tooWide = math.Inf(1), true
+	}
 	v := Verdict{Bound: j.Bound, N: len(values), Accept: in.edge(), Reject: out.edge()}
 	pass, fail := j.run(in, sorted), j.run(out, sorted)
-	if math.IsInf(accept, 1) {
+	if math.IsInf(in.shift, 1) {
 		v.Accept = math.NaN()
 		pass = outcome{state: failed}
 	}

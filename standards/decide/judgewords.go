@@ -217,7 +217,11 @@ func (j *Judgement) valueWords(w *words, v *Verdict, in, out test) string {
 // between says that neither is proven.
 func (j *Judgement) between(w *words, v *Verdict, in, out test, subject string) string {
 	if math.IsNaN(v.Accept) {
-		return "The two limits are too close for this uncertainty: no value can prove that the surface conforms. A smaller U can decide it."
+		why := "The two limits are too close for this uncertainty"
+		if j.tooWide {
+			why = "The guard band is wider than the limit"
+		}
+		return why + ": no value can prove that the surface conforms. A smaller U can decide it."
 	}
 	low, high := in, out
 	if j.Side == standards.Lower {
@@ -282,13 +286,15 @@ func (j *Judgement) closing(v *Verdict, n int) string {
 		return " One " + j.each() + ", simple acceptance."
 	case j.Guard.simple():
 		return " Simple acceptance."
-	case v.Word == NotDecided && j.Guard.Proof == Maker:
-		return " The maker must prove that the surface conforms, and has not."
-	case v.Word == NotDecided && j.Guard.Proof == Buyer:
-		return " The buyer must prove that the surface does not conform, and has not."
+	case j.Guard.Proof == Maker:
+		return " The maker must prove that the surface conforms, and has " + done[v.Word == Conforms]
+	case j.Guard.Proof == Buyer:
+		return " The buyer must prove that the surface does not conform, and has " + done[v.Word == DoesNotConform]
 	}
 	return ""
 }
+
+var done = map[bool]string{true: "done so.", false: "not."}
 
 // log is the rule step by step, with numbers that are not rounded.
 func (j *Judgement) log(w *words, v *Verdict, in, out test, sorted []float64) []string {
@@ -355,7 +361,11 @@ func (j *Judgement) guardWords(w *words, in, out test) string {
 		inside, outside = "at least", "down from"
 	}
 	if math.IsInf(in.shift, 1) {
-		return fmt.Sprintf("Guard band (%s): the two limits are too close for this uncertainty; no value can prove that the surface conforms.", rule)
+		why := "the two limits are too close for this uncertainty"
+		if j.tooWide {
+			why = "it is wider than the limit"
+		}
+		return fmt.Sprintf("Guard band (%s): %s; no value can prove that the surface conforms.", rule, why)
 	}
 	return fmt.Sprintf("Guard band (%s): %s %s proves that the surface conforms, %s %s that it does not; the limit is %s.",
 		rule, inside, w.exactEdge(in.edge()), outside, w.exactEdge(out.edge()), w.limit())
