@@ -24,17 +24,21 @@ type Evaluator struct {
 // NewEvaluator fills in the settings (nil for the defaults) and returns an Evaluator for them. Settings that cannot be followed give
 // a *SettingError.
 func NewEvaluator(s *Settings) (*Evaluator, error) {
-	return (&Evaluator{idle: &idle{}}).With(s)
+	return (*Evaluator)(nil).With(s)
 }
 
 // With returns an Evaluator for other settings that goes on with the work spaces of this one, and so with the steps that it has taken.
-// Both can be used. The error is that of [NewEvaluator].
+// Both can be used. On a nil Evaluator it is [NewEvaluator], with its error.
 func (ev *Evaluator) With(s *Settings) (*Evaluator, error) {
 	plan, err := resolve(s)
 	if err != nil {
 		return nil, err
 	}
-	return &Evaluator{plan: plan, idle: ev.idle}, nil
+	places := &idle{}
+	if ev != nil {
+		places = ev.idle
+	}
+	return &Evaluator{plan: plan, idle: places}, nil
 }
 
 // Settings returns the settings with every default filled in that does not follow from the trace. They are a copy.

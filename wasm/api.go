@@ -22,6 +22,8 @@ type module struct {
 	trace  roughness.Profile
 	latest *roughness.Evaluation
 
+	evaluator *roughness.Evaluator // that of the latest call: what the next one leaves alone is not computed again
+
 	judgedOn roughness.Profile     // what the latest call of evaluate was about, whether it came to values or not
 	judged   *roughness.Evaluation // so that no verdict is about an earlier trace
 

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"math"
@@ -60,7 +61,12 @@ func (m *module) evaluate(text string, data []byte) (answer, error) {
 		}
 	}
 	trace := roughness.Profile{Z: z, Spacing: req.Spacing, Name: req.Name}
-	e, err := roughness.Evaluate(trace, set)
+	with, err := m.evaluator.With(set)
+	if err != nil {
+		return answer{}, err
+	}
+	m.evaluator = with
+	e, err := with.Evaluate(context.Background(), trace)
 	var problem *roughness.ProfileError
 	if err != nil && !(errors.As(err, &problem) && e != nil) {
 		return answer{}, err

@@ -1,11 +1,13 @@
 // Command embed shows the library in a program of one's own: read a trace, evaluate it by a drawing requirement, look at where the
-// value comes from, and decide.
+// value comes from, and decide. Then the same with an Evaluator, for a program that evaluates many traces, or one trace again and again.
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"os"
+	"time"
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/synth"
@@ -46,6 +48,31 @@ func run(args []string, out io.Writer) error {
 		return err
 	}
 	fmt.Fprintf(out, "%s. %s\n%s\n", verdict.Word, verdict.Sentence, standards.Caution)
+	return stream(profile, req.Settings, out)
+}
+
+// stream evaluates through an Evaluator, which looks at the settings once and keeps its buffers. Settings that differ in the cut-off go on
+// with the primary profile that is there.
+func stream(profile roughness.Profile, set *roughness.Settings, out io.Writer) error {
+	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
+	defer cancel()
+	evaluator, err := roughness.NewEvaluator(set)
+	if err != nil {
+		return err
+	}
+	for _, cutoff := range []float64{250, 800} {
+		moved := evaluator.Settings()
+		moved.Long.Spec.Cutoff, moved.SectionLength = cutoff, cutoff
+		with, err := evaluator.With(moved)
+		if err != nil {
+			return err
+		}
+		e, err := with.Measure(ctx, profile) // Evaluate, where the profiles are wanted as well
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(out, "cut-off %g µm: %s = %.3f %s\n", cutoff, e.Values[0].Symbol, e.Values[0].Value, e.Values[0].Unit)
+	}
 	return nil
 }
 
