@@ -3,9 +3,9 @@ package roughness
 import (
 	"fmt"
 	"reflect"
+	"slices"
 
 	"example.com/furrow/filter"
-	"example.com/furrow/params"
 )
 
 // An aspect is a part of the settings that is changed as one: the unit in which two settings differ.
@@ -15,19 +15,27 @@ type aspect struct {
 	copy func(dst, src *Settings)
 }
 
-// aspects in the order of the evaluation. That a filter's kind, cut-off and ends are three of them lets a difference be
-// shared out between them; where the kinds differ in what they can be told, they move together (see changes).
-var aspects = []aspect{
-	{"input", func(s *Settings) any { return s.Input }, func(d, s *Settings) { d.Input = s.Input }},
-	{"invert", func(s *Settings) any { return s.Invert }, func(d, s *Settings) { d.Invert = s.Invert }},
-	{"crop", func(s *Settings) any { return s.Crop }, func(d, s *Settings) { d.Crop = s.Crop }},
-	{"exclude", func(s *Settings) any { return s.Exclude }, func(d, s *Settings) { d.Exclude = s.Exclude }},
-	{"gaps.bridge", func(s *Settings) any { return *s.Bridge }, func(d, s *Settings) { d.Bridge = s.Bridge }},
-	{"short", func(s *Settings) any { return s.Short }, func(d, s *Settings) { d.Short = s.Short }},
-	{"form", func(s *Settings) any { return s.Form }, func(d, s *Settings) { d.Form = s.Form }},
+// aspects in the order of the evaluation: the rows of the table of settings, with a filter's kind, cut-off and ends as three of them, so
+// that a difference can be shared out between them; where the kinds differ in what they can be told, they move together (see changes).
+var aspects = func() []aspect {
+	var list []aspect
+	rows := slices.DeleteFunc(Fields(), func(f Field) bool { return f.turn == 0 })
+	slices.SortFunc(rows, func(a, b Field) int { return a.turn - b.turn })
+	for i := range rows {
+		f := &rows[i]
+		if f.Key == "long" {
+			list = append(list, partsOfLong...)
+			continue
+		}
+		list = append(list, aspect{f.Key, f.value, f.Copy})
+	}
+	return list
+}()
+
+var partsOfLong = []aspect{
 	{"long", func(s *Settings) any { return kindOf(s.Long) }, func(d, s *Settings) {
 		cutoff, ends := d.Long.Spec.Cutoff, endsOf(d.Long)
-		d.Long = s.Long
+		fieldOf("long").Copy(d, s)
 		if simple(d.Long) && cutoff > 0 {
 			d.Long.Spec.Cutoff = cutoff
 			ends.put(&d.Long)
@@ -35,29 +43,6 @@ var aspects = []aspect{
 	}},
 	{"long.cutoff", func(s *Settings) any { return s.Long.Spec.Cutoff }, func(d, s *Settings) { d.Long.Spec.Cutoff = s.Long.Spec.Cutoff }},
 	{"long.ends", func(s *Settings) any { return endsOf(s.Long) }, func(d, s *Settings) { endsOf(s.Long).put(&d.Long) }},
-	{"choices.stratified_filter", func(s *Settings) any { return s.Stratified }, func(d, s *Settings) { d.Stratified = s.Stratified }},
-	{"waviness_limit", func(s *Settings) any { return s.WavinessLimit }, func(d, s *Settings) { d.WavinessLimit = s.WavinessLimit }},
-	{"profile", func(s *Settings) any { return s.Profile }, func(d, s *Settings) { d.Profile = s.Profile }},
-	{"section", func(s *Settings) any { return s.SectionLength }, func(d, s *Settings) { d.SectionLength = s.SectionLength }},
-	{"sections", func(s *Settings) any { return s.Sections }, func(d, s *Settings) { d.Sections = s.Sections }},
-	{"start", func(s *Settings) any { return s.Start }, func(d, s *Settings) { d.Start = s.Start }},
-	{"edition", func(s *Settings) any { return s.Edition }, func(d, s *Settings) { d.Edition = s.Edition }},
-	{"choices.skid", func(s *Settings) any { return s.InsistOnSkid }, func(d, s *Settings) { d.InsistOnSkid = s.InsistOnSkid }},
-}
-
-// Each switch of params is an aspect of its own.
-func init() {
-	for _, sw := range params.Switches() {
-		aspects = append(aspects, aspect{"choices." + sw.Key, func(s *Settings) any { return s.Choices.Get(sw.Key) },
-			func(d, s *Settings) { setChoice(&d.Choices, sw.Key, s.Choices.Get(sw.Key)) }})
-	}
-}
-
-// setChoice sets a switch to a word that another one of its kind gave.
-func setChoice(c *params.Choices, key, word string) {
-	if err := c.Set(key, word); err != nil {
-		panic("roughness: " + err.Error())
-	}
 }
 
 // ends is how a filter treats the ends of the trace.
@@ -112,7 +97,7 @@ func changes(a, b *Settings) []aspect {
 			switch x.key {
 			case "long":
 				if !reflect.DeepEqual(a.Long, b.Long) {
-					list = append(list, aspect{"long", func(s *Settings) any { return s.Long }, func(d, s *Settings) { d.Long = s.Long }})
+					list = append(list, aspect{"long", fieldOf("long").value, fieldOf("long").Copy})
 				}
 				continue
 			case "long.cutoff", "long.ends":

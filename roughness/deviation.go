@@ -24,18 +24,11 @@ func (d Deviation) String() string {
 		}
 		return d.Used + " sections instead of " + d.Asked
 	}
-	name := deviationWords[d.Key]
-	if name == "" {
-		name = d.Key
+	name := NameOf(d.Key)
+	if d.Key == "rule" {
+		name = "acceptance rule"
 	}
 	return strings.TrimSpace(name + " " + d.Used + " instead of " + d.Asked)
-}
-
-// deviationWords name a setting for "… 2.5 mm instead of 0.8 mm".
-var deviationWords = map[string]string{
-	"input": "heights", "short": "S-filter", "long": "L-filter", "long.cutoff": "L-filter", "long.ends": "ends of the L-filter",
-	"waviness_limit": "long limit of the waviness", "section": "section length", "choices": "choices",
-	"choices.stratified_filter": "filter for stratified surfaces", "rule": "acceptance rule",
 }
 
 // freely are the settings that say how the trace lies or where it was looked at: a requirement does not ask for them.

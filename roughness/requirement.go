@@ -105,23 +105,38 @@ func (r *Requirement) Credit(s *Settings) {
 	if asked == nil {
 		return
 	}
-	same := map[string]bool{
-		"edition": s.Edition == asked.Edition, "profile": s.Profile == asked.Profile, "form.kind": s.Form.Kind == asked.Form.Kind,
-		"short": s.Short.Off && asked.Short.Off, "short.filter": s.Short.Spec.Filter == asked.Short.Spec.Filter, "short.cutoff": s.Short.Spec.Cutoff == asked.Short.Spec.Cutoff,
-		"long": s.Long.Off && asked.Long.Off, "long.filter": s.Long.Spec.Filter == asked.Long.Spec.Filter, "long.cutoff": s.Long.Spec.Cutoff == asked.Long.Spec.Cutoff,
-		"waviness_limit": s.WavinessLimit == asked.WavinessLimit, "sections": s.Sections == asked.Sections, "section": s.SectionLength == asked.SectionLength,
-		"choices.stratified_filter": s.Stratified == asked.Stratified,
-	}
 	from := maps.Clone(s.From)
 	if from == nil {
 		from = map[string]callout.Origin{}
 	}
 	for key, o := range asked.From {
-		if same[key] {
+		if sameAt(key, s, asked) {
 			from[key] = o
 		}
 	}
 	s.From = from
+}
+
+// sameAt reports whether two settings are the same where an origin with the key says where they come from.
+func sameAt(key string, a, b *Settings) bool {
+	f := fieldOf(key)
+	if f == nil {
+		return false
+	}
+	switch p := f.at(a).(type) {
+	case *FormSpec:
+		return p.Kind == b.Form.Kind
+	case *Band:
+		q := f.at(b).(*Band)
+		switch key {
+		case f.Key + ".filter":
+			return p.Spec.Filter == q.Spec.Filter
+		case f.Key + ".cutoff":
+			return p.Spec.Cutoff == q.Spec.Cutoff
+		}
+		return p.Off && q.Off
+	}
+	return f.Key != "parameters" && reflect.DeepEqual(f.value(a), f.value(b))
 }
 
 // Overriding says in which settings over departs from what the requirement asks; nil when in none.
@@ -130,19 +145,24 @@ func (r *Requirement) Overriding(over *Settings) []Note {
 		return nil
 	}
 	var notes []Note
-	say := func(what string, differ bool, asked, got any) {
-		if differ {
-			notes = append(notes, Note{Code: "differs-from-requirement", Text: fmt.Sprintf("The settings file overrides the requirement: %s is %v there and %v here.", what, asked, got)})
+	for _, key := range []string{"long", "short", "form", "section", "sections", "profile", "input"} {
+		f := fieldOf(key)
+		asked, got := f.value(r.Settings), f.value(over)
+		if !f.Stated(over) || reflect.DeepEqual(asked, got) {
+			continue
 		}
+		if b, ok := got.(Band); ok && sameFilter(b, asked.(Band)) {
+			continue
+		}
+		name := "the " + NameOf(key)
+		if key == "input" {
+			name = "what the heights hold"
+		}
+		if _, ok := got.(int); !ok { // numbers with a point are lengths
+			asked, got = words(asked), words(got)
+		}
+		notes = append(notes, Note{Code: "differs-from-requirement", Text: fmt.Sprintf("The settings file overrides the requirement: %s is %v there and %v here.", name, asked, got)})
 	}
-	s := r.Settings
-	say("the L-filter", over.Long.given() && !sameFilter(over.Long, s.Long), words(s.Long), words(over.Long))
-	say("the S-filter", over.Short.given() && !sameFilter(over.Short, s.Short), words(s.Short), words(over.Short))
-	say("the form", over.Form.Kind != "" && over.Form != s.Form, s.Form, over.Form)
-	say("the section length", over.SectionLength != 0 && over.SectionLength != s.SectionLength, words(s.SectionLength), words(over.SectionLength))
-	say("the number of sections", over.Sections != 0 && over.Sections != s.Sections, s.Sections, over.Sections)
-	say("the profile", over.Profile != 0 && over.Profile != s.Profile, s.Profile, over.Profile)
-	say("what the heights hold", over.Input != s.Input, s.Input, over.Input)
 	return notes
 }
 

@@ -1,10 +1,10 @@
 package roughness
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"maps"
-	"math"
 	"slices"
 	"strings"
 
@@ -44,31 +44,21 @@ func resolve(s *Settings) (*plan, error) {
 	if s != nil {
 		p.set = *s.clone()
 	}
-	id := p.set.Edition
-	if id == "" {
-		id = defaultEdition
+	for i := range fields {
+		if f := &fields[i]; f.otherwise != "" {
+			p.origin(f.Key, f.Stated(&p.set), own(f.otherwise))
+		}
 	}
+	id := cmp.Or(p.set.Edition, defaultEdition)
 	ed, ok := standards.EditionByID(id)
 	if !ok {
 		return nil, settingErrorf("edition", "no edition is called %q; there are %s", id, standards.EditionNames(standards.EditionIDs()))
 	}
 	p.set.Edition = id
-	p.origin("edition", s != nil && s.Edition != "", own("today's edition, because none is named"))
-	p.origin("profile", p.set.Profile != 0, own("the roughness profile, because none is named"))
-	if p.set.Profile == 0 {
-		p.set.Profile = R
+	if err := p.check("profile", "input", "choices.stratified_filter"); err != nil {
+		return nil, err
 	}
-	if !slices.Contains([]Letter{R, P, W}, p.set.Profile) {
-		return nil, settingErrorf("profile", "must be R, P or W")
-	}
-	if int(p.set.Input) >= len(inputNames) {
-		return nil, settingErrorf("input", "must be one of %v", inputNames)
-	}
-	if k := p.set.Stratified; k != "" && k != StratifiedByLong && k != StratifiedByEdition {
-		return nil, settingErrorf("choices.stratified_filter", "must be %q or %q", StratifiedByLong, StratifiedByEdition)
-	}
-	p.origin("choices.stratified_filter", p.set.Stratified != "", own("the L-filter of the settings, if they state its kind"))
-	p.origin("input", p.set.Input != Raw, own("heights as traced, because nothing else is said"))
+	p.set.Profile = cmp.Or(p.set.Profile, R)
 	for _, step := range []func(standards.Edition) error{p.preparation, p.form, p.bands, p.gaps, p.lengths, p.parameters} {
 		if err := step(ed); err != nil {
 			return nil, err
@@ -155,7 +145,15 @@ func (p *plan) note(code, format string, args ...any) {
 	p.notes = append(p.notes, Note{Code: code, Text: fmt.Sprintf(format, args...)})
 }
 
-func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+// check refuses settings that alone cannot be what they are.
+func (p *plan) check(keys ...string) error {
+	for _, key := range keys {
+		if err := fieldOf(key).check(&p.set); err != nil {
+			return err
+		}
+	}
+	return nil
+}
 
 func (p *plan) preparation(standards.Edition) error {
 	for i, c := range p.set.Crop {
@@ -172,9 +170,6 @@ func (p *plan) preparation(standards.Edition) error {
 			return settingErrorf(key+".reason", "is missing: a part is left out for a reason that stays in the record")
 		}
 	}
-	p.origin("invert", p.set.Invert, own("nothing is changed, because nothing is said"))
-	p.origin("crop", p.set.Crop != [2]float64{}, own("nothing is changed, because nothing is said"))
-	p.origin("exclude", len(p.set.Exclude) > 0, own("nothing is changed, because nothing is said"))
 	return nil
 }
 
@@ -255,15 +250,12 @@ func (p *plan) bands(ed standards.Edition) error {
 	if short, long := p.set.Short.Spec.Cutoff, p.set.Long.Spec.Cutoff; short > 0 && long > 0 && short >= long {
 		return settingErrorf("short.cutoff", "must be shorter than the cut-off of the L-filter, %g µm", long)
 	}
-	if w := p.set.WavinessLimit; w != 0 {
-		if !(w > 0) || !finite(w) {
-			return settingErrorf("waviness_limit", "must be a length above 0, or null")
-		}
-		if !p.set.Long.Off && w <= p.set.Long.Spec.Cutoff {
-			return settingErrorf("waviness_limit", "must be longer than the cut-off of the L-filter, %g µm", p.set.Long.Spec.Cutoff)
-		}
+	if err := p.check("waviness_limit"); err != nil {
+		return err
 	}
-	p.origin("waviness_limit", p.set.WavinessLimit != 0, own("none: no standard defines it"))
+	if w := p.set.WavinessLimit; w != 0 && !p.set.Long.Off && w <= p.set.Long.Spec.Cutoff {
+		return settingErrorf("waviness_limit", "must be longer than the cut-off of the L-filter, %g µm", p.set.Long.Spec.Cutoff)
+	}
 	if p.set.Long.Off && p.set.Input != Filtered {
 		if p.set.Profile == R && ed.Long.Name != "" {
 			p.note("no-long", "No L-filter is used: the roughness profile is the primary profile.")
@@ -325,7 +317,6 @@ func (p *plan) at(spacing float64) *plan {
 }
 
 func (p *plan) gaps(standards.Edition) error {
-	p.origin("gaps.bridge", p.set.Bridge != nil, own("half the cut-off of the L-filter"))
 	if p.set.Bridge == nil {
 		b := p.set.Long.Spec.Cutoff / 2
 		if b == 0 {
@@ -334,26 +325,14 @@ func (p *plan) gaps(standards.Edition) error {
 		}
 		p.set.Bridge = &b
 	}
-	if b := *p.set.Bridge; !(b >= 0) || !finite(b) {
-		return settingErrorf("gaps.bridge", "must be a length, 0 or more")
-	}
-	return nil
+	return p.check("gaps.bridge")
 }
 
-const maxSections = 100000
-
 func (p *plan) lengths(ed standards.Edition) error {
-	if n := p.set.Sections; n < 0 || n > maxSections {
-		return settingErrorf("sections", "must be a whole number from 1 to %d", maxSections)
+	if err := p.check("sections", "section", "start"); err != nil {
+		return err
 	}
 	l := p.set.SectionLength
-	if l != 0 && (!(l > 0) || !finite(l)) {
-		return settingErrorf("section", "must be a length above 0")
-	}
-	if s := p.set.Start; s != nil && (!(*s >= 0) || !finite(*s)) {
-		return settingErrorf("start", "must be a length, 0 or more, or null")
-	}
-	p.origin("start", p.set.Start != nil, own("the sections are in the middle of the remaining trace"))
 	cutoff := 0.0
 	oneWaviness := p.set.Profile == W && ed.ID == defaultEdition
 	if p.set.Profile != P && !oneWaviness && !p.set.Long.Off {
@@ -386,7 +365,6 @@ func (p *plan) lengths(ed standards.Edition) error {
 
 func (p *plan) parameters(standards.Edition) error {
 	letter := byte(p.set.Profile)
-	p.origin("parameters", len(p.set.Parameters) > 0, own("all that the edition has for the profile"))
 	if len(p.set.Parameters) == 0 {
 		p.calls = params.Defaults(p.set.Edition, letter)
 		for _, c := range p.calls {

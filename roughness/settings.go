@@ -2,7 +2,6 @@ package roughness
 
 import (
 	"maps"
-	"slices"
 
 	"example.com/furrow/params"
 	"example.com/furrow/standards"
@@ -54,20 +53,33 @@ type Settings struct {
 // clone returns settings that share no memory with s.
 func (s *Settings) clone() *Settings {
 	c := *s
-	c.Exclude, c.Parameters, c.From = slices.Clone(s.Exclude), slices.Clone(s.Parameters), maps.Clone(s.From)
-	for _, p := range []**float64{&c.Bridge, &c.Start} {
-		if *p != nil {
-			v := **p
-			*p = &v
-		}
-	}
-	for _, p := range []**int{&c.Short.Spec.Order, &c.Long.Spec.Order} {
-		if *p != nil {
-			v := **p
-			*p = &v
-		}
+	c.From = maps.Clone(s.From)
+	for _, f := range withMemory {
+		f.Copy(&c, s)
 	}
 	return &c
+}
+
+// Merge lays what over states over base. A field of over that is at its zero value states nothing. The origins of base stay with what
+// over leaves alone.
+func Merge(base, over *Settings) *Settings {
+	s := base.clone()
+	from := map[string]callout.Origin{}
+	maps.Copy(from, s.From)
+	for i := range fields {
+		f := &fields[i]
+		if !f.Stated(over) {
+			continue
+		}
+		f.Copy(s, over)
+		maps.DeleteFunc(from, func(key string, _ callout.Origin) bool { return fieldOf(key) == f })
+	}
+	maps.Copy(from, over.From)
+	s.From = nil
+	if len(from) > 0 {
+		s.From = from
+	}
+	return s
 }
 
 // The two filters for stratified surfaces.
@@ -110,16 +122,6 @@ var inputNames = [...]string{"raw", "levelled", "filtered"}
 
 // String returns the word used in settings files.
 func (i Input) String() string { return inputNames[i] }
-
-// ParseInput returns the Input of a word used in settings files.
-func ParseInput(s string) (Input, bool) {
-	for i, n := range inputNames {
-		if n == s {
-			return Input(i), true
-		}
-	}
-	return 0, false
-}
 
 // Exclusion leaves a part of the trace out, with a reason that stays in the record; where there is none, a note says so.
 type Exclusion struct {

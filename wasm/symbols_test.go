@@ -2,6 +2,7 @@ package main
 
 import (
 	"flag"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -11,6 +12,8 @@ import (
 
 	"example.com/furrow/filter"
 	"example.com/furrow/params"
+	"example.com/furrow/roughness"
+	"example.com/furrow/standards"
 )
 
 var update = flag.Bool("update", false, "rewrite what page/furrow.d.ts repeats of the library")
@@ -23,6 +26,7 @@ func TestDeclarations(t *testing.T) {
 	}{
 		{"// symbols: made by go test ./wasm -run TestDeclarations -update\n", "// end of symbols\n", symbolUnion()},
 		{"// filter: made by go test ./wasm -run TestDeclarations -update\n", "// end of filter\n", bandDeclaration()},
+		{"// settings: made by go test ./wasm -run TestDeclarations -update\n", "// end of settings\n", settingsDeclaration()},
 	} {
 		text := readText(t, name)
 		before, rest, begun := strings.Cut(text, part.begin)
@@ -60,6 +64,66 @@ func bandDeclaration() string {
 		text += "  /** " + says + " */\n  " + o.Key + "?: " + kind + ";\n"
 	}
 	return text + "}\n"
+}
+
+// settingsDeclaration declares a settings file, by the table of settings.
+func settingsDeclaration() string {
+	text := "/** A settings file. Every key is optional; an unknown one is refused by name. */\nexport interface Settings {\n  furrow_settings?: number;\n"
+	var choices []string
+	for _, row := range roughness.Fields() {
+		object, key, nested := strings.Cut(row.Key, ".")
+		if object == "choices" {
+			choices = append(choices, key+" ('"+strings.Join(row.Words, "', '")+"')")
+			continue
+		}
+		if choices != nil {
+			text += "  /** Switches where the text of a standard leaves room: " + strings.Join(choices, ", ") + ". */\n  choices?: Record<string, string>;\n"
+			choices = nil
+		}
+		kind := kindOf(row.At(&roughness.Settings{}))
+		if row.Null {
+			kind += " | null"
+		}
+		if nested {
+			kind = "{ " + key + ": " + kind + " }"
+		}
+		says := row.Says
+		if row.Free {
+			says = "one of '" + strings.Join(row.Words, "', '") + "'"
+		}
+		if says != "" {
+			text += "  /** " + strings.ToUpper(says[:1]) + says[1:] + ". */\n"
+		}
+		text += "  " + object + "?: " + kind + ";\n"
+	}
+	return text + "}\n"
+}
+
+// kindOf is the type of a setting in a script.
+func kindOf(at any) string {
+	switch at.(type) {
+	case *string, *standards.EditionID:
+		return "string"
+	case *roughness.Letter:
+		return "Letter"
+	case *roughness.Input:
+		return "Input"
+	case *bool:
+		return "boolean"
+	case *int, *float64, **float64:
+		return "number"
+	case *[2]float64:
+		return "[number, number]"
+	case *[]roughness.Exclusion:
+		return "Exclusion[]"
+	case *roughness.FormSpec:
+		return "Form"
+	case *roughness.Band:
+		return "Band | null"
+	case *[]string:
+		return "string[]"
+	}
+	panic(fmt.Sprintf("a setting of a kind that the declaration does not know: %T", at))
 }
 
 // symbolUnion declares the symbols of the catalogue in its order, each once: two editions may mean different things by one.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
@@ -203,10 +204,8 @@ func (c *EditionComparison) compare() {
 				standards.Length(a.Evaluation.Settings.Long.Spec.Cutoff), a.title(), a.cutoffReason(),
 				standards.Length(b.Evaluation.Settings.Long.Spec.Cutoff), b.title(), b.cutoffReason())
 		default:
-			name := aspectWords[change.Key]
-			if name == "" {
-				name = change.Key
-			}
+			name := roughness.NameOf(change.Key)
+			name = strings.ToUpper(name[:1]) + name[1:]
 			if change.Key == "section" {
 				change.From, change.To = standards.Length(a.Evaluation.Settings.SectionLength), standards.Length(b.Evaluation.Settings.SectionLength)
 			}
@@ -280,11 +279,4 @@ var ruleWords = map[standards.Rule]string{
 	standards.Maximum:        "no measured value outside the limit",
 	standards.SixteenPercent: "at most 16 % of the measured values outside the limit",
 	standards.Median:         "the median of the measured values inside the limit",
-}
-
-// aspectWords names the aspects of the settings for a sentence.
-var aspectWords = map[string]string{
-	"short": "S-filter", "long": "L-filter", "long.ends": "Ends of the L-filter", "form": "Form", "profile": "Profile",
-	"section": "Section length", "sections": "Number of sections", "waviness_limit": "Long limit of the waviness",
-	"choices.stratified_filter": "Filter for stratified surfaces",
 }

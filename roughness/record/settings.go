@@ -1,13 +1,14 @@
 package record
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
 	"example.com/furrow/filter"
-	"example.com/furrow/params"
 	"example.com/furrow/roughness"
+	"example.com/furrow/standards"
 )
 
 // ParseSettings reads a settings file. Every key is optional; an unknown one is refused by name. The error is an *Error.
@@ -21,72 +22,87 @@ func ParseSettings(data []byte) (*roughness.Settings, error) {
 	return settingsOf(data, root)
 }
 
+// settingsOf walks the table of settings.
 func settingsOf(data []byte, n *node) (*roughness.Settings, error) {
 	s := &roughness.Settings{}
 	f := open(data, n)
 	f.version("furrow_settings", SettingsVersion)
-	f.text("name", &s.Name)
-	f.text("edition", (*string)(&s.Edition))
-	if v := f.get("profile"); v != nil {
-		t, _ := v.value.(string)
-		if t != "R" && t != "P" && t != "W" {
-			f.fail(v, `must be "R", "P" or "W"`)
-		} else {
-			s.Profile = roughness.Letter(t[0])
+	choices := false
+	for _, row := range roughness.Fields() {
+		object, key, nested := strings.Cut(row.Key, ".")
+		switch {
+		case !nested:
+			f.setting(row.Key, &row, s)
+		case object != "choices":
+			if v := f.get(object); v != nil {
+				g := open(data, v)
+				g.setting(key, &row, s)
+				f.join(g)
+			}
+		case !choices:
+			choices = true
+			f.choices(s)
 		}
-	}
-	if v := f.get("input"); v != nil {
-		t, _ := v.value.(string)
-		in, ok := roughness.ParseInput(t)
-		if !ok {
-			f.fail(v, `must be "raw", "levelled" or "filtered"`)
-		}
-		s.Input = in
-	}
-	f.boolean("invert", &s.Invert)
-	f.crop(&s.Crop)
-	f.exclude(&s.Exclude)
-	if v := f.get("gaps"); v != nil {
-		g := open(data, v)
-		var b float64
-		g.number("bridge", &b)
-		if g.obj.fields["bridge"] != nil {
-			s.Bridge = &b
-		}
-		f.join(g)
-	}
-	if v := f.get("form"); v != nil {
-		g := open(data, v)
-		g.text("kind", &s.Form.Kind)
-		g.integer("degree", &s.Form.Degree)
-		if s.Form.Kind == "polynomial" && g.obj.fields["degree"] == nil {
-			g.fail(v, "the key degree of the polynomial is missing")
-		}
-		g.number("radius", &s.Form.Radius)
-		f.join(g)
-	}
-	f.band("short", &s.Short)
-	f.band("long", &s.Long)
-	f.nullable("waviness_limit", func() { f.positive("waviness_limit", &s.WavinessLimit) })
-	f.integer("sections", &s.Sections)
-	if v := f.obj.fields["sections"]; v != nil && f.err == nil && s.Sections < 1 {
-		f.fail(v, "must be a whole number, 1 or more")
-	}
-	f.nullable("section", func() { f.positive("section", &s.SectionLength) })
-	f.nullable("start", func() {
-		var v float64
-		f.number("start", &v)
-		s.Start = &v
-	})
-	f.choices(s)
-	for _, v := range f.list("parameters") {
-		t, ok := v.value.(string)
-		if !ok {
-			f.fail(v, "must be a name in quotes")
-		}
-		s.Parameters = append(s.Parameters, t)
 	}
 	return s, f.close()
+}
+
+// setting reads one setting by its kind. What is absent, or null where null may stand, states nothing.
+func (f *fields) setting(key string, row *roughness.Field, s *roughness.Settings) {
+	n := f.obj.fields[key]
+	if n == nil || row.Null && n.value == nil {
+		f.get(key)
+		return
+	}
+	switch p := row.At(s).(type) {
+	case *string:
+		f.text(key, p)
+	case *standards.EditionID:
+		f.text(key, (*string)(p))
+	case *bool:
+		f.boolean(key, p)
+	case *int:
+		f.integer(key, p)
+		if f.err == nil && *p < 1 {
+			f.fail(n, "must be a whole number, 1 or more")
+		}
+	case *float64:
+		f.positive(key, p)
+	case **float64:
+		*p = new(float64)
+		f.number(key, *p)
+	case *[2]float64:
+		f.pair(key, p)
+	case *[]roughness.Exclusion:
+		f.exclude(key, p)
+	case *roughness.FormSpec:
+		f.form(key, p)
+	case *roughness.Band:
+		f.band(key, p)
+	case *[]string:
+		for _, v := range f.list(key) {
+			t, ok := v.value.(string)
+			if !ok {
+				f.fail(v, "must be a name in quotes")
+			}
+			*p = append(*p, t)
+		}
+	default:
+		t, _ := f.get(key).value.(string)
+		f.word(n, row, s, t)
+	}
+}
+
+// word sets a setting that is one of a few words.
+func (f *fields) word(n *node, row *roughness.Field, s *roughness.Settings, word string) {
+	err := row.SetWord(s, word)
+	var wrong *roughness.SettingError
+	switch {
+	case errors.As(err, &wrong):
+		f.fail(n, "%w", wrong.Err)
+	case err != nil:
+		f.fail(n, "%s", strings.TrimPrefix(err.Error(), "params: "))
+	}
 }
 
 // join takes over the fault of a member object.
@@ -104,13 +120,13 @@ func (f *fields) nullable(name string, read func()) {
 	}
 }
 
-func (f *fields) crop(dst *[2]float64) {
-	l := f.list("crop")
+func (f *fields) pair(name string, dst *[2]float64) {
+	l := f.list(name)
 	if l == nil {
 		return
 	}
 	if len(l) != 2 {
-		f.fail(f.obj.fields["crop"], "must be two lengths: cut from the start, cut from the end")
+		f.fail(f.obj.fields[name], "must be two lengths: cut from the start, cut from the end")
 		return
 	}
 	for i, v := range l {
@@ -122,8 +138,8 @@ func (f *fields) crop(dst *[2]float64) {
 	}
 }
 
-func (f *fields) exclude(dst *[]roughness.Exclusion) {
-	for _, v := range f.list("exclude") {
+func (f *fields) exclude(name string, dst *[]roughness.Exclusion) {
+	for _, v := range f.list(name) {
 		g := open(f.data, v)
 		var e roughness.Exclusion
 		g.number("from", &e.From)
@@ -139,11 +155,20 @@ func (f *fields) exclude(dst *[]roughness.Exclusion) {
 	}
 }
 
+func (f *fields) form(name string, dst *roughness.FormSpec) {
+	v := f.get(name)
+	g := open(f.data, v)
+	g.text("kind", &dst.Kind)
+	g.integer("degree", &dst.Degree)
+	if dst.Kind == "polynomial" && g.obj.fields["degree"] == nil {
+		g.fail(v, "the key degree of the polynomial is missing")
+	}
+	g.number("radius", &dst.Radius)
+	f.join(g)
+}
+
 func (f *fields) band(name string, dst *roughness.Band) {
 	n := f.get(name)
-	if n == nil {
-		return
-	}
 	if n.value == nil {
 		dst.Off = true
 		return
@@ -173,7 +198,7 @@ func (f *fields) band(name string, dst *roughness.Band) {
 	f.join(g)
 }
 
-// choices reads the switches; stratified_filter belongs to roughness, the others to params.
+// choices reads the switches.
 func (f *fields) choices(s *roughness.Settings) {
 	n := f.get("choices")
 	if n == nil {
@@ -184,41 +209,28 @@ func (f *fields) choices(s *roughness.Settings) {
 		f.fail(n, "must be an object in braces")
 		return
 	}
-	known := []string{"stratified_filter", "skid"}
-	for _, x := range params.Switches() {
-		known = append(known, x.Key)
-	}
+	rows := switches()
 	for _, name := range o.names {
 		v := o.fields[name]
-		if !slices.Contains(known, name) {
+		i := slices.IndexFunc(rows, func(r roughness.Field) bool { return r.Key == "choices."+name })
+		if i < 0 {
+			var known []string
+			for _, r := range rows {
+				known = append(known, strings.TrimPrefix(r.Key, "choices."))
+			}
 			f.fail(v, "there is no switch %q; there are %s", name, strings.Join(known, ", "))
 			continue
 		}
-		t := ""
-		switch x := v.value.(type) {
-		case string:
-			t = x
-		default:
-			t = strings.Trim(fmt.Sprint(x), `"`)
+		t, ok := v.value.(string)
+		if !ok {
+			t = strings.Trim(fmt.Sprint(v.value), `"`)
 		}
-		if name == "stratified_filter" {
-			if t != roughness.StratifiedByLong && t != roughness.StratifiedByEdition {
-				f.fail(v, "must be %q or %q", roughness.StratifiedByLong, roughness.StratifiedByEdition)
-			}
-			s.Stratified = t
-			continue
-		}
-		if name == "skid" {
-			if t != "refuse" && t != "insist" {
-				f.fail(v, `must be "refuse" or "insist"`)
-			}
-			s.InsistOnSkid = t == "insist"
-			continue
-		}
-		if err := s.Choices.Set(name, t); err != nil {
-			f.fail(v, "%s", strings.TrimPrefix(err.Error(), "params: "))
-		}
+		f.word(v, &rows[i], s, t)
 	}
+}
+
+func switches() []roughness.Field {
+	return slices.DeleteFunc(roughness.Fields(), func(r roughness.Field) bool { return !strings.HasPrefix(r.Key, "choices.") })
 }
 
 // AppendSettings appends the settings as a JSON object to b. Written from the settings of an evaluation it is a complete
@@ -227,63 +239,84 @@ func AppendSettings(b []byte, s *roughness.Settings, indent string) []byte {
 	w := writer{b: b, indent: indent}
 	w.open()
 	w.number("furrow_settings", SettingsVersion)
-	w.text("name", s.Name)
-	w.text("edition", string(s.Edition))
-	w.text("profile", s.Profile.String())
-	w.text("input", s.Input.String())
-	w.raw("invert", fmt.Sprint(s.Invert))
-	w.raw("crop", "["+number(s.Crop[0])+", "+number(s.Crop[1])+"]")
-	ex := make([]string, len(s.Exclude))
-	for i, e := range s.Exclude {
-		ex[i] = fmt.Sprintf(`{"from": %s, "to": %s, "reason": %s}`, number(e.From), number(e.To), quote(e.Reason))
+	choices := false
+	for _, row := range roughness.Fields() {
+		object, key, nested := strings.Cut(row.Key, ".")
+		switch {
+		case !nested:
+			w.raw(row.Key, settingText(&row, s))
+		case object != "choices":
+			if row.Stated(s) {
+				w.raw(object, "{"+quote(key)+": "+settingText(&row, s)+"}")
+			}
+		case !choices:
+			choices = true
+			w.raw(object, choicesText(s))
+		}
 	}
-	w.raw("exclude", "["+strings.Join(ex, ", ")+"]")
-	if s.Bridge != nil {
-		w.raw("gaps", `{"bridge": `+number(*s.Bridge)+"}")
-	}
-	form := `{"kind": ` + quote(s.Form.Kind)
-	if s.Form.Kind == "polynomial" {
-		form += fmt.Sprintf(`, "degree": %d`, s.Form.Degree)
-	}
-	if s.Form.Radius != 0 {
-		form += `, "radius": ` + number(s.Form.Radius)
-	}
-	w.raw("form", form+"}")
-	w.raw("short", band(s.Short))
-	w.raw("long", band(s.Long))
-	if s.WavinessLimit > 0 {
-		w.number("waviness_limit", s.WavinessLimit)
-	} else {
-		w.raw("waviness_limit", "null")
-	}
-	w.number("sections", float64(s.Sections))
-	if s.SectionLength > 0 {
-		w.number("section", s.SectionLength)
-	} else {
-		w.raw("section", "null")
-	}
-	if s.Start != nil {
-		w.number("start", *s.Start)
-	} else {
-		w.raw("start", "null")
-	}
-	var ch []string
-	for _, sw := range params.Switches() {
-		ch = append(ch, quote(sw.Key)+": "+quote(s.Choices.Get(sw.Key)))
-	}
-	if s.Stratified != "" {
-		ch = append(ch, `"stratified_filter": `+quote(s.Stratified))
-	}
-	if s.InsistOnSkid {
-		ch = append(ch, `"skid": "insist"`)
-	}
-	w.raw("choices", "{"+strings.Join(ch, ", ")+"}")
-	names := make([]string, len(s.Parameters))
-	for i, p := range s.Parameters {
-		names[i] = quote(p)
-	}
-	w.raw("parameters", "["+strings.Join(names, ", ")+"]")
 	return w.close()
+}
+
+// settingText is one setting as JSON, by its kind.
+func settingText(row *roughness.Field, s *roughness.Settings) string {
+	switch p := row.At(s).(type) {
+	case *string:
+		return quote(*p)
+	case *standards.EditionID:
+		return quote(string(*p))
+	case *bool:
+		return fmt.Sprint(*p)
+	case *int:
+		return number(float64(*p))
+	case *float64:
+		if !(*p > 0) {
+			return "null"
+		}
+		return number(*p)
+	case **float64:
+		if *p == nil {
+			return "null"
+		}
+		return number(**p)
+	case *[2]float64:
+		return "[" + number(p[0]) + ", " + number(p[1]) + "]"
+	case *[]roughness.Exclusion:
+		return inline(len(*p), func(i int) string {
+			e := (*p)[i]
+			return fmt.Sprintf(`{"from": %s, "to": %s, "reason": %s}`, number(e.From), number(e.To), quote(e.Reason))
+		})
+	case *roughness.FormSpec:
+		form := `{"kind": ` + quote(p.Kind)
+		if p.Kind == "polynomial" {
+			form += fmt.Sprintf(`, "degree": %d`, p.Degree)
+		}
+		if p.Radius != 0 {
+			form += `, "radius": ` + number(p.Radius)
+		}
+		return form + "}"
+	case *roughness.Band:
+		return band(*p)
+	case *[]string:
+		return inline(len(*p), func(i int) string { return quote((*p)[i]) })
+	}
+	return quote(row.Word(s))
+}
+
+// choicesText is all switches of params, and behind them those of the evaluation that the settings state.
+func choicesText(s *roughness.Settings) string {
+	var all, stated []string
+	for _, row := range switches() {
+		text := quote(strings.TrimPrefix(row.Key, "choices.")) + ": " + quote(row.Word(s))
+		switch row.At(s).(type) {
+		case *string, *bool:
+			if row.Stated(s) {
+				stated = append(stated, text)
+			}
+		default:
+			all = append(all, text)
+		}
+	}
+	return "{" + strings.Join(append(all, stated...), ", ") + "}"
 }
 
 func band(b roughness.Band) string {

@@ -68,28 +68,39 @@ export interface Exclusion {
   reason: string;
 }
 
+// settings: made by go test ./wasm -run TestDeclarations -update
 /** A settings file. Every key is optional; an unknown one is refused by name. */
 export interface Settings {
   furrow_settings?: number;
+  /** Free text. */
   name?: string;
+  /** One of 'iso-21920', 'iso-4287', 'iso-12085', 'asme-b46.1', 'jis-b0601-2013', 'jis-b0601-1994', 'jis-b0601-1982'. */
   edition?: string;
   profile?: Letter;
+  /** What the heights hold. */
   input?: Input;
+  /** Turn the heights over, as for a replica. */
   invert?: boolean;
+  /** Lengths cut from the start and the end. */
   crop?: [number, number];
   exclude?: Exclusion[];
+  /** Longest gap bridged by a straight line. */
   gaps?: { bridge: number };
   form?: Form;
+  /** S-filter; null switches it off. */
   short?: Band | null;
+  /** L-filter; null switches it off. */
   long?: Band | null;
   waviness_limit?: number | null;
   sections?: number;
   section?: number | null;
+  /** Where the first section begins, from the start of the trace; null: in the middle. */
   start?: number | null;
-  /** Switches where the text of a standard leaves room, such as rsm_width: "part" (default), "element" or "none". */
+  /** Switches where the text of a standard leaves room: stratified_filter ('long', 'edition'), skid ('refuse', 'insist'), rsm_threshold ('rp-rv', 'rz'), rsm_mode ('complete', 'strict'), rsm_width ('part', 'element', 'none'), rzx_window ('sliding', 'sections'), sd_divisor ('n', 'n-1'), motif_base ('windows', 'peaks'), prune_reference ('rt', 'rz'), too_few ('undefined', 'use-all'). */
   choices?: Record<string, string>;
   parameters?: string[];
 }
+// end of settings
 
 /** The complete settings of a result: evaluating the same trace with them gives the same values. */
 export type CompleteSettings = Required<Settings>;
