@@ -23,7 +23,8 @@ func (s stiffness) factor(n int) triangle {
 	p, q := math.Sqrt(s.p), math.Sqrt(s.q)
 	// a and b are the rows left from the points before: a stands in the columns i and i+1, b in i+1 alone.
 	var a0, a1, b1 float64
-	for i := range n {
+	for i := 0; i < n; i++ {
+		was := [3]float64{a0, a1, b1}
 		x0, x1, x2 := a0, a1, 0.0
 		d := 1.0
 		if s.weight != nil {
@@ -52,6 +53,11 @@ func (s stiffness) factor(n int) triangle {
 			b1 = rotate(&a0, &a1, v1, v2, b1)
 		}
 		b1 = rotate(&a0, &a1, y1, y2, b1)
+		// Far from the ends the rows of equal weights repeat to the last bit; they need not be computed again.
+		for s.weight == nil && i+3 < n && was == [3]float64{a0, a1, b1} {
+			i++
+			t.r0[i], t.r1[i], t.r2[i] = t.r0[i-1], t.r1[i-1], t.r2[i-1]
+		}
 	}
 	return t
 }
@@ -127,9 +133,15 @@ func (s stiffness) residual(r, w, z []float64) {
 // solve computes the spline w of the heights z, refined in steps that each solve for what the residual still shows.
 func (s stiffness) solve(w, z []float64) {
 	t := s.factor(len(z))
-	clear(w)
+	for i, v := range z {
+		w[i] = v
+		if s.weight != nil {
+			w[i] *= s.weight[i]
+		}
+	}
+	t.solve(w)
 	r := make([]float64, len(z))
-	for range refinements + 1 {
+	for range refinements {
 		s.residual(r, w, z)
 		t.solve(r)
 		for i, v := range r {

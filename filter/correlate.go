@@ -2,7 +2,9 @@ package filter
 
 import (
 	"math/bits"
+	"runtime"
 	"sync"
+	"sync/atomic"
 )
 
 // A kernel holds the weights at the distances 0, 1, ... samples. An odd kernel has the opposite sign on the left.
@@ -108,10 +110,11 @@ func (b *bank) step() int { return b.t.size - 2*b.half }
 
 // slide applies the first kernel, two blocks at a time.
 func (b *bank) slide(dst, x []float64, lo, hi int) {
-	buf := borrow(b.t.size)
-	defer buf.giveBack()
 	step := b.step()
-	for at := lo; at < hi; at += 2 * step {
+	together(hi-lo, 2*step, func(at, _ int) {
+		buf := borrow(b.t.size)
+		defer buf.giveBack()
+		at += lo
 		buf.load(x, at-b.half, x, at+step-b.half)
 		b.t.forward(buf.x)
 		out := b.answer(buf.x, buf.x, 0)
@@ -121,7 +124,35 @@ func (b *bank) slide(dst, x []float64, lo, hi int) {
 		for i := range min(step, hi-at-step) {
 			dst[at+step-lo+i] = imag(out[i])
 		}
+	})
+}
+
+// manyPoints is the length from which a profile is worth the cores.
+const manyPoints = 1 << 15
+
+// together calls work for the blocks of step points that n points are made of, with the first point of the block and the number of points
+// in it: those of a long profile on all cores, in any order, so that a block must not read what another one writes.
+func together(n, step int, work func(at, count int)) {
+	cores := runtime.GOMAXPROCS(0)
+	if n < manyPoints || n <= step {
+		cores = 1
 	}
+	var next atomic.Int64
+	blocks := func() {
+		for {
+			at := int(next.Add(1)-1) * step
+			if at >= n {
+				return
+			}
+			work(at, min(step, n-at))
+		}
+	}
+	var wait sync.WaitGroup
+	for range cores - 1 {
+		wait.Go(blocks)
+	}
+	blocks()
+	wait.Wait()
 }
 
 // answer multiplies a spectrum by that of kernel k, transforms back into y and returns the part of it that is whole.
@@ -147,9 +178,11 @@ func (b *bank) answer(y, spectrum []complex128, k int) []complex128 {
 // many blocks.
 func blockSize(n, blocks, half int) int {
 	best, bestCost := 0, 0.0
+	// A block that leaves the cache costs more than its arithmetic, but one that hardly holds the kernel costs most.
+	most := max(1<<16, 8*half)
 	for _, size := range transformSizes(n + 2*half) {
 		step := size - 2*half
-		if step <= 0 || size > 1<<16 && best > 0 {
+		if step <= 0 || size > most && best > 0 {
 			continue
 		}
 		passes := (n + step*blocks - 1) / (step * blocks)
@@ -161,8 +194,12 @@ func blockSize(n, blocks, half int) int {
 	return best
 }
 
-// A buffer is room for transforms of one size.
-type buffer struct{ x, y []complex128 }
+// A buffer is room for transforms of one size, and for the moments at its points.
+type buffer struct {
+	x, y []complex128
+	s    [][5]float64
+	t    [][3]float64
+}
 
 // buffers holds idle buffers by size, so that repeated evaluations reuse them and goroutines do not share them.
 var buffers sync.Map // int -> *sync.Pool
@@ -171,7 +208,7 @@ func borrow(size int) *buffer {
 	pool, ok := buffers.Load(size)
 	if !ok {
 		pool, _ = buffers.LoadOrStore(size, &sync.Pool{New: func() any {
-			return &buffer{make([]complex128, size), make([]complex128, size)}
+			return &buffer{x: make([]complex128, size), y: make([]complex128, size)}
 		}})
 	}
 	return pool.(*sync.Pool).Get().(*buffer)

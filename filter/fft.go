@@ -13,8 +13,9 @@ import (
 // keeps them apart. It is several times faster than a transform of a general package, which tests compare it with.
 type transform struct {
 	size   int
-	stages []stage
-	turn   float64 // sin 120°
+	stages []stage          // down to runs of 16
+	last   [3][4]complex128 // the twiddles of the two stages of radix 4 that are left then
+	turn   float64          // sin 120°
 }
 
 // A stage splits runs of length radix·len(w[0]) into radix runs. w[k][j] is e^(-2πi·j·(k+1)/(radix·q)).
@@ -43,13 +44,11 @@ func transformOf(size int) *transform {
 		return t.(*transform)
 	}
 	t := &transform{size: size, turn: math.Sqrt(3) / 2}
-	for run := size; run > 1; {
+	for run := size; run > 16; {
 		radix := 4
 		switch {
 		case run%3 == 0:
 			radix = 3
-		case run%4 != 0:
-			radix = 2
 		case !powerOf4(run):
 			radix = 2
 		}
@@ -58,15 +57,25 @@ func transformOf(size int) *transform {
 		for k := range radix - 1 {
 			s.w[k] = make([]complex128, q)
 			for j := range q {
-				sin, cos := math.Sincos(2 * math.Pi * float64(j*(k+1)%run) / float64(run))
-				s.w[k][j] = complex(cos, -sin)
+				s.w[k][j] = unit(j*(k+1), run)
 			}
 		}
 		t.stages = append(t.stages, s)
 		run = q
 	}
+	for k := range t.last {
+		for j := range t.last[k] {
+			t.last[k][j] = unit(j*(k+1), 16)
+		}
+	}
 	kept, _ := transforms.LoadOrStore(size, t)
 	return kept.(*transform)
+}
+
+// unit returns e^(-2πi·j/n).
+func unit(j, n int) complex128 {
+	sin, cos := math.Sincos(2 * math.Pi * float64(j%n) / float64(n))
+	return complex(cos, -sin)
 }
 
 func powerOf4(n int) bool {
@@ -93,11 +102,13 @@ func (t *transform) forward(x []complex128) {
 		}
 		run = q
 	}
+	split16(x, &t.last)
 }
 
 // backward undoes forward, but for the factor size.
 func (t *transform) backward(x []complex128) {
-	q := 1
+	join16(x, &t.last)
+	q := 16
 	for i := len(t.stages) - 1; i >= 0; i-- {
 		s := t.stages[i]
 		run := q * s.radix
@@ -181,5 +192,42 @@ func join4(a, b, c, d, w1, w2, w3 []complex128) {
 		t0, t1, t2, t3 := p+r, p-r, q+s, q-s
 		t3 = complex(-imag(t3), real(t3)) // i·t3
 		a[j], b[j], c[j], d[j] = t0+t2, t1+t3, t0-t2, t1-t3
+	}
+}
+
+// split16 is the two last stages in one: runs of 16, then of 4, whose twiddles are 1.
+func split16(x []complex128, w *[3][4]complex128) {
+	for ; len(x) >= 16; x = x[16:] {
+		v := (*[16]complex128)(x)
+		for j := range 4 {
+			p, q, r, s := v[j], v[j+4], v[j+8], v[j+12]
+			t0, t1, t2, t3 := p+r, p-r, q+s, q-s
+			t3 = complex(imag(t3), -real(t3)) // -i·t3
+			v[j], v[j+4], v[j+8], v[j+12] = t0+t2, times(t1+t3, w[0][j]), times(t0-t2, w[1][j]), times(t1-t3, w[2][j])
+		}
+		for j := 0; j < 16; j += 4 {
+			p, q, r, s := v[j], v[j+1], v[j+2], v[j+3]
+			t0, t1, t2, t3 := p+r, p-r, q+s, q-s
+			t3 = complex(imag(t3), -real(t3)) // -i·t3
+			v[j], v[j+1], v[j+2], v[j+3] = t0+t2, t1+t3, t0-t2, t1-t3
+		}
+	}
+}
+
+func join16(x []complex128, w *[3][4]complex128) {
+	for ; len(x) >= 16; x = x[16:] {
+		v := (*[16]complex128)(x)
+		for j := 0; j < 16; j += 4 {
+			p, q, r, s := v[j], v[j+1], v[j+2], v[j+3]
+			t0, t1, t2, t3 := p+r, p-r, q+s, q-s
+			t3 = complex(-imag(t3), real(t3)) // i·t3
+			v[j], v[j+1], v[j+2], v[j+3] = t0+t2, t1+t3, t0-t2, t1-t3
+		}
+		for j := range 4 {
+			p, q, r, s := v[j], timesConj(v[j+4], w[0][j]), timesConj(v[j+8], w[1][j]), timesConj(v[j+12], w[2][j])
+			t0, t1, t2, t3 := p+r, p-r, q+s, q-s
+			t3 = complex(-imag(t3), real(t3)) // i·t3
+			v[j], v[j+4], v[j+8], v[j+12] = t0+t2, t1+t3, t0-t2, t1-t3
+		}
 	}
 }

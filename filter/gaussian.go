@@ -1,6 +1,10 @@
 package filter
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+	"sync"
+)
 
 // Gaussian is the linear Gaussian filter.
 //
@@ -131,8 +135,12 @@ func level(dst, z, weight []float64, order int, work func(y []float64)) {
 		slope = 0
 	}
 	centre := float64(len(z)-1) / 2
-	y := make([]float64, len(z))
+	room := rooms.Get().(*[]float64)
+	defer rooms.Put(room)
+	*room = slices.Grow((*room)[:0], len(z))[:len(z)]
+	y := *room
 	for i, v := range z {
+		y[i] = 0
 		if weight == nil || weight[i] > 0 {
 			y[i] = v - (mid + float64(slope*(float64(i)-centre)))
 		}
@@ -142,6 +150,9 @@ func level(dst, z, weight []float64, order int, work func(y []float64)) {
 		dst[i] += mid + float64(slope*(float64(i)-centre))
 	}
 }
+
+// rooms are slices to work in, lent to the next evaluation.
+var rooms = sync.Pool{New: func() any { return new([]float64) }}
 
 // Transmission returns the share of a sine that stays in the mean line, away from the ends.
 //

@@ -8,6 +8,8 @@ type momentBank struct {
 	order   int
 	kernels []kernel
 	bank    *bank // nil when summed directly
+	good    []bool
+	heavy   []float64
 }
 
 func (w *window) moments(order int) *momentBank {
@@ -18,11 +20,14 @@ func (w *window) moments(order int) *momentBank {
 // window, so that the mean line had to run straight across.
 func (m *momentBank) regress(dst, y, weight []float64) (crossed int) {
 	n := len(y)
-	good := make([]bool, n)
+	if m.good == nil {
+		m.good, m.heavy = make([]bool, n), make([]float64, n)
+	}
+	good, heavy := m.good, m.heavy
 	// Weights and heights share a transform, whose rounding mixes them a little: both are brought to the size of 1.
 	size := highest(y)
-	heavy := make([]float64, n)
 	for i, v := range y {
+		heavy[i] = 0
 		if v != 0 {
 			heavy[i] = float64(v / size * weight[i])
 		}
@@ -44,14 +49,14 @@ func (m *momentBank) blocks(dst, heavy, weight []float64, good []bool) {
 	if m.bank == nil {
 		m.bank = m.win.bank("moments", 2*m.order, n, 1, func() []kernel { return m.kernels })
 	}
-	buf := borrow(m.bank.t.size)
-	defer buf.giveBack()
-	step := m.bank.step()
-	s := make([][5]float64, min(step, n))
-	t := make([][3]float64, len(s))
 	total := m.win.total()
-	for at := 0; at < n; at += step {
-		count := min(step, n-at)
+	together(n, m.bank.step(), func(at, count int) {
+		buf := borrow(m.bank.t.size)
+		defer buf.giveBack()
+		if buf.s == nil {
+			buf.s, buf.t = make([][5]float64, m.bank.t.size), make([][3]float64, m.bank.t.size)
+		}
+		s, t := buf.s[:count], buf.t[:count]
 		buf.load(weight, at-m.bank.half, heavy, at-m.bank.half)
 		m.bank.t.forward(buf.x)
 		for k := range m.kernels {
@@ -68,7 +73,7 @@ func (m *momentBank) blocks(dst, heavy, weight []float64, good []bool) {
 		for i := range count {
 			dst[at+i], good[at+i] = local(&s[i], &t[i], m.order, total)
 		}
-	}
+	})
 }
 
 func (m *momentBank) direct(dst, heavy, weight []float64, good []bool) {
