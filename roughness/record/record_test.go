@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/figure"
 	"example.com/furrow/roughness/record"
@@ -250,10 +251,10 @@ func TestRecordCut(t *testing.T) {
 func short() *record.Sheet {
 	s := rod()
 	for i := range s.Traces {
-		s.Traces[i].Profile.Z = s.Traces[i].Profile.Z[3500:5200]
+		s.Traces[i].Profile.Z = s.Traces[i].Profile.Z[3700:4500]
 	}
-	s.Settings.Sections = 1
-	s.Settings.Exclude = nil
+	s.Settings.Sections, s.Settings.Exclude = 1, nil
+	s.Settings.Long.Spec = filter.Spec{Filter: "gaussian", Cutoff: 250}
 	return s
 }
 
