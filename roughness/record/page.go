@@ -1,6 +1,7 @@
 package record
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -65,7 +66,7 @@ func (p *page) write() {
 	r := p.r
 	p.html("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"+pageMark+"\n"+
 		"<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"+
-		"<title>%s, surface texture record</title>\n<style>\n", r.Name)
+		"<title>%s</title>\n<style>\n", joined(", ", r.Name, "surface texture record"))
 	p.b.WriteString(pageStyle + figure.StyleSheet() + "</style>\n</head>\n<body>\n")
 	p.article()
 }
@@ -73,7 +74,8 @@ func (p *page) write() {
 func (p *page) article() {
 	r := p.r
 	p.html("<article class=\"record\" id=\"record-page\">\n")
-	p.html("<header><h1>%s</h1><p>%s</p></header>\n", r.Name, "Surface texture record"+map[bool]string{true: ". Invented data. Not a measurement."}[r.Invented])
+	what := "Surface texture record" + map[bool]string{true: ". Invented data. Not a measurement."}[r.Invented]
+	p.html("<header><h1>%s</h1><p>%s</p></header>\n", cmp.Or(r.Name, what), map[bool]string{true: what}[r.Name != ""])
 	p.verdict()
 	p.picture()
 	p.html("<div class=\"cols\">\n<div>\n")
