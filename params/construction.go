@@ -35,6 +35,7 @@ const (
 	FourthPlane       Plane = "fourth-powers"  // place, fourth power of the height
 	SlopePlane        Plane = "slope"          // place, local slope
 	StretchPlane      Plane = "stretch"        // place, by how many percent the profile line is longer than its run
+	LengthPlane       Plane = "length"         // place, extra length gathered up to there
 	ItemPlane         Plane = "items"          // number of the item, its measure in the unit of the result
 )
 
@@ -251,10 +252,22 @@ func (c *Construction) meanAs(symbol string, result float64, unit Unit, terms []
 	c.workAs(symbol, result, unit, form, s.terms...)
 }
 
-// largestOf adds the largest of terms, worked.
+// largestOf adds the largest of terms, worked; of many it shows the first three and the largest.
 func (c *Construction) largestOf(terms []float64) {
 	s := &sheet{}
-	c.work("max("+s.list("#", ", ", terms)+")", s.terms...)
+	form := s.list("#", ", ", terms)
+	if len(terms) > 8 {
+		s.terms[3] = greatest(terms)
+	}
+	c.work("max("+form+")", s.terms...)
+}
+
+// named writes the symbol of another parameter with the letter of the profile at hand.
+func (c *Construction) named(symbol string) string {
+	if strings.HasPrefix(c.Symbol, "P") || strings.HasPrefix(c.Symbol, "W") {
+		return c.Symbol[:1] + symbol[1:]
+	}
+	return symbol
 }
 
 // bySections adds the worked mean of what the sections have, or the largest of it, as the meaning has it.
@@ -284,7 +297,8 @@ func (c *Construction) deviation(name string, terms []float64, divisor Deviation
 func (c *Construction) scatter(name string, terms []float64, measure func(float64) string) {
 	m, end := mean(terms), float64(len(terms)+1)
 	c.step("mean "+measure(m)+", standard deviation "+measure(c.Result), c.Result,
-		level(name, 0, end, m), level(c.Symbol, 0, end, m+c.Result), level("", 0, end, m-c.Result)).on(ItemPlane)
+		level(name, 0, end, m), level("", 0, end, m+c.Result), level("", 0, end, m-c.Result),
+		dimension(c.Symbol, Point{end, m}, Point{end, m + c.Result})).on(ItemPlane)
 	for i, v := range terms {
 		at := Point{float64(i + 1), v}
 		c.step("item "+strconv.Itoa(i+1)+": "+measure(v)+", "+measure(v-m)+" from the mean", nan,
@@ -313,36 +327,7 @@ func digits(v float64, n int) string {
 	if v == 0 {
 		return "0"
 	}
-	decimals := n - 1 - int(math.Floor(math.Log10(math.Abs(v))))
-	// Rounding may carry into one digit more: 9.996 with three digits is 10.0.
-	if s := strconv.FormatFloat(v, 'e', n-1, 64); strings.HasPrefix(strings.TrimPrefix(s, "-"), "1.") {
-		exponent, _ := strconv.Atoi(s[strings.IndexByte(s, 'e')+1:])
-		decimals = n - 1 - exponent
-	}
-	if decimals < 0 {
-		decimals = 0
-	}
-	return strconv.FormatFloat(v, 'f', decimals, 64)
-}
-
-// Print returns the worked line without its symbol, each term written by format.
-func (a Arithmetic) Print(format func(v float64) string) string {
-	var b strings.Builder
-	for s := a.Form; s != ""; {
-		before, after, found := strings.Cut(s, "{")
-		b.WriteString(before)
-		if !found {
-			break
-		}
-		number, rest, _ := strings.Cut(after, "}")
-		if i, err := strconv.Atoi(number); err == nil && i >= 1 && i <= len(a.Terms) {
-			b.WriteString(format(a.Terms[i-1]))
-		} else {
-			b.WriteString(number)
-		}
-		s = rest
-	}
-	return b.String()
+	return strconv.FormatFloat(v, 'f', decimalsFor(v, n), 64)
 }
 
 // inWords says a number without unit, with four digits.

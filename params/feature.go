@@ -378,14 +378,14 @@ func showFive(peaks, pits bool) constructor {
 			}
 			means = append(means, mean(heights))
 			if peaks && pits {
-				c.meanAs(map[bool]string{true: "R5p", false: "R5v"}[isPeak], mean(heights), c.Unit, heights)
+				c.meanAs(c.named(map[bool]string{true: "R5p", false: "R5v"}[isPeak]), mean(heights), c.Unit, heights)
 			} else {
 				c.mean(heights)
 			}
 		}
 		if len(means) == 2 {
 			middle, l := w.length()/2, w.length()
-			c.step("the two means are "+micrometres(c.Result)+" apart", c.Result, level("R5p", 0, l, means[0]), level("R5v", 0, l, -means[1]),
+			c.step("the two means are "+micrometres(c.Result)+" apart", c.Result, level(c.named("R5p"), 0, l, means[0]), level(c.named("R5v"), 0, l, -means[1]),
 				dimension(c.Symbol, Point{middle, -means[1]}, Point{middle, means[0]}))
 			c.work("{1} + {2}", means...)
 		}

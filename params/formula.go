@@ -2,7 +2,9 @@ package params
 
 import (
 	"fmt"
+	"html"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -213,114 +215,6 @@ func (p *formulaParser) inside(end string) formulaNode {
 	return n
 }
 
-// PlainFormula returns the right-hand side of the formula as a line of plain text: "1/N · Σ(i=1…N) |zᵢ|".
-func (p *Parameter) PlainFormula() string {
-	return strings.Join(strings.Fields(p.right().plain()), " ")
-}
-
-// right returns what follows the first equals sign of the formula. A test holds all rows to the notation.
-func (p *Parameter) right() formulaNode {
-	n, err := parseFormula(p.Formula)
-	if err != nil {
-		return formulaNode{kind: formulaWords, text: p.Formula}
-	}
-	for i, of := range n.of {
-		if of.kind == formulaSign && of.text == "=" {
-			n.of = n.of[i+1:]
-			break
-		}
-	}
-	return n
-}
-
-// shownAs returns a name of a formula in plain text: a letter as the table of letters has it, a symbol as it stands.
-func shownAs(name string) string {
-	for i := range letters {
-		if letters[i].Key == name {
-			return letters[i].Shown
-		}
-	}
-	return name
-}
-
-var (
-	subscripts   = strings.NewReplacer("0", "₀", "1", "₁", "2", "₂", "3", "₃", "4", "₄", "5", "₅", "i", "ᵢ")
-	superscripts = strings.NewReplacer("2", "²", "3", "³", "4", "⁴")
-)
-
-// plain writes a piece. Signs have a blank on both sides, so that pieces can be joined.
-func (n formulaNode) plain() string {
-	switch n.kind {
-	case formulaRow:
-		var b strings.Builder
-		for i, of := range n.of {
-			if unary := i == 0 || n.of[i-1].kind == formulaSign && n.of[i-1].text != "*"; unary && of.kind == formulaSign && of.text == "-" {
-				b.WriteString("-")
-				continue
-			}
-			b.WriteString(of.plain())
-		}
-		return b.String()
-	case formulaSign:
-		switch n.text {
-		case "*", "×":
-			return " · "
-		case "<=":
-			return " ≤ "
-		case ">=":
-			return " ≥ "
-		case ",", ";":
-			return n.text + " "
-		}
-		return " " + n.text + " "
-	case formulaName:
-		text := shownAs(n.text)
-		if sub := n.of[0].plain(); sub != "" {
-			if small := subscripts.Replace(sub); strings.Trim(small, "₀₁₂₃₄₅ᵢ") == "" {
-				text += small
-			} else {
-				text += "_(" + strings.ReplaceAll(sub, " ", "") + ")"
-			}
-		}
-		if argument := n.of[1].plain(); argument != "" {
-			text += "(" + argument + ")"
-		}
-		return text
-	case formulaNumber, formulaWords:
-		return n.text
-	case formulaPower:
-		return n.of[0].plain() + superscripts.Replace(n.of[1].plain())
-	case formulaRound:
-		return "(" + n.of[0].plain() + ")"
-	case formulaSquare:
-		return "[" + n.of[0].plain() + "]"
-	case "frac":
-		return n.of[0].part() + "/" + n.of[1].part()
-	case "sqrt":
-		return "√(" + n.of[0].plain() + ")"
-	case "abs":
-		return "|" + n.of[0].plain() + "|"
-	case "sum":
-		return "Σ(" + strings.ReplaceAll(n.of[0].plain(), " ", "") + "…" + n.of[1].plain() + ") " + n.of[2].plain()
-	case "int":
-		return "∫(" + n.of[0].plain() + "…" + n.of[1].plain() + ") " + n.of[2].plain() + " d" + n.of[3].plain()
-	case "max", "min":
-		return n.kind + " " + n.of[1].plain()
-	}
-	return ""
-}
-
-// part writes a piece so that it stays whole beside the stroke of a fraction.
-func (n formulaNode) part() string {
-	if len(n.of) == 1 {
-		switch n.of[0].kind {
-		case formulaName, formulaNumber, formulaPower:
-			return n.plain()
-		}
-	}
-	return "(" + n.plain() + ")"
-}
-
 // A Letter is a letter of the formulas. It has one meaning in all of them.
 type Letter struct {
 	Key     string // in the notation: "nsc"
@@ -328,77 +222,326 @@ type Letter struct {
 	Meaning string
 }
 
-// FormulaLetters returns the letters of the right-hand side of the formula, in their order there. Symbols of parameters are not
-// among them.
-func (p *Parameter) FormulaLetters() []Letter {
-	var found []Letter
-	var walk func(n formulaNode)
-	walk = func(n formulaNode) {
-		if n.kind == formulaName {
-			for _, l := range letters {
-				if l.Key == n.text && !slices.Contains(found, l) {
-					found = append(found, l)
-				}
-			}
-		}
-		for _, of := range n.of {
-			walk(of)
-		}
-	}
-	walk(p.right())
-	return found
+// Spoken returns how the letter is read: "n s c".
+func (l Letter) Spoken() string { return spell(l.Shown) }
+
+// An Equation is a formula in the three ways it is given to people.
+type Equation struct {
+	Plain   string   // the right-hand side as a line of text: "1/N · Σ(i=1…N) |zᵢ|"
+	MathML  string   // all of it, each letter with data-letter, each symbol of a parameter with data-symbol
+	Spoken  string   // all of it as a sentence
+	Letters []Letter // of the right-hand side, in their order there; symbols of parameters are not among them
 }
 
-var letters = []Letter{
-	{"i", "i", "The running number under a sum: it counts points, sections, elements or motifs, as the sum says."},
-	{"N", "N", "The number of points in the evaluation length."},
-	{"z", "z", "A height above the reference line; below the line it is negative. With a number or with i it is the height of that point, z(x) is the height at the place x."},
-	{"x", "x", "The place along the trace, from the start of the evaluation length."},
-	{"dx", "Δx", "The point spacing: the distance from one point of the trace to the next."},
-	{"le", "l_e", "The evaluation length: the part of the trace from which the values are computed."},
-	{"lm", "l_m", "The length from the first point of the evaluation length to its last: (N − 1) Δx, one point spacing less than l_e. Material ratios divide by it."},
-	{"l", "l", "The length of the piece that Rzx looks at; the section length unless stated."},
-	{"nsc", "n_sc", "The number of sections in the evaluation length."},
-	{"Zp", "Zp", "The height of the highest point of a section above the reference line; negative if the whole section is below it."},
-	{"Zv", "Zv", "The depth of the lowest point of a section below the reference line, counted positive downwards; negative if the whole section is above the line."},
-	{"m", "m", "The number of profile elements; in ISO 21920 the number of hills and dales that are left after joining, minus 1."},
-	{"Xs", "Xs", "The spacing of a profile element: its width on the reference line, from its first crossing to its last."},
-	{"Zt", "Zt", "The height of a profile element: the height of its hill plus the depth of its dale."},
-	{"L", "L", "The length that a count refers to: 10 mm."},
-	{"g", "g", "The local slope of the profile at a point, computed from three neighbours on each side."},
-	{"Ng", "N_g", "The number of points that have a slope: N where the profile goes on beyond the evaluation length, fewer where it ends there, because a slope needs neighbours on both sides."},
-	{"c", "c", "A height at which the profile is cut, measured from the reference line; c(p) is the height of the material ratio curve at the ratio p. In tp(c) it is a depth below the highest peak."},
-	{"Ml", "Ml", "The material length: the total length on which the profile is at or above the cut."},
-	{"p", "p", "A material ratio: the share of the length that is at or above a height. With a second ratio q, p is the smaller."},
-	{"q", "q", "The larger of two material ratios."},
-	{"r", "r", "The material ratio that runs from the lower to the upper bound of an integral."},
-	{"d", "d", "A depth below a reference height, counted downwards."},
-	{"cu", "c_u", "The upper limit of the core: the height of the equivalent straight line at 0 %."},
-	{"cl", "c_l", "The lower limit of the core: the height of the equivalent straight line at 100 %."},
-	{"Ar", "A", "An area between the material ratio curve and a limit of the core: 1 above the core, 2 below it."},
-	{"a", "a", "The height of a regression line on the probability graph at the ratio 50 %; 1 is the plateau line, 2 the dale line."},
-	{"b", "b", "The slope of a regression line on the probability graph; 1 is the plateau line, 2 the dale line. Both are negative."},
-	{"Phi", "Φ", "The normal distribution function: it turns a number of standard deviations into a ratio between 0 and 1."},
-	{"t", "t", "A shift of the profile along itself."},
-	{"f", "f", "The autocorrelation function: how much the profile resembles itself after the shift t. It is 1 at t = 0."},
-	{"s", "s", "The threshold to which the autocorrelation function has to fall; 0.2 unless stated."},
-	{"jd", "j_d", "The number of whole waves of the sine that is strongest in the profile."},
-	{"lam", "λ", "A wavelength: the length of one wave."},
-	{"w", "w", "The height at a point of the profile that holds only the dominant wave."},
-	{"P", "P", "A peak height in order of size: 1 is the highest. Which peaks take part depends on the parameter."},
-	{"V", "V", "A pit depth in order of size: 1 is the deepest. Which pits take part depends on the parameter."},
-	{"np", "n_p", "The number of peaks that are left after pruning; for Rmpc only those with three points on both sides."},
-	{"nv", "n_v", "The number of pits that are left after pruning; for Rmvc only those with three points on both sides."},
-	{"k2", "κ", "The curvature at a peak or pit: one divided by the radius of the circle that fits there."},
-	{"n", "n", "The number of motifs: of roughness motifs, or of waviness motifs, as the parameter says."},
-	{"H", "H", "A depth of a roughness motif: one of its two end peaks minus its lowest point. Each motif has two."},
-	{"Wr", "A_R", "The width of a roughness motif, from peak to peak; the symbol ARᵢ in the standard."},
-	{"Hw", "H_W", "A depth of a waviness motif, on the envelope."},
-	{"Ww", "A_W", "The width of a waviness motif, on the envelope; the symbol AWᵢ in the standard."},
-	{"E", "E", "The envelope: straight lines through the peaks that end the roughness motifs. For waviness, outstanding peaks are lowered first; for Rke, Rpke, Rvke, Mr1e and Mr2e they keep their height."},
-	{"St", "S", "The distance from one local peak of the profile to the next."},
-	{"nt", "n_t", "The number of distances between neighbouring local peaks in a section."},
-	{"nc", "n_c", "The number of times the profile rises above the upper level and then falls below the lower one."},
-	{"nh", "n_h", "The number of separate regions of the profile above a level."},
-	{"pi", "π", "The circle number, 3.1416."},
+// Equation returns the formula as computed. It reads nothing but the row, so that it may be called from several goroutines.
+func (p *Parameter) Equation() Equation { return equation(p.Formula) }
+
+// DefinedEquation returns the formula as defined, empty where that is the one as computed.
+func (p *Parameter) DefinedEquation() Equation {
+	if p.Defined == "" {
+		return Equation{}
+	}
+	return equation(p.Defined)
 }
+
+// equation writes a formula. A test holds all rows to the notation.
+func equation(formula string) Equation {
+	n, err := parseFormula(formula)
+	if err != nil {
+		return Equation{Plain: formula, MathML: "<math><mtext>" + html.EscapeString(formula) + "</mtext></math>", Spoken: formula}
+	}
+	e := Equation{MathML: `<math display="block">` + n.write(mathML) + "</math>", Spoken: tidy(n.write(spoken))}
+	for i, of := range n.of {
+		if of.kind == formulaSign && of.text == "=" {
+			n.of = n.of[i+1:]
+			break
+		}
+	}
+	e.Plain = tidy(n.write(plain))
+	n.walk(func(n formulaNode) {
+		if l, ok := letterOf(n.text); n.kind == formulaName && ok && !slices.Contains(e.Letters, l) {
+			e.Letters = append(e.Letters, l)
+		}
+	})
+	return e
+}
+
+// tidy leaves one blank between words, none before a comma, and one article.
+func tidy(s string) string {
+	return strings.NewReplacer(" ,", ",", "largest the", "largest").Replace(strings.Join(strings.Fields(s), " "))
+}
+
+// walk calls f for the piece and all in it.
+func (n formulaNode) walk(f func(formulaNode)) {
+	f(n)
+	for _, of := range n.of {
+		of.walk(f)
+	}
+}
+
+// A writing is how the pieces of a formula are written: a template for each kind, with $1 to $4 for its pieces and $t for its text, and
+// one for each sign; what depends on more is a function, tried first.
+type writing struct {
+	kinds, signs map[string]string
+	special      func(w *writing, n formulaNode) (string, bool)
+}
+
+func (n formulaNode) write(w *writing) string {
+	if s, ok := w.special(w, n); ok {
+		return s
+	}
+	template := w.kinds[n.kind]
+	if n.kind == formulaSign {
+		template = w.signs[n.text]
+	}
+	parts := []string{"$t", n.text}
+	for i, of := range n.of {
+		parts = append(parts, "$"+strconv.Itoa(i+1), of.write(w))
+	}
+	if n.kind == formulaRow {
+		template = strings.Replace(template, "$*", w.row(n), 1)
+	}
+	return strings.NewReplacer(parts...).Replace(template)
+}
+
+// row writes the pieces of a row side by side.
+func (w *writing) row(n formulaNode) string {
+	var b strings.Builder
+	for i, of := range n.of {
+		if unary := i == 0 || n.of[i-1].kind == formulaSign && n.of[i-1].text != "*"; unary && of.kind == formulaSign && of.text == "-" {
+			of.text = "unary"
+		}
+		b.WriteString(of.write(w))
+	}
+	return b.String()
+}
+
+var (
+	subscripts   = strings.NewReplacer("0", "₀", "1", "₁", "2", "₂", "3", "₃", "4", "₄", "5", "₅", "i", "ᵢ")
+	superscripts = strings.NewReplacer("2", "²", "3", "³", "4", "⁴")
+	spelled      = strings.NewReplacer("Δ", "delta ", "λ", "lambda ", "κ", "kappa ", "Φ", "Phi ", "π", "pi ", "_", "")
+)
+
+// plain is one line of text. Signs have a blank on both sides, so that pieces can be joined.
+var plain = &writing{
+	kinds: map[string]string{formulaRow: "$*", formulaNumber: "$t", formulaWords: "$t", formulaRound: "($1)", formulaSquare: "[$1]", "sqrt": "√($1)", "abs": "|$1|",
+		"int": "∫($1…$2) $3 d$4", "max": "max $2", "min": "min $2"},
+	signs: map[string]string{"+": " + ", "-": " - ", "unary": "-", "*": " · ", "×": " · ", "=": " = ", "<": " < ", ">": " > ", "<=": " ≤ ", ">=": " ≥ ", ",": ", ", ";": "; "},
+	special: func(w *writing, n formulaNode) (string, bool) {
+		switch n.kind {
+		case formulaName:
+			text := n.text
+			if l, ok := letterOf(text); ok {
+				text = l.Shown
+			}
+			if sub := n.of[0].write(w); sub != "" {
+				if small := subscripts.Replace(sub); strings.Trim(small, "₀₁₂₃₄₅ᵢ") == "" {
+					text += small
+				} else {
+					text += "_(" + strings.ReplaceAll(sub, " ", "") + ")"
+				}
+			}
+			if argument := n.of[1].write(w); argument != "" {
+				text += "(" + argument + ")"
+			}
+			return text, true
+		case formulaPower:
+			return n.of[0].write(w) + superscripts.Replace(n.of[1].write(w)), true
+		case "sum":
+			return "Σ(" + strings.ReplaceAll(n.of[0].write(w), " ", "") + "…" + n.of[1].write(w) + ") " + n.of[2].write(w), true
+		case "frac":
+			side := func(n formulaNode) string {
+				if len(n.of) == 1 && (n.of[0].kind == formulaName || n.of[0].kind == formulaNumber || n.of[0].kind == formulaPower) {
+					return n.write(w)
+				}
+				return "(" + n.write(w) + ")"
+			}
+			return side(n.of[0]) + "/" + side(n.of[1]), true
+		}
+		return "", false
+	},
+}
+
+// mathML is the content of a math element.
+var mathML = &writing{
+	kinds: map[string]string{formulaRow: "<mrow>$*</mrow>", formulaRound: "<mrow><mo>(</mo>$1<mo>)</mo></mrow>", formulaSquare: "<mrow><mo>[</mo>$1<mo>]</mo></mrow>",
+		formulaPower: "<msup>$1$2</msup>", "frac": "<mfrac>$1$2</mfrac>", "sqrt": "<msqrt>$1</msqrt>", "abs": "<mrow><mo>|</mo>$1<mo>|</mo></mrow>",
+		"sum": "<munderover><mo>∑</mo>$1$2</munderover>$3", "int": "<msubsup><mo>∫</mo>$1$2</msubsup>$3<mo>\u2062</mo><mi mathvariant=\"normal\">d</mi>$4"},
+	signs: map[string]string{"+": "<mo>+</mo>", "-": "<mo>−</mo>", "unary": "<mo>−</mo>", "*": "<mo>\u2062</mo>", "×": "<mo>×</mo>", "=": "<mo>=</mo>", "<": "<mo>&lt;</mo>",
+		">": "<mo>&gt;</mo>", "<=": "<mo>≤</mo>", ">=": "<mo>≥</mo>", ",": "<mo>,</mo>", ";": "<mo>;</mo>"},
+	special: func(w *writing, n formulaNode) (string, bool) {
+		switch n.kind {
+		case formulaName:
+			text := `<mi mathvariant="normal" data-symbol="` + n.text + `">` + n.text + "</mi>"
+			if l, ok := letterOf(n.text); ok {
+				base, foot, sub := strings.Cut(l.Shown, "_")
+				if text = `<mi data-letter="` + l.Key + `">` + base + "</mi>"; sub {
+					text = `<msub data-letter="` + l.Key + `"><mi>` + base + `</mi><mi mathvariant="normal">` + foot + "</mi></msub>"
+				}
+			} else if n.text[0] <= '9' {
+				text = "<mn>" + n.text + "</mn>"
+			}
+			if len(n.of[0].of) > 0 {
+				text = "<msub>" + text + n.of[0].write(w) + "</msub>"
+			}
+			if len(n.of[1].of) > 0 {
+				text += "<mo>\u2061</mo><mrow><mo>(</mo>" + n.of[1].write(w) + "<mo>)</mo></mrow>"
+			}
+			return text, true
+		case formulaNumber:
+			number, percent := strings.CutSuffix(n.text, " %")
+			if number = "<mn>" + number + "</mn>"; percent {
+				number += "<mtext>\u202f%</mtext>"
+			}
+			return number, true
+		case formulaWords:
+			text := strings.ReplaceAll(html.EscapeString(n.text), " ", "\u00a0") // a blank at an end would be lost
+			return "<mtext>" + text + "</mtext>", true
+		case "max", "min":
+			if len(n.of[0].of) > 0 {
+				return "<munder><mo>" + n.kind + "</mo>" + n.of[0].write(w) + "</munder>" + n.of[1].write(w), true
+			}
+			return "<mo>" + n.kind + "</mo>" + n.of[1].write(w), true
+		}
+		return "", false
+	},
+}
+
+// spoken is a sentence.
+var spoken = &writing{
+	kinds: map[string]string{formulaRow: "$*", formulaWords: "$t", formulaRound: " open bracket $1 close bracket ", formulaSquare: " open bracket $1 close bracket ",
+		"sqrt": " the square root of $1, end root ", "abs": " the absolute value of $1 ", "sum": " the sum over $1 to $2 of $3 ",
+		"int": " the integral from $1 to $2 of $3 with respect to $4 "},
+	signs: map[string]string{"+": " plus ", "-": " minus ", "unary": " minus ", "*": " times ", "×": " times ", "=": " equals ", "<": " is less than ", ">": " is more than ",
+		"<=": " is at most ", ">=": " is at least ", ",": ", ", ";": ", "},
+	special: func(w *writing, n formulaNode) (string, bool) {
+		switch n.kind {
+		case formulaName:
+			text := spell(n.text)
+			if l, ok := letterOf(n.text); ok {
+				text = l.Spoken()
+			}
+			if len(n.of[0].of) > 0 {
+				text += " " + n.of[0].write(w)
+			}
+			if len(n.of[1].of) > 0 {
+				argument := n.of[1]
+				if slices.ContainsFunc(argument.of, func(n formulaNode) bool { return n.kind == formulaSign && strings.Contains("+-", n.text) }) {
+					argument = formulaNode{kind: formulaRound, of: []formulaNode{argument}}
+				}
+				text += " of " + argument.write(w)
+			}
+			return " " + text + " ", true
+		case formulaNumber:
+			return strings.Replace(n.text, " %", " percent", 1), true
+		case formulaPower:
+			exponent := strings.TrimSpace(n.of[1].write(w))
+			said, ok := map[string]string{"2": " squared ", "3": " cubed "}[exponent]
+			if !ok {
+				said = " to the power " + exponent + " "
+			}
+			return n.of[0].write(w) + said, true
+		case "frac":
+			top, bottom := n.of[0].write(w), n.of[1].write(w)
+			for _, side := range n.of {
+				if len(side.of) != 1 || side.of[0].kind != formulaName && side.of[0].kind != formulaNumber {
+					return " the fraction " + top + ", over " + bottom + ", end fraction ", true
+				}
+			}
+			return top + " over " + bottom, true
+		case "max", "min":
+			text := map[string]string{"max": " the largest ", "min": " the smallest "}[n.kind] + n.of[1].write(w)
+			if len(n.of[0].of) > 0 {
+				text += " over all " + n.of[0].write(w)
+			}
+			return text, true
+		}
+		return "", false
+	},
+}
+
+// spell says a name sign by sign, numbers whole: "R m r k 1", "R 10 z".
+func spell(name string) string {
+	var b strings.Builder
+	last := 'a'
+	for _, r := range name {
+		if !unicode.IsDigit(r) || !unicode.IsDigit(last) {
+			b.WriteByte(' ')
+		}
+		b.WriteString(spelled.Replace(string(r)))
+		last = r
+	}
+	return tidy(b.String())
+}
+
+// letterOf returns the letter with a key.
+func letterOf(key string) (Letter, bool) {
+	i := slices.IndexFunc(letters, func(l Letter) bool { return l.Key == key })
+	if i < 0 {
+		return Letter{}, false
+	}
+	return letters[i], true
+}
+
+func readLetters(table string) (list []Letter) {
+	for line := range strings.Lines(strings.TrimSpace(table)) {
+		f := strings.SplitN(strings.TrimSpace(line), " ", 3)
+		list = append(list, Letter{f[0], f[1], f[2]})
+	}
+	return list
+}
+
+// letters are the letters: the key in the notation, how it is shown, and what it means. Each has one meaning in all formulas.
+var letters = readLetters(`
+i i The running number under a sum: it counts points, sections, elements or motifs, as the sum says.
+N N The number of points in the evaluation length.
+z z A height above the reference line; below the line it is negative. With a number or with i it is the height of that point, z(x) is the height at the place x.
+x x The place along the trace, from the start of the evaluation length.
+dx Δx The point spacing: the distance from one point of the trace to the next.
+le l_e The evaluation length: the part of the trace from which the values are computed.
+lm l_m The length from the first point of the evaluation length to its last: (N − 1) Δx, one point spacing less than l_e. Material ratios divide by it.
+l l The length of the piece that Rzx looks at; the section length unless stated.
+nsc n_sc The number of sections in the evaluation length.
+Zp Zp The height of the highest point of a section above the reference line; negative if the whole section is below it.
+Zv Zv The depth of the lowest point of a section below the reference line, counted positive downwards; negative if the whole section is above the line.
+m m The number of profile elements; in ISO 21920 the number of hills and dales that are left after joining, minus 1.
+Xs Xs The spacing of a profile element: its width on the reference line, from its first crossing to its last.
+Zt Zt The height of a profile element: the height of its hill plus the depth of its dale.
+L L The length that a count refers to: 10 mm.
+g g The local slope of the profile at a point, computed from three neighbours on each side.
+Ng N_g The number of points that have a slope: N where the profile goes on beyond the evaluation length, fewer where it ends there, because a slope needs neighbours on both sides.
+c c A height at which the profile is cut, measured from the reference line; c(p) is the height of the material ratio curve at the ratio p. In tp(c) it is a depth below the highest peak.
+Ml Ml The material length: the total length on which the profile is at or above the cut.
+p p A material ratio: the share of the length that is at or above a height. With a second ratio q, p is the smaller.
+q q The larger of two material ratios.
+r r The material ratio that runs from the lower to the upper bound of an integral.
+d d A depth below a reference height, counted downwards.
+cu c_u The upper limit of the core: the height of the equivalent straight line at 0 %.
+cl c_l The lower limit of the core: the height of the equivalent straight line at 100 %.
+Ar A An area between the material ratio curve and a limit of the core: 1 above the core, 2 below it.
+a a The height of a regression line on the probability graph at the ratio 50 %; 1 is the plateau line, 2 the dale line.
+b b The slope of a regression line on the probability graph; 1 is the plateau line, 2 the dale line. Both are negative.
+Phi Φ The normal distribution function: it turns a number of standard deviations into a ratio between 0 and 1.
+t t A shift of the profile along itself.
+f f The autocorrelation function: how much the profile resembles itself after the shift t. It is 1 at t = 0.
+s s The threshold to which the autocorrelation function has to fall; 0.2 unless stated.
+jd j_d The number of whole waves of the sine that is strongest in the profile.
+lam λ A wavelength: the length of one wave.
+w w The height at a point of the profile that holds only the dominant wave.
+P P A peak height in order of size: 1 is the highest. Which peaks take part depends on the parameter.
+V V A pit depth in order of size: 1 is the deepest. Which pits take part depends on the parameter.
+np n_p The number of peaks that are left after pruning; for Rmpc only those with three points on both sides.
+nv n_v The number of pits that are left after pruning; for Rmvc only those with three points on both sides.
+k2 κ The curvature at a peak or pit: one divided by the radius of the circle that fits there.
+n n The number of motifs: of roughness motifs, or of waviness motifs, as the parameter says.
+H H A depth of a roughness motif: one of its two end peaks minus its lowest point. Each motif has two.
+Wr A_R The width of a roughness motif, from peak to peak; the symbol ARᵢ in the standard.
+Hw H_W A depth of a waviness motif, on the envelope.
+Ww A_W The width of a waviness motif, on the envelope; the symbol AWᵢ in the standard.
+E E The envelope: straight lines through the peaks that end the roughness motifs. For waviness, outstanding peaks are lowered first; for Rke, Rpke, Rvke, Mr1e and Mr2e they keep their height.
+St S The distance from one local peak of the profile to the next.
+nt n_t The number of distances between neighbouring local peaks in a section.
+nc n_c The number of times the profile rises above the upper level and then falls below the lower one.
+nh n_h The number of separate regions of the profile above a level.
+pi π The circle number, 3.1416.
+`)

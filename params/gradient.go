@@ -271,11 +271,11 @@ func (c *Construction) sevenPoints(w *work, size float64) *Step {
 }
 
 // slopeStrip shows a function of all slopes along the trace, with marks of its own.
-func (c *Construction) slopeStrip(w *work, text, label string, plane Plane, f func(g float64) float64, marks ...Mark) {
+func (c *Construction) slopeStrip(w *work, text, label string, plane Plane, value float64, f func(g float64) float64, marks ...Mark) {
 	g := w.gradient()
 	all := piece{0, g.first, g.first + len(g.slope), nil}
 	strip := line(label, w.strip(all, func(i int) float64 { return f(g.slope[i-g.first]) })...)
-	c.step(text, nan, append([]Mark{strip}, marks...)...).on(plane)
+	c.step(text, value, append([]Mark{strip}, marks...)...).on(plane)
 }
 
 // workSlopes works out a mean over the slopes, by sections where the meaning goes by them.
@@ -297,14 +297,14 @@ func (c *Construction) workSlopes(w *work, frame, pattern string, term func(g fl
 
 func constructRootSlope(w *work, _ []float64, c *Construction) {
 	c.sevenPoints(w, c.Result)
-	c.slopeStrip(w, "all slopes, and the band of their root mean square "+digits(c.Result, 3), "g", SlopePlane, asIs,
+	c.slopeStrip(w, "all slopes, and the band of their root mean square "+digits(c.Result, 3), "g", SlopePlane, c.Result, asIs,
 		level(c.Symbol, 0, w.length(), c.Result), level("", 0, w.length(), -c.Result))
 	c.workSlopes(w, "√((Σ) / N)", "#²", squares.of)
 }
 
 func constructMeanSlope(w *work, _ []float64, c *Construction) {
 	c.sevenPoints(w, c.Result)
-	c.slopeStrip(w, "all slopes turned up, and the rectangle with the same area, "+digits(c.Result, 3)+" high", "|g|", SlopePlane, math.Abs,
+	c.slopeStrip(w, "all slopes turned up, and the rectangle with the same area, "+digits(c.Result, 3)+" high", "|g|", SlopePlane, c.Result, math.Abs,
 		rectangle("same area", 0, w.length(), c.Result), level(c.Symbol, 0, w.length(), c.Result))
 	c.workSlopes(w, "(Σ) / N", "|#|", math.Abs)
 }
@@ -319,7 +319,7 @@ func constructSteepest(w *work, _ []float64, c *Construction) {
 		}
 	}
 	place := Point{float64(g.first+at) * w.dx, math.Abs(g.slope[at])}
-	c.slopeStrip(w, "all slopes turned up; the steepest place is at "+millimetres(place.X), "|g|", SlopePlane, math.Abs, point(PeakMark, c.Symbol, place))
+	c.slopeStrip(w, "all slopes turned up; the steepest place is at "+millimetres(place.X), "|g|", SlopePlane, nan, math.Abs, point(PeakMark, c.Symbol, place))
 	c.sevenPoints(w, c.Result).Value = c.Result
 	c.work("|{1}|", g.slope[at])
 }
@@ -339,28 +339,37 @@ func constructDeveloped(w *work, _ []float64, c *Construction) {
 	rise := g[at-w.gradient().first] * w.dx
 	c.step("one step: "+micrometres(w.dx)+" along and "+micrometres(rise)+" up; its slanted side counts", nan,
 		area("run, rise, slanted side", p, Point{p.X + w.dx, p.Y}, Point{p.X + w.dx, p.Y + rise}))
-	longer := "the trace is " + millimetres(l) + " long, the profile line pulled straight " + micrometres(l*stretch) + " longer"
-	c.slopeStrip(w, "by how many percent each piece is longer than its run; "+longer, "", StretchPlane,
-		func(g float64) float64 { return 100 * stretchOf(g) }, level(developed(c), 0, l, 100*stretch))
-	c.Steps[len(c.Steps)-1].Value = c.Result
-	switch low := w.extremes().low; c.Unit {
-	case Percent:
-		c.step("the extra length as a percentage of the trace", nan, dimension("le = 100 %", Point{0, low}, Point{l, low}))
+	low := w.extremes().low
+	if c.Unit == Percent {
+		c.slopeStrip(w, "by how many percent each piece is longer than its run; the whole line by "+digits(c.Result, 3)+" %", "", StretchPlane, nan,
+			func(g float64) float64 { return 100 * stretchOf(g) }, level(c.Symbol, 0, l, c.Result))
+		c.step("the extra length as a percentage of the trace", c.Result, dimension("le = 100 %", Point{0, low}, Point{l, low}))
 		c.workSlopes(w, "100 · (Σ) / N", "(√(1 + #²) - 1)", stretchOf)
-	case None:
-		c.step("the length of the trace counts as 1", nan, dimension("1", Point{0, low}, Point{l, low}))
+		return
+	}
+	gathered, sum := make([]Point, len(g)), 0.0
+	for i, v := range g {
+		sum += stretchOf(v)
+		gathered[i] = Point{float64(w.gradient().first+i) * w.dx, sum / float64(len(g)) * l}
+	}
+	c.step("extra length gathered along the trace: the profile line pulled straight is "+micrometres(l*stretch)+" longer than the trace of "+millimetres(l), nan,
+		line("", thin(gathered)...), dimension("extra length", Point{l, 0}, Point{l, l * stretch})).on(LengthPlane)
+	if c.Unit == None {
+		c.step("the length of the trace counts as 1, that of the line as "+digits(c.Result, 4), c.Result, dimension("1", Point{0, low}, Point{l, low}))
 		c.workAs("Rdl", l*(1+stretch), Micrometre, "{1} + {2}", l, l*stretch)
 		c.work("{1} / {2}", l*(1+stretch), l)
-	default:
-		c.step("the length of the trace", nan, dimension("le", Point{0, low}, Point{l, low}))
-		c.workSlopes(w, "l · (Σ) / N", "√(1 + #²)", func(g float64) float64 { return 1 + stretchOf(g) })
+		return
 	}
+	c.step("with the length of the trace, "+millimetres(c.Result), c.Result, dimension("le", Point{0, low}, Point{l, low}))
+	c.workSlopes(w, "l · (Σ) / N", "√(1 + #²)", func(g float64) float64 { return 1 + stretchOf(g) })
 }
 
-// developed is the label of the mean of the stretches.
-func developed(c *Construction) string {
-	if c.Unit == Percent {
-		return c.Symbol
+// thin leaves of a rising line what strips have at most.
+func thin(line []Point) []Point {
+	every := max(1, len(line)/stripPoints)
+	kept := line[:0:0]
+	for i := 0; i < len(line); i += every {
+		kept = append(kept, line[i])
 	}
-	return "extra length"
+	return append(kept, line[len(line)-1])
 }

@@ -254,7 +254,7 @@ func constructRoot(w *work, _ []float64, c *Construction) {
 		from, to := w.ends(p)
 		c.in(p, "the mean of the squared heights is "+digits(v*v, 3)+" µm²", nan,
 			line("z²", w.strip(p, func(i int) float64 { return w.z[i] * w.z[i] })...),
-			rectangle("same area", from, to, v*v), level("Rq²", from, to, v*v)).on(SquarePlane)
+			rectangle("same area", from, to, v*v), level(c.named("Rq²"), from, to, v*v)).on(SquarePlane)
 		c.in(p, "its root is "+micrometres(v), v, level(c.Symbol, from, to, v), level("", from, to, -v))
 	})
 }
@@ -275,7 +275,7 @@ func constructSkewness(w *work, _ []float64, c *Construction) {
 		c.in(p, "the cubes above the line sum up to "+digits(above, 3)+" µm³, those below it to "+digits(below, 3)+" µm³, each line at its sum / N", nan,
 			line("z³", w.strip(p, func(i int) float64 { return w.z[i] * w.z[i] * w.z[i] })...),
 			level("above: sum", from, to, above/n), level("below: sum", from, to, below/n)).on(CubePlane)
-		c.in(p, "their difference divided by N · Rq³ is "+digits(v, 4), v, level("Rq", from, to, rq), level("", from, to, -rq))
+		c.in(p, "their difference divided by N · Rq³ is "+digits(v, 4), v, level(c.named("Rq"), from, to, rq), level("", from, to, -rq))
 	})
 }
 

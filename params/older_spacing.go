@@ -196,7 +196,7 @@ func showPeakSpacing(w *work, _ []float64, c *Construction) {
 			spacings = append(spacings, spacing)
 			if c.Unit == Micrometre {
 				top := max(places[0].Y, places[1].Y)
-				marks = append(marks, dimension("S", Point{places[0].X, top}, Point{places[1].X, top}))
+				marks = append(marks, dimension(lengthOf(places[1].X-places[0].X), Point{places[0].X, top}, Point{places[1].X, top}))
 			}
 		}
 		c.in(p, text, spacing, marks...)

@@ -374,16 +374,16 @@ func (w *work) constructList(c *Construction, e *elements, m measure, s statisti
 	case theLargest:
 		c.largestOf(values)
 	case theDeviation:
-		c.scatter(map[measure]string{theWidth: "Rsm", theHeight: "Rc"}[m], values, micrometres)
+		c.scatter(c.named(map[measure]string{theWidth: "Rsm", theHeight: "Rc"}[m]), values, micrometres)
 		c.deviation("mean", values, w.in.Choices.Deviation)
 	case theCount:
 		spacing := mean(terms)
-		ruler := []Mark{dimension("Rsm", Point{0, 0}, Point{min(spacing, w.length()), 0})}
+		ruler := []Mark{dimension(c.named("Rsm"), Point{0, 0}, Point{min(spacing, w.length()), 0})}
 		for x := 0.0; x <= w.length() && len(ruler) < stripPoints; x += spacing {
 			ruler = append(ruler, point(PointMark, "", Point{x, 0}))
 		}
 		c.step("the mean spacing is "+micrometres(spacing)+"; laid end to end, 10 mm hold "+digits(c.Result, 4)+" of it", c.Result, ruler...)
-		c.meanAs("Rsm", spacing, Micrometre, terms)
+		c.meanAs(c.named("Rsm"), spacing, Micrometre, terms)
 		c.work("10000 / {1}", spacing)
 	}
 }

@@ -76,6 +76,8 @@ type parameter struct {
 	Group    string   `json:"group"`
 	Unit     string   `json:"unit"`
 	Formula  string   `json:"formula"` // the right-hand side
+	Equation equation `json:"equation"`
+	Defined  equation `json:"defined"` // the formula as defined, empty where that is the one as computed
 	Letters  []letter `json:"letters"` // of the formula
 	Sentence string   `json:"sentence"`
 	Practice string   `json:"practice"` // common practice; "" where nothing general is known
@@ -85,16 +87,25 @@ type parameter struct {
 
 // A letter is one of a formula.
 type letter struct {
+	Key     string `json:"key"` // as the attribute data-letter of the MathML has it
 	Shown   string `json:"shown"`
+	Spoken  string `json:"spoken"`
 	Meaning string `json:"meaning"`
 }
 
-func lettersOf(p *params.Parameter) []letter {
-	list := []letter{}
-	for _, l := range p.FormulaLetters() {
-		list = append(list, letter{l.Shown, l.Meaning})
+// An equation is a formula for the eye and for the ear.
+type equation struct {
+	MathML string `json:"mathml"`
+	Spoken string `json:"spoken"`
+}
+
+// said fills in what the formulas of a parameter say.
+func (out *parameter) said(p *params.Parameter) {
+	e, d := p.Equation(), p.DefinedEquation()
+	out.Formula, out.Equation, out.Defined, out.Letters = e.Plain, equation{e.MathML, e.Spoken}, equation{d.MathML, d.Spoken}, []letter{}
+	for _, l := range e.Letters {
+		out.Letters = append(out.Letters, letter{l.Key, l.Shown, l.Spoken(), l.Meaning})
 	}
-	return list
 }
 
 var measuredOn = map[params.On]string{
@@ -113,10 +124,11 @@ func (m *module) catalogue(string, []byte) (answer, error) {
 		c.Ends = append(c.Ends, choice(e))
 	}
 	for _, p := range params.Catalogue() {
-		c.Parameters[p.Key] = parameter{
-			Symbol: p.Symbol, Name: p.Name, Group: p.Group, Unit: string(p.Unit), Formula: p.PlainFormula(), Letters: lettersOf(&p),
-			Sentence: p.Sentence, Practice: p.Practice, Blind: p.Blind, On: measuredOn[p.On],
+		out := parameter{
+			Symbol: p.Symbol, Name: p.Name, Group: p.Group, Unit: string(p.Unit), Sentence: p.Sentence, Practice: p.Practice, Blind: p.Blind, On: measuredOn[p.On],
 		}
+		out.said(&p)
+		c.Parameters[p.Key] = out
 	}
 	for _, e := range standards.Editions() {
 		c.Editions = append(c.Editions, editionOf(e))

@@ -115,11 +115,19 @@ type mark struct {
 }
 
 type workLine struct {
-	Symbol string   `json:"symbol"`
-	Form   string   `json:"form"`
-	Terms  []number `json:"terms"`
-	Result number   `json:"result"`
-	Unit   string   `json:"unit"`
+	Symbol  string        `json:"symbol"`
+	Form    string        `json:"form"`
+	Terms   []number      `json:"terms"`
+	Result  number        `json:"result"`
+	Unit    string        `json:"unit"`
+	Printed []printedLine `json:"printed"` // with one to four significant digits
+}
+
+// A printedLine is a worked line as people read it.
+type printedLine struct {
+	Parts  []string `json:"parts"`
+	Sign   string   `json:"sign"`
+	Result string   `json:"result"`
 }
 
 // construct answers with the construction of one value of the latest evaluation.
@@ -180,7 +188,11 @@ func constructionOf(c params.Construction) constructAnswer {
 		for k, t := range w.Terms {
 			terms[k] = number(t)
 		}
-		a.Worked[i] = workLine{w.Symbol, w.Form, terms, number(w.Result), string(w.Unit)}
+		a.Worked[i] = workLine{w.Symbol, w.Form, terms, number(w.Result), string(w.Unit), nil}
+		for digits := 1; digits <= 4; digits++ {
+			l := w.Work(digits)
+			a.Worked[i].Printed = append(a.Worked[i].Printed, printedLine{l.Parts, l.Sign, l.Result})
+		}
 	}
 	return a
 }

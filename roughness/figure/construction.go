@@ -346,6 +346,7 @@ var planeColumns = map[params.Plane][2]string{
 	params.FourthPlane:       {"at, mm", "fourth power of the height, µm⁴"},
 	params.SlopePlane:        {"at, mm", "slope"},
 	params.StretchPlane:      {"at, mm", "longer than its run, %"},
+	params.LengthPlane:       {"at, mm", "extra length, µm"},
 	params.ItemPlane:         {"number", "measure"},
 }
 

@@ -208,7 +208,17 @@ export interface Construction {
   readonly result: number | null;
   /** The plane is where the marks lie: that of the construction, or one of its own. */
   readonly steps: readonly { readonly plane: string; readonly text: string; readonly section: number; readonly value: number | null; readonly marks: readonly Mark[] }[];
-  readonly worked: readonly { readonly symbol: string; readonly form: string; readonly terms: readonly number[]; readonly result: number | null; readonly unit: string }[];
+  readonly worked: readonly WorkedLine[];
+}
+
+/** A worked line; printed holds it as people read it, with one, two, three and four significant digits, a point as decimal mark. */
+export interface WorkedLine {
+  readonly symbol: string;
+  readonly form: string;
+  readonly terms: readonly number[];
+  readonly result: number | null;
+  readonly unit: string;
+  readonly printed: readonly { readonly parts: readonly string[]; readonly sign: string; readonly result: string }[];
 }
 
 export interface Ref {
@@ -234,6 +244,11 @@ export interface Entry extends Ref {
   readonly over: string;
 }
 
+export interface Equation {
+  readonly mathml: string;
+  readonly spoken: string;
+}
+
 export interface Parameter {
   readonly symbol: ParameterSymbol;
   readonly name: string;
@@ -241,7 +256,11 @@ export interface Parameter {
   readonly unit: string;
   /** The right-hand side of the formula, in plain text. */
   readonly formula: string;
-  readonly letters: readonly { readonly shown: string; readonly meaning: string }[];
+  /** All of it for the eye and for the ear. In the MathML a letter has the attribute data-letter with its key, a symbol data-symbol. */
+  readonly equation: Equation;
+  /** The formula as defined; empty where that is the one as computed. */
+  readonly defined: Equation;
+  readonly letters: readonly { readonly key: string; readonly shown: string; readonly spoken: string; readonly meaning: string }[];
   readonly sentence: string;
   /** Common practice; empty where nothing general is known. */
   readonly practice: string;
