@@ -17,8 +17,7 @@ func asmeB46() Edition {
 		Documents: []string{asmeB46doc, "ASME Y14.36"},
 		Default:   rows[2],
 		Rows:      rows,
-		Columns: Columns{Long: lengths, Section: lengths, Sections: lengths, Evaluation: lengths,
-			Short: pairs, MaxSpacing: pairs, TipRadius: pairs},
+		Columns:   columns(lengths, pairs),
 		Steps: []Steps{
 			{By: "Ra", For: []string{"Ra", "Rq", "Rz", "Rp", "Rv", "Rt", "Rmax", "Rsk", "Rku", "RΔq"},
 				Title: "non-periodic profiles, by Ra", UpTo: []float64{0.02, 0.1, 2, 10, math.Inf(1)}, Source: lengths},
@@ -30,12 +29,6 @@ func asmeB46() Edition {
 		Stratified: FilterKey{Name: "valley-suppression", Source: Ref{asmeB46doc, "", Memory}},
 		Rule:       Maximum,
 		RuleSource: Ref{asmeB46doc, "", Memory},
-		Meanings: []Meaning{
-			{[]string{"Ra", "Rq", "Rsk", "Rku", "RSm", "RΔa", "RΔq"}, "over the evaluation length", Ref{asmeB46doc, "1-4", Memory}},
-			{[]string{"Rp", "Rv", "Rt"}, "over the evaluation length; the mean of the sampling lengths is Rpm", Ref{asmeB46doc, "1-4", Memory}},
-			{[]string{"Rz"}, "the mean of the five sampling-length heights", Ref{asmeB46doc, "1-4", Memory}},
-			{[]string{"Rmax"}, "the largest of the sampling-length heights", Ref{asmeB46doc, "1-4", Memory}},
-		},
 		Notes: []string{
 			"A bare number is Ra, read as a maximum; inch drawings give microinches, metric ones micrometres.",
 			"Older drawings and instruments may mean the 2RC filter (75 % at the cut-off, with a phase shift).",

@@ -53,27 +53,7 @@ type Edition struct {
 	Rule       Rule // the acceptance rule when the drawing names none
 	RuleSource Ref
 
-	Meanings []Meaning // what its symbols mean, where other editions mean something else
-	Notes    []string  // what a reader should know before trusting a number
-}
-
-// A Meaning says what some symbols stand for in an edition, and over what they are evaluated.
-type Meaning struct {
-	Symbols []string
-	Text    string
-	Source  Ref
-}
-
-// Meaning returns what the edition says of a symbol, and false when it says nothing of its own. Arguments in brackets do
-// not matter.
-func (e Edition) Meaning(symbol string) (Meaning, bool) {
-	name, _, _ := strings.Cut(symbol, "(")
-	for _, m := range e.Meanings {
-		if slices.Contains(m.Symbols, name) {
-			return m, true
-		}
-	}
-	return Meaning{}, false
+	Notes []string // what a reader should know before trusting a number
 }
 
 // A Row is one column of a table of settings: all that goes with one cut-off. A length of 0 means that the edition
@@ -93,6 +73,11 @@ type Row struct {
 // Columns says where each column of an edition's rows comes from.
 type Columns struct {
 	Long, Short, Section, Sections, Evaluation, MaxSpacing, TipRadius Ref
+}
+
+// columns are those of a table whose lengths come from one place, and what goes with them from another.
+func columns(lengths, others Ref) Columns {
+	return Columns{lengths, others, lengths, lengths, lengths, others, others}
 }
 
 // A FilterKey names a filter as the settings do, with what must be said besides the cut-off.
@@ -148,9 +133,10 @@ func Near(a, b float64) bool {
 }
 
 // editions are made afresh for each caller, so that no caller can change the tables of another.
-var editions = []func() Edition{
-	iso21920, iso4287, iso12085, asmeB46, jisB0601y2013, jisB0601y1994, jisB0601y1982,
-}
+var editions = []func() Edition{iso21920, iso4287, iso12085, asmeB46, jisB0601y2013, jisB0601y1994, jisB0601y1982}
+
+// editionIDs are theirs, in the same order.
+var editionIDs = [...]EditionID{ISO21920, ISO4287, ISO12085, ASMEB46, JIS2013, JIS1994, JIS1982}
 
 // Editions returns all editions, the current one first.
 func Editions() []Edition {
@@ -175,10 +161,8 @@ func EditionNames(ids []EditionID) string {
 
 // EditionByID returns the edition of the given id, and false when there is none.
 func EditionByID(id EditionID) (Edition, bool) {
-	for _, f := range editions {
-		if e := f(); e.ID == id {
-			return e, true
-		}
+	if i := slices.Index(editionIDs[:], id); i >= 0 {
+		return editions[i](), true
 	}
 	return Edition{}, false
 }

@@ -19,12 +19,6 @@ func iso12085() Edition {
 		Short:      FilterKey{Name: "gaussian", Source: Ref{iso3274, "", Excerpt}},
 		Rule:       SixteenPercent,
 		RuleSource: Ref{iso12085doc, "5.4", Excerpt},
-		Meanings: []Meaning{
-			{[]string{"R", "W"}, "the mean depth of the motifs", Ref{iso12085doc, "3", Excerpt}},
-			{[]string{"AR", "AW"}, "the mean length of the motifs", Ref{iso12085doc, "3", Excerpt}},
-			{[]string{"Rx", "Wx"}, "the depth of the deepest motif", Ref{iso12085doc, "3", Excerpt}},
-			{[]string{"Wte"}, "the height of the upper envelope", Ref{iso12085doc, "3", Memory}},
-		},
 		Notes: []string{
 			"There is no cut-off: the operators A and B limit the length of a roughness and of a waviness motif.",
 			"R and AR need at least three motifs.",
@@ -34,10 +28,14 @@ func iso12085() Edition {
 
 // motifRows is the table of ISO 12085, 5.2. The spacing is that of ISO 3274 for the same S-filter.
 func motifRows() []Row {
-	return []Row{
-		{Short: 2.5, Section: 640, Sections: 1, Evaluation: 640, MaxSpacing: 0.5, TipRadius: 2, A: 20, B: 100},
-		{Short: 2.5, Section: 3200, Sections: 1, Evaluation: 3200, MaxSpacing: 0.5, TipRadius: 2, A: 100, B: 500},
-		{Short: 8, Section: 16000, Sections: 1, Evaluation: 16000, MaxSpacing: 1.5, TipRadius: 5, A: 500, B: 2500},
-		{Short: 25, Section: 80000, Sections: 1, Evaluation: 80000, MaxSpacing: 5, TipRadius: 10, A: 2500, B: 12500},
+	var rows []Row
+	for _, r := range [][5]float64{ // A, evaluation length, short, largest spacing, largest tip
+		{20, 640, 2.5, 0.5, 2},
+		{100, 3200, 2.5, 0.5, 2},
+		{500, 16000, 8, 1.5, 5},
+		{2500, 80000, 25, 5, 10},
+	} {
+		rows = append(rows, Row{Short: r[2], Section: r[1], Sections: 1, Evaluation: r[1], MaxSpacing: r[3], TipRadius: r[4], A: r[0], B: 5 * r[0]})
 	}
+	return rows
 }

@@ -15,20 +15,12 @@ const iso21920part3 = "ISO 21920-3:2021"
 func iso21920() Edition {
 	rows := classRows()
 	return Edition{
-		ID:        ISO21920,
-		Title:     "ISO 21920-1, -2, -3:2021",
-		Documents: []string{"ISO 21920-1:2021", "ISO 21920-2:2021", iso21920part3},
-		Default:   rows[2],
-		Rows:      rows,
-		Columns: Columns{
-			Long:       Ref{iso21920part3, "4.4", Excerpt},
-			Short:      Ref{iso21920part3, "4.4", Memory},
-			Section:    Ref{iso21920part3, "4.4", Excerpt},
-			Sections:   Ref{iso21920part3, "4.4", Excerpt},
-			Evaluation: Ref{iso21920part3, "4.4", Excerpt},
-			MaxSpacing: Ref{iso21920part3, "4.4", Memory},
-			TipRadius:  Ref{iso21920part3, "4.4", Memory},
-		},
+		ID:         ISO21920,
+		Title:      "ISO 21920-1, -2, -3:2021",
+		Documents:  []string{"ISO 21920-1:2021", "ISO 21920-2:2021", iso21920part3},
+		Default:    rows[2],
+		Rows:       rows,
+		Columns:    columns(Ref{iso21920part3, "4.4", Excerpt}, Ref{iso21920part3, "4.4", Memory}),
 		Steps:      classSteps(),
 		FromLimit:  true,
 		Short:      FilterKey{Name: "gaussian", Source: Ref{iso21920part3, "4.3", Memory}},
@@ -36,13 +28,6 @@ func iso21920() Edition {
 		Stratified: FilterKey{Name: "robust-gaussian", Order: 2, Source: Ref{"ISO 21920-3:2021 with ISO 16610-31", "", Memory}},
 		Rule:       Maximum,
 		RuleSource: Ref{"ISO 21920-1:2021", "4.2", Excerpt},
-		Meanings: []Meaning{
-			{[]string{"Ra", "Rq", "Rsk", "Rku", "Rdq", "Rsm", "Rc"}, "over the evaluation length", Ref{"ISO 21920-2:2021", "4", Memory}},
-			{[]string{"Rz", "Rp", "Rv"}, "the mean over the sections", Ref{"ISO 21920-2:2021", "5.1", Excerpt}},
-			{[]string{"Rzx"}, "the largest of the section heights", Ref{"ISO 21920-2:2021", "4.2.7", Excerpt}},
-			{[]string{"Rt", "Rpt", "Rvt"}, "over the evaluation length", Ref{"ISO 21920-2:2021", "4.2.6, 5.1", Excerpt}},
-			{[]string{"Rmr", "Rmc", "Rdc", "Rk", "Rpk", "Rvk", "Rmrk1", "Rmrk2"}, "over the evaluation length", Ref{"ISO 21920-2:2021", "4.5", Memory}},
-		},
 		Notes: []string{
 			"Settings follow from what the drawing says; they are the same for periodic and other profiles.",
 			"The robust Gaussian filter of the Rk family is from memory; we have not seen the standard.",
@@ -52,31 +37,43 @@ func iso21920() Edition {
 
 // classRows are the setting classes Sc1 to Sc5. The names are remembered; that classes of this kind exist is seen.
 func classRows() []Row {
-	return []Row{
-		{Name: "Sc1", Long: 80, Short: 2.5, Section: 80, Sections: 5, Evaluation: 400, MaxSpacing: 0.5, TipRadius: 2},
-		{Name: "Sc2", Long: 250, Short: 2.5, Section: 250, Sections: 5, Evaluation: 1250, MaxSpacing: 0.5, TipRadius: 2},
-		{Name: "Sc3", Long: 800, Short: 2.5, Section: 800, Sections: 5, Evaluation: 4000, MaxSpacing: 0.5, TipRadius: 2},
-		{Name: "Sc4", Long: 2500, Short: 8, Section: 2500, Sections: 5, Evaluation: 12500, MaxSpacing: 1.5, TipRadius: 5},
-		{Name: "Sc5", Long: 8000, Short: 25, Section: 8000, Sections: 5, Evaluation: 40000, MaxSpacing: 5, TipRadius: 10},
+	rows := cutoffRows()
+	for i := range rows {
+		rows[i].Name = fmt.Sprintf("Sc%d", i+1)
 	}
+	return rows
+}
+
+// cutoffRows is ISO 3274:1996, Table 1, with sections as long as the cut-off and five of them.
+func cutoffRows() []Row {
+	var rows []Row
+	for _, r := range [][4]float64{ // long, short, largest spacing, largest tip
+		{80, 2.5, 0.5, 2},
+		{250, 2.5, 0.5, 2},
+		{800, 2.5, 0.5, 2},
+		{2500, 8, 1.5, 5},
+		{8000, 25, 5, 10},
+	} {
+		rows = append(rows, Row{Long: r[0], Short: r[1], Section: r[0], Sections: 5, Evaluation: 5 * r[0], MaxSpacing: r[2], TipRadius: r[3]})
+	}
+	return rows
 }
 
 // classSteps are the limits of the seven parameters that choose a class. Ra and Rz stand in the public table; the
 // others fit a constant factor to Ra and may be a reconstruction, so they carry the mark.
-func classSteps() []Steps {
-	step := func(symbol string, unconfirmed bool, basis Basis, upTo ...float64) Steps {
-		return Steps{By: symbol, For: []string{symbol}, Title: "setting class from the limit of " + symbol,
-			UpTo: append(upTo, math.Inf(1)), Source: Ref{iso21920part3, "4.4.3", basis}, Unconfirmed: unconfirmed}
+func classSteps() (list []Steps) {
+	step := func(symbol string, unconfirmed bool, basis Basis, upTo ...float64) {
+		list = append(list, Steps{By: symbol, For: []string{symbol}, Title: "setting class from the limit of " + symbol,
+			UpTo: append(upTo, math.Inf(1)), Source: Ref{iso21920part3, "4.4.3", basis}, Unconfirmed: unconfirmed})
 	}
-	return []Steps{
-		step("Ra", false, Excerpt, 0.02, 0.1, 2, 10),
-		step("Rz", false, Excerpt, 0.16, 0.8, 16, 80),
-		step("Rq", true, Memory, 0.025, 0.125, 2.5, 12.5),
-		step("Rp", true, Memory, 0.06, 0.3, 6, 30),
-		step("Rv", true, Memory, 0.1, 0.5, 10, 50),
-		step("Rzx", true, Memory, 0.2, 1, 20, 100),
-		step("Rt", true, Memory, 0.2, 1, 20, 100),
-	}
+	step("Ra", false, Excerpt, 0.02, 0.1, 2, 10)
+	step("Rz", false, Excerpt, 0.16, 0.8, 16, 80)
+	step("Rq", true, Memory, 0.025, 0.125, 2.5, 12.5)
+	step("Rp", true, Memory, 0.06, 0.3, 6, 30)
+	step("Rv", true, Memory, 0.1, 0.5, 10, 50)
+	step("Rzx", true, Memory, 0.2, 1, 20, 100)
+	step("Rt", true, Memory, 0.2, 1, 20, 100)
+	return list
 }
 
 // ErrNeedClass says that the settings of a parameter do not follow from its limit.

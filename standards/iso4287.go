@@ -20,40 +20,18 @@ func iso4287() Edition {
 		Documents:  []string{"ISO 4287:1997", iso4288, iso3274, iso13565, "ISO 13565-2:1996", "ISO 13565-3:1998", iso1302},
 		Default:    rows[2],
 		Rows:       rows,
-		Columns:    iso3274Columns(Ref{iso4288, "7", Excerpt}),
+		Columns:    columns(Ref{iso4288, "7", Excerpt}, Ref{iso3274, "Table 1", Excerpt}),
 		Steps:      iso4288Steps(),
 		Short:      FilterKey{Name: "gaussian", Source: Ref{iso3274, "Table 1", Excerpt}},
 		Long:       FilterKey{Name: "gaussian", Source: Ref{iso3274, "", Excerpt}},
 		Stratified: FilterKey{Name: "valley-suppression", Source: Ref{iso13565, "", Memory}},
 		Rule:       SixteenPercent,
 		RuleSource: Ref{iso1302, "6.4", Excerpt},
-		Meanings: []Meaning{
-			{[]string{"Ra", "Rq", "Rsk", "Rku", "RΔq", "RSm", "Rc"}, "of each sampling length, then the mean", Ref{"ISO 4287:1997", "4", Memory}},
-			{[]string{"Rz", "Rp", "Rv"}, "of each sampling length, then the mean; Rz is the maximum height, no ten-point height", Ref{"ISO 4287:1997", "4.1", Memory}},
-			{[]string{"Rz1max"}, "the largest of the sampling-length heights", Ref{iso4288, "7, Table 2", Memory}},
-			{[]string{"Rt"}, "over the evaluation length", Ref{"ISO 4287:1997", "4.1.5", Memory}},
-			{[]string{"Rmr", "Rδc", "Rk", "Rpk", "Rvk", "Mr1", "Mr2"}, "over the evaluation length", Ref{"ISO 4287:1997 and ISO 13565-2:1996", "", Memory}},
-		},
 		Notes: []string{
 			"The measured value chooses the cut-off; a limit is no more than a first estimate of it.",
 			"Rk, Rpk, Rvk, Mr1 and Mr2 take the filter of ISO 13565-1, with 0.8 mm unless 2.5 mm is stated.",
 		},
 	}
-}
-
-// cutoffRows is ISO 3274:1996, Table 1, with the sampling length equal to the cut-off and five of them.
-func cutoffRows() []Row {
-	rows := classRows()
-	for i := range rows {
-		rows[i].Name = ""
-	}
-	return rows
-}
-
-func iso3274Columns(lengths Ref) Columns {
-	table := Ref{iso3274, "Table 1", Excerpt}
-	return Columns{Long: lengths, Section: lengths, Sections: lengths, Evaluation: lengths,
-		Short: table, MaxSpacing: table, TipRadius: table}
 }
 
 // iso4288Steps are Tables 1, 2 and 3 of ISO 4288:1996, in this order.

@@ -9,22 +9,15 @@ func jisB0601y2013() Edition {
 	e.Title = "JIS B 0601:2013 with JIS B 0633, B 0651, B 0671 and B 0031"
 	e.Replaced = ""
 	e.Documents = []string{"JIS B 0601:2013", "JIS B 0633", "JIS B 0651", "JIS B 0671", "JIS B 0031:2003"}
-	e.Columns = iso3274Columns(Ref{"JIS B 0633", "", Memory})
-	e.Columns.Short = Ref{"JIS B 0651", "", Memory}
-	e.Columns.MaxSpacing, e.Columns.TipRadius = e.Columns.Short, e.Columns.Short
+	lengths, instrument := Ref{"JIS B 0633", "", Memory}, Ref{"JIS B 0651", "", Memory}
+	e.Columns = columns(lengths, instrument)
 	for i := range e.Steps {
-		e.Steps[i].Source = Ref{"JIS B 0633", "", Memory}
+		e.Steps[i].Source = lengths
 	}
 	e.Steps = append(e.Steps, tenPointSteps("RzJIS", Ref{"JIS B 0601:2013", "Annex", Memory}))
-	e.Short.Source = Ref{"JIS B 0651", "", Memory}
-	e.Long.Source = e.Short.Source
+	e.Short.Source, e.Long.Source = instrument, instrument
 	e.Stratified.Source = Ref{"JIS B 0671", "", Memory}
 	e.RuleSource = Ref{"JIS B 0031:2003", "", Excerpt}
-	for i := range e.Meanings {
-		e.Meanings[i].Source = Ref{"JIS B 0601:2013", "", Memory}
-	}
-	e.Meanings = append(e.Meanings, Meaning{[]string{"RzJIS"}, "the ten-point height: five highest peaks and five deepest valleys", Ref{"JIS B 0601:2013", "Annex", Excerpt}},
-		Meaning{[]string{"Ra75"}, "the centre-line average behind a 2RC filter", Ref{"JIS B 0601:2013", "Annex", Memory}})
 	e.Notes = append(e.Notes, "Rz is the maximum height; the ten-point height of the older Japanese standards is RzJIS.")
 	return e
 }
@@ -33,10 +26,6 @@ func jisB0601y1994() Edition {
 	doc := Ref{"JIS B 0601:1994", "", Excerpt}
 	e := withoutShort(JIS1994, "JIS B 0601:1994", doc)
 	e.Long = FilterKey{Name: "gaussian", Source: doc}
-	e.Meanings = []Meaning{
-		{[]string{"Rz"}, "the ten-point height: five highest peaks and five deepest valleys of a sampling length", doc},
-		{[]string{"Ry"}, "the maximum height of a sampling length, called Rz since 2001", doc},
-	}
 	e.Notes = []string{
 		"Rz is the ten-point height; the maximum height is Ry.",
 		"No filter removes the short waves; only the tip does.",
@@ -49,11 +38,6 @@ func jisB0601y1982() Edition {
 	doc := Ref{"JIS B 0601:1982", "", Memory}
 	e := withoutShort(JIS1982, "JIS B 0601:1982", doc)
 	e.Long = FilterKey{Name: "two-rc", Source: doc}
-	e.Meanings = []Meaning{
-		{[]string{"Rz"}, "the ten-point height, on the profile without a cut-off", doc},
-		{[]string{"Rmax"}, "the maximum height, on the profile without a cut-off, called Rz since 2001", doc},
-		{[]string{"Ra"}, "the centre-line average behind a 2RC filter, called Ra75 later", doc},
-	}
 	e.Notes = []string{
 		"Rz is the ten-point height; the maximum height is Rmax.",
 		"Ra is the centre-line average behind a 2RC filter, 75 % at the cut-off; later texts call it Ra75.",
@@ -70,7 +54,9 @@ func withoutShort(id EditionID, title string, doc Ref) Edition {
 		rows[i].Short = 0
 	}
 	own := Ref{"pairing of ISO 3274:1996", "Table 1", OwnChoice}
-	lengths := Ref{doc.Doc, "", doc.Basis}
+	memory := Ref{title, "", Memory}
+	cols := columns(doc, own)
+	cols.Short = doc
 	return Edition{
 		ID:        id,
 		Title:     title,
@@ -78,14 +64,13 @@ func withoutShort(id EditionID, title string, doc Ref) Edition {
 		Replaced:  "JIS B 0601:2013",
 		Default:   rows[2],
 		Rows:      rows,
-		Columns: Columns{Long: lengths, Short: lengths, Section: lengths, Sections: lengths, Evaluation: lengths,
-			MaxSpacing: own, TipRadius: own},
+		Columns:   cols,
 		Steps: []Steps{
 			{By: "Ra", For: []string{"Ra", "Ra75"}, Title: "by Ra", Above: 0.006, UpTo: []float64{0.02, 0.1, 2, 10, 80},
-				Source: Ref{title, "", Memory}},
+				Source: memory},
 			{By: "Ry", For: []string{"Ry", "Rmax"}, Title: "by the maximum height", UpTo: []float64{0.1, 0.5, 10, 50, 200},
-				Source: Ref{title, "", Memory}},
-			tenPointSteps("Rz", Ref{title, "", Memory}),
+				Source: memory},
+			tenPointSteps("Rz", memory),
 		},
 		Rule:       Maximum,
 		RuleSource: Ref{title, "", OwnChoice},

@@ -3,7 +3,6 @@ package standards
 import (
 	"slices"
 	"strings"
-	"sync"
 )
 
 // A Symbol is one parameter as an edition writes it for one profile.
@@ -20,7 +19,7 @@ type Symbol struct {
 // edition. A name may stand twice, once for each number of arguments: Rmr(c) and Rmr(p;d). The caller may change what it
 // gets.
 func Symbols(edition EditionID) []Symbol {
-	list := slices.Clone(symbolsOf(edition))
+	list := slices.Clone(symbols()[edition])
 	for i := range list {
 		list[i].Also = slices.Clone(list[i].Also)
 	}
@@ -37,14 +36,14 @@ func (s *Symbol) Is(word string) bool {
 // does not have it, that of the first edition that has it, by its name before any other spelling.
 func FindSymbol(edition EditionID, symbol string) (Symbol, bool) {
 	name, _, _ := strings.Cut(symbol, "(")
-	for _, y := range symbolsOf(edition) {
+	for _, y := range symbols()[edition] {
 		if y.Is(name) {
 			return y, true
 		}
 	}
 	for _, is := range []func(y *Symbol) bool{func(y *Symbol) bool { return y.Name == name }, func(y *Symbol) bool { return y.Is(name) }} {
 		for _, id := range editionIDs {
-			list := symbolsOf(id)
+			list := symbols()[id]
 			for k := range list {
 				if is(&list[k]) {
 					return list[k], true
@@ -53,52 +52,6 @@ func FindSymbol(edition EditionID, symbol string) (Symbol, bool) {
 		}
 	}
 	return Symbol{}, false
-}
-
-// symbolsOf returns the symbols of an edition; the list is shared.
-func symbolsOf(edition EditionID) []Symbol {
-	if i := slices.Index(editionIDs[:], edition); i >= 0 {
-		return symbolLists[i]()
-	}
-	return nil
-}
-
-// symbolLists are the symbols of each edition, made when they are first asked for.
-var symbolLists = func() (lists [len(editionIDs)]func() []Symbol) {
-	for i := range lists {
-		lists[i] = sync.OnceValue(func() []Symbol { return makeSymbols(1 << i) })
-	}
-	return lists
-}()
-
-func makeSymbols(in family) []Symbol {
-	var list []Symbol
-	for _, row := range symbolTable {
-		for _, w := range row.spellings {
-			if w.in&in == 0 {
-				continue
-			}
-			for _, letter := range []byte(w.profiles) {
-				s := Symbol{Key: row.key, Name: w.on(w.name, letter), Letter: letter, Quantity: row.quantity, Min: row.min, Max: row.max}
-				if w.also != "" {
-					s.Also = append(s.Also, w.on(w.also, letter))
-				}
-				if ascii := asciiSymbol(s.Name); ascii != s.Name {
-					s.Also = append(s.Also, ascii)
-				}
-				list = append(list, s)
-			}
-		}
-	}
-	return list
-}
-
-// on returns a name of the spelling for a profile.
-func (w spelling) on(name string, letter byte) string {
-	if len(w.profiles) > 1 {
-		return string(rune(letter)) + name[1:]
-	}
-	return name
 }
 
 var greekSymbols = strings.NewReplacer("Δ", "D", "∆", "D", "δ", "d", "λ", "lambda")
