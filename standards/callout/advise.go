@@ -1,6 +1,7 @@
 package callout
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -57,20 +58,21 @@ func Advise(t Settings, s Surface) (Plan, error) {
 			return Plan{}, errors.New("standards: the known values of a surface must be numbers of 0 or more")
 		}
 	}
+	tip := ref("ISO 3274:1996", "Table 1", standards.Excerpt)
+	if t.Edition == standards.ISO21920 {
+		tip = ref("ISO 25178-601:2025", "", standards.Excerpt)
+	}
 	p := Plan{Evaluation: t.Evaluation, MaxSpacing: t.MaxSpacing, TipRadius: t.TipRadius, Cone: 60, Steepest: 60, Force: 0.75,
-		Origins: map[string]Origin{}}
+		Origins: map[string]Origin{
+			"cone": from(tip, "60° unless 90° is stated"), "force": from(tip, "0.75 mN at mid position"),
+			"steepest": own("geometry", "90° less half the cone angle"),
+			"speed":    practice("not fixed by a standard; slower when the tip can lift off"),
+		}}
 	for _, k := range []string{"evaluation", "max_spacing", "tip_radius"} {
 		if o, ok := t.Origins[k]; ok {
 			p.Origins[k] = o
 		}
 	}
-	tip := ref("ISO 3274:1996", "Table 1", standards.Excerpt)
-	if t.Edition == standards.ISO21920 {
-		tip = ref("ISO 25178-601:2025", "", standards.Excerpt)
-	}
-	p.Origins["cone"] = Origin{Ref: tip, Text: "60° unless 90° is stated"}
-	p.Origins["force"] = Origin{Ref: tip, Text: "0.75 mN at mid position"}
-	p.Origins["steepest"] = Origin{Ref: ref("geometry", "", standards.OwnChoice), Text: "90° less half the cone angle"}
 	p.runUp(t, s)
 	if p.Evaluation == 0 {
 		p.Evaluation = max(0, s.Length-p.Lead-p.Tail)
@@ -82,28 +84,28 @@ func Advise(t Settings, s Surface) (Plan, error) {
 	return p, nil
 }
 
+// practice is the origin of what no standard fixes.
+func practice(text string) Origin { return from(ref("common practice", "", standards.Trade), text) }
+
 // runUp finds what the filter takes at both ends: half a cut-off each for one that is symmetrical, two cut-offs before
 // for a 2RC filter, nothing for P-parameters and motifs.
 func (p *Plan) runUp(t Settings, s Surface) {
 	long := t.Long.Cutoff
-	o := Origin{Ref: ref("common practice", "", standards.Trade), Text: "half a cut-off on each side"}
+	lead, tail, why := long/2, long/2, practice("half a cut-off on each side")
 	switch {
 	case t.Profile == "P" || t.A > 0 || t.Long.Filter == "":
-		o.Text = "none: no long-wave filter"
+		lead, tail, why.Text = 0, 0, "none: no long-wave filter"
 	case t.Long.Filter == "two-rc":
-		p.Lead = 2 * long
-		o.Text = "two cut-offs before, none after: the 2RC filter looks back only"
+		lead, tail, why.Text = 2*long, 0, "two cut-offs before, none after: the 2RC filter looks back only"
 	case t.Profile == "W" && t.WavinessLimit > 0:
-		p.Lead, p.Tail = t.WavinessLimit/2, t.WavinessLimit/2
-		o.Text = "half the long limit of the waviness on each side"
-	default:
-		p.Lead, p.Tail = long/2, long/2
+		lead, tail, why.Text = t.WavinessLimit/2, t.WavinessLimit/2, "half the long limit of the waviness on each side"
 	}
 	if s.RunUp > 0 && long > 0 {
-		p.Lead, p.Tail = s.RunUp*long, s.RunUp*long
-		o = Origin{Ref: ref("as asked", "", standards.OwnChoice), Text: fmt.Sprintf("%s cut-offs on each side, as asked", standards.Digits(s.RunUp)), From: SetHere}
+		lead, tail = s.RunUp*long, s.RunUp*long
+		why = own("as asked", standards.Digits(s.RunUp)+" cut-offs on each side, as asked")
+		why.From = SetHere
 	}
-	p.Origins["run_up"] = o
+	p.Lead, p.Tail, p.Origins["run_up"] = lead, tail, why
 }
 
 // speed gives the usual traverse speeds; no standard fixes them.
@@ -112,15 +114,13 @@ func (p *Plan) speed(t Settings) {
 	if c == 0 {
 		c = 300 * t.Short.Cutoff
 	}
+	p.SpeedFrom, p.SpeedTo = 500, 1000
 	switch {
 	case c <= 80:
 		p.SpeedFrom, p.SpeedTo = 100, 150
 	case c <= 800:
 		p.SpeedFrom, p.SpeedTo = 250, 500
-	default:
-		p.SpeedFrom, p.SpeedTo = 500, 1000
 	}
-	p.Origins["speed"] = Origin{Ref: ref("common practice", "", standards.Trade), Text: "not fixed by a standard; slower when the tip can lift off"}
 }
 
 // fit holds the length of the surface against the plan.
@@ -138,75 +138,71 @@ func (p *Plan) fit(t Settings, s Surface) {
 	whole := func(length float64) int {
 		return min(t.Sections, max(0, int(math.Floor(length/t.Section*(1+1e-9)))))
 	}
-	f.Sections = whole(s.Length - p.Lead - p.Tail)
-	f.SectionsNoRun = whole(s.Length)
+	f.Sections, f.SectionsNoRun = whole(s.Length-p.Lead-p.Tail), whole(s.Length)
 	if f.Sections >= t.Sections {
 		f.Fits = true
 		f.Text = fmt.Sprintf("It fits: %s of %s are needed.", standards.Length(p.Traverse), standards.Length(s.Length))
 		return
 	}
 	f.Missing = p.Traverse - s.Length
-	f.Text = fmt.Sprintf("%s are missing for %s sections.", standards.Length(f.Missing), standards.InWords(t.Sections))
+	text := fmt.Sprintf("%s are missing for %s sections.", standards.Length(f.Missing), standards.InWords(t.Sections))
 	if f.Sections > 0 {
-		f.Text += fmt.Sprintf(" %s with run-up: evaluate that many, and state the number.", fitWords(f.Sections))
-		f.StatedInSymbol = statedSymbol(t, f.Sections)
+		text += fitWords(f.Sections) + " with run-up: evaluate that many, and state the number."
 	} else {
-		f.Text += " No section fits with run-up."
+		text += " No section fits with run-up."
 	}
 	if f.SectionsNoRun > f.Sections {
-		f.Text += fmt.Sprintf(" %s when the filter keeps the moments at the ends and needs no run-up.", fitWords(f.SectionsNoRun))
-		if f.StatedInSymbol == "" {
-			f.StatedInSymbol = statedSymbol(t, f.SectionsNoRun)
-		}
+		text += fitWords(f.SectionsNoRun) + " when the filter keeps the moments at the ends and needs no run-up."
 	}
-	if f.SectionsNoRun == 0 {
-		f.Text += " The surface is shorter than one section: agree and state another cut-off or length. Nothing is chosen here."
+	if n := cmp.Or(f.Sections, f.SectionsNoRun); n > 0 {
+		f.StatedInSymbol = statedSymbol(t, n)
+		text += " The cut-off stays as it is."
 	} else {
-		f.Text += " The cut-off stays as it is."
+		text += " The surface is shorter than one section: agree and state another cut-off or length. Nothing is chosen here."
 	}
+	f.Text = text
 }
 
 // fitWords says how many sections fit.
 func fitWords(n int) string {
 	if n == 1 {
-		return "One section fits"
+		return " One section fits"
 	}
-	return capital(standards.InWords(n)) + " sections fit"
+	return " " + capital(standards.InWords(n)) + " sections fit"
 }
 
-// statedSymbol writes the number of sections into the symbol as ISO 1302 does.
+// statedSymbol writes the number of sections into the symbol as ISO 1302 does; empty for a symbol with brackets, and for Rmax.
 func statedSymbol(t Settings, n int) string {
-	if len(t.Parameters) != 1 || len(t.Parameters[0]) > 4 || t.Parameters[0] == "Rmax" || takesArguments(t.Parameters[0]) {
+	if len(t.Parameters) != 1 || len(t.Parameters[0]) > 4 || t.Parameters[0] == "Rmax" {
 		return ""
 	}
-	return fmt.Sprintf("%s%d", t.Parameters[0], n)
+	if y, _ := standards.FindSymbol("", t.Parameters[0]); y.Min > 0 {
+		return ""
+	}
+	return fmt.Sprint(t.Parameters[0], n)
 }
 
 // remarks adds what should be known before tracing.
 func (p *Plan) remarks(t Settings, s Surface) {
-	if t.Long.Cutoff == 800 && t.Edition != standards.ISO12085 && (s.Ra > 0.5 || s.Rz > 3) {
+	note := func(text string) { p.Notes = append(p.Notes, text) }
+	long := t.Long.Cutoff
+	if long == 800 && t.Edition != standards.ISO12085 && (s.Ra > 0.5 || s.Rz > 3) {
 		p.TipAllowed = 5
-		o := Origin{Ref: ref("ISO 3274:1996", "Table 1, note 1", standards.Excerpt), Text: "Ra above 0.5 µm or Rz above 3 µm: 5 µm makes no significant difference"}
+		o := from(ref("ISO 3274:1996", "Table 1, note 1", standards.Excerpt), "Ra above 0.5 µm or Rz above 3 µm: 5 µm makes no significant difference")
 		if t.Edition == standards.ISO21920 {
 			o.Unconfirmed = true
 			o.Text += "; we have not seen whether ISO 21920-3 says the same"
 		}
 		p.Origins["tip_allowed"] = o
 	}
-	if t.Long.Cutoff > 0 && s.Spacing > t.Long.Cutoff/2 {
-		p.Notes = append(p.Notes, fmt.Sprintf("The marks stand %s apart, more than half the cut-off of %s: the filter treats part of them as waviness. ISO 4288 gives such a spacing a longer cut-off.",
-			standards.Length(s.Spacing), standards.Length(t.Long.Cutoff)))
+	if long > 0 && s.Spacing > long/2 {
+		note(fmt.Sprintf("The marks stand %s apart, more than half the cut-off of %s: the filter treats part of them as waviness. ISO 4288 gives such a spacing a longer cut-off.",
+			standards.Length(s.Spacing), standards.Length(long)))
 	}
 	if s.Soft {
-		p.Notes = append(p.Notes, "A tip of 2 µm at 0.75 mN can leave a mark on soft metal, plastics and lacquer: look at the track under the microscope; a larger radius, less force or a replica helps.")
+		note("A tip of 2 µm at 0.75 mN can leave a mark on soft metal, plastics and lacquer: look at the track under the microscope; a larger radius, less force or a replica helps.")
 	}
 	if t.Short.Cutoff == 0 && t.Profile != "" {
-		p.Notes = append(p.Notes, "No filter removes the short waves, so the radius of the tip changes the value: state it.")
+		note("No filter removes the short waves, so the radius of the tip changes the value: state it.")
 	}
-}
-
-// takesArguments tells whether a symbol stands with numbers in brackets.
-func takesArguments(symbol string) bool {
-	y, _ := standards.FindSymbol("", symbol)
-	return y.Min > 0
 }

@@ -30,77 +30,69 @@ func (r *Requirement) Reading() string {
 	case r.hidden:
 		return "See the question."
 	}
-	var b strings.Builder
-	side := "Upper limit"
-	if r.Open("side") {
-		side = "Limit"
-	} else if r.Side == standards.Lower {
-		side = "Lower limit"
+	side := "Upper limit "
+	switch {
+	case r.Open("side"):
+		side = "Limit "
+	case r.Side == standards.Lower:
+		side = "Lower limit "
 	}
-	b.WriteString(side + " " + r.limitWords())
+	text := side + r.limitWords()
 	if r.Symbol != "" {
-		b.WriteString(" for " + r.Symbol)
+		text += " for " + r.Symbol
 	}
 	if e := r.Edition; r.Symbol == "Rz" && (e == standards.JIS1994 || e == standards.JIS1982) {
-		b.WriteString(" (the ten-point height)")
+		text += " (the ten-point height)"
 	}
 	if !r.Open("side", "rule", "edition") {
-		b.WriteString("; " + r.ruleWords())
+		text += "; " + r.ruleWords()
 	}
-	b.WriteString(".")
-	if words := r.Settings.words(r.Class); words != "" {
-		b.WriteString(" " + words)
-	}
-	var more []string
-	if w := removalWords[r.Removal]; w != "" {
-		more = append(more, w)
-	}
+	text += "." + r.Settings.words(r.Class)
+	var more phrases
+	more.add(removalWords[r.Removal])
 	if r.Process != "" {
-		more = append(more, "process: "+r.Process)
+		more.add("process: " + r.Process)
 	}
-	if w := layWords[r.Lay]; w != "" {
-		more = append(more, w)
-	}
+	more.add(layWords[r.Lay])
 	switch r.Reference {
 	case "":
-	case "mean-line":
-		more = append(more, "the level counts from the mean line")
-	case "highest-peak":
-		more = append(more, "the level counts from the highest peak")
+	case "mean-line", "highest-peak":
+		more.add("the level counts from the " + strings.Replace(r.Reference, "-", " ", 1))
 	default:
-		more = append(more, "the level counts from the height of "+r.Reference+" %")
+		more.add("the level counts from the height of " + r.Reference + " %")
 	}
-	if r.Extraction != "" {
-		more = append(more, "traced by "+map[string]string{"mechanical": "a stylus", "optical": "light"}[r.Extraction])
-	}
+	more.add(map[string]string{"mechanical": "traced by a stylus", "optical": "traced by light"}[r.Extraction])
 	for _, n := range r.Others {
-		more = append(more, fmt.Sprintf("requirement %d, written elsewhere, also holds", n))
+		more.add(fmt.Sprintf("requirement %d, written elsewhere, also holds", n))
 	}
 	if len(more) > 0 {
-		b.WriteString(" " + capital(strings.Join(more, "; ")) + ".")
+		text += " " + capital(strings.Join(more, "; ")) + "."
 	}
-	if !r.Open("edition") {
-		b.WriteString(" " + shortTitle(r.Edition))
+	switch {
+	case r.Open("edition"):
+		return text
+	case r.Edition == standards.ISO21920:
+		return text + " ISO 21920:2021"
 	}
-	return b.String()
+	return text + " " + editionOf(r.Edition).Documents[0] // the first document names the edition
 }
 
-// shortTitle names an edition by its first document.
-func shortTitle(id standards.EditionID) string {
-	if id == standards.ISO21920 {
-		return "ISO 21920:2021"
+// phrases make a sentence; one without words is left out.
+type phrases []string
+
+func (p *phrases) add(text string) {
+	if text != "" {
+		*p = append(*p, text)
 	}
-	return editionOf(id).Documents[0]
 }
 
 func (r *Requirement) limitWords() string {
 	text := r.LimitText
 	switch {
+	case r.Unit == "µin" || r.Unit == "in":
+		text += " " + r.Unit + " (" + standards.RoundHalfUp(r.Limit, 3) + " µm)"
 	case r.Unit != "":
 		text += " " + r.Unit
-		if r.Unit == "µin" || r.Unit == "in" {
-			text += " (" + standards.RoundHalfUp(r.Limit, 3) + " µm)"
-		}
 	case r.Open("unit", "number", "pair"):
 		text += " (unit open)"
 	}
@@ -108,10 +100,7 @@ func (r *Requirement) limitWords() string {
 }
 
 func (r *Requirement) ruleWords() string {
-	beyond := "exceed it"
-	if r.Side == standards.Lower {
-		beyond = "fall below it"
-	}
+	beyond := []string{"exceed it", "fall below it"}[r.Side]
 	switch r.Rule {
 	case standards.SixteenPercent:
 		return "at most 16 % of the measured values may " + beyond
@@ -121,50 +110,48 @@ func (r *Requirement) ruleWords() string {
 	return "no measured value may " + beyond
 }
 
-// words says the settings in one sentence, or two.
+// words says the settings in one sentence, or two, with the blank before it.
 func (t *Settings) words(class string) string {
 	if !t.Complete || t.Edition == "" {
 		return ""
 	}
-	var parts []string
-	long, section := t.Origins["long.cutoff"], t.Origins["section"]
+	var parts phrases
+	section := standards.Length(t.Section)
 	if t.Long.Filter != "" {
 		text := "L-filter " + standards.Length(t.Long.Cutoff)
 		if f := filter.Find(t.Long.Filter); f != nil && t.Long.Filter != "gaussian" {
 			text += " (" + f.Said + ")"
 		}
-		if long.Provisional {
+		if t.Origins["long.cutoff"].Provisional {
 			text += " to begin with (the measured value decides)"
 		}
-		parts = append(parts, text)
+		parts.add(text)
 	}
 	if t.A > 0 {
-		parts = append(parts, "motifs with A "+standards.Length(t.A)+" and B "+standards.Length(t.B))
+		parts.add("motifs with A " + standards.Length(t.A) + " and B " + standards.Length(t.B))
 	}
 	if t.WavinessLimit > 0 {
-		parts = append(parts, "waves up to "+standards.Length(t.WavinessLimit))
+		parts.add("waves up to " + standards.Length(t.WavinessLimit))
 	}
 	if t.Long.Filter == "" && t.Short.Filter != "" {
-		parts = append(parts, "S-filter "+standards.Length(t.Short.Cutoff))
+		parts.add("S-filter " + standards.Length(t.Short.Cutoff))
 	}
 	switch {
 	case t.Evaluation == 0:
-		parts = append(parts, "the whole feature")
+		parts.add("the whole feature")
 	case t.Sections == 1:
-		parts = append(parts, "one section of "+standards.Length(t.Section))
+		parts.add("one section of " + section)
 	case t.Long.Cutoff > 0 && standards.Near(t.Section, t.Long.Cutoff):
-		parts = append(parts, fmt.Sprintf("%d sections", t.Sections))
+		parts.add(fmt.Sprintf("%d sections", t.Sections))
 	default:
-		parts = append(parts, fmt.Sprintf("%d sections of %s", t.Sections, standards.Length(t.Section)))
+		parts.add(sectionsOf(t.Sections, t.Section))
 	}
 	text := strings.Join(parts, ", ") + "."
-	if class == "" {
-		if name, ok := strings.CutPrefix(section.Text, "class "); ok {
-			class, _, _ = strings.Cut(name, ",")
-		}
+	if name, ok := strings.CutPrefix(t.Origins["section"].Text, "class "); ok && class == "" {
+		class, _, _ = strings.Cut(name, ",")
 	}
 	if class != "" {
-		return "Class " + class + ": " + text
+		return " Class " + class + ": " + text
 	}
-	return capital(text)
+	return " " + capital(text)
 }
