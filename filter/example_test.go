@@ -240,3 +240,10 @@ func ExampleBridge() {
 	// [1 2 3 4 5] [{1 2}] <nil>
 	// filter: points 1 to 3 are missing: a gap of 1.5, and at most 1 may be bridged
 }
+
+// A tilt of a profile that is as high as it is long: the residual is still taken in z.
+func ExampleTotalLine() {
+	w, _ := filter.TotalLine{}.Fit(nil, []float64{0, 1, 2, 3}, 1, nil)
+	fmt.Printf("%.3f\n", w)
+	// Output: [0.000 1.000 2.000 3.000]
+}

@@ -66,35 +66,6 @@ func (s Correlated) Known() []Known {
 	return l.known
 }
 
-// Exponential is a normal process with the autocorrelation exp(-|t|/τ): a rough random surface without a slope.
-type Exponential struct {
-	Sigma  float64 // standard deviation
-	Length float64 // τ: the autocorrelation falls to 1/e there
-	Seed   uint64
-}
-
-// Heights draws the process: each point is a share of the one before and a new part.
-func (s Exponential) Heights(n int, dx float64) []float64 {
-	r := NewRandom(s.Seed, 1)
-	keep := math.Exp(-dx / s.Length)
-	fresh := math.Sqrt(1 - keep*keep)
-	z := make([]float64, n)
-	state := r.Normal()
-	for i := range z {
-		z[i] = s.Sigma * state
-		state = float64(keep*state) + float64(fresh*r.Normal())
-	}
-	return z
-}
-
-// Known lists what the distribution and the autocorrelation give.
-func (s Exponential) Known() []Known {
-	l := &list{source: gaussian, expected: true}
-	normalHeights(l, s.Sigma)
-	l.length("Ral", s.Length*math.Log(5), "τ ln 5")
-	return l.known
-}
-
 // NormalSet holds the quantiles σΦ⁻¹((i+½)/n) in random order: normal heights without any scatter.
 type NormalSet struct {
 	Sigma float64

@@ -70,10 +70,6 @@ func TestProcessesHaveTheirAutocorrelation(t *testing.T) {
 		}
 	}
 	near(t, "Rsm by crossings", n*dx/float64(ups), known(t, bell, "Rsm"), 1)
-
-	z = synth.Exponential{Sigma: 1, Length: 10, Seed: 3}.Heights(n, dx)
-	near(t, "at τ", correlation(z, 20), math.Exp(-1), 0.03)
-	near(t, "at 2τ", correlation(z, 40), math.Exp(-2), 0.03)
 }
 
 func TestSetsHoldTheirQuantiles(t *testing.T) {
@@ -88,19 +84,6 @@ func TestSetsHoldTheirQuantiles(t *testing.T) {
 	near(t, "Rq", rq, 1, 1e-3)
 	near(t, "Rsk", rsk, 0, 1e-12)
 	near(t, "Rku", rku, 3, 0.02)
-
-	plateau := synth.PlateauSet{Rpq: 0.2, Rvq: 1.5, Rmq: 80, Seed: 5}
-	z = plateau.Heights(n, 1)
-	mean, _, rq, _, _ := moments(z)
-	near(t, "mean", mean, 0, 1e-12)
-	near(t, "Rq", rq, known(t, plateau, "Rq"), 1e-3)
-	sort.Sort(sort.Reverse(sort.Float64Slice(z)))
-	slope := func(i, j int) float64 {
-		u := func(i int) float64 { return synth.Quantile((float64(i) + 0.5) / n) }
-		return -(z[j] - z[i]) / (u(j) - u(i))
-	}
-	near(t, "slope of the plateau", slope(1000, 7000), 0.2, 1e-12)
-	near(t, "slope of the valleys", slope(8100, 9900), 1.5, 1e-12)
 }
 
 func TestHonedIsTheLowerOfTwo(t *testing.T) {
