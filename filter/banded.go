@@ -140,7 +140,9 @@ func (s stiffness) solve(w, z []float64) {
 		}
 	}
 	t.solve(w)
-	r := make([]float64, len(z))
+	room := lend(len(z))
+	defer giveBack(room)
+	r := *room
 	for range refinements {
 		s.residual(r, w, z)
 		t.solve(r)

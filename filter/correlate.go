@@ -3,6 +3,7 @@ package filter
 import (
 	"math/bits"
 	"runtime"
+	"slices"
 	"sync"
 	"sync/atomic"
 )
@@ -213,6 +214,26 @@ func borrow(size int) *buffer {
 	}
 	return pool.(*sync.Pool).Get().(*buffer)
 }
+
+// moments returns the buffer's room for moments.
+func (b *buffer) moments() ([][5]float64, [][3]float64) {
+	if b.s == nil {
+		b.s, b.t = make([][5]float64, len(b.x)), make([][3]float64, len(b.x))
+	}
+	return b.s, b.t
+}
+
+// rooms are slices to work in, lent to the next evaluation.
+var rooms = sync.Pool{New: func() any { return new([]float64) }}
+
+// lend returns n numbers to work in, which hold anything, until giveBack.
+func lend(n int) *[]float64 {
+	room := rooms.Get().(*[]float64)
+	*room = slices.Grow((*room)[:0], n)[:n]
+	return room
+}
+
+func giveBack(room *[]float64) { rooms.Put(room) }
 
 func (b *buffer) giveBack() {
 	if pool, ok := buffers.Load(len(b.x)); ok {

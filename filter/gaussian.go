@@ -1,10 +1,6 @@
 package filter
 
-import (
-	"fmt"
-	"slices"
-	"sync"
-)
+import "fmt"
 
 // Gaussian is the linear Gaussian filter.
 //
@@ -135,9 +131,8 @@ func level(dst, z, weight []float64, order int, work func(y []float64)) {
 		slope = 0
 	}
 	centre := float64(len(z)-1) / 2
-	room := rooms.Get().(*[]float64)
-	defer rooms.Put(room)
-	*room = slices.Grow((*room)[:0], len(z))[:len(z)]
+	room := lend(len(z))
+	defer giveBack(room)
 	y := *room
 	for i, v := range z {
 		y[i] = 0
@@ -150,9 +145,6 @@ func level(dst, z, weight []float64, order int, work func(y []float64)) {
 		dst[i] += mid + float64(slope*(float64(i)-centre))
 	}
 }
-
-// rooms are slices to work in, lent to the next evaluation.
-var rooms = sync.Pool{New: func() any { return new([]float64) }}
 
 // Transmission returns the share of a sine that stays in the mean line, away from the ends.
 //

@@ -1,29 +1,14 @@
 package filter
 
-// A momentBank computes, for a window, the moments Σ δ·g·u^k of the weights and Σ δ·z·g·u^k of the weighted heights at
-// every point, and from them the local polynomial. Its kernels are transformed once and used in every pass of a robust
-// filter.
-type momentBank struct {
-	win     *window
-	order   int
-	kernels []kernel
-	bank    *bank // nil when summed directly
-	good    []bool
-	heavy   []float64
-}
+import "math"
 
-func (w *window) moments(order int) *momentBank {
-	return &momentBank{win: w, order: order, kernels: w.kernels(2 * order)}
-}
-
-// regress fits the profile y, whose points have weights, into dst and returns at how many points too little weight lay in the
-// window, so that the mean line had to run straight across.
-func (m *momentBank) regress(dst, y, weight []float64) (crossed int) {
-	n := len(y)
-	if m.good == nil {
-		m.good, m.heavy = make([]bool, n), make([]float64, n)
-	}
-	good, heavy := m.good, m.heavy
+// regressWeighted fits the local polynomial to the profile y, whose points have weights, into dst, from the moments Σ δ·g·u^k of the
+// weights and Σ δ·z·g·u^k of the weighted heights at every point. It returns at how many points too little weight lay in the window, so that
+// the mean line had to run straight across.
+func (w *window) regressWeighted(dst, y, weight []float64, order int) (crossed int) {
+	room := lend(len(y))
+	defer giveBack(room)
+	heavy := *room
 	// Weights and heights share a transform, whose rounding mixes them a little: both are brought to the size of 1.
 	size := highest(y)
 	for i, v := range y {
@@ -32,66 +17,65 @@ func (m *momentBank) regress(dst, y, weight []float64) (crossed int) {
 			heavy[i] = float64(v / size * weight[i])
 		}
 	}
-	if m.win.half < directTaps/2 {
-		m.direct(dst, heavy, weight, good)
+	fit := func(i int, s *[5]float64, t *[3]float64) {
+		v, ok := local(s, t, order, w.total())
+		if !ok {
+			v = math.NaN()
+		}
+		dst[i] = v * size
+	}
+	kernels := func() []kernel { return w.kernels(2 * order) }
+	if w.half < directTaps/2 {
+		sumMoments(heavy, weight, kernels(), order, fit)
 	} else {
-		m.blocks(dst, heavy, weight, good)
+		w.transformMoments(heavy, weight, order, kernels, fit)
 	}
-	for i := range dst {
-		dst[i] *= size
-	}
-	return bridge(dst, good)
+	return bridge(dst)
 }
 
-// blocks lets the weights travel as the real part and the weighted heights as the imaginary part of one signal.
-func (m *momentBank) blocks(dst, heavy, weight []float64, good []bool) {
-	n := len(dst)
-	if m.bank == nil {
-		m.bank = m.win.bank("moments", 2*m.order, n, 1, func() []kernel { return m.kernels })
-	}
-	total := m.win.total()
-	together(n, m.bank.step(), func(at, count int) {
-		buf := borrow(m.bank.t.size)
+// transformMoments lets the weights travel as the real part and the weighted heights as the imaginary part of one signal.
+func (w *window) transformMoments(heavy, weight []float64, order int, kernels func() []kernel, fit func(i int, s *[5]float64, t *[3]float64)) {
+	n := len(heavy)
+	b := w.bank("moments", 2*order, n, 1, kernels)
+	together(n, b.step(), func(at, count int) {
+		buf := borrow(b.t.size)
 		defer buf.giveBack()
-		if buf.s == nil {
-			buf.s, buf.t = make([][5]float64, m.bank.t.size), make([][3]float64, m.bank.t.size)
-		}
-		s, t := buf.s[:count], buf.t[:count]
-		buf.load(weight, at-m.bank.half, heavy, at-m.bank.half)
-		m.bank.t.forward(buf.x)
-		for k := range m.kernels {
-			out := m.bank.answer(buf.y, buf.x, k)[:count]
+		s, t := buf.moments()
+		buf.load(weight, at-b.half, heavy, at-b.half)
+		b.t.forward(buf.x)
+		for k := range 2*order + 1 {
+			out := b.answer(buf.y, buf.x, k)[:count]
 			for i, c := range out {
 				s[i][k] = real(c)
 			}
-			if k <= m.order {
+			if k <= order {
 				for i, c := range out {
 					t[i][k] = imag(c)
 				}
 			}
 		}
 		for i := range count {
-			dst[at+i], good[at+i] = local(&s[i], &t[i], m.order, total)
+			fit(at+i, &s[i], &t[i])
 		}
 	})
 }
 
-func (m *momentBank) direct(dst, heavy, weight []float64, good []bool) {
-	n := len(dst)
-	total := m.win.total()
-	for i := range dst {
+// sumMoments sums them one by one, for short windows.
+func sumMoments(heavy, weight []float64, kernels []kernel, order int, fit func(i int, s *[5]float64, t *[3]float64)) {
+	n, half := len(heavy), len(kernels[0].taps)-1
+	for i := range n {
 		var s [5]float64
 		var t [3]float64
-		for u := -min(m.win.half, i); u <= min(m.win.half, n-1-i); u++ {
+		for u := -min(half, i); u <= min(half, n-1-i); u++ {
 			d, h := weight[i+u], heavy[i+u]
 			if d == 0 {
 				continue
 			}
 			sign := 1.0
-			for k := range m.kernels {
-				g := sign * m.kernels[k].taps[max(u, -u)]
+			for k := range kernels {
+				g := sign * kernels[k].taps[max(u, -u)]
 				s[k] += float64(g * d)
-				if k <= m.order {
+				if k <= order {
 					t[k] += float64(g * h)
 				}
 				if u < 0 {
@@ -99,16 +83,15 @@ func (m *momentBank) direct(dst, heavy, weight []float64, good []bool) {
 				}
 			}
 		}
-		dst[i], good[i] = local(&s, &t, m.order, total)
+		fit(i, &s, &t)
 	}
 }
 
-// bridge fills the points that are not good by straight lines between their good neighbours, level beyond the last one, and
-// returns their number.
-func bridge(w []float64, good []bool) (filled int) {
+// bridge fills the points that are NaN by straight lines between their neighbours, level beyond the last one, and returns their number.
+func bridge(w []float64) (filled int) {
 	last := -1
 	for i := 0; i <= len(w); i++ {
-		if i < len(w) && !good[i] {
+		if i < len(w) && math.IsNaN(w[i]) {
 			filled++
 			continue
 		}

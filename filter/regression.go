@@ -81,7 +81,7 @@ func (f GaussianRegression) ApplyWeighted(dst, z, weight []float64, dx float64) 
 		return nil, err
 	}
 	dst = target(dst, z)
-	level(dst, z, weight, order, func(y []float64) { win.moments(order).regress(dst, y, weight) })
+	level(dst, z, weight, order, func(y []float64) { win.regressWeighted(dst, y, weight, order) })
 	return dst, nil
 }
 

@@ -106,13 +106,12 @@ func (f RobustGaussian) apply(dst, z, weight []float64, dx float64) ([]float64, 
 	dst = target(dst, z)
 	var report Report
 	level(dst, z, weight, order, func(y []float64) {
-		bank := win.moments(order)
 		report = rule.run(dst, y, weight, highest(z), func(delta []float64) int {
 			if delta == nil {
 				win.regress(dst, y, order)
 				return 0
 			}
-			return bank.regress(dst, y, delta)
+			return win.regressWeighted(dst, y, delta, order)
 		})
 	})
 	return dst, report, nil
@@ -164,8 +163,10 @@ const scaleOf = 3 * 1.4826
 // run repeats fit, which computes the mean line w of y under the weights given (nil: all 1) and says at how many points
 // it had to run straight across. size is the greatest height of the profile; scales lost in its rounding count as zero.
 func (b biweight) run(w, y, weight []float64, size float64, fit func(delta []float64) int) (r Report) {
-	delta := make([]float64, len(y))
-	rest := make([]float64, 0, len(y))
+	weights, rests := lend(len(y)), lend(len(y))
+	defer giveBack(weights)
+	defer giveBack(rests)
+	delta, rest := *weights, *rests
 	for {
 		if r.Passes == 0 && weight == nil {
 			fit(nil)

@@ -229,7 +229,7 @@ func (w *window) regress(dst, y []float64, order int) {
 }
 
 // regressEnds computes the points within half a window of each end. The tail is reversed, so that both ends are treated alike and
-// the filter is symmetric.
+// the filter is symmetric; a transform takes head and tail as real and imaginary part.
 func (w *window) regressEnds(dst, y []float64, order int) {
 	n := len(y)
 	edge := min(w.half, (n+1)/2)
@@ -237,53 +237,56 @@ func (w *window) regressEnds(dst, y []float64, order int) {
 		return
 	}
 	head := y[:min(n, edge+w.half)]
-	tail := make([]float64, len(head))
+	room := lend(len(head))
+	defer giveBack(room)
+	tail := *room
 	for i := range tail {
 		tail[i] = y[n-1-i]
 	}
-	moments := w.twice(head, tail, edge, order)
 	total := w.total()
-	for i := range edge {
+	// fit takes the moments of the heights at a distance from both ends.
+	fit := func(i int, fromHead, fromTail *[3]float64) {
 		s := w.inside(i, n-1-i, order)
-		var a, b [3]float64
-		for k := range order + 1 {
-			a[k], b[k] = real(moments[k][i]), imag(moments[k][i])
-		}
-		dst[i], _ = local(&s, &a, order, total)
-		dst[n-1-i], _ = local(&s, &b, order, total) // in the middle of an odd number both are one
-	}
-}
-
-// twice computes the moments of two signals at their first points, the one as real, the other as imaginary part.
-func (w *window) twice(p, q []float64, points, order int) (out [3][]complex128) {
-	for k := range order + 1 {
-		out[k] = make([]complex128, points)
+		dst[i], _ = local(&s, fromHead, order, total)
+		dst[n-1-i], _ = local(&s, fromTail, order, total) // in the middle of an odd number both are one
 	}
 	if w.half < directTaps {
-		one := make([]float64, points)
+		var a, b [directTaps][3]float64
+		var one [directTaps]float64
 		for k := range order + 1 {
-			correlateDirect(one, p, 0, points, w.moment(k))
-			for i, v := range one {
-				out[k][i] = complex(v, 0)
-			}
-			correlateDirect(one, q, 0, points, w.moment(k))
-			for i, v := range one {
-				out[k][i] += complex(0, v)
+			moment := w.moment(k)
+			for _, end := range []struct {
+				z  []float64
+				to *[directTaps][3]float64
+			}{{head, &a}, {tail, &b}} {
+				correlateDirect(one[:edge], end.z, 0, edge, moment)
+				for i, v := range one[:edge] {
+					end.to[i][k] = v
+				}
 			}
 		}
-		return out
+		for i := range edge {
+			fit(i, &a[i], &b[i])
+		}
+		return
 	}
-	b := w.bank("moments", order, points, 1, func() []kernel { return w.kernels(order) })
+	b := w.bank("moments", order, edge, 1, func() []kernel { return w.kernels(order) })
 	buf := borrow(b.t.size)
 	defer buf.giveBack()
-	for at := 0; at < points; at += b.step() {
-		buf.load(p, at-b.half, q, at-b.half)
+	fromTail, fromHead := buf.moments()
+	for at := 0; at < edge; at += b.step() {
+		count := min(b.step(), edge-at)
+		buf.load(head, at-b.half, tail, at-b.half)
 		b.t.forward(buf.x)
 		for k := range order + 1 {
-			copy(out[k][at:], b.answer(buf.y, buf.x, k))
+			for i, c := range b.answer(buf.y, buf.x, k)[:count] {
+				fromHead[i][k], fromTail[i][k] = real(c), imag(c)
+			}
+		}
+		for i := range count {
+			fit(at+i, &fromHead[i], (*[3]float64)(fromTail[i][:]))
 		}
 	}
-	return out
 }
 
 func checkSupport(support float64) error {
