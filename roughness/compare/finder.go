@@ -43,8 +43,8 @@ type Finding struct {
 var ErrNothingPrinted = errors.New("compare: no printed value to look for")
 
 // A Search looks for settings that give printed values on a trace. It tries all combinations of up to three changes from usual settings in
-// edition, form, S-filter, cut-off, kind of the L-filter with its ends, and number of sections. Its tasks may be done in any order and at
-// the same time; [Find] does all of them.
+// edition, form, S-filter, cut-off, kind of the L-filter with its ends, and number of sections; those of three changes with a robust filter or a
+// circle, which take most of the time, only where nothing else fits. Its tasks may be done at the same time, in their order; [Find] does all of them.
 type Search struct {
 	p       roughness.Profile
 	printed []Printed
@@ -53,13 +53,18 @@ type Search struct {
 	values  []float64
 	grid    *grid
 	tasks   []task
-	size    int
+	sizes   [2]int // of each phase
 	ev      *roughness.Evaluator
 
-	mu      sync.Mutex
+	mu     sync.Mutex
+	phases [2]found
+}
+
+// found is what the tasks of one phase have found.
+type found struct {
 	tried   int
 	fitting []Fit
-	others  []Fit
+	others  []Fit // the best of each task that has none
 }
 
 // NewSearch prepares a search. base are the usual settings that changes are counted from, nil for today's defaults; what they state beside
@@ -84,7 +89,7 @@ func NewSearch(p roughness.Profile, printed []Printed, base *roughness.Settings)
 	}
 	s.grid = gridFor(p, &s.base, usual)
 	s.tasks = s.grid.tasks(&s.base)
-	s.size = s.grid.size(s.tasks)
+	s.sizes = s.grid.sizes(s.tasks)
 	if s.ev, err = roughness.NewEvaluator(&s.base); err != nil {
 		return nil, err
 	}
@@ -135,7 +140,7 @@ func loosen(base, usual *roughness.Settings) error {
 func (s *Search) Tasks() int { return len(s.tasks) }
 
 // Size is the number of combinations.
-func (s *Search) Size() int { return s.size }
+func (s *Search) Size() int { return s.sizes[0] + s.sizes[1] }
 
 // errNone says that a combination gives no value.
 var errNone = errors.New("compare: no value")
@@ -175,11 +180,18 @@ func (s *Search) evaluate(set *roughness.Settings, whole bool) ([]float64, error
 
 // Do does task i: it evaluates all editions and numbers of sections behind one filter. It ends soon after the context does, with its error.
 func (s *Search) Do(ctx context.Context, i int) error {
+	t := s.tasks[i]
+	s.mu.Lock()
+	needless := t.late && len(s.phases[0].fitting) > 0
+	s.mu.Unlock()
+	if needless {
+		return ctx.Err()
+	}
 	tried := 0
 	best := Fit{Misfit: math.Inf(1)}
 	var fitting []Fit
 	var ended error
-	s.grid.inner(s.tasks[i], func(set *roughness.Settings, changes, far int) bool {
+	s.grid.inner(t, func(set *roughness.Settings, changes, far int) bool {
 		if ended = ctx.Err(); ended != nil {
 			return false
 		}
@@ -205,10 +217,11 @@ func (s *Search) Do(ctx context.Context, i int) error {
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	s.tried += tried
-	s.fitting = append(s.fitting, fitting...)
+	p := &s.phases[phase(t)]
+	p.tried += tried
+	p.fitting = append(p.fitting, fitting...)
 	if !math.IsInf(best.Misfit, 1) {
-		s.others = append(s.others, best)
+		p.others = append(p.others, best)
 	}
 	return nil
 }
@@ -217,7 +230,13 @@ func (s *Search) Do(ctx context.Context, i int) error {
 func (s *Search) Finding() *Finding {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	f := &Finding{Printed: s.printed, Usual: s.usual, Values: s.values, Tried: s.tried, Skipped: s.size - s.tried, Fitting: len(s.fitting)}
+	all, size := s.phases[0], s.sizes[0]
+	if late := &s.phases[1]; len(all.fitting) == 0 { // otherwise it depends on chance which of them were done
+		all.tried, size = all.tried+late.tried, s.Size()
+		all.fitting = late.fitting
+		all.others = slices.Concat(all.others, late.others)
+	}
+	f := &Finding{Printed: s.printed, Usual: s.usual, Values: s.values, Tried: all.tried, Skipped: size - all.tried, Fitting: len(all.fitting)}
 	order := func(a, b Fit) int {
 		return cmp.Or(cmp.Compare(a.Changes, b.Changes), cmp.Compare(a.Far, b.Far), cmp.Compare(a.Misfit, b.Misfit), cmp.Compare(identity(&a.Settings), identity(&b.Settings)))
 	}
@@ -231,11 +250,11 @@ func (s *Search) Finding() *Finding {
 		}
 		return folded
 	}
-	slices.SortFunc(s.fitting, order)
-	f.Fits = fold(s.fitting)
+	slices.SortFunc(all.fitting, order)
+	f.Fits = fold(all.fitting)
 	if len(f.Fits) == 0 {
-		slices.SortFunc(s.others, func(a, b Fit) int { return cmp.Or(cmp.Compare(a.Misfit, b.Misfit), order(a, b)) })
-		f.Nearest = fold(s.others[:min(100, len(s.others))])
+		slices.SortFunc(all.others, func(a, b Fit) int { return cmp.Or(cmp.Compare(a.Misfit, b.Misfit), order(a, b)) })
+		f.Nearest = fold(all.others[:min(100, len(all.others))])
 		f.Nearest = f.Nearest[:min(5, len(f.Nearest))]
 	}
 	for _, list := range [][]Fit{f.Fits, f.Nearest} {
@@ -268,7 +287,7 @@ func Find(ctx context.Context, p roughness.Profile, printed []Printed, base *rou
 		if progress != nil {
 			mu.Lock()
 			defer mu.Unlock()
-			progress(n*s.size/len(s.tasks), s.size)
+			progress(n*s.Size()/len(s.tasks), s.Size())
 		}
 		return nil
 	})

@@ -149,7 +149,9 @@ type task struct {
 	changes  int
 	far      int
 	form     int // which
-	most     int // changes that are tried
+	least    int // changes that are tried
+	most     int
+	late     bool // done only where nothing else fits
 }
 
 // tasks lists the combinations of form, S-filter, cut-off and kind of filter, so that neighbours share as many steps as can be.
@@ -167,31 +169,43 @@ func (g *grid) tasks(base *roughness.Settings) []task {
 							t.changes++
 						}
 					}
-					most := mostSteps
-					if strings.HasPrefix(t.settings.Long.Spec.Filter, "robust-") {
-						most-- // they take ten times as long
+					if t.changes > mostSteps {
+						continue
 					}
-					if t.changes <= most {
-						t.most = most
-						list = append(list, t)
+					t.most = mostSteps
+					if strings.HasPrefix(t.settings.Long.Spec.Filter, "robust-") || t.settings.Form.Kind == "circle" { // they take ten times as long
+						late := t
+						late.least, late.late = mostSteps, true
+						list = append(list, late)
+						if t.most--; t.changes > t.most {
+							continue
+						}
 					}
+					list = append(list, t)
 				}
 			}
 		}
 	}
 	slices.SortStableFunc(list, func(a, b task) int {
-		return cmp.Or(cmp.Compare(a.form, b.form), strings.Compare(a.settings.Short.String(), b.settings.Short.String()))
+		return cmp.Or(cmp.Compare(phase(a), phase(b)), cmp.Compare(a.form, b.form), strings.Compare(a.settings.Short.String(), b.settings.Short.String()))
 	})
 	return list
 }
 
-// size is the number of combinations of the tasks, as far as they keep to mostSteps.
-func (g *grid) size(tasks []task) int {
-	n := 0
+// sizes are the numbers of combinations of the tasks of each phase.
+func (g *grid) sizes(tasks []task) (n [2]int) {
 	for _, t := range tasks {
-		g.inner(t, func(*roughness.Settings, int, int) bool { n++; return true })
+		g.inner(t, func(*roughness.Settings, int, int) bool { n[phase(t)]++; return true })
 	}
 	return n
+}
+
+// phase is 1 for a task that is late.
+func phase(t task) int {
+	if t.late {
+		return 1
+	}
+	return 0
 }
 
 // inner calls visit with the settings of every edition and number of sections of a task, until it returns false.
@@ -206,7 +220,7 @@ func (g *grid) inner(t task, visit func(s *roughness.Settings, changes, far int)
 					changes++
 				}
 			}
-			if changes <= t.most && !visit(&s, changes, far) {
+			if changes >= t.least && changes <= t.most && !visit(&s, changes, far) {
 				return
 			}
 		}

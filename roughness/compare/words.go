@@ -221,7 +221,9 @@ func (f *Finding) against(p roughness.Profile, x *Fit, changes []roughness.Chang
 	if x.Misfit > 0.9 && x.Misfit <= 1 {
 		say("A value lies at the edge of what rounds to the printed one.")
 	}
-	if n := len(x.Alike); n > 0 {
+	if n := len(x.Alike); n == 1 {
+		say("One other combination gives the same values.")
+	} else if n > 1 {
 		say("%d other combinations give the same values.", n)
 	}
 	return list
