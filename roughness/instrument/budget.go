@@ -56,14 +56,16 @@ type TraceBudget struct {
 // BudgetOn works out the uncertainty of a value on the trace by the GUM. What the certificate, the repeats on the specimen and the drift of
 // the gain do is found by scaling the heights; noise, tip, spacing, cut-offs and travel by evaluating the trace again:
 //
-//   - noise: the trace with another dose of it, u² = Σ (vᵢ - v)²/n, so that the bias counts with the scatter;
-//   - tip: the trace followed by a ball that is larger by the tolerance, which is exact, since balls add; ± that change, rectangular;
+//   - noise: the trace with another dose of it, u² = b² + s²: by how much the noise has changed the value, and how far that scatters;
+//   - tip: the trace followed by a ball, since balls add, for the tolerance in proportion to its radius; ± that change, rectangular;
 //   - spacing: every second point left out, ± that change, rectangular;
 //   - cut-offs: the symmetric difference quotient over ± 2 %, rectangular;
 //   - travel: the difference quotient over 2 % of a longer trace, which holds as many sections, rectangular.
 //
 // Source: JCGM 100:2008, 5.1.3 and its note on sensitivities by calculation (memory); the influences after DKD-R 4-2 (excerpt), how they
-// are worked out here is an own choice. An influence that the trace leaves undefined is named in Left.
+// are worked out here is an own choice. Where the noise shifts the value, or a rectangular line is large, the coverage factor comes from
+// the propagation of distributions (JCGM 101:2008, 7; memory) instead of the t-distribution, so that the interval holds 95 % as it says.
+// An influence that the trace leaves undefined is named in Left.
 func BudgetOn(ctx context.Context, p roughness.Profile, s *roughness.Settings, symbol string, in BudgetInput) (*TraceBudget, error) {
 	if err := in.check(p); err != nil {
 		return nil, err
@@ -99,6 +101,7 @@ func BudgetOn(ctx context.Context, p roughness.Profile, s *roughness.Settings, s
 	for i, c := range b.Contributions {
 		w.out.Lines = append(w.out.Lines, BudgetLine{Name: c.Name, Effect: math.Abs(c.Sensitivity) * c.U, Share: w.out.Result.Shares[i], Source: c.Source})
 	}
+	w.expand(b.Contributions)
 	w.out.say()
 	return w.out, nil
 }

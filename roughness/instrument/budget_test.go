@@ -209,8 +209,8 @@ func ExampleBudgetOn() {
 	}
 	fmt.Println(b.Sentence)
 	// Output:
-	// certificate of the specimen  0.0438 µm   98 %
-	// noise                        0.0064 µm    2 %
+	// certificate of the specimen  0.0438 µm   95 %
+	// noise                        0.0098 µm    5 %
 	// cut-offs of the filters      0.0006 µm    0 %
-	// Rz 2.920 µm ± 0.089 µm (k = 2.00): an estimate from 3 influences, no substitute for a calibration.
+	// Rz 2.920 µm ± 0.090 µm (k = 2.00): an estimate from 3 influences, no substitute for a calibration.
 }
