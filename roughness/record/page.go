@@ -67,8 +67,9 @@ func (p *page) write() {
 	p.html("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"+pageMark+"\n"+
 		"<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"+
 		"<title>%s</title>\n<style>\n", joined(", ", r.Name, "surface texture record"))
-	p.b.WriteString(pageStyle + figure.StyleSheet() + "</style>\n</head>\n<body>\n")
+	p.b.WriteString(pageStyle + figure.StyleSheet() + "</style>\n</head>\n<body>\n<main>\n")
 	p.article()
+	p.html("</main>\n")
 }
 
 func (p *page) article() {
@@ -310,7 +311,11 @@ func (p *page) rule() {
 func (p *page) table(id, caption string, rows []Row) {
 	p.html("<table id=\"%s\"><caption>%s</caption><tbody>\n", id, caption)
 	for _, r := range rows {
-		p.html("<tr><th scope=\"row\">%s</th><td>%s</td>", r.Name, r.Text)
+		if r.Name == "" {
+			p.html("<tr><td colspan=\"2\">%s</td>", r.Text)
+		} else {
+			p.html("<tr><th scope=\"row\">%s</th><td>%s</td>", r.Name, r.Text)
+		}
 		if id == "record-settings" {
 			p.html("<td class=\"from\">%s</td>", r.From)
 		}

@@ -153,6 +153,30 @@ func TestRecordIsTheSameEverywhere(t *testing.T) {
 	}
 }
 
+// Records that were made on one platform come out the same on every other one.
+func TestKeptRecords(t *testing.T) {
+	for _, name := range []string{"kept-linux-amd64.html", "kept-js-wasm.json"} {
+		file := filepath.Join("testdata", name)
+		if *update && strings.Contains(name, runtime.GOOS+"-"+runtime.GOARCH) {
+			data := record.AppendRecord(nil, made(t, short()))
+			if filepath.Ext(name) == ".html" {
+				data = record.AppendPage(nil, made(t, short()), record.Display{})
+			}
+			if err := os.WriteFile(file, data, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		o := opened(t, data)
+		if v, err := o.Verify(); err != nil || !v.Same || strings.ReplaceAll(o.Made.Platform, "/", "-") != strings.TrimPrefix(strings.TrimSuffix(name, filepath.Ext(name)), "kept-") {
+			t.Errorf("%s on %s/%s: %v, %+v", name, runtime.GOOS, runtime.GOARCH, err, v)
+		}
+	}
+}
+
 // The file is whole or the old one: what cannot be written leaves it as it was, and no temporary file stays.
 func TestWriteFile(t *testing.T) {
 	dir := t.TempDir()
