@@ -102,7 +102,7 @@ func withCutoff(base *Settings, ed standards.Edition, cutoff float64) *Settings 
 	s := *base
 	row, ok := ed.RowOfLong(cutoff)
 	if !ok {
-		row = standards.Row{Long: cutoff, Section: cutoff, Sections: 5}
+		row = standards.TableRow{Long: cutoff, Section: cutoff, Sections: 5}
 	}
 	if !s.Long.given() {
 		s.Long = Band{Spec: specOf(ed.Long, cutoff)}

@@ -83,7 +83,7 @@ func parseLimit(text string, edition standards.EditionID) (l writtenLimit, err e
 
 // SettingsFor turns the settings that a requirement leads to into settings of an evaluation. An open question that the settings need
 // is the requirement's own error.
-func SettingsFor(r *callout.Requirement) (*Settings, error) {
+func SettingsFor(r *callout.Item) (*Settings, error) {
 	if err := r.Err(); err != nil {
 		return nil, err
 	}
@@ -137,7 +137,7 @@ func originWords(o callout.Origin) string {
 }
 
 // withLimits gives the motif parameters the operator lengths that the requirement states: R becomes R(500).
-func withLimits(from callout.Settings) []string {
+func withLimits(from callout.Derived) []string {
 	names := append([]string(nil), from.Parameters...)
 	if from.A == 0 || from.Profile == "" {
 		return names

@@ -337,7 +337,7 @@ func (m *measuring) agree(list ...Deviation) {
 }
 
 // judge makes the word of limit l on its values.
-func (m *measuring) judge(l *LimitVerdict, item *callout.Requirement) error {
+func (m *measuring) judge(l *LimitVerdict, item *callout.Item) error {
 	j := m.j
 	guard := j.Guard
 	switch u, reason, err := j.uncertainty(l, item); {
@@ -380,7 +380,7 @@ func (m *measuring) judge(l *LimitVerdict, item *callout.Requirement) error {
 }
 
 // tolerance is the distance to the nearest limit of the same parameter on the other side, 0 without one.
-func (j *Judging) tolerance(item *callout.Requirement) float64 {
+func (j *Judging) tolerance(item *callout.Item) float64 {
 	nearest := 0.0
 	for k := range j.Requirement.Items {
 		o := &j.Requirement.Items[k]
@@ -394,7 +394,7 @@ func (j *Judging) tolerance(item *callout.Requirement) float64 {
 }
 
 // uncertainty finds the expanded uncertainty for a limit, in the unit of the values.
-func (j *Judging) uncertainty(l *LimitVerdict, item *callout.Requirement) (float64, *Reason, error) {
+func (j *Judging) uncertainty(l *LimitVerdict, item *callout.Item) (float64, *Reason, error) {
 	if len(j.U) == 0 || j.Guard.Rule == decide.Simple {
 		return 0, nil, nil
 	}

@@ -13,13 +13,13 @@ import (
 
 // A Requirement is what a drawing asks of one surface, ready to evaluate and judge by. Each limit has its own settings, rule and questions.
 type Requirement struct {
-	Items        []callout.Requirement // each limit as read, with the origin of every setting
-	ItemSettings []*Settings           // what each is measured with; nil while a question about its settings is open
-	Settings     *Settings             // those of the first limit, with the parameters of all that share them
-	Readings     []string              // each limit in plain words
-	Bounds       []standards.Bound     // the limits on the parameter of the first
-	Rule         standards.Rule        // of the first
-	Notes        []Note                // the readings, what the text leaves open, and what else the reader should know
+	Items        []callout.Item    // each limit as read, with the origin of every setting
+	ItemSettings []*Settings       // what each is measured with; nil while a question about its settings is open
+	Settings     *Settings         // those of the first limit, with the parameters of all that share them
+	Readings     []string          // each limit in plain words
+	Bounds       []standards.Bound // the limits on the parameter of the first
+	Rule         standards.Rule    // of the first
+	Notes        []Note            // the readings, what the text leaves open, and what else the reader should know
 
 	settingsFree bool         // it states limits and no settings, so nothing can deviate
 	drawing      *Requirement // that the settings come from, where it is another one

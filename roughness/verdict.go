@@ -262,7 +262,7 @@ func Limits(text string, edition standards.EditionID, rule standards.Rule) (*Req
 	}
 	r := &Requirement{Rule: rule, settingsFree: true}
 	for _, l := range limits {
-		r.Items = append(r.Items, callout.Requirement{Edition: edition, Symbol: l.Symbol, Side: l.Side, SideWritten: true,
+		r.Items = append(r.Items, callout.Item{Edition: edition, Symbol: l.Symbol, Side: l.Side, SideWritten: true,
 			Limit: l.Value, LimitText: l.text, Unit: l.unit, Rule: rule})
 		r.Bounds = append(r.Bounds, l.Bound)
 		r.ItemSettings = append(r.ItemSettings, &Settings{Edition: edition, Profile: l.letter, Parameters: []string{l.Symbol}})
@@ -277,7 +277,7 @@ func (r *Requirement) Under(drawing *Requirement) { r.drawing = drawing }
 // asked returns what the drawing asks for where a limit has the settings own: what it asks for that parameter, or else for its first
 // one. It is nil for a parameter on a profile that the drawing does not ask for.
 func (r *Requirement) asked(traces []Profile, own *Settings, symbol string) (*Settings, error) {
-	i := max(0, slices.IndexFunc(r.Items, func(item callout.Requirement) bool { return sameSymbol(item.Edition, item.Symbol, symbol) }))
+	i := max(0, slices.IndexFunc(r.Items, func(item callout.Item) bool { return sameSymbol(item.Edition, item.Symbol, symbol) }))
 	s, err := r.On(traces, i, nil)
 	if err != nil || letter(s) != letter(own) {
 		return nil, err

@@ -6,7 +6,7 @@
 //     iso4287.go, iso12085.go, asmeb46.go, jisb0601.go.
 //   - [Class]: the setting class of ISO 21920-3 for a limit (iso21920.go); [Edition.Steps] for the other editions.
 //   - [Symbols] and [FindSymbol]: the one list of symbols, in symboltable.go.
-//   - [Unit], [Quantity], [Bound]: kinds of number, their units, and one limit.
+//   - [WrittenUnit], [Quantity], [Bound]: kinds of number, their units, and one limit.
 //   - [Grades], [TriangleMarks]: marks of old drawings.
 //   - Package callout: the text of a drawing, read into a requirement with its settings and open questions.
 //   - Package decide: limits, acceptance rules, guard bands, budgets and series, on plain numbers.

@@ -37,10 +37,10 @@ type Edition struct {
 	Documents []string  // the documents taken together
 	Replaced  string    // the document that took its place; empty for an edition in force
 
-	Default Row     // the row that is used when nothing chooses another
-	Rows    []Row   // from the finest to the coarsest
-	Columns Columns // where the columns of Rows come from
-	Steps   []Steps // which row a value asks for; empty when no value chooses
+	Default TableRow   // the row that is used when nothing chooses another
+	Rows    []TableRow // from the finest to the coarsest
+	Columns Columns    // where the columns of Rows come from
+	Steps   []Steps    // which row a value asks for; empty when no value chooses
 
 	// FromLimit tells that the limit on the drawing chooses the row (ISO 21920-3). Otherwise the measured value does,
 	// and the limit is no more than a first estimate (ISO 4288:1996).
@@ -56,9 +56,9 @@ type Edition struct {
 	Notes []string // what a reader should know before trusting a number
 }
 
-// A Row is one column of a table of settings: all that goes with one cut-off. A length of 0 means that the edition
+// A TableRow is one column of a table of settings: all that goes with one cut-off. A length of 0 means that the edition
 // has no such thing, such as a cut-off in ISO 12085.
-type Row struct {
+type TableRow struct {
 	Name       string  // "Sc3"; empty where the standard gives no name
 	Long       float64 // cut-off (nesting index) of the L-filter
 	Short      float64 // cut-off (nesting index) of the S-filter
@@ -117,13 +117,13 @@ func (s Steps) Row(value float64) (int, bool) {
 func (s Steps) Serves(symbol string) bool { return slices.Contains(s.For, symbol) }
 
 // RowOfLong returns the row whose long cut-off is given, in micrometres.
-func (e Edition) RowOfLong(long float64) (Row, bool) {
+func (e Edition) RowOfLong(long float64) (TableRow, bool) {
 	for _, r := range e.Rows {
 		if r.Long > 0 && Near(r.Long, long) {
 			return r, true
 		}
 	}
-	return Row{}, false
+	return TableRow{}, false
 }
 
 // Near tells whether two lengths are the same but for the last bits of a decimal fraction.

@@ -27,15 +27,15 @@ func iso12085() Edition {
 }
 
 // motifRows is the table of ISO 12085, 5.2. The spacing is that of ISO 3274 for the same S-filter.
-func motifRows() []Row {
-	var rows []Row
+func motifRows() []TableRow {
+	var rows []TableRow
 	for _, r := range [][5]float64{ // A, evaluation length, short, largest spacing, largest tip
 		{20, 640, 2.5, 0.5, 2},
 		{100, 3200, 2.5, 0.5, 2},
 		{500, 16000, 8, 1.5, 5},
 		{2500, 80000, 25, 5, 10},
 	} {
-		rows = append(rows, Row{Short: r[2], Section: r[1], Sections: 1, Evaluation: r[1], MaxSpacing: r[3], TipRadius: r[4], A: r[0], B: 5 * r[0]})
+		rows = append(rows, TableRow{Short: r[2], Section: r[1], Sections: 1, Evaluation: r[1], MaxSpacing: r[3], TipRadius: r[4], A: r[0], B: 5 * r[0]})
 	}
 	return rows
 }

@@ -36,7 +36,7 @@ func iso21920() Edition {
 }
 
 // classRows are the setting classes Sc1 to Sc5. The names are remembered; that classes of this kind exist is seen.
-func classRows() []Row {
+func classRows() []TableRow {
 	rows := cutoffRows()
 	for i := range rows {
 		rows[i].Name = fmt.Sprintf("Sc%d", i+1)
@@ -45,8 +45,8 @@ func classRows() []Row {
 }
 
 // cutoffRows is ISO 3274:1996, Table 1, with sections as long as the cut-off and five of them.
-func cutoffRows() []Row {
-	var rows []Row
+func cutoffRows() []TableRow {
+	var rows []TableRow
 	for _, r := range [][4]float64{ // long, short, largest spacing, largest tip
 		{80, 2.5, 0.5, 2},
 		{250, 2.5, 0.5, 2},
@@ -54,7 +54,7 @@ func cutoffRows() []Row {
 		{2500, 8, 1.5, 5},
 		{8000, 25, 5, 10},
 	} {
-		rows = append(rows, Row{Long: r[0], Short: r[1], Section: r[0], Sections: 5, Evaluation: 5 * r[0], MaxSpacing: r[2], TipRadius: r[3]})
+		rows = append(rows, TableRow{Long: r[0], Short: r[1], Section: r[0], Sections: 5, Evaluation: 5 * r[0], MaxSpacing: r[2], TipRadius: r[3]})
 	}
 	return rows
 }
@@ -81,7 +81,7 @@ var ErrNeedClass = errors.New("setting class or nesting index needed: no default
 
 // ClassChoice is a setting class together with the line of the table that chose it.
 type ClassChoice struct {
-	Row
+	TableRow
 	By          Steps // the table used
 	Unconfirmed bool  // the table was remembered, not seen: the class must be shown with that mark
 }
@@ -115,7 +115,7 @@ func Class(symbol string, limit float64) (ClassChoice, error) {
 	for _, s := range classSteps() {
 		if s.By == symbol {
 			i, _ := s.Row(limit)
-			return ClassChoice{Row: classRows()[i], By: s, Unconfirmed: s.Unconfirmed}, nil
+			return ClassChoice{TableRow: classRows()[i], By: s, Unconfirmed: s.Unconfirmed}, nil
 		}
 	}
 	return ClassChoice{}, fmt.Errorf("standards: %s: %w", symbol, ErrNeedClass)

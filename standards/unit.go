@@ -8,9 +8,9 @@ import (
 	"strings"
 )
 
-// A Unit is a unit that a limit may be written in, with the spellings that are read as it and the kinds of number that have it. The
+// A WrittenUnit is a unit that a limit may be written in, with the spellings that are read as it and the kinds of number that have it. The
 // factors lead to the unit of the catalogue: µm for lengths, per cent, a number on 10 mm for counts, 1/mm for densities.
-type Unit struct {
+type WrittenUnit struct {
 	Name      string   // the usual spelling
 	spellings []string // longest first where one begins another
 	factor    float64
@@ -21,7 +21,7 @@ type Unit struct {
 
 var lengths = []Quantity{Height, Spacing}
 
-var unitTable = []Unit{
+var unitTable = []WrittenUnit{
 	{"µm²/mm", []string{"µm²/mm", "um²/mm", "µm^2/mm", "um^2/mm", "µm2/mm", "um2/mm"}, 1, -3, 0, []Quantity{Area}},
 	{"µin", []string{"microinches", "microinch", "µinch", "uinch", "µin", "uin"}, 0.0254, 0, 0, lengths},
 	{"µm", []string{"micrometres", "micrometers", "micrometre", "micrometer", "microns", "micron", "µm", "um", "mu", "µ"}, 1, 0, 0, []Quantity{Height, Spacing, Area}},
@@ -35,13 +35,13 @@ var unitTable = []Unit{
 }
 
 // Units returns all units, one whose spelling begins with that of another before it.
-func Units() iter.Seq[Unit] { return slices.Values(unitTable) }
+func Units() iter.Seq[WrittenUnit] { return slices.Values(unitTable) }
 
 // Spellings returns the spellings of the unit, the longest first where one begins another.
-func (u Unit) Spellings() iter.Seq[string] { return slices.Values(u.spellings) }
+func (u WrittenUnit) Spellings() iter.Seq[string] { return slices.Values(u.spellings) }
 
 // UnitOf finds a unit by any of its spellings, whatever the case.
-func UnitOf(text string) (Unit, bool) {
+func UnitOf(text string) (WrittenUnit, bool) {
 	text = strings.Replace(text, "μ", "µ", 1)
 	for _, u := range unitTable {
 		for _, w := range u.spellings {
@@ -50,14 +50,14 @@ func UnitOf(text string) (Unit, bool) {
 			}
 		}
 	}
-	return Unit{}, false
+	return WrittenUnit{}, false
 }
 
 // Has tells whether a kind of number can stand in the unit.
-func (u Unit) Has(q Quantity) bool { return slices.Contains(u.kinds, q) }
+func (u WrittenUnit) Has(q Quantity) bool { return slices.Contains(u.kinds, q) }
 
-// Own takes a number as written, with a point, to the unit in which the catalogue has its kind. The zero Unit leaves it as it is.
-func (u Unit) Own(number string, q Quantity) float64 {
+// Own takes a number as written, with a point, to the unit in which the catalogue has its kind. The zero WrittenUnit leaves it as it is.
+func (u WrittenUnit) Own(number string, q Quantity) float64 {
 	times := func(exponent int) float64 {
 		v, _ := strconv.ParseFloat(number+"e"+strconv.Itoa(exponent), 64)
 		return v

@@ -138,7 +138,7 @@ func (m *module) catalogue(string, []byte) (answer, error) {
 
 func editionOf(e standards.Edition) edition {
 	out := edition{
-		ID: e.ID, Title: e.Title, Documents: e.Documents, Replaced: e.Replaced, Default: slices.IndexFunc(e.Rows, func(r standards.Row) bool { return r == e.Default }), Notes: e.Notes, Short: e.Short.Name, Long: e.Long.Name, Symbols: map[string][]entry{},
+		ID: e.ID, Title: e.Title, Documents: e.Documents, Replaced: e.Replaced, Default: slices.IndexFunc(e.Rows, func(r standards.TableRow) bool { return r == e.Default }), Notes: e.Notes, Short: e.Short.Name, Long: e.Long.Name, Symbols: map[string][]entry{},
 		Columns: map[string]ref{
 			"long": refOf(e.Columns.Long), "short": refOf(e.Columns.Short), "section": refOf(e.Columns.Section),
 			"sections": refOf(e.Columns.Sections), "maxSpacing": refOf(e.Columns.MaxSpacing), "tipRadius": refOf(e.Columns.TipRadius),
@@ -161,7 +161,7 @@ func editionOf(e standards.Edition) edition {
 	return out
 }
 
-func rowOf(r standards.Row) row {
+func rowOf(r standards.TableRow) row {
 	return row{r.Name, number(r.Long), number(r.Short), number(r.Section), r.Sections, number(r.Evaluation),
 		number(r.MaxSpacing), number(r.TipRadius)}
 }

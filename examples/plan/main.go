@@ -116,7 +116,7 @@ func print(out io.Writer, r *roughness.Requirement) {
 }
 
 // needed says which trace the settings need.
-func needed(item *callout.Requirement) []string {
+func needed(item *callout.Item) []string {
 	t := item.Settings
 	if !t.Complete {
 		return nil

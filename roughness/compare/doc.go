@@ -11,7 +11,7 @@ import (
 )
 
 // rows are the standard cut-offs with what goes with each (ISO 21920-3:2021; ISO 3274:1996, Table 1), from the finest to the coarsest.
-func rows() []standards.Row { return standards.Editions()[0].Rows }
+func rows() []standards.TableRow { return standards.Editions()[0].Rows }
 
 // evaluate evaluates a single parameter; s may be nil.
 func evaluate(p roughness.Profile, s *roughness.Settings, symbol string) (*roughness.Evaluation, error) {

@@ -17,7 +17,7 @@ import (
 // An EditionReading is one limit as one edition reads it, evaluated on a trace.
 type EditionReading struct {
 	Edition     standards.EditionID
-	Requirement *callout.Requirement    // nil when the edition does not read the text
+	Requirement *callout.Item           // nil when the edition does not read the text
 	Search      *roughness.CutoffSearch // how the trace itself chose the cut-off, where the edition lets the measured value do so
 	Evaluation  *roughness.Evaluation   // nil without settings
 	Value       roughness.Value         // of the required parameter; NaN where there is none

@@ -89,7 +89,7 @@ func (g *grid) filters(p roughness.Profile, base, usual *roughness.Settings) {
 	}
 	g.cutoffs = options()
 	ladder := rows()
-	at := slices.IndexFunc(ladder, func(r standards.Row) bool { return r.Long >= usual.Long.Spec.Cutoff })
+	at := slices.IndexFunc(ladder, func(r standards.TableRow) bool { return r.Long >= usual.Long.Spec.Cutoff })
 	far := func(i int) int { return max(i-at, at-i) }
 	order := make([]int, len(ladder))
 	for i := range order {

@@ -84,7 +84,7 @@ func question(q *callout.Question) string {
 }
 
 // limit writes one limit; what is open is null.
-func limit(r *callout.Requirement, s *roughness.Settings) string {
+func limit(r *callout.Item, s *roughness.Settings) string {
 	w := writer{indent: "  "}
 	w.open()
 	known := func(key, value string, sure bool) {
@@ -125,7 +125,7 @@ func limit(r *callout.Requirement, s *roughness.Settings) string {
 }
 
 // planSettings is a complete settings file with the lengths that it does not state: evaluation length and the operators of motifs.
-func planSettings(s *roughness.Settings, from *callout.Settings) string {
+func planSettings(s *roughness.Settings, from *callout.Derived) string {
 	text := string(AppendSettings(nil, s, "   "))
 	text = strings.TrimRight(strings.TrimSuffix(text, "}"), " \n")
 	for _, x := range []struct {
@@ -141,7 +141,7 @@ func planSettings(s *roughness.Settings, from *callout.Settings) string {
 
 // trace says which trace the settings need; null while they are open, where the cut-off is found by measuring, and where the length is that of the
 // feature.
-func trace(t *callout.Settings) string {
+func trace(t *callout.Derived) string {
 	if !t.Complete || t.Origins["long.cutoff"].Provisional || t.Evaluation == 0 {
 		return "null"
 	}

@@ -31,14 +31,14 @@ type Plan struct {
 	Force      float64 // static, mN
 	SpeedFrom  float64 // traverse speed, µm/s
 	SpeedTo    float64
-	Fit        Fit
+	Fit        LengthFit
 	Notes      []string
 	Origins    map[string]Origin
 }
 
-// A Fit says whether the surface is long enough. Nothing is ever shortened in silence: fewer sections are stated, and
+// A LengthFit says whether the surface is long enough. Nothing is ever shortened in silence: fewer sections are stated, and
 // the cut-off stays.
-type Fit struct {
+type LengthFit struct {
 	Known          bool // the length of the surface is known
 	Fits           bool
 	Missing        float64 // length that is missing for all sections
@@ -49,7 +49,7 @@ type Fit struct {
 }
 
 // Advise works out how to trace a surface under complete settings.
-func Advise(t Settings, s Surface) (Plan, error) {
+func Advise(t Derived, s Surface) (Plan, error) {
 	if !t.Complete {
 		return Plan{}, fmt.Errorf("standards: no plan: %w", ErrOpen)
 	}
@@ -89,7 +89,7 @@ func practice(text string) Origin { return from(ref("common practice", "", stand
 
 // runUp finds what the filter takes at both ends: half a cut-off each for one that is symmetrical, two cut-offs before
 // for a 2RC filter, nothing for P-parameters and motifs.
-func (p *Plan) runUp(t Settings, s Surface) {
+func (p *Plan) runUp(t Derived, s Surface) {
 	long := t.Long.Cutoff
 	lead, tail, why := long/2, long/2, practice("half a cut-off on each side")
 	switch {
@@ -109,7 +109,7 @@ func (p *Plan) runUp(t Settings, s Surface) {
 }
 
 // speed gives the usual traverse speeds; no standard fixes them.
-func (p *Plan) speed(t Settings) {
+func (p *Plan) speed(t Derived) {
 	c := t.Long.Cutoff
 	if c == 0 {
 		c = 300 * t.Short.Cutoff
@@ -124,7 +124,7 @@ func (p *Plan) speed(t Settings) {
 }
 
 // fit holds the length of the surface against the plan.
-func (p *Plan) fit(t Settings, s Surface) {
+func (p *Plan) fit(t Derived, s Surface) {
 	f := &p.Fit
 	if s.Length == 0 {
 		f.Text = "The length of the surface is not known."
@@ -172,7 +172,7 @@ func fitWords(n int) string {
 }
 
 // statedSymbol writes the number of sections into the symbol as ISO 1302 does; empty for a symbol with brackets, and for Rmax.
-func statedSymbol(t Settings, n int) string {
+func statedSymbol(t Derived, n int) string {
 	if len(t.Parameters) != 1 || len(t.Parameters[0]) > 4 || t.Parameters[0] == "Rmax" {
 		return ""
 	}
@@ -183,7 +183,7 @@ func statedSymbol(t Settings, n int) string {
 }
 
 // remarks adds what should be known before tracing.
-func (p *Plan) remarks(t Settings, s Surface) {
+func (p *Plan) remarks(t Derived, s Surface) {
 	note := func(text string) { p.Notes = append(p.Notes, text) }
 	long := t.Long.Cutoff
 	if long == 800 && t.Edition != standards.ISO12085 && (s.Ra > 0.5 || s.Rz > 3) {

@@ -11,7 +11,7 @@ import (
 	"example.com/furrow/standards/callout"
 )
 
-func settings(t *testing.T, text string, edition standards.EditionID) callout.Settings {
+func settings(t *testing.T, text string, edition standards.EditionID) callout.Derived {
 	t.Helper()
 	rs, err := callout.ParseRequirement(text, edition)
 	if err != nil {

@@ -44,7 +44,7 @@ func vectors(t testing.TB) []vector {
 }
 
 // reading is a limit as the vectors write it. What is open is not there.
-func reading(r *callout.Requirement) map[string]any {
+func reading(r *callout.Item) map[string]any {
 	m := map[string]any{"profile": r.Settings.Profile}
 	put := func(key string, v any, known bool) {
 		if known {

@@ -7,7 +7,7 @@ import (
 )
 
 // sources says of each entry that the text does not state whether the standard chose it or this package.
-func (t *Settings) sources() {
+func (t *Derived) sources() {
 	for key, o := range t.Origins {
 		switch {
 		case o.From != "":
@@ -21,14 +21,14 @@ func (t *Settings) sources() {
 }
 
 // because notes where entries come from.
-func (t *Settings) because(o Origin, keys ...string) {
+func (t *Derived) because(o Origin, keys ...string) {
 	for _, key := range keys {
 		t.Origins[key] = o
 	}
 }
 
 // forget takes entries away.
-func (t *Settings) forget(keys ...string) {
+func (t *Derived) forget(keys ...string) {
 	for _, key := range keys {
 		delete(t.Origins, key)
 	}
@@ -37,10 +37,10 @@ func (t *Settings) forget(keys ...string) {
 // deriving works out the settings of one requirement.
 type deriving struct {
 	p     *parser
-	r     *Requirement
+	r     *Item
 	e     standards.Edition
-	t     *Settings
-	other *Requirement // the other of two limits on the same parameter
+	t     *Derived
+	other *Item // the other of two limits on the same parameter
 }
 
 func (d *deriving) all() {
@@ -97,12 +97,12 @@ func (d *deriving) classAgrees() {
 }
 
 // class returns the row of the stated class.
-func (d *deriving) class() (standards.Row, bool) {
-	return d.rowWhere(func(row standards.Row) bool { return d.r.Class != "" && row.Name == d.r.Class })
+func (d *deriving) class() (standards.TableRow, bool) {
+	return d.rowWhere(func(row standards.TableRow) bool { return d.r.Class != "" && row.Name == d.r.Class })
 }
 
 // rowWhere returns the last row for which something holds.
-func (d *deriving) rowWhere(holds func(row standards.Row) bool) (found standards.Row, ok bool) {
+func (d *deriving) rowWhere(holds func(row standards.TableRow) bool) (found standards.TableRow, ok bool) {
 	for _, row := range d.e.Rows {
 		if holds(row) {
 			found, ok = row, true
@@ -112,10 +112,10 @@ func (d *deriving) rowWhere(holds func(row standards.Row) bool) (found standards
 }
 
 // ofShort returns the row of exactly this S-filter; of several the first.
-func (d *deriving) ofShort(short float64) (standards.Row, bool) {
-	i := slices.IndexFunc(d.e.Rows, func(row standards.Row) bool { return row.Short > 0 && standards.Near(row.Short, short) })
+func (d *deriving) ofShort(short float64) (standards.TableRow, bool) {
+	i := slices.IndexFunc(d.e.Rows, func(row standards.TableRow) bool { return row.Short > 0 && standards.Near(row.Short, short) })
 	if i < 0 {
-		return standards.Row{}, false
+		return standards.TableRow{}, false
 	}
 	return d.e.Rows[i], true
 }
@@ -146,7 +146,7 @@ func (d *deriving) roughness() {
 }
 
 // row chooses the row: from a stated cut-off, a stated class, or the limit.
-func (d *deriving) row() (row standards.Row, why Origin, ok bool) {
+func (d *deriving) row() (row standards.TableRow, why Origin, ok bool) {
 	r, e := d.r, d.e
 	if r.Long == 0 {
 		if row, ok := d.class(); ok {
@@ -168,14 +168,14 @@ func (d *deriving) row() (row standards.Row, why Origin, ok bool) {
 	}
 	pair, ok := d.ofShort(r.Short)
 	if !ok {
-		pair = standards.Row{MaxSpacing: r.Short / 5, TipRadius: e.Default.TipRadius}
+		pair = standards.TableRow{MaxSpacing: r.Short / 5, TipRadius: e.Default.TipRadius}
 	}
-	row = standards.Row{Long: r.Long, Short: r.Short, Section: r.Long, Sections: 5, Evaluation: 5 * r.Long, MaxSpacing: pair.MaxSpacing, TipRadius: pair.TipRadius}
+	row = standards.TableRow{Long: r.Long, Short: r.Short, Section: r.Long, Sections: 5, Evaluation: 5 * r.Long, MaxSpacing: pair.MaxSpacing, TipRadius: pair.TipRadius}
 	return row, own("cut-off outside the table", "section as long as the stated cut-off"), true
 }
 
 // rowFromLimit is ISO 21920-3, 4.4.3 to 4.4.5.
-func (d *deriving) rowFromLimit() (row standards.Row, why Origin, ok bool) {
+func (d *deriving) rowFromLimit() (row standards.TableRow, why Origin, ok bool) {
 	r, o := d.r, d.other
 	limit, note := r, ""
 	switch {
@@ -199,11 +199,11 @@ func (d *deriving) rowFromLimit() (row standards.Row, why Origin, ok bool) {
 	}
 	why = from(c.By.Source, "class "+c.Reason(limit.Limit)+note)
 	why.Unconfirmed = c.Unconfirmed || note != ""
-	return c.Row, why, true
+	return c.TableRow, why, true
 }
 
 // rowFromMeasured is ISO 4288:1996 and its kin: the measured value decides, the limit is a first estimate.
-func (d *deriving) rowFromMeasured() (row standards.Row, why Origin, ok bool) {
+func (d *deriving) rowFromMeasured() (row standards.TableRow, why Origin, ok bool) {
 	r, e := d.r, d.e
 	row = e.Default
 	if isStratified(r.sym) {
@@ -225,7 +225,7 @@ func (d *deriving) rowFromMeasured() (row standards.Row, why Origin, ok bool) {
 }
 
 // fill takes all entries from a row.
-func (d *deriving) fill(row standards.Row, why Origin) {
+func (d *deriving) fill(row standards.TableRow, why Origin) {
 	t, e := d.t, d.e
 	why.From = ""
 	put := func(source standards.Ref, keys ...string) {
@@ -270,4 +270,4 @@ func (d *deriving) refuse(key, format string, args ...any) {
 }
 
 // explicit tells whether the requirement states what chooses its row.
-func (r *Requirement) explicit() bool { return r.Long > 0 || r.Class != "" }
+func (r *Item) explicit() bool { return r.Long > 0 || r.Class != "" }

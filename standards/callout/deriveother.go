@@ -12,13 +12,13 @@ import (
 // an S-filter index is enough, and that this index is the cut-off between roughness and waviness is inferred.
 func (d *deriving) waviness() {
 	r, t, e := d.r, d.t, d.e
-	var row standards.Row
+	var row standards.TableRow
 	why := from(e.Columns.Long, "goes with the stated cut-off")
 	switch {
 	case r.Long > 0:
 		var ok bool
 		if row, ok = e.RowOfLong(r.Long); !ok {
-			row = standards.Row{Long: r.Long, Section: r.Long, Sections: 5, MaxSpacing: e.Default.MaxSpacing, TipRadius: e.Default.TipRadius}
+			row = standards.TableRow{Long: r.Long, Section: r.Long, Sections: 5, MaxSpacing: e.Default.MaxSpacing, TipRadius: e.Default.TipRadius}
 			if e.Short.Name != "" && r.Short == 0 {
 				row.Short = e.Default.Short
 			}
@@ -110,11 +110,11 @@ func (d *deriving) motif() {
 	row, why := e.Default, from(e.Columns.Long, "the default of the motif method")
 	if r.A > 0 || r.B > 0 {
 		near := func(table, stated float64) bool { return stated == 0 || standards.Near(table, stated) }
-		if found, ok := d.rowWhere(func(c standards.Row) bool { return near(c.A, r.A) && near(c.B, r.B) }); ok {
+		if found, ok := d.rowWhere(func(c standards.TableRow) bool { return near(c.A, r.A) && near(c.B, r.B) }); ok {
 			row, why.Text = found, "goes with the stated operator"
 		} else {
 			why = own("operators outside the table", why.Text)
-			if r.A > 0 && !slices.ContainsFunc(e.Rows, func(c standards.Row) bool { return near(c.A, r.A) }) {
+			if r.A > 0 && !slices.ContainsFunc(e.Rows, func(c standards.TableRow) bool { return near(c.A, r.A) }) {
 				row.B = 5 * r.A
 			}
 		}

@@ -1,9 +1,9 @@
 // Package callout reads the text of a drawing requirement and derives the settings to measure it with.
 //
 //   - [ParseRequirement]: text to [Requirements], with the questions that the text leaves open, each with the answers that
-//     settle it ([Question]), and a reading in plain words ([Requirement.Reading]). The grammar stands in read.go, the words
+//     settle it ([Question]), and a reading in plain words ([Item.Reading]). The grammar stands in read.go, the words
 //     in readparts.go and readunits.go, the questions in question.go.
-//   - [Settings] with the [Origin] of each entry: derive.go chooses the row of an edition by a cut-off, a class, or the
+//   - [Derived]: the settings, with the [Origin] of each entry: derive.go chooses the row of an edition by a cut-off, a class, or the
 //     limit, and override.go lays over it what the text states.
 //   - [Advise]: how to trace a surface under these settings.
 //

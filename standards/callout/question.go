@@ -123,12 +123,12 @@ func byOrder(a, b Question) int {
 var blocks = map[string]string{"pair": "limit", "list": "verdict", "reference": "verdict", "side": "verdict", "rule": "verdict"}
 
 // ask adds a question at a place.
-func (r *Requirement) ask(key, text string, at span, choices ...choice) {
+func (r *Item) ask(key, text string, at span, choices ...choice) {
 	q := Question{Key: key, Text: text, Blocks: cmp.Or(blocks[key], "settings")}
 	r.put(q, at, choices)
 }
 
-func (r *Requirement) put(q Question, at span, choices []choice) {
+func (r *Item) put(q Question, at span, choices []choice) {
 	q.Line, q.Column = r.s.place(at.from)
 	for _, c := range choices {
 		a := Answer{Key: c.key, Text: c.text, Edition: c.edition}
@@ -142,7 +142,7 @@ func (r *Requirement) put(q Question, at span, choices []choice) {
 }
 
 // askLimit adds a question about the number or the unit of the limit, which blocks the settings too, where they follow from it.
-func (p *parser) askLimit(r *Requirement, key, text string, at span, choices ...choice) {
+func (p *parser) askLimit(r *Item, key, text string, at span, choices ...choice) {
 	q := Question{Key: key, Text: text, Blocks: "limit"}
 	if p.edition == standards.ISO21920 && r.Class == "" && r.Long == 0 && (r.open || hasClass(r.Symbol)) {
 		q.Blocks = "settings"
@@ -157,12 +157,12 @@ func hasClass(symbol string) bool {
 }
 
 // note adds what a reader should know and need not answer.
-func (r *Requirement) note(format string, args ...any) {
+func (r *Item) note(format string, args ...any) {
 	r.Notes = append(r.Notes, fmt.Sprintf(format, args...))
 }
 
 // askUnit asks for the unit of a limit.
-func (p *parser) askUnit(r *Requirement, a *amount, units []string) {
+func (p *parser) askUnit(r *Item, a *amount, units []string) {
 	q := r.sym.Quantity
 	length := q == standards.Height || q == standards.Spacing || q == standards.Area
 	text := fmt.Sprintf("The unit of %s is not always the same, and the text does not say it.", r.symbolWords())
@@ -190,7 +190,7 @@ func (p *parser) askUnit(r *Requirement, a *amount, units []string) {
 }
 
 // askSlip asks whether a roughness in millimetres is meant so.
-func (p *parser) askSlip(r *Requirement, a *amount) {
+func (p *parser) askSlip(r *Item, a *amount) {
 	um := a.in(a.unit, standards.Height)
 	number := a.written() + " " + a.unit
 	other := map[string]string{"mm": "µm", "in": "µin"}[a.unit]
@@ -200,7 +200,7 @@ func (p *parser) askSlip(r *Requirement, a *amount) {
 }
 
 // askThousands asks whether a comma sets thousands apart.
-func (p *parser) askThousands(r *Requirement, a *amount) {
+func (p *parser) askThousands(r *Item, a *amount) {
 	all := strings.Replace(a.text, ".", "", 1)
 	one := trimNumber(a.text)
 	p.askLimit(r, "number", "The comma sets groups of thousands apart, or it is a decimal mark.", a.span,
@@ -208,7 +208,7 @@ func (p *parser) askThousands(r *Requirement, a *amount) {
 }
 
 // askPair asks whether two numbers are two limits or one in two units.
-func (p *parser) askPair(r *Requirement) {
+func (p *parser) askPair(r *Item) {
 	a, b := r.first, r.second
 	units := []string{"µm", "µin"}
 	if a.value() > b.value() {
@@ -227,7 +227,7 @@ func (p *parser) askPair(r *Requirement) {
 }
 
 // dropped is the edit that takes a part away with the blanks before it, or with those behind it where it begins the requirement.
-func (p *parser) dropped(r *Requirement, at span) edit {
+func (p *parser) dropped(r *Item, at span) edit {
 	if at.from > r.at["symbol"].from {
 		return p.without(at)
 	}
@@ -235,7 +235,7 @@ func (p *parser) dropped(r *Requirement, at span) edit {
 }
 
 // upper makes it plain that a limit is an upper one, unless its side is written with a letter.
-func (r *Requirement) upper(edits ...edit) []edit {
+func (r *Item) upper(edits ...edit) []edit {
 	if _, ok := r.at["side"]; !ok {
 		edits = append(edits, insert(r.at["head"].from, "U "))
 	}
@@ -243,10 +243,10 @@ func (r *Requirement) upper(edits ...edit) []edit {
 }
 
 // behindSymbol is the place behind the symbol and the number of sampling lengths at it.
-func (r *Requirement) behindSymbol() int { return max(r.at["symbol"].to, r.at["count"].to) }
+func (r *Item) behindSymbol() int { return max(r.at["symbol"].to, r.at["count"].to) }
 
 // askRule asks what max behind a limit means beside another rule, and in ISO 1302 text, which writes the rule at the symbol.
-func (p *parser) askRule(r *Requirement) {
+func (p *parser) askRule(r *Item) {
 	at, ok := r.at["max"]
 	if !ok {
 		return

@@ -21,7 +21,7 @@ func (p *parser) derive() {
 		if !r.RuleWritten {
 			r.Rule = e.Rule
 		}
-		r.Settings = Settings{Edition: e.ID, Origins: map[string]Origin{}}
+		r.Settings = Derived{Edition: e.ID, Origins: map[string]Origin{}}
 		if r.open {
 			r.Symbol = ""
 			continue
@@ -41,7 +41,7 @@ func (p *parser) derive() {
 }
 
 // twin tells whether two requirements are on one parameter.
-func (r *Requirement) twin(o *Requirement) bool {
+func (r *Item) twin(o *Item) bool {
 	return r.Symbol == o.Symbol && r.Edition == o.Edition
 }
 
@@ -169,7 +169,7 @@ func (p *parser) askList() {
 		open.text = "; "
 		all = []edit{open, {span{brackets.to - 1, brackets.to}, ""}}
 	}
-	in := func(r *Requirement) bool { return r.at["begin"].from >= whole.from && r.at["begin"].from < whole.to }
+	in := func(r *Item) bool { return r.at["begin"].from >= whole.from && r.at["begin"].from < whole.to }
 	for i, r := range p.items { // two limits on one parameter need their side
 		for j, o := range p.items {
 			if i != j && in(r) && in(o) && r.Symbol == o.Symbol && !r.SideWritten {
@@ -221,20 +221,20 @@ func (p *parser) twins() {
 }
 
 // shares notes that a class or cut-off stands at o, on the same line, and none at r.
-func (r *Requirement) shares(o *Requirement) {
+func (r *Item) shares(o *Item) {
 	if o.explicit() && !r.explicit() && r.sym.Letter == o.sym.Letter {
 		r.beside = o
 	}
 }
 
 // askSides asks on which side two limits on one parameter are, or more of them.
-func (p *parser) askSides(r, o *Requirement) {
-	var group []*Requirement
+func (p *parser) askSides(r, o *Item) {
+	var group []*Item
 	low, high := r, o
 	if r.Limit > o.Limit {
 		low, high = o, r
 	}
-	side := func(x *Requirement, letter string) (edits []edit) {
+	side := func(x *Item, letter string) (edits []edit) {
 		if !x.SideWritten {
 			edits = append(edits, insert(x.at["head"].from, letter))
 		}
@@ -258,7 +258,7 @@ func (p *parser) askSides(r, o *Requirement) {
 }
 
 // askLevel asks for side and reference of a material ratio.
-func (p *parser) askLevel(r *Requirement) {
+func (p *parser) askLevel(r *Item) {
 	key := r.sym.Key
 	if key != "Rmr" && key != "RmrFrom" && key != "Tp" {
 		return
@@ -276,12 +276,12 @@ func (p *parser) askLevel(r *Requirement) {
 }
 
 // behind is the edit that adds a part at the end of the requirement.
-func (r *Requirement) behind(format string, args ...any) edit {
+func (r *Item) behind(format string, args ...any) edit {
 	return insert(r.at["tail"].from, " "+fmt.Sprintf(format, args...))
 }
 
 // byRow is an answer for each row of a table.
-func (d *deriving) byRow(answer func(row standards.Row) choice) (choices []choice) {
+func (d *deriving) byRow(answer func(row standards.TableRow) choice) (choices []choice) {
 	for _, row := range d.e.Rows {
 		choices = append(choices, answer(row))
 	}
@@ -299,7 +299,7 @@ func (d *deriving) askClass(format string, args ...any) {
 	if d.e.FromLimit {
 		key = "class"
 	}
-	r.ask(key, fmt.Sprintf(format, args...), r.at["symbol"], d.byRow(func(row standards.Row) choice {
+	r.ask(key, fmt.Sprintf(format, args...), r.at["symbol"], d.byRow(func(row standards.TableRow) choice {
 		text := fmt.Sprintf("cut-off %s, evaluated over %s", standards.Length(row.Long), standards.Length(row.Evaluation))
 		if d.e.FromLimit {
 			return pick(row.Name, row.Name+": "+text, r.behind("%s", row.Name))
@@ -313,7 +313,7 @@ func (d *deriving) askClass(format string, args ...any) {
 }
 
 // tenfold is the band of waves from a cut-off to ten times as long, in millimetres and in words.
-func (p *parser) tenfold(row standards.Row) (from, to, says string) {
+func (p *parser) tenfold(row standards.TableRow) (from, to, says string) {
 	return p.mm(row.Long), p.mm(10 * row.Long), "waves from " + standards.Length(row.Long) + " to " + standards.Length(10*row.Long)
 }
 
@@ -321,7 +321,7 @@ func (p *parser) tenfold(row standards.Row) (from, to, says string) {
 func (d *deriving) askBand() {
 	r, p := d.r, d.p
 	head := r.at["head"].from
-	r.ask("band", r.Symbol+" has no default: its band must be stated.", r.at["symbol"], d.byRow(func(row standards.Row) choice {
+	r.ask("band", r.Symbol+" has no default: its band must be stated.", r.at["symbol"], d.byRow(func(row standards.TableRow) choice {
 		from, to, says := p.tenfold(row)
 		put := insert(head, from+"-"+to+"/")
 		if !p.own(form1302) || head > r.at["symbol"].from {

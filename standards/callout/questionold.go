@@ -8,7 +8,7 @@ import (
 )
 
 // askOldName asks what a name of another time stands for.
-func (p *parser) askOldName(r *Requirement) {
+func (p *parser) askOldName(r *Item) {
 	if r.old == nil {
 		return
 	}
@@ -54,7 +54,7 @@ func (p *parser) askOldName(r *Requirement) {
 var meaning = map[string]string{"Rzx": ", the largest height of a section", "Rt": ", the height of the whole profile", "Ry": ", the maximum height", "Rz": ", the mean height of the sections"}
 
 // askTriangles asks what the triangles of old drawings stand for.
-func (p *parser) askTriangles(r *Requirement, at span) {
+func (p *parser) askTriangles(r *Item, at span) {
 	var choices []choice
 	for _, m := range standards.TriangleMarks(r.Mark) {
 		key, text := "jis", m.System
@@ -68,7 +68,7 @@ func (p *parser) askTriangles(r *Requirement, at span) {
 }
 
 // askBare asks what a number without a symbol is.
-func (p *parser) askBare(r *Requirement, at span) {
+func (p *parser) askBare(r *Item, at span) {
 	var choices []choice
 	units := []string{"µm", "µin"}
 	if r.unitWritten() {
@@ -92,12 +92,12 @@ func (p *parser) askBare(r *Requirement, at span) {
 }
 
 // unitWritten tells whether a unit stands at one of the numbers.
-func (r *Requirement) unitWritten() bool {
+func (r *Item) unitWritten() bool {
 	return r.first.unit != "" || r.second != nil && r.second.unit != ""
 }
 
 // askRMS asks whether RMS is Rq or Ra. Where the unit is open and an edition would fill it in, the answers name it.
-func (p *parser) askRMS(r *Requirement, at span) {
+func (p *parser) askRMS(r *Item, at span) {
 	last := r.first
 	if r.second != nil {
 		last = r.second
@@ -124,7 +124,7 @@ func (p *parser) askRMS(r *Requirement, at span) {
 }
 
 // askBareLength asks what one length before a stroke is: 0,8/Ra 3,2.
-func (p *parser) askBareLength(r *Requirement) {
+func (p *parser) askBareLength(r *Item) {
 	var choices []choice
 	at := r.at["band"]
 	if r.sym.Letter == 'P' {

@@ -59,7 +59,7 @@ func (p *parser) result() *Requirements {
 type parser struct {
 	*scanner
 	edition   standards.EditionID
-	items     []*Requirement
+	items     []*Item
 	foreign   []foreign
 	free      int    // a place where a symbol may follow a letter: behind U or L
 	removal   string // for the requirements that follow
@@ -74,7 +74,7 @@ type parser struct {
 type foreign struct {
 	kind     string
 	at       span
-	r        *Requirement
+	r        *Item
 	editions []standards.EditionID
 }
 
@@ -100,7 +100,7 @@ func (p *parser) all() {
 		p.pos = min(next, whole)
 	}
 	// A requirement in brackets was added before the one it stands behind.
-	slices.SortStableFunc(p.items, func(a, b *Requirement) int { return a.at["begin"].from - b.at["begin"].from })
+	slices.SortStableFunc(p.items, func(a, b *Item) int { return a.at["begin"].from - b.at["begin"].from })
 	if len(p.items) == 0 {
 		p.bad(begin, "no requirement in the text")
 	}
@@ -193,7 +193,7 @@ func (p *parser) choices(at int) {
 }
 
 // ahead reads from here, takes all back, and tells whether the reading was refused.
-func (p *parser) ahead(read func(scratch *Requirement)) (refused bool) {
+func (p *parser) ahead(read func(scratch *Item)) (refused bool) {
 	saved, keep, forms := *p.scanner, p.free, len(p.foreign)
 	defer func() { *p.scanner, p.free, p.foreign = saved, keep, p.foreign[:forms] }()
 	return attempt(func() { read(p.fresh()) }) != nil
@@ -201,7 +201,7 @@ func (p *parser) ahead(read func(scratch *Requirement)) (refused bool) {
 
 // begins tells whether a requirement begins here.
 func (p *parser) begins() (ok bool) {
-	return p.ahead(func(r *Requirement) { // one that is refused will be refused there
+	return p.ahead(func(r *Item) { // one that is refused will be refused there
 		p.blanks()
 		p.front(r)
 		p.blanks()
@@ -217,14 +217,14 @@ func (p *parser) symbolNext() bool {
 }
 
 // fresh returns a requirement with nothing read.
-func (p *parser) fresh() *Requirement {
-	r := &Requirement{Edition: p.edition, at: map[string]span{"begin": {p.pos, p.pos}}, s: p.scanner}
+func (p *parser) fresh() *Item {
+	r := &Item{Edition: p.edition, at: map[string]span{"begin": {p.pos, p.pos}}, s: p.scanner}
 	r.Line, r.Column = p.place(p.pos)
 	return r
 }
 
 // requirement reads one requirement; two numbers make two of it.
-func (p *parser) requirement() *Requirement {
+func (p *parser) requirement() *Item {
 	p.blanks()
 	r := p.fresh()
 	p.front(r)
@@ -251,7 +251,7 @@ func (p *parser) requirement() *Requirement {
 }
 
 // front reads what may stand before the symbol.
-func (p *parser) front(r *Requirement) {
+func (p *parser) front(r *Item) {
 	for {
 		p.blanks()
 		at := p.pos
@@ -288,7 +288,7 @@ func (p *parser) front(r *Requirement) {
 }
 
 // agrees refuses a side that contradicts the one written before.
-func (p *parser) agrees(r *Requirement, side standards.Side, at int) {
+func (p *parser) agrees(r *Item, side standards.Side, at int) {
 	if r.SideWritten && r.Side != side {
 		p.bad(at, "this says %s limit, and what stands before it says %s limit", side, r.Side)
 	}

@@ -12,7 +12,7 @@ var argumentKinds = map[string]string{"Rmr": "l", "RmrFrom": "rl", "Rmc": "r", "
 	"Rvvc": "rr", "Rvvv": "r", "Tp": "l", "RPcBand": "ll", "Pc": "ll", "HSC": "l", "Ral": "n", "Rzx": "x"}
 
 // arguments reads what stands in brackets behind a symbol, and keeps of the symbols those that take so many.
-func (p *parser) arguments(r *Requirement, m *match) (args []string) {
+func (p *parser) arguments(r *Item, m *match) (args []string) {
 	at := p.pos
 	open := *p.scanner
 	for open.peek(0) == ' ' {

@@ -14,7 +14,7 @@ type transmission struct {
 }
 
 // band reads "0,008-0,8/", "-0,8/", "0,008-/", "0,8/", "//" or "/10/" where a symbol follows, and tells whether it did.
-func (p *parser) band(r *Requirement) bool {
+func (p *parser) band(r *Item) bool {
 	from := p.pos
 	var b transmission
 	number := func() (d *decimal) {
@@ -63,11 +63,11 @@ func (p *parser) band(r *Requirement) bool {
 func isLength(um float64) bool { return um > 1e-6 && um <= 1e9 }
 
 // filterOrProcess reads a text in quotation marks before the symbol: a filter when a band follows, otherwise a process.
-func (p *parser) filterOrProcess(r *Requirement) {
+func (p *parser) filterOrProcess(r *Item) {
 	at := p.pos
 	name := p.quoted()
 	where, band := span{at, p.pos}, false
-	if p.ahead(func(scratch *Requirement) { p.blanks(); band = p.band(scratch) }) || !band {
+	if p.ahead(func(scratch *Item) { p.blanks(); band = p.band(scratch) }) || !band {
 		p.once(r, "process", at)
 		r.Process, r.at["process"] = name, where
 		return
@@ -78,7 +78,7 @@ func (p *parser) filterOrProcess(r *Requirement) {
 }
 
 // useBand gives the lengths of the band their meaning, which depends on the parameter.
-func (p *parser) useBand(r *Requirement) {
+func (p *parser) useBand(r *Item) {
 	at, written := r.at["band"]
 	if !written {
 		return

@@ -12,7 +12,7 @@ import (
 func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 // symbolWords is the symbol for a message, or what stands for it while it is open.
-func (r *Requirement) symbolWords() string {
+func (r *Item) symbolWords() string {
 	switch {
 	case r.Symbol != "":
 		return r.Symbol
@@ -23,7 +23,7 @@ func (r *Requirement) symbolWords() string {
 }
 
 // Reading returns the requirement in plain words.
-func (r *Requirement) Reading() string {
+func (r *Item) Reading() string {
 	switch {
 	case r.hidden && r.Mark != "":
 		return "The mark " + r.Mark + ": see the question."
@@ -86,7 +86,7 @@ func (p *phrases) add(text string) {
 	}
 }
 
-func (r *Requirement) limitWords() string {
+func (r *Item) limitWords() string {
 	text := r.LimitText
 	switch {
 	case r.Unit == "µin" || r.Unit == "in":
@@ -99,7 +99,7 @@ func (r *Requirement) limitWords() string {
 	return text
 }
 
-func (r *Requirement) ruleWords() string {
+func (r *Item) ruleWords() string {
 	beyond := []string{"exceed it", "fall below it"}[r.Side]
 	switch r.Rule {
 	case standards.SixteenPercent:
@@ -111,7 +111,7 @@ func (r *Requirement) ruleWords() string {
 }
 
 // words says the settings in one sentence, or two, with the blank before it.
-func (t *Settings) words(class string) string {
+func (t *Derived) words(class string) string {
 	if !t.Complete || t.Edition == "" {
 		return ""
 	}

@@ -92,7 +92,7 @@ func (p *parser) leading() (a *amount) {
 }
 
 // symbolAndLimit reads the symbol with what stands around it, and the limit or the two limits.
-func (p *parser) symbolAndLimit(r *Requirement) {
+func (p *parser) symbolAndLimit(r *Item) {
 	lead := p.leading()
 	p.symbol(r, r.band.motif)
 	p.count(r)
@@ -129,7 +129,7 @@ func (p *parser) symbolAndLimit(r *Requirement) {
 }
 
 // sided takes the side that a sign says.
-func (p *parser) sided(r *Requirement, a *amount) {
+func (p *parser) sided(r *Item, a *amount) {
 	if r.SideWritten && r.Side != a.side {
 		at := a.at.from
 		if s, ok := r.at["sign"]; ok {
@@ -141,7 +141,7 @@ func (p *parser) sided(r *Requirement, a *amount) {
 }
 
 // count reads the number of sampling lengths at a symbol: Ra3 1,6.
-func (p *parser) count(r *Requirement) {
+func (p *parser) count(r *Item) {
 	at := p.pos
 	if !p.countAhead(at) {
 		after := *p.scanner
@@ -164,7 +164,7 @@ func (p *parser) count(r *Requirement) {
 
 // countAhead tells whether the digits at a place are a number of sampling lengths: a whole number with another number behind it.
 func (p *parser) countAhead(at int) (ok bool) {
-	return !p.ahead(func(scratch *Requirement) {
+	return !p.ahead(func(scratch *Item) {
 		p.pos = at
 		if n := p.digits(); n == 0 || n > 3 || p.text[at] == '0' || p.atNumber() {
 			return
@@ -176,7 +176,7 @@ func (p *parser) countAhead(at int) (ok bool) {
 }
 
 // between reads what may stand between symbol and limit.
-func (p *parser) between(r *Requirement) (sign standards.Side, signed bool) {
+func (p *parser) between(r *Item) (sign standards.Side, signed bool) {
 	colon := false
 	for {
 		p.blanks()
@@ -208,7 +208,7 @@ func (p *parser) between(r *Requirement) (sign standards.Side, signed bool) {
 }
 
 // second reads the other one of two limits: 0,8-1,6 or 3,2/1,6 or 0,8 ± 0,2.
-func (p *parser) second(r *Requirement, negative bool) {
+func (p *parser) second(r *Item, negative bool) {
 	from := p.pos
 	p.blanks()
 	at := p.pos
@@ -235,7 +235,7 @@ func (p *parser) second(r *Requirement, negative bool) {
 }
 
 // deviation makes two limits of a nominal value and its deviation.
-func (p *parser) deviation(r *Requirement) {
+func (p *parser) deviation(r *Item) {
 	a, b := r.first, r.second
 	if a.unit == "" {
 		a.unit, a.unitAt = b.unit, b.unitAt
@@ -275,7 +275,7 @@ func oneLimit(a, b *amount) bool {
 }
 
 // sideBehind takes max or min behind a limit, which may carry a second limit.
-func (p *parser) sideBehind(r *Requirement, side standards.Side, at int) {
+func (p *parser) sideBehind(r *Item, side standards.Side, at int) {
 	word := span{at, p.pos}
 	from := p.pos
 	p.equals()
@@ -309,7 +309,7 @@ func (p *parser) sideBehind(r *Requirement, side standards.Side, at int) {
 }
 
 // repeated reads the limit again in another unit, in brackets: 1.6 µm (63 µin).
-func (p *parser) repeated(r *Requirement, brackets span) bool {
+func (p *parser) repeated(r *Item, brackets span) bool {
 	from := p.pos
 	var b *amount
 	refused := attempt(func() { b = p.amount(false) })
@@ -349,7 +349,7 @@ func (p *parser) repeated(r *Requirement, brackets span) bool {
 }
 
 // closed moves behind a bracket that says the limit again.
-func (p *parser) closed(r *Requirement, brackets span) {
+func (p *parser) closed(r *Item, brackets span) {
 	p.pos = brackets.to
 	r.at["repeated"], r.at["tail"] = brackets, span{p.pos, p.pos}
 }

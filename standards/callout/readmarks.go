@@ -17,7 +17,7 @@ func (p *parser) gradeAhead() bool { return fold(p.peek(0)) == 'n' && isDigit(p.
 func (p *parser) markAhead() bool { return p.peek(0) == '▽' || p.gradeAhead() }
 
 // mark reads a mark, and tells whether one stood there.
-func (p *parser) mark(r *Requirement) bool {
+func (p *parser) mark(r *Item) bool {
 	at := p.pos
 	switch {
 	case p.peek(0) == '▽':
@@ -56,7 +56,7 @@ func (p *parser) mark(r *Requirement) bool {
 }
 
 // grades reads N7 or N8/N6.
-func (p *parser) grades(r *Requirement) {
+func (p *parser) grades(r *Item) {
 	grade := func() *amount {
 		at := span{p.pos, p.pos + 1}
 		for at.to < p.end && (unicode.IsLetter(p.text[at.to]) || isDigit(p.text[at.to])) {
@@ -87,7 +87,7 @@ func (p *parser) grades(r *Requirement) {
 }
 
 // meansRa makes the requirement one on Ra.
-func (p *parser) meansRa(r *Requirement, at span) {
+func (p *parser) meansRa(r *Item, at span) {
 	r.at["symbol"] = span{at.from, at.from}
 	r.at["mark"] = at
 	if r.sym = symbolBy(p.edition, "Ra", 'R'); r.sym.Key != "" {
@@ -99,7 +99,7 @@ func (p *parser) meansRa(r *Requirement, at span) {
 }
 
 // gradeMeaning holds the bracket behind a grade against it: N7 (Ra 1,6).
-func (p *parser) gradeMeaning(r *Requirement, brackets span) {
+func (p *parser) gradeMeaning(r *Item, brackets span) {
 	inner := p.fresh()
 	p.symbolAndLimit(inner)
 	if !p.done() || inner.second != nil || inner.open || r.second != nil {
@@ -119,7 +119,7 @@ func (p *parser) gradeMeaning(r *Requirement, brackets span) {
 }
 
 // bare reads a number without a symbol, or two; rms is where RMS stands before it.
-func (p *parser) bare(r *Requirement, rms span) {
+func (p *parser) bare(r *Item, rms span) {
 	begin := p.pos
 	if rms.to > 0 {
 		begin = rms.from
@@ -174,7 +174,7 @@ type mark1982 struct {
 var marks1982 = map[rune]mark1982{'S': {"Rmax1982", "Rz", "the maximum height"}, 'Z': {"Rz1982", "RzJIS", "the ten-point height"}, 'a': {"Ra", "Ra", "the centre-line average"}}
 
 // oldJIS takes a number with the letter of JIS B 0601:1982 behind it.
-func (p *parser) oldJIS(r *Requirement, m mark1982, at span) {
+func (p *parser) oldJIS(r *Item, m mark1982, at span) {
 	r.at["symbol"] = span{at.from, at.from}
 	r.at["mark"] = at
 	r.Mark = p.source(at)

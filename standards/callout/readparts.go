@@ -14,7 +14,7 @@ type partRow struct {
 	words  []string
 	before bool // may stand before the limit as well
 	form   form
-	read   func(p *parser, r *Requirement, at int, word string)
+	read   func(p *parser, r *Item, at int, word string)
 }
 
 // A form tells to which text a part belongs; 0 is all.
@@ -29,17 +29,17 @@ const (
 var partTable []partRow
 
 func init() { // the rows lead back to the table by the parser
-	add := func(key, words string, before bool, f form, read func(p *parser, r *Requirement, at int, word string)) {
+	add := func(key, words string, before bool, f form, read func(p *parser, r *Item, at int, word string)) {
 		partTable = append(partTable, partRow{key, strings.Split(words, "|"), before, f, read})
 	}
 	rule := func(words string, f form, to standards.Rule) {
-		add("rule", words, true, f, func(_ *parser, r *Requirement, _ int, _ string) { r.Rule, r.RuleWritten = to, true })
+		add("rule", words, true, f, func(_ *parser, r *Item, _ int, _ string) { r.Rule, r.RuleWritten = to, true })
 	}
 	length := func(key, words string) {
-		add(key, words, false, 0, func(p *parser, r *Requirement, _ int, word string) { p.length(r, word, key) })
+		add(key, words, false, 0, func(p *parser, r *Item, _ int, word string) { p.length(r, word, key) })
 	}
 	extraction := func(words, kind string) {
-		add("extraction", words, false, 0, func(_ *parser, r *Requirement, _ int, _ string) { r.Extraction = kind })
+		add("extraction", words, false, 0, func(_ *parser, r *Item, _ int, _ string) { r.Extraction = kind })
 	}
 	rule("Tmax", form2021, standards.Maximum)
 	rule("T16 %|T16", form2021, standards.SixteenPercent)
@@ -53,11 +53,11 @@ func init() { // the rows lead back to the table by the parser
 	length("waviness_limit", "λf|lambda f")
 	length("section", "lsc|lr")
 	length("evaluation", "le|ln")
-	add("sections", "nsc", false, 0, func(p *parser, r *Requirement, _ int, _ string) {
+	add("sections", "nsc", false, 0, func(p *parser, r *Item, _ int, _ string) {
 		p.equals()
 		r.Sections = p.integer()
 	})
-	add("", "OR(", false, 0, func(p *parser, r *Requirement, _ int, _ string) {
+	add("", "OR(", false, 0, func(p *parser, r *Item, _ int, _ string) {
 		r.Others = append(r.Others, p.integer())
 		if !p.take(")") {
 			p.bad(p.pos, "a closing bracket is expected here, not %s", p.rest())
@@ -66,7 +66,7 @@ func init() { // the rows lead back to the table by the parser
 	add("reference", "from", false, 0, (*parser).reference)
 	extraction("mechanical", "mechanical")
 	extraction("optical|electromagnetic", "optical")
-	add("process", processes, true, 0, func(p *parser, r *Requirement, at int, _ string) {
+	add("process", processes, true, 0, func(p *parser, r *Item, at int, _ string) {
 		r.Process = p.source(span{at, p.pos})
 		p.take(":")
 	})
@@ -88,7 +88,7 @@ var layWords = map[string]string{
 }
 
 // part reads a part of the table, and tells whether one stood there.
-func (p *parser) part(r *Requirement, before bool) bool {
+func (p *parser) part(r *Item, before bool) bool {
 	at := p.pos
 	for _, row := range partTable {
 		if before && !row.before {
@@ -144,7 +144,7 @@ func (p *parser) own(f form) bool {
 }
 
 // form notes a form that belongs to the text of another edition, and tells whether it does.
-func (p *parser) form(f form, kind string, at span, r *Requirement) bool {
+func (p *parser) form(f form, kind string, at span, r *Item) bool {
 	if p.own(f) {
 		return false
 	}
@@ -157,7 +157,7 @@ func (p *parser) form(f form, kind string, at span, r *Requirement) bool {
 }
 
 // once refuses a part that was given before.
-func (p *parser) once(r *Requirement, key string, at int) {
+func (p *parser) once(r *Item, key string, at int) {
 	if _, twice := r.at[key]; twice {
 		name := partNames[key]
 		if name == "" {
@@ -180,7 +180,7 @@ func (p *parser) equals() {
 }
 
 // class reads the number of a setting class.
-func (p *parser) class(r *Requirement, at int, _ string) {
+func (p *parser) class(r *Item, at int, _ string) {
 	n := p.peek(0)
 	if p.digits() > 1 || n < '1' || n > '5' || p.atNumber() {
 		p.bad(at, "the setting classes are Sc1 to Sc5")
@@ -193,13 +193,13 @@ func (p *parser) class(r *Requirement, at int, _ string) {
 var inchPairs = map[string]float64{"0.003": 80, "0.01": 250, "0.03": 800, "0.1": 2500, "0.3": 8000}
 
 // length returns an entry that is a length, by the key of its part.
-func (r *Requirement) length(key string) *float64 {
+func (r *Item) length(key string) *float64 {
 	return map[string]*float64{"long": &r.Long, "short": &r.Short, "waviness_limit": &r.WavinessLimit, "section": &r.Section,
 		"evaluation": &r.Evaluation, "a": &r.A, "b": &r.B}[key]
 }
 
 // length reads the value of a cut-off or a length.
-func (p *parser) length(r *Requirement, name, key string) {
+func (p *parser) length(r *Item, name, key string) {
 	p.equals()
 	d := p.decimal()
 	unit, _ := p.unit()
@@ -239,7 +239,7 @@ func (p *parser) length(r *Requirement, name, key string) {
 }
 
 // reference reads from where the level of a material ratio counts: "from=mean-line", "from the highest peak", "from 5 %".
-func (p *parser) reference(r *Requirement, at int, _ string) {
+func (p *parser) reference(r *Item, at int, _ string) {
 	p.equals()
 	if r.sym.Key != "Rmr" && r.sym.Key != "Tp" {
 		p.bad(at, "%s has no level that could count from there", r.symbolWords())
@@ -292,7 +292,7 @@ func (p *parser) extreme() (side standards.Side, ok bool) {
 }
 
 // lay reads a lay symbol that stands by itself.
-func (p *parser) lay(r *Requirement) bool {
+func (p *parser) lay(r *Item) bool {
 	c, next := p.peek(0), p.peek(1)
 	if layWords[string(c)] == "" || c != '=' && c != '⟂' && next != 0 && !strings.ContainsRune(" )],;/\n", next) {
 		return false
@@ -343,7 +343,7 @@ func (p *parser) lettered() *lettered {
 }
 
 // filters reads the elements of ISO 21920-1 that stand without a name, in their order: S-filter, L-filter and their indices, and three lengths.
-func (p *parser) filters(r *Requirement) bool {
+func (p *parser) filters(r *Item) bool {
 	begin := p.pos
 	var list []*lettered
 	for len(list) < 3 {

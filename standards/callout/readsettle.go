@@ -10,11 +10,11 @@ import (
 )
 
 // expand gives the limit or the two limits their number, unit and side, and returns the requirements of the text.
-func (p *parser) expand(r *Requirement) []*Requirement {
+func (p *parser) expand(r *Item) []*Item {
 	a, b := r.first, r.second
 	if a == nil { // a mark
 		r.Limit = math.NaN()
-		return []*Requirement{r}
+		return []*Item{r}
 	}
 	r.at["amounts"] = a.span
 	if b != nil && b.from > a.from {
@@ -24,7 +24,7 @@ func (p *parser) expand(r *Requirement) []*Requirement {
 	p.askOldName(r)
 	if b == nil {
 		p.settle(r, a)
-		return []*Requirement{r}
+		return []*Item{r}
 	}
 	if a.unit == "" {
 		a.unit, a.unitAt = b.unit, b.unitAt
@@ -51,14 +51,14 @@ func (p *parser) expand(r *Requirement) []*Requirement {
 	other.Side, other.SideWritten = b.side, true
 	p.settle(r, a)
 	p.settle(&other, b)
-	return []*Requirement{r, &other}
+	return []*Item{r, &other}
 }
 
 // exclusive refuses two limits that exclude each other.
 const exclusive = "the lower limit lies above the upper one: no value can keep both"
 
 // settle gives one requirement its limit, and asks for what is open in it.
-func (p *parser) settle(r *Requirement, a *amount) {
+func (p *parser) settle(r *Item, a *amount) {
 	q := r.sym.Quantity
 	r.at["number"] = a.span
 	r.LimitText, r.Unit, r.Limit = a.written(), a.unit, math.NaN()
@@ -95,7 +95,7 @@ func (p *parser) settle(r *Requirement, a *amount) {
 
 // inchNumber tells whether a limit of Ra or Rq without a unit is more likely in microinches: a number of the customary series of inch
 // drawings that is coarse for micrometres (own choice).
-func inchNumber(r *Requirement, a *amount) bool {
+func inchNumber(r *Item, a *amount) bool {
 	if a == nil || r.sym.Key != "Ra" && r.sym.Key != "Rq" {
 		return false
 	}

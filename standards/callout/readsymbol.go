@@ -196,7 +196,7 @@ func (p *parser) symbolAt(at int, editions ...standards.EditionID) (best match, 
 }
 
 // symbol reads the symbol of a requirement with its arguments. motif lets the motif parameters stand among those of ISO 4287.
-func (p *parser) symbol(r *Requirement, motif bool) {
+func (p *parser) symbol(r *Item, motif bool) {
 	p.blanks()
 	editions := []standards.EditionID{p.edition}
 	if motif && p.like1997() {
@@ -255,7 +255,7 @@ func (p *parser) symbol(r *Requirement, motif bool) {
 }
 
 // name gives the requirement the symbol of its edition with the arguments.
-func (r *Requirement) name(args []string) {
+func (r *Item) name(args []string) {
 	r.args = args
 	r.Symbol = r.sym.Name
 	if len(args) > 0 {

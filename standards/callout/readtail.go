@@ -7,7 +7,7 @@ import (
 )
 
 // say notes that max, min or a sign says which side the limit is on, and refuses what contradicts.
-func (p *parser) say(r *Requirement, side standards.Side, at span, atSymbol bool) {
+func (p *parser) say(r *Item, side standards.Side, at span, atSymbol bool) {
 	key := []string{"max", "min"}[side]
 	p.once(r, key, at.from)
 	if !(atSymbol && side == standards.Upper && r.at["side"].to > 0) {
@@ -24,7 +24,7 @@ func (p *parser) say(r *Requirement, side standards.Side, at span, atSymbol bool
 }
 
 // tail reads what follows the limit.
-func (p *parser) tail(r *Requirement) {
+func (p *parser) tail(r *Item) {
 	at := p.pos
 	r.at["tail"] = span{at, at}
 	for !p.done() && p.tailPart(r) {
@@ -37,7 +37,7 @@ func (p *parser) tail(r *Requirement) {
 }
 
 // tailPart reads one part behind the limit.
-func (p *parser) tailPart(r *Requirement) bool {
+func (p *parser) tailPart(r *Item) bool {
 	at := p.pos
 	switch p.peek(0) {
 	case '(', '[':
@@ -69,7 +69,7 @@ func (p *parser) asks(text string) bool {
 }
 
 // bracket reads a bracket behind the limit: parts, the limit in another unit, or another requirement.
-func (p *parser) bracket(r *Requirement) {
+func (p *parser) bracket(r *Item) {
 	brackets := span{p.pos, p.closing(p.pos) + 1}
 	if brackets.to == 0 {
 		p.bad(p.pos, "the bracket is not closed")
@@ -107,8 +107,8 @@ func (p *parser) bracket(r *Requirement) {
 }
 
 // partAhead tells whether a part comes next that r does not have yet.
-func (p *parser) partAhead(r *Requirement) (ok bool) {
-	return !p.ahead(func(scratch *Requirement) {
+func (p *parser) partAhead(r *Item) (ok bool) {
+	return !p.ahead(func(scratch *Item) {
 		scratch.sym, scratch.args = r.sym, append([]string{"0"}, r.args...)
 		found := p.part(scratch, false)
 		if !found {

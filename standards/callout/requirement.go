@@ -11,12 +11,12 @@ import (
 type Requirements struct {
 	Text    string              // as it was given
 	Edition standards.EditionID // as it was asked for
-	Items   []Requirement
+	Items   []Item
 }
 
-// A Requirement is one limit on one parameter with what the text says about how it is measured. Entries that the text
+// An Item is one requirement: one limit on one parameter with what the text says about how it is measured. Entries that the text
 // leaves out are zero. All lengths are in micrometres.
-type Requirement struct {
+type Item struct {
 	Line, Column int                 // where it begins, from 1
 	Edition      standards.EditionID // whose rules it falls under; a motif band leads from ISO 1302 text to ISO 12085
 
@@ -48,7 +48,7 @@ type Requirement struct {
 	Lay        string
 	Others     []int // numbers of requirements written elsewhere: OR(1)
 
-	Settings  Settings
+	Settings  Derived
 	Questions []Question // what is open; each blocks something
 	Notes     []string
 
@@ -66,15 +66,15 @@ type Requirement struct {
 	limitOpen     bool // a question about the limit is open
 	cutoffOpen    bool
 	editionOpen   bool
-	listed        bool         // it may be that another requirement holds
-	onLine, soft  bool         // others stand on the line; no semicolon stands before it
-	beside        *Requirement // the one on the line that has a class or a cut-off, where this has none
+	listed        bool  // it may be that another requirement holds
+	onLine, soft  bool  // others stand on the line; no semicolon stands before it
+	beside        *Item // the one on the line that has a class or a cut-off, where this has none
 }
 
-// Settings is what to measure with, on plain numbers in micrometres. An entry of 0 or "" does not exist there: no such
+// Derived is what to measure with, as it follows from one requirement,, on plain numbers in micrometres. An entry of 0 or "" does not exist there: no such
 // filter, or, for the evaluation length, the whole length of the feature. Origins tells for each entry where it comes
 // from, under the keys of a settings file.
-type Settings struct {
+type Derived struct {
 	Edition       standards.EditionID
 	Profile       string // "R", "P" or "W"
 	Short         FilterSetting
@@ -135,10 +135,10 @@ type Answer struct {
 }
 
 // Certain tells whether something of the requirement is certain while its questions are open.
-func (r *Requirement) Certain() bool { return !r.hidden }
+func (r *Item) Certain() bool { return !r.hidden }
 
 // Open tells whether a question of one of these keys is open.
-func (r *Requirement) Open(keys ...string) bool {
+func (r *Item) Open(keys ...string) bool {
 	return slices.ContainsFunc(r.Questions, func(q Question) bool { return slices.Contains(keys, q.Key) })
 }
 
@@ -163,7 +163,7 @@ func (rs *Requirements) Open() []Question {
 
 // Err returns nil when the settings of the requirement are complete, and otherwise the refusal, with the place in the
 // text, of whoever wants to measure before the open question is answered.
-func (r *Requirement) Err() error {
+func (r *Item) Err() error {
 	if r.Settings.Complete {
 		return nil
 	}
@@ -184,7 +184,7 @@ func (r *Requirement) Err() error {
 }
 
 // Bounded returns the requirement as a bound for a judgement, and false while the number or its unit is open.
-func (r *Requirement) Bounded() (standards.Bound, bool) {
+func (r *Item) Bounded() (standards.Bound, bool) {
 	if r.Symbol == "" || r.LimitText == "" || math.IsNaN(r.Limit) {
 		return standards.Bound{}, false
 	}

@@ -1,9 +1,6 @@
 package decide
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
 
 // A Characteristic says how an acceptance plan treats a surface.
 type Characteristic struct {
@@ -45,45 +42,4 @@ func SixteenCharacteristic(above, small float64) (Characteristic, error) {
 		at = next
 	}
 	return c, nil
-}
-
-// NormalShares returns, for normal values with a relative scatter of which the share above lies over the limit, the
-// share of at most 70 % of the limit.
-func NormalShares(above, scatter float64) (small float64, err error) {
-	if !(above > 0) || !(above < 1) || !(scatter > 0) {
-		return 0, fmt.Errorf("standards: a share of %g above the limit with a scatter of %g is not possible", above, scatter)
-	}
-	mean := 1 / (1 - scatter*normalQuantile(above))
-	if !(mean > 0) || math.IsInf(mean, 0) {
-		return 0, fmt.Errorf("standards: no mean gives a share of %g above the limit with a scatter of %g", above, scatter)
-	}
-	return normalCDF((firstShare - mean) / (scatter * mean)), nil
-}
-
-// Simulate plays a judgement through: it draws values until the verdict stands or most are drawn, trials times, and
-// returns the share of surfaces that conform, and the traces it took.
-func (j Judgement) Simulate(draw func() float64, most, trials int) (Characteristic, error) {
-	if most < 1 || trials < 1 {
-		return Characteristic{}, fmt.Errorf("standards: %d trials of %d values", trials, most)
-	}
-	var accepted, drawn int
-	values := make([]float64, 0, most)
-	for range trials {
-		values = values[:0]
-		for len(values) < most {
-			values = append(values, draw())
-			v, err := j.Judge(values)
-			if err != nil {
-				return Characteristic{}, err
-			}
-			if v.Word == Conforms {
-				accepted++
-			}
-			if v.Word != NoVerdict {
-				break
-			}
-		}
-		drawn += len(values)
-	}
-	return Characteristic{float64(accepted) / float64(trials), float64(drawn) / float64(trials)}, nil
 }

@@ -31,10 +31,8 @@ func TestCharacteristicExact(t *testing.T) {
 func TestCharacteristicSimulated(t *testing.T) {
 	const scatter, trials = 0.10, 5000
 	for p, want := range map[float64]float64{0.05: 0.99, 0.10: 0.95, 0.16: 0.85, 0.20: 0.76, 0.30: 0.53, 0.50: 0.18} {
-		small, err := decide.NormalShares(p, scatter)
-		if err != nil {
-			t.Fatal(err)
-		}
+		mean := 1 / (1 + scatter*decide.NormalQuantile(1-p))
+		small := decide.NormalCDF((0.7 - mean) / (scatter * mean)) // the share of at most 70 % of the limit
 		exact, err := decide.SixteenCharacteristic(p, small)
 		if err != nil || math.Abs(exact.Accept-want) > 0.0101 {
 			t.Errorf("share %g: exact %.4f, want %.2f", p, exact.Accept, want)
@@ -43,11 +41,20 @@ func TestCharacteristicSimulated(t *testing.T) {
 			t.Errorf("share %g takes %.2f traces", p, exact.Traces)
 		}
 		r := rand.New(rand.NewPCG(11, uint64(1000*p)))
-		mean := 1 / (1 + scatter*decide.NormalQuantile(1-p))
 		j := decide.Judgement{Bound: upper(1)[0], Rule: standards.SixteenPercent}
-		got, err := j.Simulate(func() float64 { return mean * (1 + scatter*r.NormFloat64()) }, 12, trials)
-		if err != nil {
-			t.Fatal(err)
+		var got decide.Characteristic
+		for range trials {
+			var values []float64
+			for v := (decide.Verdict{Word: decide.NoVerdict}); v.Word == decide.NoVerdict; {
+				values = append(values, mean*(1+scatter*r.NormFloat64()))
+				if v, err = j.Judge(values); err != nil {
+					t.Fatal(err)
+				}
+				if v.Word == decide.Conforms {
+					got.Accept += 1.0 / trials
+				}
+			}
+			got.Traces += float64(len(values)) / trials
 		}
 		if sd := math.Sqrt(exact.Accept * (1 - exact.Accept) / trials); math.Abs(got.Accept-exact.Accept) > 4*sd {
 			t.Errorf("share %g: %.4f simulated, %.4f exact, standard deviation %.4f", p, got.Accept, exact.Accept, sd)
