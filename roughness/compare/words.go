@@ -69,12 +69,10 @@ func title(id standards.EditionID) string {
 	return ed.Documents[0]
 }
 
-// filterName is the name of a kind of filter.
+// filterName is the name of a kind of filter in a sentence.
 func filterName(key string) string {
-	for _, f := range filter.All() {
-		if f.Key == key {
-			return f.Name
-		}
+	if f := filter.Find(key); f != nil {
+		return f.Said
 	}
 	return key
 }

@@ -13,6 +13,7 @@ import (
 	"example.com/furrow/filter"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/record"
+	"example.com/furrow/standards"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -203,5 +204,22 @@ func TestFilterRanges(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// The filters that the editions name are in the list.
+func TestFiltersOfEditions(t *testing.T) {
+	named := 0
+	for _, e := range standards.Editions() {
+		for _, key := range []string{e.Short.Name, e.Long.Name, e.Stratified.Name} {
+			if key != "" && filter.Find(key) == nil {
+				t.Errorf("%s names the filter %q, which there is none of", e.ID, key)
+			} else if key != "" {
+				named++
+			}
+		}
+	}
+	if named < 10 {
+		t.Errorf("the editions name %d filters", named)
 	}
 }
