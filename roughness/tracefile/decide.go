@@ -144,8 +144,10 @@ func (r *reader) trace(l *layout) (*Trace, error) {
 			return nil, err
 		}
 	}
-	for i, v := range t.Profile.Z {
-		t.Profile.Z[i] = p.zUnit.value(v)
+	if p.zUnit.factor != 1 || p.zUnit.slope {
+		for i, v := range t.Profile.Z {
+			t.Profile.Z[i] = p.zUnit.value(v)
+		}
 	}
 	if p.slopes {
 		if i := integrate(t.Profile.Z, t.Profile.Spacing); i >= 0 {

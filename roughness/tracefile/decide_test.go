@@ -1,6 +1,7 @@
 package tracefile_test
 
 import (
+	"errors"
 	"slices"
 	"strings"
 	"testing"
@@ -48,6 +49,16 @@ func TestIntegrateRows(t *testing.T) {
 		got, err := tracefile.Read([]byte("1 1 1\n"), &hints)
 		if err != nil || len(got.Profile.Z) != 3 || got.Profile.Z[0] != 0 || got.Profile.Z[2] < 0.00399 || got.Profile.Z[2] > 0.00401 {
 			t.Errorf("%+v: %+v, %v", hints, got, err)
+		}
+	}
+}
+
+// A cell cannot hold x and y: the numbers of the next one do not take its place.
+func TestOneCellForTwo(t *testing.T) {
+	for _, y := range []int{1, 2} {
+		got, err := tracefile.Read([]byte("0 1\n1 2\n2 3\n"), &tracefile.Hints{YColumn: y, XUnit: "um", ZUnit: "um"})
+		if !errors.Is(err, tracefile.ErrMissingX) {
+			t.Errorf("y in column %d of two: %+v, %v", y, got, err)
 		}
 	}
 }

@@ -55,6 +55,7 @@ func TestMemory(t *testing.T) {
 		"one digit per line, UTF-16":          {string(utf16), um, nil},
 		"UTF-16 beyond Latin":                 {"\xff\xfe" + rep("\x00\x4e", 1_000_000), um, tracefile.ErrNoData},
 		"digits in one row":                   {rep("1 2 ", 500_000), tracefile.Hints{Spacing: 1, ZUnit: "um", Heights: "rows"}, nil},
+		"digits in one row, a mark left open": {"1,234 " + rep("1 2 ", 500_000), tracefile.Hints{Spacing: 1, ZUnit: "um", Heights: "rows"}, tracefile.ErrOpen},
 		"digits in one row, no hint":          {rep("1 2 ", 500_000), um, tracefile.ErrOpen},
 		"digits in two columns":               {rep("1 2\n", 500_000), xz, tracefile.ErrRepeated},
 		"x as heights, height missing":        {rep("1;\n", 700_000) + "2;1\n", xz, tracefile.ErrRepeated},

@@ -1,56 +1,80 @@
 package tracefile
 
-import "bytes"
+import (
+	"bytes"
+	"slices"
+)
 
-// plainRows reads rows that are what nearly all rows are, x and z or z alone as plain numbers beside cells that nobody looks at: up to
-// progressEvery of them. It returns where the first row begins that is anything else, which readRow looks at.
-func (r *reader) plainRows(l *layout, want columns, out *rows, p int) int {
-	b, decimal, delimiter, second := r.data, l.decimal, l.delimiter, l.delimiter
-	if delimiter == ' ' {
-		second = '\t'
+// plain reads what nearly all rows are, plain numbers beside cells that nobody looks at. It gives up on everything else, which the
+// readers in rows.go look at.
+type plain struct {
+	b                          []byte
+	decimal, delimiter, second byte // second parts cells too where blanks do
+}
+
+func (r *reader) plain(l *layout) plain {
+	p := plain{r.data, l.decimal, l.delimiter, l.delimiter}
+	if l.delimiter == ' ' {
+		p.second = '\t'
 	}
-	named, pairs := r.named.z >= 0, want.x >= 0
-	begin, n := p, len(out.z)
-	if !pairs && !named { // one column, so that a row is one number
-		begin = plainNumbers(b, p, decimal, '\n', &out.z)
-		if len(out.z) > n {
+	return p
+}
+
+// plainRows reads rows with x, y and z, up to progressEvery of them. It returns where the first row begins that is anything else.
+func (r *reader) plainRows(l *layout, want columns, out *rows, p int) int {
+	f := r.plain(l)
+	b, named, begin, n := r.data, r.named.z >= 0, p, len(out.z)
+	if !named && want.x < 0 && len(r.absent.numbers) == 0 { // one column, so that a row is one number
+		f.delimiter, f.second = '\n', '\n'
+		if begin = f.numbers(p, &out.z); len(out.z) > n {
 			out.lastLine = r.lineOf(begin - 1)
 		}
 		return begin
 	}
-	firsts, lasts := out.x, out.z // the numbers in the order of their columns
-	lead, between := want.z, 0
-	if pairs {
-		lead, between = min(want.x, want.z), max(want.x, want.z)-min(want.x, want.z)-1
-		if want.z < want.x {
-			firsts, lasts = lasts, firsts
-		}
+	type column struct {
+		cell, skip int // skip: cells that are passed before it
+		to         *[]float64
+		z          []float64
 	}
-	for most := progressEvery; most > 0 && p < len(b); most-- {
-		if lead > 0 {
-			if p = skipCells(b, p, lead, delimiter, second); p < 0 || mayBeRemark(b[skipBlanks(b, begin, delimiter, second)]) {
-				break
-			}
+	cols := []column{{cell: want.x, to: &out.x}, {cell: want.y, to: &out.y}, {cell: want.z, to: &out.z}}
+	cols = slices.DeleteFunc(cols, func(c column) bool { return c.cell < 0 })
+	slices.SortFunc(cols, func(a, b column) int { return a.cell - b.cell })
+	last, before, most := len(cols)-1, -1, n+progressEvery
+	for i := range cols {
+		c := &cols[i]
+		if c.z, c.skip, before = (*c.to)[:cap(*c.to)], c.cell-before-1, c.cell; c.skip < 0 { // a cell for two things
+			return p
 		}
-		if pairs {
-			v, q, ok := plainNumber(b, skipBlanks(b, p, delimiter, second), decimal)
-			if !ok || q >= len(b) || b[q] != delimiter && b[q] != second {
-				break
-			}
-			firsts = append(firsts, v)
-			p = q + 1
-			if between > 0 {
-				if p = skipCells(b, p, between, delimiter, second); p < 0 {
-					break
+		most = min(most, len(c.z))
+	}
+	sentinels, q := len(r.absent.numbers) > 0, 0
+rows:
+	for n < most && p < len(b) {
+		for i := range cols {
+			c := &cols[i]
+			if c.skip > 0 {
+				if p = f.skip(p, c.skip); p < 0 || i == 0 && mayBeRemark(b[f.blanks(begin)]) {
+					break rows
 				}
 			}
-		}
-		v, q, ok := plainNumber(b, skipBlanks(b, p, delimiter, second), decimal)
-		if !ok {
-			break
+			for p < len(b) && b[p] <= ' ' && (b[p] == ' ' || b[p] == f.second && f.second != f.delimiter) {
+				p++
+			}
+			v, end, ok := plainNumber(b, p, f.decimal)
+			if !ok && p < len(b) && b[p] == '"' {
+				v, end, ok = plainNumber(b, p+1, f.decimal)
+				ok = ok && end < len(b) && b[end] == '"'
+				end++
+			}
+			if !ok || i < last && (end >= len(b) || b[end] != f.delimiter && b[end] != f.second) ||
+				sentinels && c.cell == want.z && slices.Contains(r.absent.numbers, v) {
+				break rows
+			}
+			c.z[n] = v
+			q, p = end, end+1
 		}
 		if q < len(b) && b[q] != '\n' {
-			if named && (b[q] == delimiter || b[q] == second) {
+			if named && (b[q] == f.delimiter || b[q] == f.second) {
 				line, _ := r.nextLine(q)
 				if bytes.IndexByte(line, '"') >= 0 {
 					break
@@ -64,38 +88,32 @@ func (r *reader) plainRows(l *layout, want columns, out *rows, p int) int {
 				break
 			}
 		}
-		lasts = append(lasts, v)
+		n++
 		p = q + 1
 		begin = p
 	}
-	if len(lasts) > n {
+	if n > len(out.z) {
 		out.lastLine = r.lineOf(begin - 1)
 	}
-	if pairs {
-		firsts = firsts[:len(lasts)]
-		if want.z < want.x {
-			firsts, lasts = lasts, firsts
-		}
-		out.x = firsts
+	for _, c := range cols {
+		*c.to = c.z[:n]
 	}
-	out.z = lasts
 	return begin
 }
 
-// plainNumbers appends plain numbers that each end at a delimiter or with their line, up to progressEvery of them. It returns where the
-// first cell begins that is anything else.
-func plainNumbers(b []byte, p int, decimal, delimiter byte, to *[]float64) int {
-	second := delimiter
-	if delimiter == ' ' {
-		second = '\t'
-	}
-	z := *to
+// numbers appends numbers that each end at a delimiter or with their line, up to progressEvery of them. It returns where the first cell
+// begins that is anything else.
+func (f plain) numbers(p int, to *[]float64) int {
+	b, z := f.b, *to
 	for most := progressEvery; most > 0 && p < len(b); most-- {
-		v, q, ok := plainNumber(b, skipBlanks(b, p, delimiter, second), decimal)
+		v, q, ok := plainNumber(b, p, f.decimal)
+		if !ok && b[p] == ' ' {
+			v, q, ok = plainNumber(b, f.blanks(p), f.decimal)
+		}
 		if ok && q < len(b) && b[q] == '\r' {
 			q++
 		}
-		if !ok || q < len(b) && b[q] != '\n' && b[q] != delimiter && b[q] != second {
+		if !ok || q < len(b) && b[q] != '\n' && b[q] != f.delimiter && b[q] != f.second {
 			break
 		}
 		z = append(z, v)
@@ -105,18 +123,19 @@ func plainNumbers(b []byte, p int, decimal, delimiter byte, to *[]float64) int {
 	return p
 }
 
-// skipBlanks passes the blanks before a cell.
-func skipBlanks(b []byte, p int, delimiter, second byte) int {
-	for p < len(b) && b[p] <= ' ' && (b[p] == ' ' || b[p] == second && second != delimiter) {
+// blanks passes the blanks before a cell.
+func (f plain) blanks(p int) int {
+	for p < len(f.b) && f.b[p] <= ' ' && (f.b[p] == ' ' || f.b[p] == f.second && f.second != f.delimiter) {
 		p++
 	}
 	return p
 }
 
-// skipCells passes cells of a line, and returns -1 where there are not so many or one has a quote.
-func skipCells(b []byte, p, n int, delimiter, second byte) int {
+// skip passes cells of a line, and returns -1 where there are not so many or one has a quote.
+func (f plain) skip(p, n int) int {
+	b, delimiter, second := f.b, f.delimiter, f.second
 	for ; n > 0; n-- {
-		if p = skipBlanks(b, p, delimiter, second); p < len(b) && b[p] == '"' {
+		if p = f.blanks(p); p < len(b) && b[p] == '"' {
 			return -1
 		}
 		for p < len(b) && b[p] != delimiter && b[p] != second && b[p] != '\n' {

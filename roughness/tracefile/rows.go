@@ -42,7 +42,7 @@ func (r *reader) readRows(l *layout, want columns, start int) (*rows, error) {
 	pending := 0 // blank lines not yet known to be inside the trace
 	ended := -1  // the first row that has neither x nor z, for another trace beside this one is longer
 	count := 0
-	plain := len(r.absent.numbers) == 0 && want.y < 0 && (r.named.z >= 0 || l.cells == 1 && want.x < 0 || l.cells == 2 && want.x >= 0)
+	plain := r.named.z >= 0 || l.cells == 1 && want.x < 0 || l.cells == 2 && want.x >= 0 // no cell is read that is not wanted
 	for p := start; p < len(r.data); {
 		if plain && pending == 0 && ended < 0 {
 			if p = r.plainRows(l, want, out, p); p >= len(r.data) {
@@ -254,7 +254,11 @@ func (r *reader) readHeights(l *layout, all bool) (*rows, error) {
 	got := &rows{start: l.start, lastLine: l.start, next: -1, part: -1}
 	n := l.cells
 	if all {
-		n, wantRow, wantCol = r.countCells(l), 0, 0
+		wantRow, wantCol = 0, 0
+		n = countCells(r.data[l.start:], l.delimiter) // so that memory is taken once
+		if l.delimiter != ' ' {
+			n += bytes.Count(r.data[l.start:], []byte("\n"))
+		}
 	} else if wantRow == 0 {
 		var err error
 		if n, err = r.fits(columns{-1, -1, 0}, l.start); err != nil {
@@ -262,13 +266,14 @@ func (r *reader) readHeights(l *layout, all bool) (*rows, error) {
 		}
 	}
 	if all || wantRow > 0 || wantCol > 0 {
-		got.z = make([]float64, 0, n)
+		got.z = take(&r.room.z, n)
 	}
 	var c cell
+	plain := r.plain(l)
 	last, count := l.start, 0 // the last number, and how many rows there are
 	for p := l.start; p < len(r.data); {
 		if all && len(r.absent.numbers) == 0 {
-			if q := plainNumbers(r.data, p, l.decimal, l.delimiter, &got.z); q > p {
+			if q := plain.numbers(p, &got.z); q > p {
 				last, p = q-1, q
 				if err := r.tell(p); err != nil {
 					return nil, err
@@ -277,13 +282,25 @@ func (r *reader) readHeights(l *layout, all bool) (*rows, error) {
 			}
 		}
 		cut, next := r.lineCutter(l, p)
+		line := r.data[p:cut.end]
 		begins := p == 0 || r.data[p-1] == '\n' // else the plain numbers of a line are read
-		if _, skip := comment(r.data[p:cut.end]); begins && (skip || blank(r.data[p:cut.end])) {
+		if _, skip := comment(line); begins && (skip || blank(line)) {
 			p = next
 			continue
 		}
 		if count++; count == wantRow {
 			got.start = p
+		} else if !all && countCells(line, l.delimiter) == l.cells && bytes.IndexByte(line, '"') < 0 { // nothing but the column is looked at
+			if wantCol == 0 {
+				p = next
+				continue
+			}
+			if at := plain.skip(p, wantCol-1); at >= 0 && len(r.absent.numbers) == 0 {
+				if v, q, ok := plainNumber(r.data, plain.blanks(at), l.decimal); ok && (q == cut.end || ends(r.data[q], l.delimiter)) {
+					got.z, last, p = append(got.z, v), at, next
+					continue
+				}
+			}
 		}
 		cells, tail := 0, 0
 		for {
@@ -333,13 +350,14 @@ func (r *reader) readHeights(l *layout, all bool) (*rows, error) {
 	return got, nil
 }
 
-// countCells bounds how many numbers the rows hold, so that memory is taken once.
-func (r *reader) countCells(l *layout) int {
-	if l.delimiter != ' ' {
-		return bytes.Count(r.data[l.start:], []byte{l.delimiter}) + bytes.Count(r.data[l.start:], []byte("\n")) + 1
+// countCells counts the cells of a line that has no quotes; of several lines it counts one too few for each end of a line at a
+// delimiter that is no blank.
+func countCells(b []byte, delimiter byte) int {
+	if delimiter != ' ' {
+		return bytes.Count(b, []byte{delimiter}) + 1
 	}
 	n, before := 0, byte(' ')
-	for _, c := range r.data[l.start:] {
+	for _, c := range b {
 		if c > ' ' && before <= ' ' {
 			n++
 		}

@@ -79,7 +79,11 @@ func (c *cutter) next(out *cell) bool {
 			out.quoted = out.quoted && blankByte(b[j]) // with something behind the closing quote it is not quoted after all
 		}
 	} else {
-		for j < len(b) && !ends(b[j], c.delimiter) {
+		second := c.delimiter
+		if second == ' ' {
+			second = '\t'
+		}
+		for j < len(b) && b[j] != c.delimiter && b[j] != second {
 			j++
 		}
 	}

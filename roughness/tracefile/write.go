@@ -8,6 +8,7 @@ import (
 	"io"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -117,23 +118,21 @@ func WriteSMD(w io.Writer, t *Trace) error {
 	return err
 }
 
-// sdfFields parts the fields of a trace into those of the header and those for the trailer.
-func sdfFields(t *Trace) (maker, created, modified string, rest []Field) {
-	maker, created = "furrow", time.Unix(0, 0).UTC().Format("020120061504")
-	modified = created
+// sdfOf makes the header of a trace out of its fields, and gives those that go into the trailer.
+func sdfOf(t *Trace) (h *sdfHeader, rest []Field) {
+	unknown := time.Unix(0, 0).UTC().Format("020120061504")
+	h = &sdfHeader{maker: "furrow", created: unknown, modified: unknown, points: len(t.Profile.Z), profiles: 1,
+		xScale: shift10(t.Profile.Spacing, -6), zScale: 1e-6, zRes: -1, kind: strings.IndexByte(sdfKinds, 'D')}
+	fields := h.fields()
 	for _, f := range t.Fields {
-		switch {
-		case strings.EqualFold(f.Key, "ManufacID"):
-			maker = f.Value
-		case strings.EqualFold(f.Key, "CreateDate"):
-			created = f.Value
-		case strings.EqualFold(f.Key, "ModDate"):
-			modified = f.Value
-		default:
+		i := slices.IndexFunc(fields[:3], func(known sdfField) bool { return strings.EqualFold(f.Key, known.key) })
+		if i < 0 {
 			rest = append(rest, f)
+		} else {
+			*fields[i].value.(*string) = f.Value
 		}
 	}
-	return maker, created, modified, rest
+	return h, rest
 }
 
 // WriteSDFText writes a trace as ISO 25178-71 text: Zscale 1e-6, so that heights stand in µm and keep every bit. An invalid point is
@@ -142,12 +141,25 @@ func WriteSDFText(w io.Writer, t *Trace) error {
 	if err := writable(t); err != nil {
 		return err
 	}
-	maker, created, modified, rest := sdfFields(t)
+	h, rest := sdfOf(t)
 	b := bufio.NewWriter(w)
-	fmt.Fprintf(b, "aISO-1.0\r\nManufacID   = %s\r\nCreateDate  = %s\r\nModDate     = %s\r\n", plainASCII(maker), plainASCII(created), plainASCII(modified))
-	fmt.Fprintf(b, "NumPoints   = %d\r\nNumProfiles = 1\r\nXscale      = %s\r\nYscale      = 0\r\nZscale      = 1.0e-06\r\n",
-		len(t.Profile.Z), shortest(shift10(t.Profile.Spacing, -6)))
-	b.WriteString("Zresolution = -1\r\nCompression = 0\r\nDataType    = 7\r\nCheckType   = 0\r\n*\r\n")
+	b.WriteString("aISO-1.0\r\n")
+	for _, f := range h.fields() {
+		text := ""
+		switch v := f.value.(type) {
+		case *string:
+			text = plainASCII(*v)
+		case *int:
+			text = strconv.Itoa(*v)
+		case *float64:
+			text = shortest(*v)
+		}
+		if f.key == "Zscale" {
+			text = "1.0e-06"
+		}
+		fmt.Fprintf(b, "%-11s = %s\r\n", f.key, text)
+	}
+	b.WriteString("*\r\n")
 	buf := make([]byte, 0, 32)
 	for _, z := range t.Profile.Z {
 		if math.IsNaN(z) {
@@ -175,24 +187,23 @@ func WriteSDFBinary(w io.Writer, t *Trace) error {
 	if n > math.MaxUint16 {
 		return because(ErrWrite, "tracefile: %d points; binary SDF counts to %d", n, math.MaxUint16)
 	}
-	maker, created, modified, rest := sdfFields(t)
-	head := make([]byte, 0, sdfHeaderSize+8*n)
-	pad := func(s string, size int) {
-		s = plainASCII(s)
-		head = append(head, fmt.Sprintf("%-*s", size, s[:min(size, len(s))])...)
+	h, rest := sdfOf(t)
+	little := binary.LittleEndian
+	head := append(make([]byte, 0, sdfHeaderSize+8*n), "bISO-1.0"...)
+	for _, f := range h.fields() {
+		switch v := f.value.(type) {
+		case *string:
+			s := plainASCII(*v)
+			head = fmt.Appendf(head, "%-*s", f.size, s[:min(f.size, len(s))])
+		case *float64:
+			head = little.AppendUint64(head, math.Float64bits(*v))
+		case *int:
+			head = little.AppendUint16(head, uint16(*v))
+			head = head[:len(head)-2+f.size]
+		}
 	}
-	pad("bISO-1.0", 8)
-	pad(maker, 10)
-	pad(created, 12)
-	pad(modified, 12)
-	head = binary.LittleEndian.AppendUint16(head, uint16(n))
-	head = binary.LittleEndian.AppendUint16(head, 1)
-	for _, v := range []float64{shift10(t.Profile.Spacing, -6), 0, 1e-6, -1} {
-		head = binary.LittleEndian.AppendUint64(head, math.Float64bits(v))
-	}
-	head = append(head, 0, 7, 0)
 	for _, z := range t.Profile.Z {
-		head = binary.LittleEndian.AppendUint64(head, math.Float64bits(z))
+		head = little.AppendUint64(head, math.Float64bits(z))
 	}
 	for _, f := range rest {
 		head = append(head, fmt.Sprintf("%s = %s\r\n", plainASCII(f.Key), plainASCII(f.Value))...)
