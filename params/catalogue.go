@@ -186,7 +186,7 @@ var catalogue = sync.OnceValue(func() *all {
 			c.rows = append(c.rows, p)
 		}
 	}
-	for _, edition := range Editions() {
+	for _, edition := range standards.EditionIDs() {
 		symbols := standards.Symbols(edition)
 		for i := range symbols {
 			s := &symbols[i]

@@ -130,7 +130,7 @@ func TestCatalogueAttached(t *testing.T) {
 	}
 	listed := map[place]bool{}
 	symbols := map[string]standards.Symbol{}
-	for _, e := range params.Editions() {
+	for _, e := range standards.EditionIDs() {
 		seen := map[byte]int{}
 		for _, s := range standards.Symbols(e) {
 			calls := params.Defaults(e, s.Letter) // in the same order
@@ -185,7 +185,7 @@ func TestCatalogueComplete(t *testing.T) {
 				}
 			}
 			for _, e := range m.Editions {
-				if !slices.Contains(params.Editions(), e) {
+				if !slices.Contains(standards.EditionIDs(), e) {
 					t.Errorf("%s: there is no edition %s", p.Key, e)
 				}
 			}

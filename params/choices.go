@@ -110,9 +110,6 @@ type Option struct{ Word, Effect string }
 // Switches returns the switches, in a fixed order.
 func Switches() []Switch { return append([]Switch(nil), switches...) }
 
-// Default returns the word or the numbers of the default.
-func (s Switch) Default() string { return s.get(new(Choices)) }
-
 // Get returns the setting of the switch with the given key, "" when there is none.
 func (c Choices) Get(key string) string {
 	for _, s := range switches {

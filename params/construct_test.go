@@ -240,7 +240,7 @@ func TestConstructions(t *testing.T) {
 	for seed, z := range [][]float64{ground(2000), ground(777), threeSections().Z} {
 		in := params.Input{Z: z, Dx: 2, Section: len(z) / 5}
 		length := float64(len(z)) * in.Dx
-		for _, edition := range params.Editions() {
+		for _, edition := range standards.EditionIDs() {
 			for _, letter := range []byte("PRW") {
 				calls := params.Defaults(edition, letter)
 				for i, v := range params.Evaluate(&in, calls...) {

@@ -306,13 +306,6 @@ func (c *Construction) scatter(name string, terms []float64, measure func(float6
 	}
 }
 
-func unitText(u Unit) string {
-	if u == None {
-		return ""
-	}
-	return " " + string(u)
-}
-
 // micrometres writes a height or length with three significant digits: "1.92 µm".
 func micrometres(v float64) string { return digits(v, 3) + " µm" }
 

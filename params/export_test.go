@@ -8,3 +8,6 @@ var (
 	FindMotifs      = findMotifs
 	DominantProfile = dominantProfile
 )
+
+// Autocorrelation returns the autocorrelation function of z.
+func Autocorrelation(z []float64) []float64 { return newWork(&Input{Z: z}).correlation() }

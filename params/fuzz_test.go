@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 // heightsOf reads up to 5000 finite heights from bytes: small whole numbers with many equal ones, or any floats.
@@ -44,7 +45,7 @@ func FuzzEvaluate(f *testing.F) {
 		if floats && len(z) > 2 {
 			in.Lead, in.Tail, in.Z = z[:1], z[len(z)-1:], z[1:len(z)-1]
 		}
-		for _, edition := range params.Editions() {
+		for _, edition := range standards.EditionIDs() {
 			for _, letter := range []byte("PRW") {
 				calls := params.Defaults(edition, letter)
 				values := map[string]float64{}

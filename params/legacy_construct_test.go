@@ -17,7 +17,7 @@ var rareGroups = []string{params.GroupProbability, params.GroupSpatial, params.G
 // rareCalls returns the default calls of those groups in all editions, on all profiles.
 func rareCalls() []params.Call {
 	var calls []params.Call
-	for _, edition := range params.Editions() {
+	for _, edition := range standards.EditionIDs() {
 		for _, letter := range []byte("PRW") {
 			for _, c := range params.Defaults(edition, letter) {
 				if slices.Contains(rareGroups, c.Parameter.Group) {

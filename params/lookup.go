@@ -18,8 +18,8 @@ func Lookup(edition standards.EditionID, letter byte, name string) (Call, error)
 		err.Name, err.Edition, err.Letter = name, edition, letter
 		return Call{}, err
 	}
-	if !slices.Contains(Editions(), edition) {
-		return fail(&NameError{Reason: "there is no edition " + strconv.Quote(string(edition)) + "; there are " + standards.EditionNames(Editions())})
+	if !slices.Contains(standards.EditionIDs(), edition) {
+		return fail(&NameError{Reason: "there is no edition " + strconv.Quote(string(edition)) + "; there are " + standards.EditionNames(standards.EditionIDs())})
 	}
 	symbol, args, err := parseName(name)
 	if err == nil {
@@ -87,9 +87,6 @@ func (c Call) String() string {
 }
 
 func same(a, b float64) bool { return a == b || a != a && b != b }
-
-// Editions returns the names of the editions, the newest first.
-func Editions() []standards.EditionID { return standards.EditionIDs() }
 
 // complete checks the arguments given and fills in the defaults.
 func (p *Parameter) complete(given []float64, least int) ([]float64, *NameError) {
@@ -261,7 +258,7 @@ func unknown(edition standards.EditionID, letter byte, symbol string) *NameError
 		return s.ask(edition)
 	}
 	var editions []standards.EditionID
-	for _, e := range Editions() {
+	for _, e := range standards.EditionIDs() {
 		for _, l := range catalogue().by[editionLetter{e, letter}] {
 			if l.symbol.Is(symbol) {
 				editions = append(editions, e)
@@ -289,7 +286,7 @@ func has(edition standards.EditionID, letter byte) string {
 
 // spelledAnywhere tells whether any edition spells the symbol with the key so on the profile of the letter.
 func spelledAnywhere(key string, letter byte, symbol string) bool {
-	for _, e := range Editions() {
+	for _, e := range standards.EditionIDs() {
 		for _, l := range catalogue().by[editionLetter{e, letter}] {
 			if l.symbol.Key == key && l.symbol.Is(symbol) {
 				return true

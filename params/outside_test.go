@@ -249,7 +249,7 @@ func (r *namesRead) key(text string) string {
 	if key, ok := r.names[text]; ok {
 		return key
 	}
-	editions, name := params.Editions(), text
+	editions, name := standards.EditionIDs(), text
 	if before, after, ok := strings.Cut(text, " "); ok && slices.Contains(editions, standards.EditionID(before)) {
 		editions, name = []standards.EditionID{standards.EditionID(before)}, after
 	}

@@ -79,7 +79,7 @@ The source is that of the newest edition, with what our knowledge of it rests on
 
 // otherNames are the further spellings of a parameter on the roughness profile, or on its only one.
 func otherNames(p params.Parameter) (names []string) {
-	for _, edition := range params.Editions() {
+	for _, edition := range standards.EditionIDs() {
 		for _, letter := range []byte("PRW") {
 			for _, c := range params.Defaults(edition, letter) {
 				name, _, _ := strings.Cut(c.String(), "(")

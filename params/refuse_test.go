@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/furrow/params"
+	"example.com/furrow/standards"
 )
 
 // What the filters refuse, the parameters state: a height that is no finite number, a spacing that is none. No parameter of any
@@ -29,7 +30,7 @@ func TestFaultyInput(t *testing.T) {
 	} {
 		in := params.Input{Z: ground(1000), Dx: 0.5, Section: 200}
 		c.change(&in)
-		for _, edition := range params.Editions() {
+		for _, edition := range standards.EditionIDs() {
 			for _, letter := range []byte("PRW") {
 				calls := params.Defaults(edition, letter)
 				for i, v := range params.Evaluate(&in, calls...) {

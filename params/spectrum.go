@@ -234,18 +234,11 @@ func (s *Spectrum) Peak() int {
 	return at
 }
 
-// Autocorrelation returns the autocorrelation function of z at the lags 0, 1, 2 … N/2 samples, 1 at lag 0.
+// correlation returns the autocorrelation function at the lags 0, 1, 2 … N/2 samples, 1 at lag 0; nil when all heights are 0.
 //
 //	r_k = [Σ zᵢ zᵢ₊ₖ/(N-k)] / [Σ zᵢ²/N]
 //
-// Each lag is normalised by its own overlap, and nothing is subtracted. It returns nil when all heights are 0.
-func Autocorrelation(z []float64) []float64 {
-	w := newWork(&Input{Z: z})
-	defer w.release()
-	return slices.Clone(w.correlation())
-}
-
-// correlation returns the autocorrelation function up to half the evaluation length.
+// Each lag is normalised by its own overlap, and nothing is subtracted.
 func (w *work) correlation() []float64 {
 	if w.lazy.correlation != nil {
 		return w.lazy.correlation

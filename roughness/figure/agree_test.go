@@ -12,6 +12,7 @@ import (
 	"example.com/furrow/params"
 	"example.com/furrow/roughness/figure"
 	"example.com/furrow/roughness/synth"
+	"example.com/furrow/standards"
 )
 
 // surfaces are the demonstration traces, about their means.
@@ -35,7 +36,7 @@ func surfaces() map[string]*params.Input {
 // eachEntry calls f for every symbol of every edition that has a value on a surface.
 func eachEntry(f func(name string, in *params.Input, call params.Call, c params.Construction)) (count int) {
 	for surface, in := range surfaces() {
-		for _, edition := range params.Editions() {
+		for _, edition := range standards.EditionIDs() {
 			for _, letter := range []byte("RPW") {
 				for _, call := range params.Defaults(edition, letter) {
 					if c, err := params.Construct(in, call); err == nil {

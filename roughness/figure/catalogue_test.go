@@ -7,6 +7,7 @@ import (
 
 	"example.com/furrow/params"
 	"example.com/furrow/roughness/figure"
+	"example.com/furrow/standards"
 )
 
 // Every construction of every edition can be drawn, as a whole and with a step picked out, and its marks lie on the
@@ -15,7 +16,7 @@ func TestEveryConstruction(t *testing.T) {
 	z := surface()[200:2200]
 	in := &params.Input{Z: z, Dx: 2, Section: 400}
 	drawn, refused := 0, 0
-	for _, edition := range params.Editions() {
+	for _, edition := range standards.EditionIDs() {
 		for _, letter := range []byte("RPW") {
 			for _, call := range params.Defaults(edition, letter) {
 				c, err := params.Construct(in, call)
