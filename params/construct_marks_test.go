@@ -66,3 +66,16 @@ func TestThirdHeightNamesItsRank(t *testing.T) {
 		t.Errorf("the marks are labelled %v", labels)
 	}
 }
+
+// The dimension between two local peaks stands on the higher of the two, at their places.
+func TestPeakSpacingMark(t *testing.T) {
+	z := []float64{0, 1, 0, 3, 0, 2, 0}
+	got, err := params.Construct(&params.Input{Z: z, Dx: 10}, lookup(t, "iso-4287", 'R', "S"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	marks := got.Steps[0].Marks
+	if last := marks[len(marks)-1]; last.Kind != params.SpanMark || last.Points[0] != (params.Point{X: 10, Y: 3}) || last.Points[1] != (params.Point{X: 30, Y: 3}) || last.Label != "20.0 µm" {
+		t.Errorf("%+v", last)
+	}
+}

@@ -59,3 +59,14 @@ func TestNormalRoundTrip(t *testing.T) {
 		t.Error("ends of the quantile")
 	}
 }
+
+// The far tail, where r is above 5: the quantile of the share is the number again, by the standard library's erfc.
+func TestNormalFarTail(t *testing.T) {
+	for x := -6.3; x > -37; x -= 0.13 {
+		p := math.Erfc(-x/math.Sqrt2) / 2
+		// A share good to 1e-13 gives a quantile good to 1e-13 over its slope, which is near |x|.
+		if got := normalQuantile(p); math.Abs(got-x) > 1e-12 {
+			t.Errorf("quantile of %g = %.15g, want %.15g (math.Erfc)", p, got, x)
+		}
+	}
+}

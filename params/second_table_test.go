@@ -262,3 +262,28 @@ func TestSecondImplementation(t *testing.T) {
 		t.Logf("%s: worst relative deviation %.1e", group, d)
 	}
 }
+
+// TestElementsWithTies: where parts are equally high the leftmost goes first, by both rules.
+func TestElementsWithTies(t *testing.T) {
+	for seed := range uint64(300) {
+		rng := rand.New(rand.NewPCG(seed, 22))
+		n := 5 * (20 + rng.IntN(40))
+		z := make([]float64, n)
+		for i := range z {
+			z[i] = math.Round(1.4*rng.NormFloat64()*(1+9*float64(rng.IntN(2)*rng.IntN(2)))) + 0.5 // many equal, none 0
+		}
+		in := params.Input{Z: z, Dx: 1, Section: n / 5}
+		for _, edition := range []standards.EditionID{standards.ISO21920, standards.ISO4287} {
+			for _, call := range params.Defaults(edition, 'R') {
+				if key := call.Parameter.Key; key != "Rsm" && key != "Rc" && key != "Rsmq" {
+					continue
+				}
+				s := plainly{z: z, dx: 1, n: in.Section, over: call.Meaning().Over}
+				got, want := params.Evaluate(&in, call)[0].Value, secondOf[call.Parameter.Key](s, edition != standards.ISO21920)
+				if math.Abs(got-want) > 1e-9*want {
+					t.Errorf("seed %d, %s of %s = %v, second %v", seed, call.Symbol, edition, got, want)
+				}
+			}
+		}
+	}
+}

@@ -239,12 +239,13 @@ func significant(list []secondPart, counts func(secondPart) bool) []secondPart {
 func (s plainly) elements(older bool) (widths, heights []float64, section []int) {
 	rp := plainly{z: s.z, n: s.n, over: params.SectionMean}.by(func(x plainly) float64 { return slices.Max(x.z) })
 	rv := plainly{z: s.z, n: s.n, over: params.SectionMean}.by(func(x plainly) float64 { return -slices.Min(x.z) })
+	const least = 1 - 1e-12 // the rounding of a threshold decides nothing
 	step := 1
 	list := significant(s.parts(), func(p secondPart) bool {
 		if older {
-			return math.Abs(p.height) >= 0.1*(rp+rv) && p.to-p.from >= 0.01*float64(s.n)
+			return math.Abs(p.height) >= 0.1*(rp+rv)*least && p.to-p.from >= 0.01*float64(s.n)*least
 		}
-		return p.height >= 0.1*rp || p.height <= -0.1*rv
+		return p.height >= 0.1*rp*least || p.height <= -0.1*rv*least
 	})
 	if older {
 		step = 2
