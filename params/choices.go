@@ -2,6 +2,7 @@ package params
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -140,101 +141,71 @@ func (c *Choices) Set(key, value string) error {
 	return fmt.Errorf("params: there is no switch %q; there are %s", key, strings.Join(keys, ", "))
 }
 
-// words makes a switch between named options of a field.
-func words[T ~uint8](s Switch, field func(c *Choices) *T) Switch {
+// words makes a switch between the options of a field. The card has a line for the key with the question, one for each option with its
+// effect, the default first, the symbols, and behind the basis why the default is what it is.
+func words[T ~uint8](card string, field func(c *Choices) *T) Switch {
+	lines := strings.Split(card, "\n")
+	s := Switch{}
+	s.Key, s.Text, _ = strings.Cut(lines[0], ": ")
+	last := len(lines) - 2
+	for _, line := range lines[1:last] {
+		word, effect, _ := strings.Cut(line, ": ")
+		s.Options = append(s.Options, Option{word, effect})
+	}
+	s.Symbols = strings.TrimPrefix(lines[last], "symbols: ")
+	basis, why, _ := strings.Cut(lines[last+1], ": ")
+	s.Basis, s.Why = standards.Basis(basis), why
 	s.get = func(c *Choices) string { return s.Options[*field(c)].Word }
 	s.set = func(c *Choices, value string) bool {
-		for i, o := range s.Options {
-			if o.Word == value {
-				*field(c) = T(i)
-				return true
-			}
+		i := slices.IndexFunc(s.Options, func(o Option) bool { return o.Word == value })
+		if i >= 0 {
+			*field(c) = T(i)
 		}
-		return false
+		return i >= 0
 	}
 	return s
 }
 
 var switches = []Switch{
-	words(Switch{
-		Key:  "rsm_threshold",
-		Text: "the height of which a hill and a dale must reach 10 % to count as a profile element (ISO 21920)",
-		Options: []Option{
-			{"rp-rv", "a hill counts from 10 % of Rp, a dale from 10 % of Rv"},
-			{"rz", "both count from 10 % of Rz: on a plateau, where Rp is small, all hills may be rejected"},
-		},
-		Symbols: "Rsm Rsmx Rsmq Rc Rcx Rcq Rpc", Basis: standards.OwnChoice,
-		Why: "we have not seen the standard; separate heights give the same result when the profile is turned over",
-	}, func(c *Choices) *ElementThreshold { return &c.ElementThreshold }),
-	words(Switch{
-		Key:  "rsm_mode",
-		Text: "how profile elements are counted in sampling lengths (ISO 4287)",
-		Options: []Option{
-			{"complete", "segmented once over the evaluation length; complete elements only, each in the section in which it begins"},
-			{"strict", "every sampling length on its own, with the part at its start: RSm comes out lower where elements are long"},
-		},
-		Symbols: "RSm Rc RPc", Basis: standards.OwnChoice,
-		Why: "the text allows both; complete elements do not depend on where the sections begin",
-	}, func(c *Choices) *SpacingMode { return &c.SpacingMode }),
-	words(Switch{
-		Key:  "rsm_width",
-		Text: "what must be as wide as 1 % of the section to count (ISO 4287, ASME B46.1, JIS B 0601)",
-		Options: []Option{
-			{"part", "each hill and each dale"},
-			{"element", "the profile element, a hill with the dale beside it: RSm of a ground surface comes out lower"},
-			{"none", "nothing: a hill and a dale count by their height alone, as in ISO 21920"},
-		},
-		Symbols: "RSm Rc RPc Sm", Basis: standards.Trade,
-		Why: "trade texts after the note of JIS B 0601 ask it of each hill and dale; a national laboratory calls the definition ambiguous",
-	}, func(c *Choices) *ElementWidth { return &c.ElementWidth }),
-	words(Switch{
-		Key:  "rzx_window",
-		Text: "where the window of Rzx(l) is placed",
-		Options: []Option{
-			{"sliding", "at every position: no higher value can be found by moving the sections"},
-			{"sections", "side by side from the start: the largest of the fixed sections, as the older Rmax; never above sliding"},
-		},
-		Symbols: "Rzx", Basis: standards.OwnChoice,
-		Why: "the title, maximum height per section, fits both; sliding does not depend on the start",
-	}, func(c *Choices) *HeightWindow { return &c.HeightWindow }),
-	words(Switch{
-		Key:  "sd_divisor",
-		Text: "the divisor of standard deviations of elements and motifs",
-		Options: []Option{
-			{"n", "the number of items: defined for a single one, as Rq divides by the number of points"},
-			{"n-1", "one less: larger by √(n/(n-1)), undefined for a single item"},
-		},
-		Symbols: "Rsmq Rcq SR SAR SW SAW", Basis: standards.OwnChoice,
-		Why: "we have not seen the standard; the number of items agrees with Rq",
-	}, func(c *Choices) *Deviation { return &c.Deviation }),
-	words(Switch{
-		Key:  "motif_base",
-		Text: "the height of which a peak must reach 5 % to count in ISO 12085",
-		Options: []Option{
-			{"windows", "the mean height of windows of half the limit A"},
-			{"peaks", "the mean height of all peaks: lower where there are many small ones, so that more of them count"},
-		},
-		Symbols: "R AR Rx", Basis: standards.OwnChoice,
-		Why: "the 5 % are published; their base is windows from memory, and peaks in another source",
-	}, func(c *Choices) *MotifBase { return &c.MotifBase }),
-	words(Switch{
-		Key:  "prune_reference",
-		Text: "the height of which hills and dales must reach 5 % to stay in the pruned watershed (ISO 21920)",
-		Options: []Option{
-			{"rt", "Rt of the evaluation length"},
-			{"rz", "Rz, the mean of the sections: lower, so that more peaks and pits stay"},
-		},
-		Symbols: "R5p R5v R10z Rpd Rvd Rmpc Rmvc", Basis: standards.OwnChoice,
-		Why: "we have not seen the standard; areal texture uses the whole height",
-	}, func(c *Choices) *PruneReference { return &c.PruneReference }),
-	words(Switch{
-		Key:  "too_few",
-		Text: "what to do where there are fewer than five peaks, or fewer than three for R3z",
-		Options: []Option{
-			{"undefined", "the value is undefined, with the count as the reason"},
-			{"use-all", "the mean of what there is"},
-		},
-		Symbols: "R5p R5v R10z RzJIS R3z", Basis: standards.OwnChoice,
-		Why: "a mean of five is not a mean of three",
-	}, func(c *Choices) *TooFew { return &c.TooFew }),
+	words(`rsm_threshold: the height of which a hill and a dale must reach 10 % to count as a profile element (ISO 21920)
+rp-rv: a hill counts from 10 % of Rp, a dale from 10 % of Rv
+rz: both count from 10 % of Rz: on a plateau, where Rp is small, all hills may be rejected
+symbols: Rsm Rsmx Rsmq Rc Rcx Rcq Rpc
+own choice: we have not seen the standard; separate heights give the same result when the profile is turned over`, func(c *Choices) *ElementThreshold { return &c.ElementThreshold }),
+	words(`rsm_mode: how profile elements are counted in sampling lengths (ISO 4287)
+complete: segmented once over the evaluation length; complete elements only, each in the section in which it begins
+strict: every sampling length on its own, with the part at its start: RSm comes out lower where elements are long
+symbols: RSm Rc RPc
+own choice: the text allows both; complete elements do not depend on where the sections begin`, func(c *Choices) *SpacingMode { return &c.SpacingMode }),
+	words(`rsm_width: what must be as wide as 1 % of the section to count (ISO 4287, ASME B46.1, JIS B 0601)
+part: each hill and each dale
+element: the profile element, a hill with the dale beside it: RSm of a ground surface comes out lower
+none: nothing: a hill and a dale count by their height alone, as in ISO 21920
+symbols: RSm Rc RPc Sm
+trade practice: trade texts after the note of JIS B 0601 ask it of each hill and dale; a national laboratory calls the definition ambiguous`, func(c *Choices) *ElementWidth { return &c.ElementWidth }),
+	words(`rzx_window: where the window of Rzx(l) is placed
+sliding: at every position: no higher value can be found by moving the sections
+sections: side by side from the start: the largest of the fixed sections, as the older Rmax; never above sliding
+symbols: Rzx
+own choice: the title, maximum height per section, fits both; sliding does not depend on the start`, func(c *Choices) *HeightWindow { return &c.HeightWindow }),
+	words(`sd_divisor: the divisor of standard deviations of elements and motifs
+n: the number of items: defined for a single one, as Rq divides by the number of points
+n-1: one less: larger by √(n/(n-1)), undefined for a single item
+symbols: Rsmq Rcq SR SAR SW SAW
+own choice: we have not seen the standard; the number of items agrees with Rq`, func(c *Choices) *Deviation { return &c.Deviation }),
+	words(`motif_base: the height of which a peak must reach 5 % to count in ISO 12085
+windows: the mean height of windows of half the limit A
+peaks: the mean height of all peaks: lower where there are many small ones, so that more of them count
+symbols: R AR Rx
+own choice: the 5 % are published; their base is windows from memory, and peaks in another source`, func(c *Choices) *MotifBase { return &c.MotifBase }),
+	words(`prune_reference: the height of which hills and dales must reach 5 % to stay in the pruned watershed (ISO 21920)
+rt: Rt of the evaluation length
+rz: Rz, the mean of the sections: lower, so that more peaks and pits stay
+symbols: R5p R5v R10z Rpd Rvd Rmpc Rmvc
+own choice: we have not seen the standard; areal texture uses the whole height`, func(c *Choices) *PruneReference { return &c.PruneReference }),
+	words(`too_few: what to do where there are fewer than five peaks, or fewer than three for R3z
+undefined: the value is undefined, with the count as the reason
+use-all: the mean of what there is
+symbols: R5p R5v R10z RzJIS R3z
+own choice: a mean of five is not a mean of three`, func(c *Choices) *TooFew { return &c.TooFew }),
 }
