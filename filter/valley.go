@@ -10,38 +10,27 @@ import "math"
 //
 // The roughness profile is z - w, with z the unfilled heights.
 //
-//   - Weighting function: none of its own; both stages use that of [Gaussian].
+//   - Weighting function: none of its own; both stages use that of [Gaussian], whose fields it has.
 //   - Input: heights, at least one. Both stages treat the ends alike.
 //   - Half amplitude: both stages at Cutoff; the whole is not linear.
 //   - Errors: as [Gaussian].
 //   - Source: ISO 13565-1:1996 (scope excerpt, steps memory).
-type ValleySuppression struct {
-	Cutoff        float64
-	Support       float64
-	Ends          Ends
-	Fit           float64
-	DiscardLength float64
-	Closed        bool
-}
-
-func (f ValleySuppression) stage() Gaussian {
-	return Gaussian(f)
-}
+type ValleySuppression Gaussian
 
 // Apply returns the mean line of the second stage.
 func (f ValleySuppression) Apply(dst, z []float64, dx float64) ([]float64, error) {
-	filled, err := f.stage().Apply(nil, z, dx)
+	filled, err := Gaussian(f).Apply(nil, z, dx)
 	if err != nil {
 		return nil, err
 	}
 	for i, v := range z {
 		filled[i] = max(v, filled[i])
 	}
-	return f.stage().Apply(target(dst, z), filled, dx)
+	return Gaussian(f).Apply(target(dst, z), filled, dx)
 }
 
 // Transmission is NaN: the filter does not act on sines one by one.
 func (f ValleySuppression) Transmission(float64) float64 { return math.NaN() }
 
 // Trim says what Discard cuts away at each end.
-func (f ValleySuppression) Trim(n int, dx float64) (head, tail int) { return f.stage().Trim(n, dx) }
+func (f ValleySuppression) Trim(n int, dx float64) (head, tail int) { return Gaussian(f).Trim(n, dx) }
