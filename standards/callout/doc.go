@@ -4,7 +4,7 @@
 //     settle it ([Question]), and a reading in plain words ([Item.Reading]). The grammar stands in read.go, the words
 //     in readparts.go and readunits.go, the questions in question.go.
 //   - [Derived]: the settings, with the [Origin] of each entry: derive.go chooses the row of an edition by a cut-off, a class, or the
-//     limit, and override.go lays over it what the text states.
+//     limit; deriveother.go has the P- and W-parameters, the motifs, and what the text states over the row.
 //   - [Advise]: how to trace a surface under these settings.
 //
 // A refusal is a [TextError] with its line and column. What was remembered and never seen carries a mark

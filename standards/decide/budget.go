@@ -1,6 +1,7 @@
 package decide
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -175,41 +176,27 @@ func BudgetFor(in TextureInput) (Budget, error) {
 	} else if in.CertificateU > 0 || in.SpecimenS > 0 {
 		return Budget{}, errors.New("standards: the value on the certificate is needed with its uncertainty")
 	}
-	add := func(c Contribution, sensitivity float64, doc string, basis standards.Basis) {
-		c.Sensitivity, c.Source = sensitivity, ref(doc, "", basis)
-		b.Contributions = append(b.Contributions, c)
-	}
-	if in.CertificateU > 0 {
-		k := in.CertificateK
-		if k == 0 {
-			k = 2
+	// add leaves out what is 0.
+	add := func(size float64, c Contribution, sensitivity float64, basis standards.Basis) {
+		if size > 0 {
+			c.Sensitivity, c.Source = sensitivity, ref("DKD-R 4-2", "", basis)
+			b.Contributions = append(b.Contributions, c)
 		}
-		add(FromCertificate("certificate of the specimen", in.CertificateU, k), scale, "DKD-R 4-2", standards.Excerpt)
 	}
-	if in.SpecimenS > 0 {
-		if in.SpecimenN < 2 {
-			return Budget{}, errors.New("standards: a standard deviation on the specimen needs two traces at least")
-		}
-		add(FromRepeats("repeatability on the specimen", in.SpecimenS, in.SpecimenN), scale, "DKD-R 4-2", standards.Excerpt)
+	switch {
+	case in.SpecimenS > 0 && in.SpecimenN < 2:
+		return Budget{}, errors.New("standards: a standard deviation on the specimen needs two traces at least")
+	case in.WorkpieceS > 0 && in.WorkpieceN < 2:
+		return Budget{}, errors.New("standards: a spread of the workpiece needs two traces at least")
 	}
-	if in.DriftShare > 0 {
-		add(Rectangular("drift of the gain", in.DriftShare), in.Value, "DKD-R 4-2", standards.Memory)
-	}
-	if in.Noise > 0 {
-		add(Contribution{Name: "noise on a flat", U: in.Noise / math.Sqrt(12), Distribution: "rectangular"}, 1, "DKD-R 4-2", standards.Memory)
-	}
-	if in.TipEffect > 0 {
-		add(Rectangular("tip", in.TipEffect), 1, "DKD-R 4-2", standards.Memory)
-	}
-	if in.SpacingEffect > 0 {
-		add(Rectangular("spacing and filter", in.SpacingEffect), 1, "DKD-R 4-2", standards.Memory)
-	}
-	if in.WorkpieceS > 0 {
-		if in.WorkpieceN < 2 {
-			return Budget{}, errors.New("standards: a spread of the workpiece needs two traces at least")
-		}
-		add(FromRepeats("spread of the workpiece", in.WorkpieceS, in.WorkpieceN), 1, "DKD-R 4-2", standards.Memory)
-	}
+	noise := Contribution{Name: "noise on a flat", U: in.Noise / math.Sqrt(12), Distribution: "rectangular"}
+	add(in.CertificateU, FromCertificate("certificate of the specimen", in.CertificateU, cmp.Or(in.CertificateK, 2)), scale, standards.Excerpt)
+	add(in.SpecimenS, FromRepeats("repeatability on the specimen", in.SpecimenS, in.SpecimenN), scale, standards.Excerpt)
+	add(in.DriftShare, Rectangular("drift of the gain", in.DriftShare), in.Value, standards.Memory)
+	add(in.Noise, noise, 1, standards.Memory)
+	add(in.TipEffect, Rectangular("tip", in.TipEffect), 1, standards.Memory)
+	add(in.SpacingEffect, Rectangular("spacing and filter", in.SpacingEffect), 1, standards.Memory)
+	add(in.WorkpieceS, FromRepeats("spread of the workpiece", in.WorkpieceS, in.WorkpieceN), 1, standards.Memory)
 	b.Contributions = append(b.Contributions, in.More...)
 	return b, nil
 }

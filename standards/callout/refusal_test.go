@@ -1,0 +1,74 @@
+package callout_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
+)
+
+// Each refusal stands at its place and says its own reason.
+func TestRefusals(t *testing.T) {
+	for _, c := range []struct {
+		edition      standards.EditionID
+		text         string
+		line, column int
+		reason       string
+	}{
+		{"iso-21920", "\"ground Ra 1,6", 1, 1, "the second quotation mark is missing"},
+		{"iso-21920", "Ra 1,6 (", 1, 8, "the bracket is not closed"},
+		{"iso-21920", "Ra 1,6 ( )", 1, 8, "nothing stands in the bracket"},
+		{"iso-21920", "Ra 1,6 OR(1", 1, 12, "a closing bracket is expected here, not the end"},
+		{"iso-21920", "Ra 1,6 Nic 0,8 %", 1, 12, "Nic is a length, not a number in %"},
+		{"iso-21920", "Ra 1,6 Nic 0", 1, 12, "Nic is not between a picometre and a kilometre"},
+		{"iso-21920", "Ra 1,6 S0 µm", 1, 9, "0 is no nesting index"},
+		{"iso-21920", "Rmc(120) 5", 1, 5, "a material ratio lies between 0 and 100 %"},
+		{"iso-21920", "Rmr(0,5 %) 50", 1, 5, "Rmr takes no value in % at this place of its brackets"},
+		{"iso-21920", "RMS 1,6 RMS", 1, 9, "RMS stands twice"},
+		{"iso-21920", "Ra ≤ ≤ 1,6", 1, 6, "two signs before one limit"},
+		{"iso-21920", "▽▽▽▽▽", 1, 1, "no mark has more than four triangles"},
+		{"iso-21920", "1,6 ≤ Ra ≥ 3,2", 1, 12, "two limits on the same side"},
+		{"iso-21920", "Rz 1 or Ra 2 (Rz 3)", 1, 14, "the text leaves more than one choice: write the requirement that is meant"},
+		{"iso-21920", "Ra 1,6 (Rz 3) (Rz 4)", 1, 15, "the text leaves more than one choice: write the requirement that is meant"},
+		{"iso-21920", "Ra 1,6 from 5 %", 1, 8, "Ra has no level that could count from there"},
+		{"asme-b46.1", "tp(0.5) 50 from mean line", 1, 12, "the level of tp counts from the highest peak"},
+		{"iso-12085", "R 3 1/0,5/", 1, 5, "\"1/0,5/\" has no meaning that is known here"},
+		{"iso-4287", "Ra 1,6 G0,8 mm", 1, 8, "a filter with its letter is text of ISO 21920-1: write λs or λc"},
+		{"iso-21920", "N7 (Ra 1,6 Rz 2)", 1, 12, "in the bracket of a grade stands the limit of Ra that it means"},
+		{"iso-12085", "0,5-0,1/16/R 3", 1, 1, "the shorter length of a band stands first"},
+		{"iso-21920", "Ra 1,6-1,6", 1, 8, "the two limits are the same"},
+		{"iso-21920", "Ra 3,2 min 1,6 max", 1, 12, "the lower limit lies above the upper one: no value can keep both"},
+		{"iso-4287", "Wa 3 λc 2,5 λf 0,8", 1, 13, "the long limit of the waviness must be longer than its cut-off"},
+		{"iso-21920", "Ra 1,6 le 3", 1, 8, "3 mm is no whole number of sections of 0.8 mm: state the number or the length of the sections"},
+		{"iso-21920", "Ra 1,6\nRz 3,2;" + strings.Repeat(" ", 2000), 2, 1994, "a text of more than 2000 characters"},
+	} {
+		_, err := callout.ParseRequirement(c.text, c.edition)
+		var refused *callout.TextError
+		if !errors.As(err, &refused) {
+			t.Errorf("%q of %s: %v", c.text, c.edition, err)
+			continue
+		}
+		if refused.Line != c.line || refused.Column != c.column || refused.Reason != c.reason {
+			t.Errorf("%q of %s: %v", c.text, c.edition, err)
+		}
+	}
+}
+
+// A requirement with an open question refuses whoever wants to measure, and says which question.
+func TestOpenRefuses(t *testing.T) {
+	rs, err := callout.ParseRequirement("Rq 1,6; Rsk 0,5", "iso-21920")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := rs.Items[0].Err(); err != nil {
+		t.Errorf("Rq is complete, and refuses: %v", err)
+	}
+	if err := rs.Items[1].Err(); !errors.Is(err, standards.ErrNeedClass) || !strings.Contains(err.Error(), "line 1, column 9") {
+		t.Errorf("Rsk without a class: %v", err)
+	}
+	if b, ok := rs.Items[1].Bounded(); !ok || b.Value != 0.5 || b.Symbol != "Rsk" {
+		t.Errorf("the limit of Rsk is certain: %+v, %t", b, ok)
+	}
+}
