@@ -89,6 +89,12 @@ func drawings(t testing.TB) map[string]figure.Drawing {
 			Values: []figure.Measured{{Name: "trace 1", Value: 0.87, Deciding: true}}},
 		"difference": figure.Difference{Symbol: "Rz", Unit: "µm", First: "A: this sheet", Last: "B: the other laboratory", From: 2.91, To: 2.99,
 			Shares: []figure.Share{{Name: "no S-filter", Value: 0.04}, {Name: "three sections instead of five", Value: -0.03}, {Name: "2RC instead of Gaussian", Value: 0.07}}},
+		"steadiness": figure.Steadiness{Symbol: "Rz", Unit: "µm", Value: 2.92, Low: 2.887, High: 3.144,
+			Conditions: []figure.Moved{{Name: "every second point", Value: 2.938}, {Name: "L-filter one step longer", Value: 3.067}, {Name: "a tip of 5 µm in place of 2 µm", Value: math.NaN()}}},
+		"budget": figure.Budget{Symbol: "Rz", Unit: "µm", Value: 2.92, U: 0.0912, K: 2,
+			Influences: []figure.Influence{{Name: "certificate of the specimen", Effect: 0.0438, Share: 0.925}, {Name: "noise", Effect: 0.0098, Share: 0.046}, {Name: "spacing of the points", Effect: 0.0078, Share: 0.029}}},
+		"allowance": figure.Allowance{Symbol: "Ra", Unit: "µm", Certificate: 0.816, Allowed: 0.03, Values: []float64{0.784, 0.787, 0.784}, Mean: 0.785},
+		"groove":    groove(),
 		"classes": figure.Classes{Symbol: "Rz", Unit: "µm", Limit: 3.2, Classes: []figure.Class{
 			{Name: "Sc1", To: 0.16, Nic: 80}, {Name: "Sc2", To: 0.8, Nic: 250}, {Name: "Sc3", To: 16, Nic: 800}, {Name: "Sc4", To: 80, Nic: 2500}, {Name: "Sc5", To: math.Inf(1), Nic: 8000}}},
 		"ral":       construct(t, "iso-21920", "Ral"),
@@ -103,6 +109,19 @@ func drawings(t testing.TB) map[string]figure.Drawing {
 		"rdc":       construct(t, "iso-21920", "Rdc(10,80)"),
 		"rvmc":      construct(t, "iso-21920", "Rvmc(10,80)"),
 	}
+}
+
+// groove is one of 100 µm and 1.5 µm on a tilted trace.
+func groove() figure.Groove {
+	z := make([]float64, 1001)
+	for i := range z {
+		x := float64(i) * 0.5
+		z[i] = 0.002*x + 0.02*math.Sin(x)
+		if math.Abs(x-250) < 50 {
+			z[i] -= 1.5
+		}
+	}
+	return figure.Groove{Z: z, Spacing: 0.5, Centre: 250, Width: 100, Depth: 1.5, Tilt: 0.002, Land: 0.5}
 }
 
 // node is an element of a picture.
