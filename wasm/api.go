@@ -31,6 +31,9 @@ type module struct {
 	ledger       *compare.Ledger      // of the latest call of compare, for the pictures
 	steadyValues []compare.Steadiness // likewise
 	checked      *instrument.Check    // of the latest call of instrument
+	budget       *instrument.TraceBudget
+	grooves      []roughness.Profile // that were measured
+	grooveOf     instrument.Specimen
 }
 
 // A function is one entry of the table that the bridge registers. text is JSON, data the bytes of a typed array.

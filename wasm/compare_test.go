@@ -43,6 +43,15 @@ func TestCompareAnswers(t *testing.T) {
 	if want := string(record.AppendShares(nil, "Rz", l, err)); wrong != nil || a.text != want {
 		t.Errorf("%s, %v; want %s", a.text, wrong, want)
 	}
+	for name, want := range map[string]string{"shares": "3 sections instead of 5", "steadiness": "every second point"} {
+		if name == "steadiness" {
+			asked(t, m, `{"question": "steadiness", "symbol": "Rz"}`)
+		}
+		a, err := m.figure(`{"name": "`+name+`"}`, nil)
+		if err != nil || !strings.Contains(a.text, want) {
+			t.Errorf("%s: %s, %v", name, a.text, err)
+		}
+	}
 	e, err := compare.ByEdition(p, "Rz 12", "iso-4287", "iso-21920", nil)
 	if err != nil {
 		t.Fatal(err)
@@ -113,6 +122,19 @@ func TestCompareSearch(t *testing.T) {
 
 func TestInstrumentAnswers(t *testing.T) {
 	m := &module{}
+	picture := func(name string) string {
+		t.Helper()
+		a, err := m.figure(`{"name": "`+name+`", "options": {"width": 350}}`, nil)
+		if err != nil {
+			return err.Error()
+		}
+		return a.text
+	}
+	for name := range checkDrawings {
+		if got := picture(name); !strings.Contains(got, "nothing yet") {
+			t.Errorf("%s: %s", name, got)
+		}
+	}
 	z := synth.Sine{Amplitude: 1.5, Wavelength: 100}.Heights(9600, 0.5)
 	three := floats(append(append(append([]float64{}, z...), z...), z...))
 	traces := `"traces": [{"points": 9600, "spacing": 0.5}, {"points": 9600, "spacing": 0.5}, {"points": 9600, "spacing": 0.5}]`
@@ -132,11 +154,17 @@ func TestInstrumentAnswers(t *testing.T) {
 	if fine["word"] != "outside" || fine["gain"] == nil || fine["date"] != "2026-03-02" || len(fine["values"].([]any)) != 3 || fine["caution"] != standards.Caution {
 		t.Errorf("%v", fine)
 	}
+	if got := picture("allowance"); !strings.Contains(got, "from 0.9800 to 1.0200 is allowed") {
+		t.Errorf("%s", got)
+	}
 	if v := check(`{"check": "flat", "limits": "Rz <= 3.2", `+traces+`}`, three); v["word"] != "open" || v["kind"] != "flat" {
 		t.Errorf("%v", v)
 	}
 	if v := check(`{"check": "budget", "symbol": "Rz", "budget": {"certificate": 3, "certificateU": 0.06, "cutoffs": 0.02}, `+traces+`}`, three); v["word"] != nil || len(v["lines"].([]any)) < 5 {
 		t.Errorf("%v", v)
+	}
+	if got := picture("budget"); !strings.Contains(got, "certificate of the specimen") {
+		t.Errorf("%s", got)
 	}
 	groove := make([]float64, 1001)
 	for i := 400; i < 600; i++ {
@@ -144,6 +172,9 @@ func TestInstrumentAnswers(t *testing.T) {
 	}
 	one := `"traces": [{"points": 1001, "spacing": 0.5}, {"points": 1001, "spacing": 0.5}, {"points": 1001, "spacing": 0.5}]`
 	depth := check(`{"check": "groove", "specimen": {"value": 1.5, "expanded": 0.02}, `+one+`}`, floats(append(append(append([]float64{}, groove...), groove...), groove...)))
+	if got := picture("groove"); !strings.Contains(got, "The depth between the lines is 1.500 µm.") {
+		t.Errorf("%s", got)
+	}
 	if depth["word"] != "within" {
 		t.Errorf("%v", depth)
 	}

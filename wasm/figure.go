@@ -69,15 +69,7 @@ func (m *module) figure(text string, _ []byte) (answer, error) {
 	if err := decode(text, &req); err != nil {
 		return answer{}, err
 	}
-	draw, ok := drawings[req.Name]
-	if !ok {
-		return answer{}, requestf("no picture is called %q", req.Name)
-	}
-	e, err := m.evaluation()
-	if err != nil {
-		return answer{}, err
-	}
-	d, err := draw(e, req.Options)
+	d, e, err := m.drawing(&req)
 	if err != nil {
 		return answer{}, err
 	}
@@ -96,6 +88,27 @@ func (m *module) figure(text string, _ []byte) (answer, error) {
 			number(f.XLow), number(f.XHigh), number(f.YLow), number(f.YHigh), f.XLog}
 	}
 	return answer{text: jsonText(out)}, nil
+}
+
+// drawing describes the picture: of the latest comparison or check, or of the latest evaluation, which comes with it.
+func (m *module) drawing(req *figureRequest) (figure.Drawing, *roughness.Evaluation, error) {
+	if draw, ok := checkDrawings[req.Name]; ok {
+		d := draw(m, req.Options)
+		if d == nil {
+			return nil, nil, requestf("there is nothing yet that %q is a picture of", req.Name)
+		}
+		return d, nil, nil
+	}
+	draw, ok := drawings[req.Name]
+	if !ok {
+		return nil, nil, requestf("no picture is called %q", req.Name)
+	}
+	e, err := m.evaluation()
+	if err != nil {
+		return nil, nil, err
+	}
+	d, err := draw(e, req.Options)
+	return d, e, err
 }
 
 // fromStart puts a profile where it lies on the trace: what was cut or invalid before it is a gap.

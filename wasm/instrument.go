@@ -66,7 +66,7 @@ func (b budgetKnown) input() instrument.BudgetInput {
 }
 
 // checks make a check of the instrument on traces.
-var checks = map[string]func(req *instrumentRequest, traces []roughness.Profile, set *roughness.Settings) (*instrument.Check, error){
+var checks = map[string]func(m *module, req *instrumentRequest, traces []roughness.Profile, set *roughness.Settings) (*instrument.Check, error){
 	"specimen": checkSpecimen,
 	"flat":     checkFlat,
 	"groove":   checkGroove,
@@ -113,7 +113,7 @@ func (m *module) instrument(text string, data []byte) (answer, error) {
 			return answer{}, err
 		}
 	}
-	c, err := check(&req, traces, set)
+	c, err := check(m, &req, traces, set)
 	if err != nil {
 		return answer{}, checkFault(err)
 	}
@@ -140,7 +140,7 @@ func (req *instrumentRequest) allowance() instrument.Allowance {
 	return instrument.CalibrationAllowance(req.Specimen)
 }
 
-func checkSpecimen(req *instrumentRequest, traces []roughness.Profile, set *roughness.Settings) (*instrument.Check, error) {
+func checkSpecimen(_ *module, req *instrumentRequest, traces []roughness.Profile, set *roughness.Settings) (*instrument.Check, error) {
 	c, err := instrument.CheckSpecimen(context.Background(), traces, set, req.Specimen, req.allowance(), req.Session)
 	if err != nil {
 		return nil, err
@@ -148,7 +148,7 @@ func checkSpecimen(req *instrumentRequest, traces []roughness.Profile, set *roug
 	return c.Check(), nil
 }
 
-func checkFlat(req *instrumentRequest, traces []roughness.Profile, set *roughness.Settings) (*instrument.Check, error) {
+func checkFlat(_ *module, req *instrumentRequest, traces []roughness.Profile, set *roughness.Settings) (*instrument.Check, error) {
 	var limits []standards.Bound
 	if req.Limits != "" {
 		var err error
@@ -163,12 +163,13 @@ func checkFlat(req *instrumentRequest, traces []roughness.Profile, set *roughnes
 	return n.Check(), nil
 }
 
-func checkGroove(req *instrumentRequest, traces []roughness.Profile, _ *roughness.Settings) (*instrument.Check, error) {
+func checkGroove(m *module, req *instrumentRequest, traces []roughness.Profile, _ *roughness.Settings) (*instrument.Check, error) {
 	req.Specimen.Type = "A1"
+	m.grooves, m.grooveOf = traces, req.Specimen
 	return instrument.CheckGroove(context.Background(), traces, req.Specimen, req.allowance(), req.Session)
 }
 
-func makeBudget(req *instrumentRequest, traces []roughness.Profile, set *roughness.Settings) (*instrument.Check, error) {
+func makeBudget(m *module, req *instrumentRequest, traces []roughness.Profile, set *roughness.Settings) (*instrument.Check, error) {
 	if len(traces) == 0 {
 		return nil, requestf("a budget needs a trace")
 	}
@@ -178,6 +179,7 @@ func makeBudget(req *instrumentRequest, traces []roughness.Profile, set *roughne
 	if err != nil {
 		return nil, err
 	}
+	m.budget = b
 	return b.Check(req.Session), nil
 }
 

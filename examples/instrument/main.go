@@ -49,6 +49,8 @@ specimen and groove:
   -width VALUE -centre VALUE
                   width and middle of the groove, µm (default: looked for)
   -gain VALUE     gain factor that the instrument works with now (default 1)
+  -with FILE      document of a groove beside a specimen of the same day, or the
+                  reverse: what the two say of the tip
 
 flat:
   -limit TEXT     limits to judge, such as "Rz <= 3.2"
@@ -75,13 +77,13 @@ all:
 
 // options are the flags as given.
 type options struct {
-	specimen, limit, budget, tolerance, kind, settings, hints string
-	flat, groove, spacing, json                               bool
-	u, k, depth, width, centre, gain                          float64
-	in                                                        instrument.BudgetInput
-	session                                                   instrument.Session
-	given                                                     map[string]bool
-	files                                                     []string
+	specimen, limit, budget, tolerance, kind, settings, hints, with string
+	flat, groove, spacing, json                                     bool
+	u, k, depth, width, centre, gain                                float64
+	in                                                              instrument.BudgetInput
+	session                                                         instrument.Session
+	given                                                           map[string]bool
+	files                                                           []string
 }
 
 func main() {
@@ -119,7 +121,7 @@ func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) 
 
 // of says which check a flag belongs to; those that it lacks belong to all.
 var of = map[string][]string{
-	"u": {"specimen", "groove"}, "k": {"specimen", "groove"}, "tolerance": {"specimen", "groove"}, "gain": {"specimen", "groove"},
+	"u": {"specimen", "groove"}, "k": {"specimen", "groove"}, "tolerance": {"specimen", "groove"}, "gain": {"specimen", "groove"}, "with": {"specimen", "groove"},
 	"type": {"specimen"}, "depth": {"groove"}, "width": {"groove"}, "centre": {"groove"}, "limit": {"flat"},
 	"certificate": {"budget"}, "certificate-u": {"budget"}, "certificate-k": {"budget"}, "repeat": {"budget"}, "repeats": {"budget"}, "drift": {"budget"},
 	"noise": {"budget"}, "tip": {"budget"}, "spacing": {"budget"}, "cutoffs": {"budget"}, "travel": {"budget"},
@@ -130,7 +132,7 @@ func parse(args []string) (*options, error) {
 	f := flag.NewFlagSet("instrument", flag.ContinueOnError)
 	f.SetOutput(io.Discard)
 	for name, to := range map[string]*string{"specimen": &o.specimen, "limit": &o.limit, "budget": &o.budget, "tolerance": &o.tolerance, "type": &o.kind,
-		"settings": &o.settings, "text": &o.hints, "date": &o.session.Date, "operator": &o.session.Operator, "instrument": &o.session.Instrument} {
+		"with": &o.with, "settings": &o.settings, "text": &o.hints, "date": &o.session.Date, "operator": &o.session.Operator, "instrument": &o.session.Instrument} {
 		f.StringVar(to, name, "", "")
 	}
 	for name, to := range map[string]*bool{"flat": &o.flat, "groove": &o.groove, "spacing": &o.in.Spacing, "json": &o.json} {
@@ -217,7 +219,33 @@ func (o *options) check(ctx context.Context, in io.Reader) (*instrument.Check, e
 	if err != nil {
 		return nil, errors.New(cli.Bare(err))
 	}
+	if o.with != "" {
+		if err := o.tip(c); err != nil {
+			return nil, err
+		}
+	}
 	return c, nil
+}
+
+// tip adds to a check what it and another one of the same day say of the tip.
+func (o *options) tip(c *instrument.Check) error {
+	data, err := os.ReadFile(o.with)
+	if err != nil {
+		return cli.FileError(err)
+	}
+	other, err := record.ParseCheck(data)
+	if err != nil {
+		return fmt.Errorf("%s: %s", o.with, cli.Bare(err))
+	}
+	depth, fine := c, other
+	if c.Kind == "specimen" {
+		depth, fine = other, c
+	}
+	if depth.Kind != "groove" || fine.Kind != "specimen" {
+		return fmt.Errorf("-with: %s is a check of kind %s; a groove and a specimen tell of the tip", o.with, other.Kind)
+	}
+	c.Notes = append(instrument.TipHints(depth, fine), c.Notes...)
+	return nil
 }
 
 func (o *options) checkOf(ctx context.Context, traces []roughness.Profile, set *roughness.Settings) (*instrument.Check, error) {

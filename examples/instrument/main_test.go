@@ -119,6 +119,14 @@ func TestChecks(t *testing.T) {
 			}
 		}
 	}
+	// A groove and a specimen together tell of the tip.
+	_, groove, _ := call(append([]string{"-groove", "-depth", "1.5", "-u", "0.02", "-json", "-text", "hints.json"}, times("groove.tsv", 3)...)...)
+	if err := os.WriteFile("groove.json", []byte(groove), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if code, out, errs := call(append([]string{"-specimen", "Ra 1", "-u", "0.01", "-with", "groove.json", "-text", "hints.json"}, times("sine.tsv", 3)...)...); code != 0 || !strings.Contains(out, "Look at the tip.") {
+		t.Errorf("-with: %d, %s, %s", code, out, errs)
+	}
 	if code, out, _ := call("-h"); code != 0 || !strings.HasPrefix(out, "usage: instrument") {
 		t.Errorf("-h: %d, %s", code, out)
 	}
@@ -148,7 +156,7 @@ func TestRefusals(t *testing.T) {
 		{append([]string{"-specimen", "Ra 1", "-u", "1", "-type", "B2"}, read...), "B2"}, {append([]string{"-specimen", "Ra 1", "-u", "1", "-k", "95"}, read...), "not a percentage"},
 		{append([]string{"-specimen", "Rfoo 1", "-u", "1"}, read...), "Rfoo"}, {append([]string{"-budget", "Ra", "-certificate-u", "1"}, read...), "certificate"},
 		{append([]string{"-flat", "-settings", "never.json"}, read...), "never.json:1:13: edition: "},
-		{[]string{"-flat", "none.tsv"}, "none.tsv: "}, {[]string{"-flat", "-text", "hints.json", "broken.tsv"}, "broken.tsv:2:"}, {[]string{"-flat", "flat.tsv"}, "flat.tsv:1:1: "},
+		{[]string{"-flat", "none.tsv"}, "none.tsv: "}, {append([]string{"-specimen", "Ra 1", "-u", "1", "-with", "hints.json"}, read...), "no check of an instrument"}, {append([]string{"-flat", "-with", "x"}, read...), "-with goes with"}, {[]string{"-flat", "-text", "hints.json", "broken.tsv"}, "broken.tsv:2:"}, {[]string{"-flat", "flat.tsv"}, "flat.tsv:1:1: "},
 	} {
 		code, out, errs := call(c.args...)
 		if code != 2 || out != "" || strings.Count(errs, "\n") != 1 || !strings.HasPrefix(errs, "instrument: ") || !strings.Contains(errs, c.says) {

@@ -1,7 +1,6 @@
 package compare
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -265,14 +264,6 @@ func (r *EditionReading) cutoffReason() string {
 		return fmt.Sprintf("from the measured %s, %s", r.Search.By, decide.Show(r.Search.By, r.Search.Value, "µm")+" µm")
 	}
 	return r.Requirement.Settings.Origins["long.cutoff"].Text
-}
-
-// Explain shares the difference of the two values out among the settings in which the evaluations differ; see [Explain].
-func (c *EditionComparison) Explain(ctx context.Context, p roughness.Profile) (*Ledger, error) {
-	if c.A.Evaluation == nil || c.B.Evaluation == nil {
-		return nil, errors.New("compare: no difference to split: one of the editions gives no value")
-	}
-	return Explain(ctx, p, &c.A.Evaluation.Settings, &c.B.Evaluation.Settings, c.A.Value.Symbol)
 }
 
 var ruleWords = map[standards.Rule]string{

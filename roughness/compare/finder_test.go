@@ -274,6 +274,35 @@ func find(t *testing.T, p roughness.Profile, text string) *compare.Finding {
 	return f
 }
 
+// An instrument printed other values than expected: which settings explain them?
+func ExampleFind() {
+	d, _ := synth.FindDemo("ground-rod")
+	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
+	printed, err := compare.ParsePrinted("Rz 3.081; Ra 0.4133; Rq 0.5284")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	f, err := compare.Find(context.Background(), p, printed, nil, nil)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, s := range f.Sentences() {
+		fmt.Println(s)
+	}
+	for _, against := range f.Fits[0].Against {
+		fmt.Println("-", against)
+	}
+	// Output:
+	// The simplest explanation: no S-filter instead of 2.5 µm, 4 sections instead of 5 give Rz 3.081, Ra 0.4133, Rq 0.5284.
+	// 10 of 2446 combinations give all 3 printed values to the last digit, with 3 different sets of values. It is a possible explanation, not a proof: check the settings of the instrument.
+	// - It needs 2 changes at once.
+	// - ISO 21920-1:2021 asks for an S-filter.
+	// - Other than five sections are usually written beside the symbol, as in Rz4.
+	// - 7 other combinations give the same values.
+}
+
 // All combinations of the grid, two values given.
 func BenchmarkFind(b *testing.B) {
 	d := synth.Demos()[0]

@@ -174,7 +174,7 @@ func CheckGroove(ctx context.Context, traces []roughness.Profile, sp Specimen, a
 	}
 	sum, sumU, n := 0.0, 0.0, 0
 	for i, p := range traces {
-		g, err := sp.groove(p)
+		g, err := sp.Measure(p)
 		if err != nil {
 			if sp.Value <= 0 {
 				out.Notes = append(out.Notes, traceName(traces, i)+": "+err.Error())

@@ -16,6 +16,7 @@ type Groove struct {
 	Width  float64 // between the edges at half depth
 	Depth  float64 // positive
 	Tilt   float64 // slope of the trace that was fitted with it
+	Land   float64 // height of the upper line at the centre
 	Rest   float64 // root mean square of what the fit leaves
 	U      float64 // expanded uncertainty of Depth from what the fit leaves (95 %); the gain of the instrument is not in it
 }
@@ -92,7 +93,7 @@ func MeasureGroove(p roughness.Profile, centre, width float64) (Groove, error) {
 		rest += float64(r * r)
 		leaves[i], weights[i] = r, float64(row[0]*u)+row[1]+float64(row[2]*delta)
 	})
-	g := Groove{Centre: centre, Width: width, Tilt: x[0] / width, Rest: math.Sqrt(rest / n)}
+	g := Groove{Centre: centre, Width: width, Tilt: x[0] / width, Land: base + x[1] + x[2], Rest: math.Sqrt(rest / n)}
 	cos := math.Cos(math.Atan(g.Tilt))
 	g.Depth = 2 * x[2] * cos
 	variance, dof := propagated(leaves, weights, int(n))

@@ -2,6 +2,7 @@ package instrument_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -108,4 +109,15 @@ func TestGrooveWithinItsUncertainty(t *testing.T) {
 			t.Errorf("noise alike over %g µm: %.1f %% within", length, share)
 		}
 	}
+}
+
+// The depth of a groove on a tilted trace, with what its fit leaves uncertain.
+func ExampleFindGroove() {
+	g, err := instrument.FindGroove(grooveTrace(1.5, 0.001, 0.01))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.3f µm ± %.3f µm, %.0f µm wide\n", g.Depth, g.U, g.Width)
+	// Output: 1.501 µm ± 0.003 µm, 100 µm wide
 }

@@ -187,7 +187,7 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile,
 	if c.Specimen.Type == "A1" {
 		c.Conditions = []string{grooveCondition}
 		for i, p := range traces {
-			g, err := c.Specimen.groove(p)
+			g, err := c.Specimen.Measure(p)
 			if err != nil {
 				refuse(i, err.Error())
 				continue
@@ -221,7 +221,8 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile,
 
 const grooveCondition = "depth by least squares over three widths of the groove (ISO 5436-1:2000, type A1)"
 
-func (sp Specimen) groove(p roughness.Profile) (Groove, error) {
+// Measure finds and measures the groove of a specimen of type A1 on a trace, where its width and centre are stated, there.
+func (sp Specimen) Measure(p roughness.Profile) (Groove, error) {
 	if sp.Groove > 0 {
 		return MeasureGroove(p, sp.Centre, sp.Groove)
 	}

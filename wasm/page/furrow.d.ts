@@ -887,7 +887,7 @@ export interface Furrow {
   evaluate(profile: Profile, settings?: Settings, requirement?: { readonly text: string; readonly edition?: string }): Evaluation;
   /** How a value of the latest evaluation came about. */
   construct(symbol: string): Construction;
-  /** A picture of the latest evaluation. */
+  /** A picture of the latest evaluation, or of the latest comparison (shares, steadiness) or check (allowance, groove, budget). */
   figure(name: string, options?: Record<string, unknown>): Figure;
   /** A text that cannot be read is no error: the answer says where it stopped being understood. */
   requirement(text: string, edition?: string): Plan;
