@@ -114,13 +114,7 @@ var secondOf = map[string]func(s plainly, older bool) float64{
 	"Rmpc": func(s plainly, _ bool) float64 { return s.curvature(true) },
 	"Rmvc": func(s plainly, _ bool) float64 { return s.curvature(false) },
 	"RzJIS": func(s plainly, _ bool) float64 {
-		return s.by(func(s plainly) float64 {
-			p, v := s.ranked(1), s.ranked(-1)
-			if min(len(p), len(v)) < 5 {
-				return math.NaN()
-			}
-			return average(p[:5]) + average(v[:5])
-		})
+		return s.by(plainly.tenPoint)
 	},
 	"R3z":  func(s plainly, _ bool) float64 { return s.by(thirdHeight) },
 	"R3zm": func(s plainly, _ bool) float64 { return s.by(thirdHeight) },
@@ -144,9 +138,17 @@ var secondOf = map[string]func(s plainly, older bool) float64{
 }
 
 // noSecond are the keys without a second implementation: they have closed forms and a general library against them.
-const noSecond = "Rpq Rvq Rmq WDSm WDc WDt R AR Rx Nr SR SAR W AW Wx Wte Nw SW SAW Rke Rpke Rvke Mr1e Mr2e Rz1982"
+const noSecond = "Rpq Rvq Rmq WDSm WDc WDt W AW Wx Wte Nw SW SAW Rke Rpke Rvke Mr1e Mr2e"
 
 func total(s plainly) float64 { return slices.Max(s.z) - slices.Min(s.z) }
+
+func (s plainly) tenPoint() float64 {
+	p, v := s.ranked(1), s.ranked(-1)
+	if min(len(p), len(v)) < 5 {
+		return math.NaN()
+	}
+	return average(p[:5]) + average(v[:5])
+}
 
 func thirdHeight(s plainly) float64 {
 	p, v := s.ranked(1), s.ranked(-1)
