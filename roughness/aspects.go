@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/furrow/filter"
+	"example.com/furrow/standards"
 )
 
 // An aspect is a part of the settings that is changed as one: the unit in which two settings differ.
@@ -19,8 +20,8 @@ type aspect struct {
 // that a difference can be shared out between them; where the kinds differ in what they can be told, they move together (see changes).
 var aspects = func() []aspect {
 	var list []aspect
-	rows := slices.DeleteFunc(Fields(), func(f Field) bool { return f.turn == 0 })
-	slices.SortFunc(rows, func(a, b Field) int { return a.turn - b.turn })
+	rows := slices.DeleteFunc(Table(), func(f Setting) bool { return f.turn == 0 })
+	slices.SortFunc(rows, func(a, b Setting) int { return a.turn - b.turn })
 	for i := range rows {
 		f := &rows[i]
 		if f.Key == "long" {
@@ -73,7 +74,8 @@ type Change struct {
 	Key      string // "long.cutoff"
 	From, To string // in words
 
-	aspect aspect
+	aspect   aspect
+	from, to any
 }
 
 // Changes returns the aspects in which two complete settings differ, in the order of the evaluation.
@@ -112,7 +114,17 @@ func changes(a, b *Settings) []aspect {
 }
 
 func (x aspect) change(a, b *Settings) Change {
-	return Change{Key: x.key, From: words(x.get(a)), To: words(x.get(b)), aspect: x}
+	from, to := x.get(a), x.get(b)
+	return Change{Key: x.key, From: words(from), To: words(to), aspect: x, from: from, to: to}
+}
+
+// Plain returns both sides in the words that a reader expects: lengths with their unit, filters by kind and size. Where these are the same,
+// the difference is in the digits or in what else a filter has, and both sides have it all.
+func (c Change) Plain() (from, to string) {
+	if from, to = plainWords(c.from), plainWords(c.to); from != to {
+		return from, to
+	}
+	return allWords(c.from), allWords(c.to)
 }
 
 // words prints one side of a change.
@@ -143,4 +155,35 @@ func (b Band) String() string {
 		return "none"
 	}
 	return b.Spec.String()
+}
+
+// plainWords prints one side of a deviation with lengths as a reader expects them.
+func plainWords(v any) string {
+	switch v := v.(type) {
+	case float64:
+		if v == 0 {
+			return "none"
+		}
+		return standards.Length(v)
+	case Band:
+		return v.Plain()
+	}
+	return words(v)
+}
+
+// allWords prints one side of a deviation with every digit and all that a filter has.
+func allWords(v any) string {
+	b, ok := v.(Band)
+	if !ok || b.Off {
+		return words(v)
+	}
+	return b.Spec.Whole()
+}
+
+// Plain names the filter of the band by its kind and size, or "none".
+func (b Band) Plain() string {
+	if l := b.Spec.Size(); !b.Off && l > 0 {
+		return b.Spec.Filter + " " + standards.Length(l)
+	}
+	return b.String()
 }

@@ -12,6 +12,7 @@ import (
 	"example.com/furrow/filter"
 	"example.com/furrow/params"
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
 )
 
 // Evaluate takes the trace p through the order of operations of the package comment. s may be nil.
@@ -33,7 +34,8 @@ func Evaluate(p Profile, s *Settings) (*Evaluation, error) {
 
 // evaluation returns an empty evaluation of a trace. It shares no memory with the plan.
 func (p *plan) evaluation(trace Profile, whole bool) *Evaluation {
-	e := &Evaluation{Settings: *p.set.clone(), Traced: trace.Traced, Spacing: trace.Spacing, Points: len(trace.Z), bare: !whole}
+	e := &Evaluation{Traced: trace.Traced, Spacing: trace.Spacing, Points: len(trace.Z), bare: !whole}
+	e.Settings.set(&p.set)
 	if whole {
 		e.Origins, e.Notes = maps.Clone(p.origins), slices.Clone(p.notes)
 	}
@@ -286,12 +288,10 @@ func (e *Evaluation) note(code, format string, args ...any) {
 	e.Notes = append(e.Notes, Note{Code: code, Text: fmt.Sprintf(format, args...)})
 }
 
-// evaluateOne evaluates a single parameter.
-func evaluateOne(p Profile, s *Settings, symbol string) (*Evaluation, error) {
-	one := Settings{}
-	if s != nil {
-		one = *s
+// originWords is an origin in words.
+func originWords(o callout.Origin) string {
+	if ref := o.Ref.String(); ref != "" {
+		return o.Text + " (" + ref + "; " + string(o.Basis) + ")"
 	}
-	one.Parameters = []string{symbol}
-	return Evaluate(p, &one)
+	return o.Text
 }

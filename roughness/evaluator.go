@@ -44,6 +44,9 @@ func (ev *Evaluator) With(s *Settings) (*Evaluator, error) {
 // Settings returns the settings with every default filled in that does not follow from the trace. They are a copy.
 func (ev *Evaluator) Settings() *Settings { return ev.plan.set.clone() }
 
+// SettingsAt returns the settings for a trace of the given spacing: without the S-filter where the points stand too far apart for it.
+func (ev *Evaluator) SettingsAt(spacing float64) *Settings { return ev.plan.at(spacing).set.clone() }
+
 // Evaluate takes the trace through the order of operations of the package comment. The errors are those of the function [Evaluate],
 // and that of the context: when it ends, Evaluate returns at once, without an evaluation; the step in hand is finished in the
 // background and dropped.
@@ -66,23 +69,30 @@ func (ev *Evaluator) evaluate(ctx context.Context, p Profile, whole bool) (*Eval
 	b.receive(p)
 	p.Z = b.raw
 	plan := ev.plan.at(p.Spacing)
-	work := func() (*Evaluation, error) {
-		e := plan.evaluation(p, whole)
-		err := e.run(ctx, p, plan, b)
-		if whole {
-			e.own()
-		} else {
-			e.strip()
-		}
-		ev.idle.give(b)
-		if ended := ctx.Err(); ended != nil {
-			return nil, ended
-		}
-		return e, err
-	}
 	if ctx.Done() == nil {
-		return work()
+		return ev.work(ctx, p, plan, b, whole)
 	}
+	return ev.beside(ctx, p, plan, b, whole)
+}
+
+// work makes the evaluation and gives the work space back.
+func (ev *Evaluator) work(ctx context.Context, p Profile, plan *plan, b *workplace, whole bool) (*Evaluation, error) {
+	e := plan.evaluation(p, whole)
+	err := e.run(ctx, p, plan, b)
+	if whole {
+		e.own()
+	} else {
+		e.strip()
+	}
+	ev.idle.give(b)
+	if ended := ctx.Err(); ended != nil {
+		return nil, ended
+	}
+	return e, err
+}
+
+// beside does the work in a goroutine of its own, so that the end of the context need not wait for it.
+func (ev *Evaluator) beside(ctx context.Context, p Profile, plan *plan, b *workplace, whole bool) (*Evaluation, error) {
 	type outcome struct {
 		e        *Evaluation
 		err      error
@@ -93,7 +103,7 @@ func (ev *Evaluator) evaluate(ctx context.Context, p Profile, whole bool) (*Eval
 		var o outcome
 		defer func() { done <- o }()
 		defer func() { o.panicked = recover() }()
-		o.e, o.err = work()
+		o.e, o.err = ev.work(ctx, p, plan, b, whole)
 	}()
 	select {
 	case <-ctx.Done():

@@ -8,6 +8,7 @@ import (
 	"example.com/furrow/filter"
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
@@ -76,7 +77,7 @@ func TestRequirementStatesStratifiedFilter(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, err := roughness.SettingsFor(&q.Items[0])
+		s, err := judge.SettingsFor(&q.Items[0])
 		if err != nil {
 			t.Fatal(err)
 		}

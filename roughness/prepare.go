@@ -33,7 +33,7 @@ func (out *prepared) prepare(p Profile, s *Settings) error {
 		switch {
 		case math.IsNaN(v) || math.IsInf(v, 0):
 			out.invalid++
-		case math.Abs(v) > maxHeight:
+		case math.Abs(v) > MaxHeight:
 			return fail(i, ErrHeight, "the height %g µm at point %d is larger than on any surface; check the unit", v, i+1)
 		default:
 			out.peak = max(out.peak, math.Abs(v))
@@ -66,8 +66,8 @@ func (out *prepared) prepare(p Profile, s *Settings) error {
 	return out.bridge(p.Spacing, *s.Bridge, excluded, s.Exclude)
 }
 
-// maxHeight bounds a height, in micrometres, so that fourth powers and sums of them stay finite: a kilometre.
-const maxHeight = 1e9
+// MaxHeight bounds a height, in micrometres, so that fourth powers and sums of them stay finite: a kilometre.
+const MaxHeight = 1e9
 
 // points is a length in whole points, with the tolerance of the contract.
 func points(length, spacing float64) int {

@@ -35,7 +35,8 @@ type group struct {
 	at    []int // their places among all
 }
 
-const defaultEdition = "iso-21920"
+// DefaultEdition holds where none is named.
+const DefaultEdition = "iso-21920"
 
 // resolve fills the settings. It reports what is wrong with the settings themselves as a *SettingError; the trace is looked at later.
 // The plan shares no memory with the settings, and stays as it is.
@@ -49,7 +50,7 @@ func resolve(s *Settings) (*plan, error) {
 			p.origin(f.Key, f.Stated(&p.set), own(f.otherwise))
 		}
 	}
-	id := cmp.Or(p.set.Edition, defaultEdition)
+	id := cmp.Or(p.set.Edition, DefaultEdition)
 	ed, ok := standards.EditionByID(id)
 	if !ok {
 		return nil, settingErrorf("edition", "no edition is called %q; there are %s", id, standards.EditionNames(standards.EditionIDs()))
@@ -131,8 +132,8 @@ func own(text string) callout.Origin {
 	return callout.Origin{Ref: standards.Ref{Basis: standards.OwnChoice}, From: callout.SetHere, Text: text}
 }
 
-// ownOr is the origin of a default that stands in a document, if one is known.
-func ownOr(r standards.Ref, text string) callout.Origin {
+// OriginOf is the origin of a default that stands in a document, if one is known.
+func OriginOf(r standards.Ref, text string) callout.Origin {
 	if r.Doc == "" || r.Basis == standards.OwnChoice {
 		o := own(text)
 		o.Ref.Doc, o.Ref.Clause = r.Doc, r.Clause
@@ -203,7 +204,7 @@ func (p *plan) bands(ed standards.Edition) error {
 		{"short", &p.set.Short, ed.Short, ed.Default.Short, ed.Columns.Short},
 		{"long", &p.set.Long, ed.Long, ed.Default.Long, ed.Columns.Long},
 	} {
-		isGiven := b.band.given()
+		isGiven := b.band.Given()
 		switch {
 		case p.set.Input == Filtered:
 			if isGiven && !b.band.Off {
@@ -282,6 +283,14 @@ func (p *plan) chooseStratified(ed standards.Edition, kindGiven bool) {
 	}
 }
 
+// BandOf returns the band of a filter that a standard names, at a cut-off; off without a name.
+func BandOf(k standards.FilterKey, cutoff float64) Band {
+	if k.Name == "" {
+		return Band{Off: true}
+	}
+	return Band{Spec: specOf(k, cutoff)}
+}
+
 func specOf(k standards.FilterKey, cutoff float64) FilterSpec {
 	s := FilterSpec{Filter: k.Name, Cutoff: cutoff}
 	if k.Order != 0 {
@@ -296,7 +305,7 @@ func origin(r standards.Ref, ed standards.Edition) callout.Origin {
 	if ed.Default.Name != "" {
 		text += " class " + ed.Default.Name
 	}
-	return ownOr(r, text)
+	return OriginOf(r, text)
 }
 
 // at returns the plan for a trace of the given spacing: without the S-filter where the points stand too far apart for it, because a
@@ -334,7 +343,7 @@ func (p *plan) lengths(ed standards.Edition) error {
 	}
 	l := p.set.SectionLength
 	cutoff := 0.0
-	oneWaviness := p.set.Profile == W && ed.ID == defaultEdition
+	oneWaviness := p.set.Profile == W && ed.ID == DefaultEdition
 	if p.set.Profile != P && !oneWaviness && !p.set.Long.Off {
 		cutoff = p.set.Long.Spec.Cutoff
 	}
@@ -344,7 +353,7 @@ func (p *plan) lengths(ed standards.Edition) error {
 		p.origins["section"] = p.stated("section")
 	case cutoff > 0:
 		p.set.SectionLength = cutoff
-		p.origins["section"] = ownOr(ed.Columns.Section, "the cut-off of the L-filter")
+		p.origins["section"] = OriginOf(ed.Columns.Section, "the cut-off of the L-filter")
 	default:
 		p.whole = true
 		p.origins["section"] = own("the whole remaining trace, divided by the number of sections")

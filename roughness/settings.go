@@ -17,7 +17,7 @@ type Settings struct {
 	Name    string              // free text
 	Edition standards.EditionID // "iso-21920" when empty; see standards.Editions
 	Profile Letter              // R when zero
-	Input   Input               // what the heights hold
+	Input   Heights             // what the heights hold
 
 	Invert  bool       // turn the heights over, as for a replica
 	Crop    [2]float64 // lengths cut from the start and the end of the trace
@@ -52,12 +52,18 @@ type Settings struct {
 
 // clone returns settings that share no memory with s.
 func (s *Settings) clone() *Settings {
-	c := *s
+	c := &Settings{}
+	c.set(s)
+	return c
+}
+
+// set makes c a copy of s that shares no memory with it.
+func (c *Settings) set(s *Settings) {
+	*c = *s
 	c.From = maps.Clone(s.From)
 	for _, f := range withMemory {
-		f.Copy(&c, s)
+		f.Copy(c, s)
 	}
-	return &c
 }
 
 // Merge lays what over states over base. A field of over that is at its zero value states nothing. The origins of base stay with what
@@ -109,19 +115,19 @@ func (l Letter) String() string {
 	return string(rune(l))
 }
 
-// Input says what the heights of a trace hold.
-type Input uint8
+// Heights says what the heights of a trace hold.
+type Heights uint8
 
 const (
-	Raw      Input = iota // heights as traced, nothing removed
-	Levelled              // form already removed
-	Filtered              // already the profile to evaluate: nothing is removed, heights count from their own zero
+	Raw      Heights = iota // heights as traced, nothing removed
+	Levelled                // form already removed
+	Filtered                // already the profile to evaluate: nothing is removed, heights count from their own zero
 )
 
 var inputNames = [...]string{"raw", "levelled", "filtered"}
 
 // String returns the word used in settings files.
-func (i Input) String() string { return inputNames[i] }
+func (i Heights) String() string { return inputNames[i] }
 
 // Exclusion leaves a part of the trace out, with a reason that stays in the record; where there is none, a note says so.
 type Exclusion struct {
@@ -135,16 +141,19 @@ type Band struct {
 	Spec FilterSpec // the filter, where not zero; without a kind, Spec.Filter, it is the edition's own
 }
 
-func (b Band) given() bool { return b.Off || b.Spec != FilterSpec{} }
+// Given reports whether the band states a filter or none.
+func (b Band) Given() bool { return b.Off || b.Spec != FilterSpec{} }
 
-func edition(s *Settings) standards.EditionID {
+// InEdition returns the edition of the settings, nil for none, or the one that holds where they name none.
+func (s *Settings) InEdition() standards.EditionID {
 	if s == nil || s.Edition == "" {
-		return defaultEdition
+		return DefaultEdition
 	}
 	return s.Edition
 }
 
-func letter(s *Settings) Letter {
+// OnProfile returns the profile of the settings, nil for none, or the one that holds where they name none.
+func (s *Settings) OnProfile() Letter {
 	if s == nil || s.Profile == 0 {
 		return R
 	}

@@ -27,14 +27,16 @@ type FormSpec struct {
 	Radius float64 // of the circle; 0: found by the fit
 }
 
-// FormNames lists the kinds of form that settings can state.
-var FormNames = []string{"none", "mean", "line", "polynomial", "circle", "ellipse"}
+var formNames = []string{"none", "mean", "line", "polynomial", "circle", "ellipse"}
+
+// FormNames returns the kinds of form that settings can state.
+func FormNames() []string { return slices.Clone(formNames) }
 
 const maxDegree = 20
 
 func (f FormSpec) check() error {
-	if f.Kind != "" && !slices.Contains(FormNames, f.Kind) {
-		return settingErrorf("form.kind", "no form is called %q; there are %v", f.Kind, FormNames)
+	if f.Kind != "" && !slices.Contains(formNames, f.Kind) {
+		return settingErrorf("form.kind", "no form is called %q; there are %v", f.Kind, formNames)
 	}
 	if f.Kind == "polynomial" && (f.Degree < 0 || f.Degree > maxDegree) {
 		return settingErrorf("form.degree", "must be a whole number from 0 to %d", maxDegree)

@@ -100,7 +100,7 @@ func TestFiltersCompare(t *testing.T) {
 			t.Errorf("%s: does not compare by its size", info.Key)
 		}
 	}
-	for _, kind := range FormNames {
+	for _, kind := range FormNames() {
 		a, b := FormSpec{Kind: kind, Degree: 2}.build(), FormSpec{Kind: kind, Degree: 2}.build()
 		if a != b {
 			t.Errorf("%s: two forms alike are not the same", kind)

@@ -10,9 +10,9 @@ import (
 	"example.com/furrow/standards"
 )
 
-// A Field is one row of the table of settings: all that a settings file, its schema, a declaration for scripts, origins, differences
+// A Setting is one row of the table of settings: all that a settings file, its schema, a declaration for scripts, origins, differences
 // and merging know of one setting. What a filter has stands in filter.Options, what a switch of params has in params.Switches.
-type Field struct {
+type Setting struct {
 	Key  string // in a settings file, behind the object that it stands in: "gaps.bridge"
 	Says string // in the schema; may be empty
 	Name string // in a sentence: "S-filter"; empty where the key says it
@@ -35,7 +35,7 @@ type choice struct {
 }
 
 // fields are the rows, in the order of a settings file.
-var fields = append(slices.Insert([]Field{
+var fields = append(slices.Insert([]Setting{
 	{Key: "name", Says: "free text", at: func(s *Settings) any { return &s.Name }},
 	{Key: "edition", turn: 15, Words: editionIDs(), Free: true, otherwise: "today's edition, because none is named", at: func(s *Settings) any { return &s.Edition }},
 	{Key: "profile", turn: 11, Words: []string{"R", "P", "W"}, want: "R, P or W", otherwise: "the roughness profile, because none is named",
@@ -60,7 +60,7 @@ var fields = append(slices.Insert([]Field{
 		Name: "filter for stratified surfaces", Words: []string{StratifiedByLong, StratifiedByEdition}, want: `"long" or "edition"`,
 		otherwise: "the L-filter of the settings, if they state its kind", at: func(s *Settings) any { return &s.Stratified }},
 	{Key: "choices.skid", turn: 16, Words: []string{"refuse", "insist"}, at: func(s *Settings) any { return &s.InsistOnSkid }},
-}, 17, switchFields()...), Field{Key: "parameters", otherwise: "all that the edition has for the profile", at: func(s *Settings) any { return &s.Parameters }})
+}, 17, switchFields()...), Setting{Key: "parameters", otherwise: "all that the edition has for the profile", at: func(s *Settings) any { return &s.Parameters }})
 
 const unchanged = "nothing is changed, because nothing is said"
 
@@ -72,10 +72,10 @@ func editionIDs() []string {
 	return ids
 }
 
-func switchFields() []Field {
-	var list []Field
+func switchFields() []Setting {
+	var list []Setting
 	for i, sw := range params.Switches() {
-		f := Field{Key: "choices." + sw.Key, Says: sw.Text, turn: 17 + i, at: func(s *Settings) any { return choice{&s.Choices, sw.Key} }}
+		f := Setting{Key: "choices." + sw.Key, Says: sw.Text, turn: 17 + i, at: func(s *Settings) any { return choice{&s.Choices, sw.Key} }}
 		for _, o := range sw.Options {
 			f.Words = append(f.Words, o.Word)
 		}
@@ -86,10 +86,10 @@ func switchFields() []Field {
 
 // Fields returns the table of settings in the order of a settings file. The order of Words is that of their meaning; where a setting has
 // a default that is the same for all, it is the first.
-func Fields() []Field { return slices.Clone(fields) }
+func Table() []Setting { return slices.Clone(fields) }
 
 // withMemory are the rows whose values are more than the structure holds.
-var withMemory = func() (list []*Field) {
+var withMemory = func() (list []*Setting) {
 	for i := range fields {
 		switch fields[i].at(&Settings{}).(type) {
 		case **float64, *Band, *[]Exclusion, *[]string:
@@ -100,7 +100,7 @@ var withMemory = func() (list []*Field) {
 }()
 
 // fieldOf returns the row of a key, which may be that of a part: "long.cutoff". It is nil for what is no setting.
-func fieldOf(key string) *Field {
+func fieldOf(key string) *Setting {
 	for i := range fields {
 		if f := &fields[i]; f.Key == key || strings.HasPrefix(key, f.Key+".") {
 			return f
@@ -121,16 +121,16 @@ func NameOf(key string) string {
 }
 
 // At returns the address of the setting in s, by which its kind is known as well; for a switch it is none, see Word.
-func (f *Field) At(s *Settings) any { return f.at(s) }
+func (f *Setting) At(s *Settings) any { return f.at(s) }
 
 // Word returns the word that s has for a setting with Words.
-func (f *Field) Word(s *Settings) string {
+func (f *Setting) Word(s *Settings) string {
 	switch p := f.at(s).(type) {
 	case choice:
 		return p.in.Get(p.key)
 	case *Letter:
 		return p.String()
-	case *Input:
+	case *Heights:
 		return p.String()
 	case *bool:
 		if *p {
@@ -144,7 +144,7 @@ func (f *Field) Word(s *Settings) string {
 }
 
 // SetWord sets a setting with Words to one of them. The error names them.
-func (f *Field) SetWord(s *Settings, word string) error {
+func (f *Setting) SetWord(s *Settings, word string) error {
 	i := slices.Index(f.Words, word)
 	if c, ok := f.at(s).(choice); ok {
 		return c.in.Set(c.key, word)
@@ -156,8 +156,8 @@ func (f *Field) SetWord(s *Settings, word string) error {
 	switch p := f.at(s).(type) {
 	case *Letter:
 		*p = Letter(word[0])
-	case *Input:
-		*p = Input(i)
+	case *Heights:
+		*p = Heights(i)
 	case *bool:
 		*p = i == 1
 	case *string:
@@ -167,7 +167,7 @@ func (f *Field) SetWord(s *Settings, word string) error {
 }
 
 // Stated reports whether s states the setting. A switch at its default states nothing.
-func (f *Field) Stated(s *Settings) bool {
+func (f *Setting) Stated(s *Settings) bool {
 	switch p := f.at(s).(type) {
 	case choice:
 		return f.Word(s) != f.Words[0]
@@ -182,7 +182,7 @@ func (f *Field) Stated(s *Settings) bool {
 }
 
 // Copy sets the setting of dst to that of src; they share no memory.
-func (f *Field) Copy(dst, src *Settings) {
+func (f *Setting) Copy(dst, src *Settings) {
 	switch to := f.at(dst).(type) {
 	case choice:
 		if err := to.in.Set(to.key, f.Word(src)); err != nil {
@@ -211,7 +211,7 @@ func cloned[T any](p *T) *T {
 }
 
 // value is the setting of s, to compare and to print.
-func (f *Field) value(s *Settings) any {
+func (f *Setting) value(s *Settings) any {
 	if _, ok := f.at(s).(choice); ok {
 		return f.Word(s)
 	}
@@ -219,7 +219,7 @@ func (f *Field) value(s *Settings) any {
 }
 
 // check refuses what the setting alone cannot be.
-func (f *Field) check(s *Settings) error {
+func (f *Setting) check(s *Settings) error {
 	ok := true
 	switch p := f.at(s).(type) {
 	case *float64:
@@ -230,7 +230,7 @@ func (f *Field) check(s *Settings) error {
 		ok = *p >= 0 && *p <= maxSections
 	case *Letter:
 		ok = *p == 0 || slices.Contains(f.Words, p.String())
-	case *Input:
+	case *Heights:
 		ok = int(*p) < len(f.Words)
 	case *string:
 		ok = *p == "" || slices.Contains(f.Words, *p)

@@ -33,7 +33,7 @@ func TestEveryFieldHasARow(t *testing.T) {
 }
 
 // state sets a setting to something else than its default.
-func state(t *testing.T, f *Field, s *Settings) {
+func state(t *testing.T, f *Setting, s *Settings) {
 	t.Helper()
 	if f.Words != nil && !f.Free {
 		stateWord(t, f, s)
@@ -68,7 +68,7 @@ func state(t *testing.T, f *Field, s *Settings) {
 }
 
 // stateWord sets a setting that is a word to another one.
-func stateWord(t *testing.T, f *Field, s *Settings) {
+func stateWord(t *testing.T, f *Setting, s *Settings) {
 	word := f.Words[len(f.Words)-1]
 	if f.Word(s) == word {
 		word = f.Words[0]

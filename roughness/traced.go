@@ -9,7 +9,7 @@ import (
 // Traced says how a trace came about. Every field may be left empty; it goes into the record as it stands.
 type Traced struct {
 	Instrument string  // kind and identification of the instrument
-	Skid       Skid    // whether the pickup slid on a skid
+	Skid       SkidUse // whether the pickup slid on a skid
 	TipRadius  float64 // µm
 	ConeAngle  float64 // degrees
 	Force      float64 // mN
@@ -19,12 +19,12 @@ type Traced struct {
 	Date       string  // ISO 8601
 }
 
-// Skid says whether a trace was taken with a skid. A skid is a mechanical high-pass: what the instrument shows is not the
+// SkidUse says whether a trace was taken with a skid. A skid is a mechanical high-pass: what the instrument shows is not the
 // height above a straight guide.
-type Skid uint8
+type SkidUse uint8
 
 const (
-	SkidUnknown Skid = iota
+	SkidUnknown SkidUse = iota
 	WithoutSkid
 	WithSkid
 )

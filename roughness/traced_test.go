@@ -21,7 +21,7 @@ func TestSkid(t *testing.T) {
 		{roughness.R, "Rk", true}, {roughness.R, "Rvk", true}, {roughness.R, "Rpk", true},
 		{roughness.P, "Pt", true}, {roughness.W, "Wt", true},
 	} {
-		for _, skid := range []roughness.Skid{roughness.SkidUnknown, roughness.WithoutSkid, roughness.WithSkid} {
+		for _, skid := range []roughness.SkidUse{roughness.SkidUnknown, roughness.WithoutSkid, roughness.WithSkid} {
 			for _, insist := range []bool{false, true} {
 				p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Traced: roughness.Traced{Skid: skid}}
 				e, err := roughness.Evaluate(p, &roughness.Settings{Profile: c.profile, InsistOnSkid: insist, Parameters: []string{c.parameter}})

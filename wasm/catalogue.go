@@ -115,7 +115,7 @@ var measuredOn = map[params.On]string{
 // catalogue answers with the editions that can be evaluated by and what they hold.
 func (m *module) catalogue(string, []byte) (answer, error) {
 	c := catalogueAnswer{
-		Parameters: map[string]parameter{}, Forms: roughness.FormNames, Caution: standards.Caution,
+		Parameters: map[string]parameter{}, Forms: roughness.FormNames(), Caution: standards.Caution,
 	}
 	for _, f := range filter.All() {
 		c.Filters = append(c.Filters, filterEntry{choice{f.Key, f.Name, f.Hint}, f.Size(), f.EndsOf()})

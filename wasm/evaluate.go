@@ -9,6 +9,7 @@ import (
 
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/tracefile"
 )
@@ -56,7 +57,7 @@ func (m *module) evaluate(text string, data []byte) (answer, error) {
 		}
 	}
 	if req.Requirement.Text != "" {
-		if r, err := roughness.ReadRequirement(req.Requirement.Text, req.Requirement.Edition); err == nil {
+		if r, err := judge.ReadRequirement(req.Requirement.Text, req.Requirement.Edition); err == nil {
 			r.Credit(set)
 		}
 	}

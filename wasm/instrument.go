@@ -7,6 +7,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/instrument"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/decide"
@@ -152,7 +153,7 @@ func checkFlat(_ *module, req *instrumentRequest, traces []roughness.Profile, se
 	var limits []standards.Bound
 	if req.Limits != "" {
 		var err error
-		if limits, err = roughness.ParseLimits(req.Limits, req.Edition); err != nil {
+		if limits, err = judge.ParseLimits(req.Limits, req.Edition); err != nil {
 			return nil, &fault{Kind: kindSettings, Key: "limits", Message: err.Error()}
 		}
 	}

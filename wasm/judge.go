@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
 )
@@ -32,12 +33,12 @@ func (m *module) judge(text string, _ []byte) (answer, error) {
 	if err := decode(text, &req); err != nil {
 		return answer{}, err
 	}
-	j := &roughness.Judging{Rule: standards.Rule(req.Rule), Agreed: req.Agreed, FileOpen: req.FileOpen}
+	j := &judge.Judging{Rule: standards.Rule(req.Rule), Agreed: req.Agreed, FileOpen: req.FileOpen}
 	if strings.TrimSpace(req.Text) != "" {
-		j.Requirement, j.Refused = roughness.ReadRequirement(req.Text, req.Edition)
+		j.Requirement, j.Refused = judge.ReadRequirement(req.Text, req.Edition)
 	}
 	refuse := func(key string, err error) (answer, error) {
-		var t *roughness.TypedError
+		var t *judge.TypedError
 		if errors.As(err, &t) {
 			return answer{}, &fault{Kind: kindSettings, Key: key, Message: t.Reason, Column: t.Column}
 		}
@@ -45,23 +46,23 @@ func (m *module) judge(text string, _ []byte) (answer, error) {
 	}
 	var err error
 	if req.Typed != "" {
-		if j.Typed, err = roughness.ParseTyped(req.Typed, req.Edition); err != nil {
+		if j.Typed, err = judge.ParseTyped(req.Typed, req.Edition); err != nil {
 			return refuse("typed", err)
 		}
 	}
 	if req.U != "" {
-		if j.U, err = roughness.ParseUncertainty(req.U, req.Edition); err != nil {
+		if j.U, err = judge.ParseUncertainty(req.U, req.Edition); err != nil {
 			return refuse("u", err)
 		}
 	}
-	if j.Guard, err = roughness.GuardFor(req.Guard, req.Prove, req.K, len(j.U) > 0); err != nil {
+	if j.Guard, err = judge.GuardFor(req.Guard, req.Prove, req.K, len(j.U) > 0); err != nil {
 		return refuse("prove", err)
 	}
 	if m.judged != nil && !req.Traceless {
 		j.Traces, j.Settings, j.Done = []roughness.Profile{m.judgedOn}, &m.judged.Settings, []*roughness.Evaluation{m.judged}
 	}
 	v, err := j.Judge()
-	var typed *roughness.TypedError
+	var typed *judge.TypedError
 	switch {
 	case errors.As(err, &typed):
 		return refuse("typed", err)

@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 
-	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
 )
@@ -32,7 +32,7 @@ func (m *module) requirement(text string, _ []byte) (answer, error) {
 func readRequirement(req requirementRequest) string {
 	plan := record.AppendPlan(nil, req.Text, req.Edition)
 	extra := requirementExtra{Settings: json.RawMessage("null")}
-	if r, err := roughness.ReadRequirement(req.Text, req.Edition); err == nil && r.Settings != nil {
+	if r, err := judge.ReadRequirement(req.Text, req.Edition); err == nil && r.Settings != nil {
 		extra.Settings = record.AppendSettings(nil, r.Settings, "")
 	}
 	plan = bytes.TrimSuffix(plan, []byte("\n}\n"))

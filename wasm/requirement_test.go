@@ -5,7 +5,7 @@ import (
 	"encoding/json"
 	"testing"
 
-	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
 )
@@ -57,7 +57,7 @@ func TestRequirement(t *testing.T) {
 func TestRequirementIsTheLibrarys(t *testing.T) {
 	for _, text := range []string{"Rz 3,2", "U Rz 5 / L Rz 1", "Ra 1.6 Sc2", "Wa 3 Sc3", "Rz 3,2 Tmed"} {
 		got := readDocument(t, text, "iso-21920")
-		want, err := roughness.ReadRequirement(text, "iso-21920")
+		want, err := judge.ReadRequirement(text, "iso-21920")
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -70,7 +70,7 @@ func bandDeclaration() string {
 func settingsDeclaration() string {
 	text := "/** A settings file. Every key is optional; an unknown one is refused by name. */\nexport interface Settings {\n  furrow_settings?: number;\n"
 	var choices []string
-	for _, row := range roughness.Fields() {
+	for _, row := range roughness.Table() {
 		object, key, nested := strings.Cut(row.Key, ".")
 		if object == "choices" {
 			choices = append(choices, key+" ('"+strings.Join(row.Words, "', '")+"')")
@@ -106,7 +106,7 @@ func kindOf(at any) string {
 		return "string"
 	case *roughness.Letter:
 		return "Letter"
-	case *roughness.Input:
+	case *roughness.Heights:
 		return "Input"
 	case *bool:
 		return "boolean"

@@ -21,6 +21,7 @@ import (
 	"sync"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/tracefile"
 	"example.com/furrow/standards"
@@ -52,7 +53,7 @@ type options struct {
 	folder         string
 	settings       *roughness.Settings
 	hints          *tracefile.Hints
-	limits         *roughness.Requirement // nil without -limit
+	limits         *judge.Requirement // nil without -limit
 	json, progress bool
 	jobs           int
 }
@@ -181,7 +182,7 @@ func (o *options) judgeBy(limit string, rule standards.Rule) error {
 		rule = e.Rule
 	}
 	var err error
-	if o.limits, err = roughness.Limits(limit, edition, rule); err != nil {
+	if o.limits, err = judge.Limits(limit, edition, rule); err != nil {
 		return fmt.Errorf("-limit: %s", strings.TrimPrefix(err.Error(), "roughness: "))
 	}
 	o.settings = o.limits.Include(o.settings)
@@ -195,7 +196,7 @@ type row struct {
 	notes  []string
 	err    error
 
-	verdict *roughness.Verdict // nil without -limit
+	verdict *judge.Verdict // nil without -limit
 }
 
 func evaluate(o *options, name string) (r row) {
@@ -223,7 +224,7 @@ func evaluate(o *options, name string) (r row) {
 	}
 	if o.limits != nil && e != nil {
 		trace.Profile.Name = name
-		j := roughness.Judging{Requirement: o.limits, Settings: o.settings, Traces: []roughness.Profile{trace.Profile}, Done: []*roughness.Evaluation{e}}
+		j := judge.Judging{Requirement: o.limits, Settings: o.settings, Traces: []roughness.Profile{trace.Profile}, Done: []*roughness.Evaluation{e}}
 		if r.verdict, err = j.Judge(); err != nil && r.err == nil {
 			r.err = err
 		}

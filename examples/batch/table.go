@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/decide"
@@ -29,7 +30,7 @@ type table struct {
 	judged *judged // nil without limits
 }
 
-func newTable(out io.Writer, asJSON bool, values []roughness.Value, limits *roughness.Requirement) *table {
+func newTable(out io.Writer, asJSON bool, values []roughness.Value, limits *judge.Requirement) *table {
 	t := &table{buf: bufio.NewWriter(out), json: asJSON, sums: make([]running, len(values))}
 	if limits != nil {
 		t.judged = &judged{limits: limits}
@@ -122,7 +123,7 @@ func (t *table) blank() []string {
 }
 
 // said is a verdict in two cells.
-func said(v *roughness.Verdict) []string {
+func said(v *judge.Verdict) []string {
 	if v == nil {
 		return []string{string(decide.NoVerdict), "The file has no value."}
 	}
@@ -178,7 +179,7 @@ func cell(v float64) string {
 
 // close writes the summary: number, mean, standard deviation and range of each value.
 func (t *table) close() error {
-	var all *roughness.Verdict
+	var all *judge.Verdict
 	if t.judged != nil {
 		var err error
 		if all, err = t.judged.verdict(); err != nil {

@@ -4,14 +4,14 @@ import (
 	"encoding/json"
 	"fmt"
 
-	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 )
 
 // judged keeps what the verdict for all traces needs: the values with a limit, and the files that gave none.
 type judged struct {
-	limits  *roughness.Requirement
-	values  []roughness.Typed
+	limits  *judge.Requirement
+	values  []judge.Typed
 	without []string
 	left    int // files that an interrupt left out
 }
@@ -21,7 +21,7 @@ func (j *judged) add(r row) {
 	open := r.verdict == nil
 	if r.verdict != nil {
 		for _, reason := range r.verdict.Open {
-			open = open || reason.Key != roughness.WhyMore
+			open = open || reason.Key != judge.WhyMore
 		}
 	}
 	if open {
@@ -33,7 +33,7 @@ func (j *judged) add(r row) {
 		name := j.limits.ItemSettings[i].Parameters[0]
 		for _, c := range l.Counted {
 			if !seen[name] {
-				j.values = append(j.values, roughness.Typed{Symbol: name, Value: c.Value, From: r.file})
+				j.values = append(j.values, judge.Typed{Symbol: name, Value: c.Value, From: r.file})
 			}
 		}
 		seen[name] = true
@@ -41,8 +41,8 @@ func (j *judged) add(r row) {
 }
 
 // verdict is the one for all traces.
-func (j *judged) verdict() (*roughness.Verdict, error) {
-	all := roughness.Judging{Requirement: j.limits, Typed: j.values}
+func (j *judged) verdict() (*judge.Verdict, error) {
+	all := judge.Judging{Requirement: j.limits, Typed: j.values}
 	switch n := len(j.without); {
 	case n == 1:
 		all.FileOpen = []string{j.without[0] + " has no value that can be judged"}
@@ -56,7 +56,7 @@ func (j *judged) verdict() (*roughness.Verdict, error) {
 }
 
 // verdictJSON is a verdict as in a result; null without one.
-func verdictJSON(v *roughness.Verdict) json.RawMessage {
+func verdictJSON(v *judge.Verdict) json.RawMessage {
 	if v == nil {
 		return json.RawMessage("null")
 	}

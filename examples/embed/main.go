@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/roughness/tracefile"
 	"example.com/furrow/standards"
@@ -29,7 +30,7 @@ func run(args []string, out io.Writer) error {
 	}
 
 	// What the drawing asks gives the settings, the limit and the rule.
-	req, err := roughness.ReadRequirement("Rz 3,2", "iso-21920")
+	req, err := judge.ReadRequirement("Rz 3,2", "iso-21920")
 	if err != nil {
 		return err
 	}
@@ -42,7 +43,7 @@ func run(args []string, out io.Writer) error {
 	rz, _ := e.Value("Rz")
 	fmt.Fprintf(out, "%s = %.3f %s, sections %.2f (%s; %s)\n", rz.Symbol, rz.Value, rz.Unit, rz.Sections, rz.Source, rz.Source.Basis)
 
-	judging := roughness.Judging{Requirement: req, Traces: []roughness.Profile{profile}, Done: []*roughness.Evaluation{e}}
+	judging := judge.Judging{Requirement: req, Traces: []roughness.Profile{profile}, Done: []*roughness.Evaluation{e}}
 	verdict, err := judging.Judge()
 	if err != nil {
 		return err

@@ -20,6 +20,7 @@ import (
 	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/inspect"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/roughness/tracefile"
@@ -256,7 +257,7 @@ func (w *work) several() (int, []byte, error) {
 	for i, t := range w.traces {
 		names[i] = t.Profile.Name
 	}
-	s, err := roughness.Collect(names, w.evaluations...)
+	s, err := judge.Collect(names, w.evaluations...)
 	if err != nil {
 		return 0, nil, errors.New(cli.Bare(err))
 	}

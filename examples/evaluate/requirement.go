@@ -7,6 +7,7 @@ import (
 
 	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
 )
@@ -18,15 +19,15 @@ type work struct {
 	source  []byte              // its text, for the place of an error
 	traces  []*cli.Trace
 	display record.Display
-	typed   []roughness.Typed
+	typed   []judge.Typed
 
-	requirement *roughness.Requirement // of -callout or -limit; nil without
-	settings    *roughness.Settings    // what the traces are evaluated with
-	readings    []string               // of the callout, for the table
+	requirement *judge.Requirement  // of -callout or -limit; nil without
+	settings    *roughness.Settings // what the traces are evaluated with
+	readings    []string            // of the callout, for the table
 	notes       []roughness.Note
 
 	evaluations []*roughness.Evaluation
-	verdict     *roughness.Verdict
+	verdict     *judge.Verdict
 }
 
 // readRequirement takes the settings from the callout, lays those of the settings file over them, and finds the limits.
@@ -38,7 +39,7 @@ func (w *work) readRequirement() error {
 		return fmt.Errorf("-rule: %q is none of %s, %s, %s", rule, standards.Maximum, standards.SixteenPercent, standards.Median)
 	}
 	if o.callout != "" {
-		req, err := roughness.ReadRequirement(o.callout, edition(w.file))
+		req, err := judge.ReadRequirement(o.callout, edition(w.file))
 		if err != nil {
 			return cli.TextError(err)
 		}
@@ -57,8 +58,8 @@ func (w *work) readRequirement() error {
 		if w.requirement != nil {
 			w.note("limit", "The limit of the requirement is not judged: -limit stands in its place.")
 		}
-		req, err := roughness.Limits(o.limit, edition(w.settings), rule)
-		if errors.Is(err, roughness.ErrRuleApart) {
+		req, err := judge.Limits(o.limit, edition(w.settings), rule)
+		if errors.Is(err, judge.ErrRuleApart) {
 			return fmt.Errorf("-limit: %s, with -rule", cli.Bare(err))
 		}
 		if err != nil {
@@ -72,7 +73,7 @@ func (w *work) readRequirement() error {
 	}
 	if o.typed != "" {
 		var err error
-		if w.typed, err = roughness.ParseTyped(o.typed, edition(w.settings)); err != nil {
+		if w.typed, err = judge.ParseTyped(o.typed, edition(w.settings)); err != nil {
 			return cli.FlagError("-typed", err)
 		}
 	}
@@ -80,7 +81,7 @@ func (w *work) readRequirement() error {
 }
 
 // follow takes the settings of the requirement and lays those of the settings file over them.
-func (w *work) follow(req *roughness.Requirement) (err error) {
+func (w *work) follow(req *judge.Requirement) (err error) {
 	w.notes = append(w.notes, req.Overriding(w.file)...)
 	if w.settings, err = req.On(w.profiles(), 0, w.file); err != nil {
 		return w.settingError(err)
@@ -121,14 +122,14 @@ func (w *work) judge() error {
 	if w.requirement == nil {
 		return nil
 	}
-	j := &roughness.Judging{Requirement: w.requirement, Rule: standards.Rule(o.rule), Settings: w.settings, Done: w.evaluations, Typed: w.typed, Agreed: o.agreed, Traces: w.profiles()}
+	j := &judge.Judging{Requirement: w.requirement, Rule: standards.Rule(o.rule), Settings: w.settings, Done: w.evaluations, Typed: w.typed, Agreed: o.agreed, Traces: w.profiles()}
 	var err error
 	if o.u != "" {
-		if j.U, err = roughness.ParseUncertainty(o.u, edition(w.settings)); err != nil {
+		if j.U, err = judge.ParseUncertainty(o.u, edition(w.settings)); err != nil {
 			return cli.FlagError("-u", err)
 		}
 	}
-	if j.Guard, err = roughness.GuardFor(o.guard, o.prove, o.k, o.u != ""); err != nil {
+	if j.Guard, err = judge.GuardFor(o.guard, o.prove, o.k, o.u != ""); err != nil {
 		return errors.New(cli.Bare(err))
 	}
 	if w.verdict, err = j.Judge(); err != nil {

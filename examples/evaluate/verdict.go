@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 )
 
@@ -56,7 +56,7 @@ func (w *work) verdictLines(b *strings.Builder) {
 }
 
 // otherUnit says limit and value in inches where the drawing counts in something else.
-func (w *work) otherUnit(l *roughness.LimitVerdict) string {
+func (w *work) otherUnit(l *judge.LimitVerdict) string {
 	limit, unit := w.display.Value(l.Bound.Value, "µm")
 	if !w.display.Inch || !l.OwnUnit("µm") || strings.HasSuffix(l.Unit, "in") {
 		return ""
@@ -75,7 +75,7 @@ func caution(b *strings.Builder) {
 }
 
 // shownSymbols are the symbols of a series that its table has room for: those with a limit, then those typed in, then the first.
-func (w *work) shownSymbols(s *roughness.Series) []string {
+func (w *work) shownSymbols(s *judge.Series) []string {
 	var names []string
 	take := func(name string) {
 		for _, have := range s.Symbols {
@@ -105,7 +105,7 @@ func (w *work) shownSymbols(s *roughness.Series) []string {
 }
 
 // seriesTable prints a series for a person.
-func (w *work) seriesTable(s *roughness.Series) []byte {
+func (w *work) seriesTable(s *judge.Series) []byte {
 	var b strings.Builder
 	for _, line := range w.readings {
 		para(&b, "", line)
@@ -177,7 +177,7 @@ func (w *work) seriesTable(s *roughness.Series) []byte {
 }
 
 // summaryWords describes the values of a symbol in one or two sentences.
-func (w *work) summaryWords(s *roughness.Series, symbol string) string {
+func (w *work) summaryWords(s *judge.Series, symbol string) string {
 	u := s.Summary(symbol)
 	say := func(v float64) string {
 		x, unit := w.display.Value(v, unitOf(s, symbol))
@@ -198,7 +198,7 @@ func (w *work) summaryWords(s *roughness.Series, symbol string) string {
 }
 
 // unitOf is the unit of the values of a symbol.
-func unitOf(s *roughness.Series, symbol string) string {
+func unitOf(s *judge.Series, symbol string) string {
 	if k := slices.Index(s.Symbols, symbol); k >= 0 {
 		return s.Units[k]
 	}

@@ -22,6 +22,7 @@ import (
 	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/instrument"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 )
 
@@ -256,7 +257,7 @@ func (o *options) checkOf(ctx context.Context, traces []roughness.Profile, set *
 		if set != nil {
 			edition = set.Edition
 		}
-		limits, err := roughness.ParseLimits(o.limit, edition)
+		limits, err := judge.ParseLimits(o.limit, edition)
 		if o.limit == "" {
 			limits, err = nil, nil
 		}

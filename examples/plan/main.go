@@ -15,7 +15,7 @@ import (
 	"unicode"
 
 	"example.com/furrow/examples/internal/cli"
-	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
@@ -69,7 +69,7 @@ func run(args []string, out, errs io.Writer) int {
 	if _, ok := standards.EditionByID(id); !ok {
 		return bad("-edition: no edition is called %q; there are %s", id, standards.EditionNames(standards.EditionIDs()))
 	}
-	r, err := roughness.ReadRequirement(text, id)
+	r, err := judge.ReadRequirement(text, id)
 	if *asJSON {
 		out.Write(record.AppendPlan(nil, text, id))
 	}
@@ -85,7 +85,7 @@ func run(args []string, out, errs io.Writer) int {
 }
 
 // print writes the plan for a reader, within 80 columns.
-func print(out io.Writer, r *roughness.Requirement) {
+func print(out io.Writer, r *judge.Requirement) {
 	for i := range r.Items {
 		item := &r.Items[i]
 		if i > 0 {

@@ -8,6 +8,7 @@ import (
 
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 	"example.com/furrow/standards/decide"
@@ -16,12 +17,12 @@ import (
 // An EditionReading is one limit as one edition reads it, evaluated on a trace.
 type EditionReading struct {
 	Edition     standards.EditionID
-	Requirement *callout.Item           // nil when the edition does not read the text
-	Search      *roughness.CutoffSearch // how the trace itself chose the cut-off, where the edition lets the measured value do so
-	Evaluation  *roughness.Evaluation   // nil without settings
-	Value       roughness.Value         // of the required parameter; NaN where there is none
-	Verdict     roughness.LimitVerdict  // on this one value; Word is empty where the edition does not read the text
-	Problem     string                  // why there is no value or no verdict
+	Requirement *callout.Item         // nil when the edition does not read the text
+	Search      *judge.CutoffSearch   // how the trace itself chose the cut-off, where the edition lets the measured value do so
+	Evaluation  *roughness.Evaluation // nil without settings
+	Value       roughness.Value       // of the required parameter; NaN where there is none
+	Verdict     judge.LimitVerdict    // on this one value; Word is empty where the edition does not read the text
+	Problem     string                // why there is no value or no verdict
 }
 
 // An EditionComparison holds one limit read under two editions side by side.
@@ -41,10 +42,10 @@ type Editions struct {
 // An EditionText is the whole text as one edition reads it.
 type EditionText struct {
 	Edition standards.EditionID
-	Refused error              // why the edition does not read it
-	Verdict *roughness.Verdict // on the values of the trace; nil where it is refused
+	Refused error          // why the edition does not read it
+	Verdict *judge.Verdict // on the values of the trace; nil where it is refused
 
-	read *roughness.Requirement
+	read *judge.Requirement
 }
 
 // EditionOptions say what the text of a requirement does not. A nil pointer is the zero value.
@@ -97,13 +98,13 @@ func ByEdition(p roughness.Profile, text string, a, b standards.EditionID, optio
 // judge reads the text and makes the verdict on the trace.
 func (t *EditionText) judge(p roughness.Profile, text string, edition standards.EditionID, options *EditionOptions) error {
 	t.Edition = edition
-	if t.read, t.Refused = roughness.ReadRequirement(text, edition); t.Refused != nil {
+	if t.read, t.Refused = judge.ReadRequirement(text, edition); t.Refused != nil {
 		if errors.Is(t.Refused, callout.ErrEdition) {
 			return t.Refused
 		}
 		return nil
 	}
-	j := &roughness.Judging{Requirement: t.read, Traces: []roughness.Profile{p}, Periodic: options.Periodic}
+	j := &judge.Judging{Requirement: t.read, Traces: []roughness.Profile{p}, Periodic: options.Periodic}
 	if options.Over != nil && t.read.Settings != nil {
 		s, found, err := t.read.Search(p, 0, options.Over, options.Periodic)
 		if s == nil {
@@ -153,7 +154,7 @@ func (t *EditionText) limit(p roughness.Profile, i int, options *EditionOptions)
 }
 
 // evaluate measures with the settings, or with those that the trace leads to where they are no more than a first estimate.
-func (r *EditionReading) evaluate(p roughness.Profile, read *roughness.Requirement, i int, options *EditionOptions) error {
+func (r *EditionReading) evaluate(p roughness.Profile, read *judge.Requirement, i int, options *EditionOptions) error {
 	set, found, err := read.Search(p, i, options.Over, options.Periodic)
 	r.Search = found
 	if err != nil {

@@ -9,6 +9,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/compare"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
@@ -30,7 +31,7 @@ func TestConsequencesOfTheNewEdition(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			set, err := roughness.SettingsFor(&rs.Items[0])
+			set, err := judge.SettingsFor(&rs.Items[0])
 			if err != nil {
 				t.Fatal(err)
 			}

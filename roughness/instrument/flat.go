@@ -9,6 +9,7 @@ import (
 
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/decide"
 )
@@ -63,7 +64,7 @@ func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Set
 			base.Parameters = append(base.Parameters, b.Symbol)
 		}
 	}
-	series, err := roughness.EvaluateSeries(ctx, flats, &base)
+	series, err := judge.EvaluateSeries(ctx, flats, &base)
 	if err != nil {
 		return nil, err
 	}
@@ -154,7 +155,7 @@ func (n *NoiseCheck) Correct(e *roughness.Evaluation, symbol string) (Correction
 		return Correction{}, fmt.Errorf("instrument: the flat has no value of %s", symbol)
 	}
 	if own := filtering(conditions(&e.Settings)); !slices.Equal(own, filtering(n.Conditions)) {
-		return Correction{}, fmt.Errorf("instrument: the flat was evaluated under other settings: %w: %v and not %v", roughness.ErrMixed, filtering(n.Conditions), own)
+		return Correction{}, fmt.Errorf("instrument: the flat was evaluated under other settings: %w: %v and not %v", judge.ErrMixed, filtering(n.Conditions), own)
 	}
 	c.Text = fmt.Sprintf("%s %.6g µm without the noise of %.6g µm, in quadrature; the value shown is %.6g µm.", symbol, c.Corrected, c.Noise, c.Shown)
 	return c, nil

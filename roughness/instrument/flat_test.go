@@ -12,6 +12,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/instrument"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/decide"
@@ -111,7 +112,7 @@ func TestCorrectNoise(t *testing.T) {
 		t.Error("a value that is not there was corrected")
 	}
 	other := evaluate(t, p.Z, p.Spacing, &roughness.Settings{Long: gaussian(250), Parameters: []string{"Rq"}})
-	if _, err := n.Correct(other, "Rq"); !errors.Is(err, roughness.ErrMixed) {
+	if _, err := n.Correct(other, "Rq"); !errors.Is(err, judge.ErrMixed) {
 		t.Errorf("a flat under another cut-off: %v", err)
 	}
 	form := evaluate(t, p.Z, p.Spacing, &roughness.Settings{Form: roughness.FormSpec{Kind: "mean"}, Parameters: []string{"Rq"}})

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/decide"
 )
@@ -204,7 +205,7 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile,
 		one = *s
 	}
 	one.Parameters = []string{c.Specimen.Symbol}
-	series, err := roughness.EvaluateSeries(ctx, traces, &one)
+	series, err := judge.EvaluateSeries(ctx, traces, &one)
 	if err != nil {
 		return err
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 )
@@ -16,7 +17,7 @@ func AppendPlan(b []byte, text string, edition standards.EditionID) []byte {
 	if edition == "" {
 		edition = standards.Editions()[0].ID
 	}
-	r, err := roughness.ReadRequirement(text, edition)
+	r, err := judge.ReadRequirement(text, edition)
 	w := writer{b: b}
 	w.open()
 	w.number("furrow_plan", 1)

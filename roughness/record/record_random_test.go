@@ -15,6 +15,7 @@ import (
 	"testing"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/standards"
 )
@@ -79,7 +80,7 @@ func TestRandomRecords(t *testing.T) {
 		var field *record.FieldError
 		var setting *roughness.SettingError
 		switch {
-		case errors.Is(err, roughness.ErrMixed), errors.As(err, &field), errors.As(err, &setting):
+		case errors.Is(err, judge.ErrMixed), errors.As(err, &field), errors.As(err, &setting):
 			continue
 		case err != nil:
 			t.Fatalf("sheet %d: %v", i, err)

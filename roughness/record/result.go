@@ -6,12 +6,13 @@ import (
 	"strings"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards/callout"
 )
 
 // AppendResult appends the result of an evaluation as a JSON document to b, with how the trace came about, as far as that is known,
 // and a verdict, when there is one.
-func AppendResult(b []byte, e *roughness.Evaluation, verdict *roughness.Verdict) []byte {
+func AppendResult(b []byte, e *roughness.Evaluation, verdict *judge.Verdict) []byte {
 	w := writer{b: b}
 	w.open()
 	w.number("furrow_result", ResultVersion)
@@ -85,7 +86,7 @@ func appendTraced(b []byte, t *roughness.Traced) []byte {
 		}
 	}
 	text("instrument", t.Instrument)
-	text("skid", map[roughness.Skid]string{roughness.WithSkid: "with", roughness.WithoutSkid: "without"}[t.Skid])
+	text("skid", map[roughness.SkidUse]string{roughness.WithSkid: "with", roughness.WithoutSkid: "without"}[t.Skid])
 	number("tip_radius", t.TipRadius)
 	number("cone_angle", t.ConeAngle)
 	number("force", t.Force)

@@ -139,7 +139,7 @@ func (r *Record) Rows(d Display) []Row {
 		}
 	}
 	if s != nil && len(r.Evaluations) > 0 {
-		add("Heights", map[roughness.Input]string{roughness.Raw: "as traced", roughness.Levelled: "form already removed", roughness.Filtered: "already filtered"}[s.Input]+
+		add("Heights", map[roughness.Heights]string{roughness.Raw: "as traced", roughness.Levelled: "form already removed", roughness.Filtered: "already filtered"}[s.Input]+
 			map[bool]string{true: ", upside down"}[s.Invert], origin("input"))
 		add("S-filter", filterWords(d, s.Short), origin("short.cutoff"))
 		add("Form removed", map[string]string{"line": "straight line, least squares", "none": "none"}[s.Form.Kind]+map[bool]string{true: s.Form.String()}[s.Form.Kind != "line" && s.Form.Kind != "none"], origin("form.kind"))

@@ -1,7 +1,7 @@
 package record
 
 import (
-	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 )
 
@@ -9,7 +9,7 @@ import (
 const SeriesVersion = 1
 
 // AppendSeries appends a series of traces as a JSON document to b, with a verdict when there is one.
-func AppendSeries(b []byte, s *roughness.Series, verdict *roughness.Verdict) []byte {
+func AppendSeries(b []byte, s *judge.Series, verdict *judge.Verdict) []byte {
 	w := writer{b: b}
 	w.open()
 	w.number("furrow_series", SeriesVersion)

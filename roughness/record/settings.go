@@ -28,7 +28,7 @@ func settingsOf(data []byte, n *node) (*roughness.Settings, error) {
 	f := open(data, n)
 	f.version("furrow_settings", SettingsVersion)
 	choices := false
-	for _, row := range roughness.Fields() {
+	for _, row := range roughness.Table() {
 		object, key, nested := strings.Cut(row.Key, ".")
 		switch {
 		case !nested:
@@ -48,7 +48,7 @@ func settingsOf(data []byte, n *node) (*roughness.Settings, error) {
 }
 
 // setting reads one setting by its kind. What is absent, or null where null may stand, states nothing.
-func (f *fields) setting(key string, row *roughness.Field, s *roughness.Settings) {
+func (f *fields) setting(key string, row *roughness.Setting, s *roughness.Settings) {
 	n := f.obj.fields[key]
 	if n == nil || row.Null && n.value == nil {
 		f.get(key)
@@ -94,7 +94,7 @@ func (f *fields) setting(key string, row *roughness.Field, s *roughness.Settings
 }
 
 // word sets a setting that is one of a few words.
-func (f *fields) word(n *node, row *roughness.Field, s *roughness.Settings, word string) {
+func (f *fields) word(n *node, row *roughness.Setting, s *roughness.Settings, word string) {
 	err := row.SetWord(s, word)
 	var wrong *roughness.SettingError
 	switch {
@@ -212,7 +212,7 @@ func (f *fields) choices(s *roughness.Settings) {
 	rows := switches()
 	for _, name := range o.names {
 		v := o.fields[name]
-		i := slices.IndexFunc(rows, func(r roughness.Field) bool { return r.Key == "choices."+name })
+		i := slices.IndexFunc(rows, func(r roughness.Setting) bool { return r.Key == "choices."+name })
 		if i < 0 {
 			var known []string
 			for _, r := range rows {
@@ -229,8 +229,8 @@ func (f *fields) choices(s *roughness.Settings) {
 	}
 }
 
-func switches() []roughness.Field {
-	return slices.DeleteFunc(roughness.Fields(), func(r roughness.Field) bool { return !strings.HasPrefix(r.Key, "choices.") })
+func switches() []roughness.Setting {
+	return slices.DeleteFunc(roughness.Table(), func(r roughness.Setting) bool { return !strings.HasPrefix(r.Key, "choices.") })
 }
 
 // AppendSettings appends the settings as a JSON object to b. Written from the settings of an evaluation it is a complete
@@ -240,7 +240,7 @@ func AppendSettings(b []byte, s *roughness.Settings, indent string) []byte {
 	w.open()
 	w.number("furrow_settings", SettingsVersion)
 	choices := false
-	for _, row := range roughness.Fields() {
+	for _, row := range roughness.Table() {
 		object, key, nested := strings.Cut(row.Key, ".")
 		switch {
 		case !nested:
@@ -258,7 +258,7 @@ func AppendSettings(b []byte, s *roughness.Settings, indent string) []byte {
 }
 
 // settingText is one setting as JSON, by its kind.
-func settingText(row *roughness.Field, s *roughness.Settings) string {
+func settingText(row *roughness.Setting, s *roughness.Settings) string {
 	switch p := row.At(s).(type) {
 	case *string:
 		return quote(*p)

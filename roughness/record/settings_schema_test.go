@@ -47,7 +47,7 @@ func settingsSchema() string {
 `
 	inside := "" // of which object the row before was a member
 	end := func() string { return map[string]string{"gaps": "}\n  }", "choices": "\n   }\n  }"}[inside] }
-	for i, row := range roughness.Fields() {
+	for i, row := range roughness.Table() {
 		object, key, nested := strings.Cut(row.Key, ".")
 		if !nested {
 			object, key = "", row.Key
@@ -73,7 +73,7 @@ func settingsSchema() string {
 }
 
 // fieldSchema is the schema of one row by its kind.
-func fieldSchema(row *roughness.Field) string {
+func fieldSchema(row *roughness.Setting) string {
 	kind := func(name, rule string) string {
 		if row.Null {
 			return fmt.Sprintf(`"type": [%q, "null"]%s`, name, rule)
@@ -116,7 +116,7 @@ func fieldSchema(row *roughness.Field) string {
 			return `{
    "type": "object", "additionalProperties": false,
    "properties": {
-    "kind": {"enum": ` + list(roughness.FormNames) + `},
+    "kind": {"enum": ` + list(roughness.FormNames()) + `},
     "degree": {"type": "integer", "minimum": 0, "maximum": 20},
     "radius": {"description": "of the circle; found by the fit when absent", "type": "number"}
    }

@@ -10,6 +10,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/inspect"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 )
@@ -109,8 +110,8 @@ type BudgetLine struct {
 type Record struct {
 	Sheet
 	Evaluations []*roughness.Evaluation // one for each trace
-	Series      *roughness.Series       // of those that count, and the values typed in
-	Verdict     *roughness.Verdict      // nil without a requirement
+	Series      *judge.Series           // of those that count, and the values typed in
+	Verdict     *judge.Verdict          // nil without a requirement
 	Cautions    []string                // what the reader must keep in mind
 	Made        Made
 
@@ -131,7 +132,7 @@ func (e *FieldError) Unwrap() error { return e.Err }
 
 func fieldError(key string, err error) error {
 	f := &FieldError{Key: key, Err: err}
-	var t *roughness.TypedError
+	var t *judge.TypedError
 	if errors.As(err, &t) {
 		f.Column, f.Err = t.Column, errors.New(t.Reason)
 	}
@@ -140,7 +141,7 @@ func fieldError(key string, err error) error {
 
 // Record evaluates the traces of the sheet, each with the same settings, and judges their values. Traces that are evaluated already are
 // not evaluated again. A requirement that is refused or open is no error: the verdict says so. The error is a *FieldError, a
-// *roughness.SettingError, or one that wraps roughness.ErrMixed. The sheet keeps what it was given.
+// *roughness.SettingError, or one that wraps judge.ErrMixed. The sheet keeps what it was given.
 func (s *Sheet) Record() (*Record, error) {
 	r := &Record{Sheet: *s}
 	r.Traces = slices.Clone(s.Traces)
@@ -174,9 +175,9 @@ func (s *Sheet) Record() (*Record, error) {
 }
 
 // requirement reads what is asked; nil without it. refused says why its text cannot be read.
-func (a *Asked) requirement(set *roughness.Settings) (req *roughness.Requirement, refused, err error) {
+func (a *Asked) requirement(set *roughness.Settings) (req *judge.Requirement, refused, err error) {
 	if strings.TrimSpace(a.Text) != "" {
-		if req, refused = roughness.ReadRequirement(a.Text, a.Edition); refused != nil {
+		if req, refused = judge.ReadRequirement(a.Text, a.Edition); refused != nil {
 			req = nil
 		}
 	}
@@ -197,7 +198,7 @@ func (a *Asked) requirement(set *roughness.Settings) (req *roughness.Requirement
 	if req != nil && a.Rule == "" {
 		rule = req.Rule
 	}
-	limits, err := roughness.Limits(a.Limit, edition, rule)
+	limits, err := judge.Limits(a.Limit, edition, rule)
 	if err != nil {
 		return nil, nil, fieldError("limit", err)
 	}
@@ -298,14 +299,14 @@ func (r *Record) counted() (traces []roughness.Profile, done []*roughness.Evalua
 	return traces, done
 }
 
-func (r *Record) judge(req *roughness.Requirement, refused error) error {
+func (r *Record) judge(req *judge.Requirement, refused error) error {
 	traces, done := r.counted()
 	names := make([]string, len(traces))
 	for i, t := range traces {
 		names[i] = t.Name
 	}
 	var err error
-	if r.Series, err = roughness.Collect(names, done...); err != nil {
+	if r.Series, err = judge.Collect(names, done...); err != nil {
 		return err
 	}
 	edition := r.Asked.Edition
@@ -313,9 +314,9 @@ func (r *Record) judge(req *roughness.Requirement, refused error) error {
 		edition = r.Settings.Edition
 		r.Series.Settings = *r.Settings
 	}
-	var typed []roughness.Typed
+	var typed []judge.Typed
 	for _, v := range r.Typed {
-		list, err := roughness.ParseTyped(v.Text, edition)
+		list, err := judge.ParseTyped(v.Text, edition)
 		if err != nil {
 			return fieldError("typed", err)
 		}
@@ -329,18 +330,18 @@ func (r *Record) judge(req *roughness.Requirement, refused error) error {
 	if rules := []standards.Rule{"", standards.Maximum, standards.SixteenPercent, standards.Median}; !slices.Contains(rules, standards.Rule(a.Rule)) {
 		return fieldError("rule", fmt.Errorf("%q is none of %s, %s, %s", a.Rule, rules[1], rules[2], rules[3]))
 	}
-	j := &roughness.Judging{Requirement: req, Refused: refused, Rule: standards.Rule(a.Rule), Traces: traces, Settings: r.Settings, Done: done,
+	j := &judge.Judging{Requirement: req, Refused: refused, Rule: standards.Rule(a.Rule), Traces: traces, Settings: r.Settings, Done: done,
 		Typed: typed, FileOpen: r.FileOpen, Agreed: a.Agreed}
 	if a.U != "" {
-		if j.U, err = roughness.ParseUncertainty(a.U, edition); err != nil {
+		if j.U, err = judge.ParseUncertainty(a.U, edition); err != nil {
 			return fieldError("u", err)
 		}
 	}
-	if j.Guard, err = roughness.GuardFor(a.Guard, a.Prove, a.K, a.U != ""); err != nil {
+	if j.Guard, err = judge.GuardFor(a.Guard, a.Prove, a.K, a.U != ""); err != nil {
 		return fieldError("prove", err)
 	}
 	if r.Verdict, err = j.Judge(); err != nil {
-		var t *roughness.TypedError
+		var t *judge.TypedError
 		if errors.As(err, &t) {
 			return fieldError("typed", err)
 		}
@@ -356,7 +357,7 @@ func (r *Record) fill() {
 			continue
 		}
 		f := t.Profile.Traced
-		skid := map[roughness.Skid]string{roughness.WithSkid: "with a skid", roughness.WithoutSkid: "without a skid"}[f.Skid]
+		skid := map[roughness.SkidUse]string{roughness.WithSkid: "with a skid", roughness.WithoutSkid: "without a skid"}[f.Skid]
 		tip := ""
 		if f.TipRadius > 0 {
 			tip = number(f.TipRadius) + " µm"

@@ -3,13 +3,13 @@ package record
 import (
 	"strings"
 
-	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/decide"
 )
 
 // AppendVerdict appends a verdict as the JSON object that stands in a result; indent is put before every line but the first.
-func AppendVerdict(b []byte, v *roughness.Verdict, indent string) []byte {
+func AppendVerdict(b []byte, v *judge.Verdict, indent string) []byte {
 	w := writer{b: b, indent: indent}
 	w.open()
 	w.text("word", string(v.Word))
@@ -48,7 +48,7 @@ func AppendVerdict(b []byte, v *roughness.Verdict, indent string) []byte {
 	return w.close()
 }
 
-func appendLimit(b []byte, l *roughness.LimitVerdict, indent string) []byte {
+func appendLimit(b []byte, l *judge.LimitVerdict, indent string) []byte {
 	w := writer{b: b, indent: indent}
 	w.open()
 	w.text("symbol", l.Symbol)
@@ -83,14 +83,14 @@ func appendLimit(b []byte, l *roughness.LimitVerdict, indent string) []byte {
 	return w.close()
 }
 
-func why(r *roughness.Reason) string {
+func why(r *judge.Reason) string {
 	if r == nil {
 		return "null"
 	}
 	return `{"key": ` + quote(r.Key) + `, "text": ` + quote(r.Text) + "}"
 }
 
-func reasons(list []roughness.Reason) string {
+func reasons(list []judge.Reason) string {
 	return inline(len(list), func(i int) string { return why(&list[i]) })
 }
 

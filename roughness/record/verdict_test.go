@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
@@ -28,24 +29,24 @@ func valid(t *testing.T, schema, document []byte) map[string]any {
 func TestVerdictSchema(t *testing.T) {
 	d := synth.Demos()[0]
 	trace := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: "trace 1"}
-	read := func(text string) *roughness.Requirement {
-		r, err := roughness.ReadRequirement(text, "iso-21920")
+	read := func(text string) *judge.Requirement {
+		r, err := judge.ReadRequirement(text, "iso-21920")
 		if err != nil {
 			t.Fatal(err)
 		}
 		return r
 	}
-	_, refused := roughness.ReadRequirement("Rz 3,2 Sc9", "iso-21920")
-	typed, err := roughness.ParseTyped("Rz 2.9; 3.1", "")
+	_, refused := judge.ReadRequirement("Rz 3,2 Sc9", "iso-21920")
+	typed, err := judge.ParseTyped("Rz 2.9; 3.1", "")
 	if err != nil {
 		t.Fatal(err)
 	}
-	guard, err := roughness.GuardFor("", "", 0, true)
+	guard, err := judge.GuardFor("", "", 0, true)
 	if err != nil {
 		t.Fatal(err)
 	}
 	seen := map[string]bool{}
-	for _, j := range []roughness.Judging{
+	for _, j := range []judge.Judging{
 		{},
 		{Refused: refused},
 		{Requirement: read("RSm 0,2")},
@@ -55,8 +56,8 @@ func TestVerdictSchema(t *testing.T) {
 		{Requirement: read("U Rz 5 / L Rz 1"), Traces: []roughness.Profile{trace, trace}, Typed: typed},
 		{Requirement: read("Rz 3,2 T16%"), Traces: []roughness.Profile{trace}},
 		{Requirement: read("Rz 25"), Traces: []roughness.Profile{trace}, Agreed: "the customer"},
-		{Requirement: read("Rz 3"), Traces: []roughness.Profile{trace}, Guard: guard, U: []roughness.Uncertainty{{Value: 0.12}}},
-		{Requirement: read("U Rz 3,1 / L Rz 3"), Traces: []roughness.Profile{trace}, Guard: guard, U: []roughness.Uncertainty{{Value: 0.12}}},
+		{Requirement: read("Rz 3"), Traces: []roughness.Profile{trace}, Guard: guard, U: []judge.Uncertainty{{Value: 0.12}}},
+		{Requirement: read("U Rz 3,1 / L Rz 3"), Traces: []roughness.Profile{trace}, Guard: guard, U: []judge.Uncertainty{{Value: 0.12}}},
 		{Requirement: read("Ra 1,6"), Traces: []roughness.Profile{trace}, Rule: standards.Median, FileOpen: []string{"a.txt, unit of the heights"}},
 	} {
 		v, err := j.Judge()
@@ -68,7 +69,7 @@ func TestVerdictSchema(t *testing.T) {
 		if got["caution"] != standards.Caution || (got["why"] == nil) != (v.Word != decide.NoVerdict) {
 			t.Errorf("%s: caution %v, why %v", v.Word, got["caution"], got["why"])
 		}
-		s, err := roughness.EvaluateSeries(t.Context(), j.Traces, nil)
+		s, err := judge.EvaluateSeries(t.Context(), j.Traces, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

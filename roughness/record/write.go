@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 )
 
@@ -312,18 +313,18 @@ func result(name string, e *roughness.Evaluation) string {
 }
 
 // twelve is a verdict whose calculated numbers have 12 significant digits. The limits stay as they are.
-func twelve(v *roughness.Verdict) *roughness.Verdict {
+func twelve(v *judge.Verdict) *judge.Verdict {
 	c := *v
 	c.Sentence, c.Open = tidy(v.Sentence), tidied(v.Open)
 	if v.Why != nil {
-		c.Why = &roughness.Reason{Key: v.Why.Key, Text: tidy(v.Why.Text)}
+		c.Why = &judge.Reason{Key: v.Why.Key, Text: tidy(v.Why.Text)}
 	}
 	c.Limits = slices.Clone(v.Limits)
 	for i := range c.Limits {
 		l := &c.Limits[i]
 		l.Sentence, l.Open = tidy(l.Sentence), tidied(l.Open)
 		if l.Why != nil {
-			l.Why = &roughness.Reason{Key: l.Why.Key, Text: tidy(l.Why.Text)}
+			l.Why = &judge.Reason{Key: l.Why.Key, Text: tidy(l.Why.Text)}
 		}
 		l.Value, l.Accept, l.Reject, l.U = rounded(l.Value), rounded(l.Accept), rounded(l.Reject), rounded(l.U)
 		l.Counted = slices.Clone(l.Counted)
@@ -338,7 +339,7 @@ func twelve(v *roughness.Verdict) *roughness.Verdict {
 	return &c
 }
 
-func tidied(list []roughness.Reason) []roughness.Reason {
+func tidied(list []judge.Reason) []judge.Reason {
 	list = slices.Clone(list)
 	for i := range list {
 		list[i].Text = tidy(list[i].Text)

@@ -10,6 +10,7 @@ import (
 	"github.com/chromedp/chromedp/kb"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
 )
@@ -20,7 +21,7 @@ func TestRequirement(t *testing.T) {
 	s := open(t, 1280, 900)
 	trace := demo(t, synth.Demos()[0].Key)
 	for _, text := range []string{"Rz 3,2", "Rz 2,5", "U Rz 5 / L Rz 1", "Ra 1.6 Sc2", "Wa 3 Sc3"} {
-		want, err := roughness.ReadRequirement(text, "iso-21920")
+		want, err := judge.ReadRequirement(text, "iso-21920")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -30,7 +31,7 @@ func TestRequirement(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		v, err := (&roughness.Judging{Requirement: want, Traces: []roughness.Profile{trace}, Done: []*roughness.Evaluation{e}}).Judge()
+		v, err := (&judge.Judging{Requirement: want, Traces: []roughness.Profile{trace}, Done: []*roughness.Evaluation{e}}).Judge()
 		if err != nil || v.Why != nil {
 			t.Fatalf("%s: no verdict by the library: %v, %v", text, v, err)
 		}
@@ -160,7 +161,7 @@ func TestRequirementQuestion(t *testing.T) {
 		}
 	}
 	text := eval[string](s, `document.getElementById('requirement-text').value`)
-	want, err := roughness.ReadRequirement(text, "iso-21920")
+	want, err := judge.ReadRequirement(text, "iso-21920")
 	if err != nil || len(want.Open()) > 0 {
 		t.Fatalf("%s: %v, %v", text, want, err)
 	}

@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/tracefile"
 	"example.com/furrow/standards"
@@ -156,7 +157,7 @@ func OneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 // FlagError gives a text that was typed behind a flag its place.
 func FlagError(flag string, err error) error {
-	var t *roughness.TypedError
+	var t *judge.TypedError
 	if errors.As(err, &t) {
 		return fmt.Errorf("%s:1:%d: %s", flag, t.Column, t.Reason)
 	}

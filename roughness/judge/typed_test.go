@@ -1,13 +1,13 @@
-package roughness_test
+package judge_test
 
 import (
 	"errors"
+	"example.com/furrow/roughness/judge"
 	"fmt"
 	"math"
 	"strings"
 	"testing"
 
-	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
 )
 
@@ -34,7 +34,7 @@ func TestParseTyped(t *testing.T) {
 		{"Rz 0", "", []v{{"Rz", 0}}},
 		{"Ra 1,5", "asme-b46.1", []v{{"Ra", 1.5}}},
 	} {
-		got, err := roughness.ParseTyped(c.text, c.edition)
+		got, err := judge.ParseTyped(c.text, c.edition)
 		if err != nil || len(got) != len(c.want) {
 			t.Errorf("%q: %v, %v", c.text, got, err)
 			continue
@@ -55,8 +55,8 @@ func TestParseTyped(t *testing.T) {
 		{"Ra -0.1", "", 1}, {"Rz 2; -2", "", 7}, {"Rku 0.5", "", 1}, {"Rmr(0.5) 101", "", 1}, {"Rmr(0.5) -1", "", 1}, {"RPc -3", "iso-4287", 1}, {"Rz 1e", "", 1},
 		{"Rxy 3", "", 1}, {"RSm 3", "iso-12085", 1}, {"Ra 1,000", "asme-b46.1", 1}, {"Rz 99999999999999999999", "", 1}, {"Rz --3", "", 1}, {"Rz 3-", "", 1},
 	} {
-		got, err := roughness.ParseTyped(c.text, c.edition)
-		var wrong *roughness.TypedError
+		got, err := judge.ParseTyped(c.text, c.edition)
+		var wrong *judge.TypedError
 		if !errors.As(err, &wrong) || wrong.Column != c.column || wrong.Reason == "" {
 			t.Errorf("%q: %v, %v; want an error in column %d", c.text, got, err, c.column)
 		}
@@ -69,8 +69,8 @@ func FuzzTyped(f *testing.F) {
 		f.Add(s, "asme-b46.1")
 	}
 	f.Fuzz(func(t *testing.T, text, edition string) {
-		list, err := roughness.ParseTyped(text, standards.EditionID(edition))
-		var wrong *roughness.TypedError
+		list, err := judge.ParseTyped(text, standards.EditionID(edition))
+		var wrong *judge.TypedError
 		if err != nil && !errors.As(err, &wrong) {
 			t.Fatalf("%q: %v is no TypedError", text, err)
 		}
@@ -82,7 +82,7 @@ func FuzzTyped(f *testing.F) {
 				t.Fatalf("%q: %+v", text, v)
 			}
 		}
-		if u, err := roughness.ParseUncertainty(text, standards.EditionID(edition)); err == nil {
+		if u, err := judge.ParseUncertainty(text, standards.EditionID(edition)); err == nil {
 			for _, x := range u {
 				if !(x.Value >= 0) || math.IsInf(x.Value, 0) {
 					t.Fatalf("%q: %+v", text, x)
@@ -97,10 +97,10 @@ func TestEndlessTyped(t *testing.T) {
 	long := strings.Repeat("b", 1<<20)
 	for _, text := range []string{long, "Rz " + long, "Rz 2.9 " + long, "Rz " + strings.Repeat("1", 1<<20), strings.Repeat("Rz 2.9; ", 1<<17), "Rz 2.9 b" + strings.Repeat("; Rz b", 1000),
 		strings.Repeat("b ", 4000), "Rmr(" + strings.Repeat("1; ", 3000) + "1) 5", "Rz" + strings.Repeat(" ", 9000) + "x"} {
-		_, err := roughness.ParseTyped(text, "")
-		_, other := roughness.ParseUncertainty(text, "")
+		_, err := judge.ParseTyped(text, "")
+		_, other := judge.ParseUncertainty(text, "")
 		for _, err := range []error{err, other} {
-			var wrong *roughness.TypedError
+			var wrong *judge.TypedError
 			if !errors.As(err, &wrong) || len(err.Error()) > 12_000 || len(text) > 1<<19 && len(err.Error()) > 200 {
 				t.Errorf("%.20q of %d bytes: %d bytes of error, %.200v", text, len(text), len(fmt.Sprint(err)), err)
 			}

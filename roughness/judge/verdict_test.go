@@ -1,6 +1,7 @@
-package roughness_test
+package judge_test
 
 import (
+	"example.com/furrow/roughness/judge"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -19,16 +20,16 @@ func rod() roughness.Profile {
 	return roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: "rod"}
 }
 
-func requirement(t *testing.T, text string, edition standards.EditionID) *roughness.Requirement {
+func requirement(t *testing.T, text string, edition standards.EditionID) *judge.Requirement {
 	t.Helper()
-	r, err := roughness.ReadRequirement(text, edition)
+	r, err := judge.ReadRequirement(text, edition)
 	if err != nil {
 		t.Fatalf("%s: %v", text, err)
 	}
 	return r
 }
 
-func judge(t *testing.T, j roughness.Judging) *roughness.Verdict {
+func judged(t *testing.T, j judge.Judging) *judge.Verdict {
 	t.Helper()
 	v, err := j.Judge()
 	if err != nil {
@@ -45,7 +46,7 @@ func judge(t *testing.T, j roughness.Judging) *roughness.Verdict {
 	return v
 }
 
-func why(v *roughness.Verdict) string {
+func why(v *judge.Verdict) string {
 	if v.Why == nil {
 		return ""
 	}
@@ -68,34 +69,34 @@ func TestDeviationsLeaveNoVerdict(t *testing.T) {
 		"rule":        {},
 		"":            {Name: "another name", Invert: true, Crop: [2]float64{10, 10}, Start: &start, Exclude: []roughness.Exclusion{{From: 900, To: 940, Reason: "pore"}}},
 	} {
-		j := roughness.Judging{Requirement: r, Traces: []roughness.Profile{rod()}}
+		j := judge.Judging{Requirement: r, Traces: []roughness.Profile{rod()}}
 		var err error
 		if j.Settings, err = r.On([]roughness.Profile{rod()}, 0, &over); err != nil {
 			t.Fatal(err)
 		}
 		if key == "rule" {
 			j.Rule = standards.Median
-			j.Typed, _ = roughness.ParseTyped("Rz 2; 2", "")
+			j.Typed, _ = judge.ParseTyped("Rz 2; 2", "")
 		}
-		v := judge(t, j)
+		v := judged(t, j)
 		if key == "" {
 			if v.Word != decide.Conforms {
 				t.Errorf("settings that say where the trace lies: %s %v", v.Word, v.Open)
 			}
 			continue
 		}
-		if why(v) != roughness.WhyDeviates || !strings.Contains(v.Sentence, "instead of") {
+		if why(v) != judge.WhyDeviates || !strings.Contains(v.Sentence, "instead of") {
 			t.Errorf("%s: %s %q", key, v.Word, v.Sentence)
 		}
 		j.Agreed = "the customer"
-		v = judge(t, j)
-		if v.Why != nil || len(v.Agreed) == 0 || v.Agreed[0].With != "the customer" || !slices.ContainsFunc(v.Agreed, func(d roughness.Deviation) bool { return d.Key == key }) {
+		v = judged(t, j)
+		if v.Why != nil || len(v.Agreed) == 0 || v.Agreed[0].With != "the customer" || !slices.ContainsFunc(v.Agreed, func(d judge.Deviation) bool { return d.Key == key }) {
 			t.Errorf("%s, agreed: %s %v %v", key, v.Word, v.Open, v.Agreed)
 		}
 	}
 	// Another profile or edition, which may not have the parameter at all.
 	for _, s := range []roughness.Settings{{Profile: roughness.P}, {Edition: "iso-4287"}} {
-		if v := judge(t, roughness.Judging{Requirement: r, Traces: []roughness.Profile{rod()}, Settings: &s}); why(v) != roughness.WhyDeviates {
+		if v := judged(t, judge.Judging{Requirement: r, Traces: []roughness.Profile{rod()}, Settings: &s}); why(v) != judge.WhyDeviates {
 			t.Errorf("%+v: %s %v", s, v.Word, v.Open)
 		}
 	}
@@ -104,8 +105,8 @@ func TestDeviationsLeaveNoVerdict(t *testing.T) {
 // The S-filter that a requirement asks for is left out where the points are too far apart: that is a deviation too.
 func TestShortLeftOutDeviates(t *testing.T) {
 	p := sine(1, 50, 9600, 2)
-	v := judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{p}})
-	if why(v) != roughness.WhyDeviates || !strings.Contains(v.Sentence, "S-filter none instead of") {
+	v := judged(t, judge.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{p}})
+	if why(v) != judge.WhyDeviates || !strings.Contains(v.Sentence, "S-filter none instead of") {
 		t.Errorf("%s %q", v.Word, v.Sentence)
 	}
 }
@@ -116,27 +117,27 @@ func TestNoVerdict(t *testing.T) {
 	hole := rod()
 	hole.Z = slices.Clone(hole.Z)
 	flat := roughness.Profile{Z: make([]float64, 9600), Spacing: 0.5, Name: "flat"}
-	_, refused := roughness.ReadRequirement("Rz 3,2 Sc9", "")
+	_, refused := judge.ReadRequirement("Rz 3,2 Sc9", "")
 	out := &roughness.Settings{Exclude: []roughness.Exclusion{{From: 900, To: 1000, Reason: "scratch"}}}
 	for _, c := range []struct {
 		name  string
-		j     roughness.Judging
+		j     judge.Judging
 		key   string
 		words string
 	}{
-		{"none", roughness.Judging{}, "no-requirement", "Type the requirement"},
-		{"refused", roughness.Judging{Refused: refused, Traces: []roughness.Profile{rod()}}, "refused", "not understood"},
-		{"open", roughness.Judging{Requirement: requirement(t, "RSm 0,2 Sc3", ""), Traces: []roughness.Profile{rod()}}, "requirement-open", "one question open"},
-		{"no value", roughness.Judging{Requirement: requirement(t, "Rz 3,2", "")}, "no-value", "Choose a trace"},
-		{"file", roughness.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{rod()}, FileOpen: []string{"a.txt, unit of the heights"}}, "file-open", "a.txt"},
-		{"undefined", roughness.Judging{Requirement: requirement(t, "Rsk 3 Sc3", ""), Traces: []roughness.Profile{flat}}, "undefined", "Rsk is not defined on this trace"},
-		{"one of two undefined", roughness.Judging{Requirement: requirement(t, "Rsk 3 Sc3", ""), Traces: []roughness.Profile{rod(), flat}}, "undefined", "flat: Rsk"},
-		{"sections", roughness.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{short}}, "sections", "The trace holds 4 of 5 sections. 0.8 mm are missing."},
-		{"one of two short", roughness.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{rod(), short}}, "sections", "short: The trace holds 4 of 5"},
-		{"left out", roughness.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{rod()}, Settings: on(t, "Rz 3,2", out)}, "left-out", "section 1"},
-		{"more", roughness.Judging{Requirement: requirement(t, "Rz 3,2 T16%", ""), Traces: []roughness.Profile{rod()}}, "more", "needs two more values: 1 of 3"},
+		{"none", judge.Judging{}, "no-requirement", "Type the requirement"},
+		{"refused", judge.Judging{Refused: refused, Traces: []roughness.Profile{rod()}}, "refused", "not understood"},
+		{"open", judge.Judging{Requirement: requirement(t, "RSm 0,2 Sc3", ""), Traces: []roughness.Profile{rod()}}, "requirement-open", "one question open"},
+		{"no value", judge.Judging{Requirement: requirement(t, "Rz 3,2", "")}, "no-value", "Choose a trace"},
+		{"file", judge.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{rod()}, FileOpen: []string{"a.txt, unit of the heights"}}, "file-open", "a.txt"},
+		{"undefined", judge.Judging{Requirement: requirement(t, "Rsk 3 Sc3", ""), Traces: []roughness.Profile{flat}}, "undefined", "Rsk is not defined on this trace"},
+		{"one of two undefined", judge.Judging{Requirement: requirement(t, "Rsk 3 Sc3", ""), Traces: []roughness.Profile{rod(), flat}}, "undefined", "flat: Rsk"},
+		{"sections", judge.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{short}}, "sections", "The trace holds 4 of 5 sections. 0.8 mm are missing."},
+		{"one of two short", judge.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{rod(), short}}, "sections", "short: The trace holds 4 of 5"},
+		{"left out", judge.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{rod()}, Settings: on(t, "Rz 3,2", out)}, "left-out", "section 1"},
+		{"more", judge.Judging{Requirement: requirement(t, "Rz 3,2 T16%", ""), Traces: []roughness.Profile{rod()}}, "more", "needs two more values: 1 of 3"},
 	} {
-		v := judge(t, c.j)
+		v := judged(t, c.j)
 		if why(v) != c.key || !strings.Contains(v.Sentence, c.words) {
 			t.Errorf("%s: %s (%s) %q", c.name, v.Word, why(v), v.Sentence)
 		}
@@ -147,7 +148,7 @@ func TestNoVerdict(t *testing.T) {
 		}
 	}
 	// Several at once keep their order.
-	v := judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2 T16%", ""), Traces: []roughness.Profile{short}, FileOpen: []string{"a"}, Settings: on(t, "Rz 3,2", &roughness.Settings{Short: off()})})
+	v := judged(t, judge.Judging{Requirement: requirement(t, "Rz 3,2 T16%", ""), Traces: []roughness.Profile{short}, FileOpen: []string{"a"}, Settings: on(t, "Rz 3,2", &roughness.Settings{Short: off()})})
 	var keys []string
 	for _, r := range v.Open {
 		keys = append(keys, r.Key)
@@ -168,7 +169,7 @@ func on(t *testing.T, text string, over *roughness.Settings) *roughness.Settings
 
 // Limits that need other settings are evaluated with theirs, and what was changed for the first holds for all.
 func TestEachLimitItsSettings(t *testing.T) {
-	v := judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2; Ra 0,05", ""), Traces: []roughness.Profile{rod()}})
+	v := judged(t, judge.Judging{Requirement: requirement(t, "Rz 3,2; Ra 0,05", ""), Traces: []roughness.Profile{rod()}})
 	if len(v.Limits) != 2 || v.Word != decide.DoesNotConform || v.Limits[0].Word != decide.Conforms {
 		t.Fatalf("%+v", v)
 	}
@@ -184,14 +185,14 @@ func TestEachLimitItsSettings(t *testing.T) {
 	if a, b := v.Limits[0].Settings.Long.Spec.Cutoff, v.Limits[1].Settings.Long.Spec.Cutoff; a != 800 || b != 250 || v.Limits[0].Apart || !v.Limits[1].Apart {
 		t.Errorf("cut-offs %g and %g", a, b)
 	}
-	v = judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2; Ra 0,05", ""), Traces: []roughness.Profile{rod()}, Settings: on(t, "Rz 3,2", &roughness.Settings{Short: off()})})
+	v = judged(t, judge.Judging{Requirement: requirement(t, "Rz 3,2; Ra 0,05", ""), Traces: []roughness.Profile{rod()}, Settings: on(t, "Rz 3,2", &roughness.Settings{Short: off()})})
 	for _, l := range v.Limits {
-		if !l.Settings.Short.Off || l.Why == nil || l.Why.Key != roughness.WhyDeviates {
+		if !l.Settings.Short.Off || l.Why == nil || l.Why.Key != judge.WhyDeviates {
 			t.Errorf("%s: S-filter %+v, why %v", l.Symbol, l.Settings.Short, l.Why)
 		}
 	}
 	// Each its rule: the median of the second asks for three values.
-	v = judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2; Ra 0,8 Tmed", ""), Traces: []roughness.Profile{rod()}})
+	v = judged(t, judge.Judging{Requirement: requirement(t, "Rz 3,2; Ra 0,8 Tmed", ""), Traces: []roughness.Profile{rod()}})
 	if v.Word != decide.NoVerdict || v.More != 2 || v.Limits[0].Word != decide.Conforms || v.Limits[1].Rule != standards.Median {
 		t.Errorf("%s, %d more, %+v", v.Word, v.More, v.Limits)
 	}
@@ -203,13 +204,13 @@ func TestMeasuredCutoff(t *testing.T) {
 	z := synth.Sines{{Amplitude: 5, Wavelength: 60}, {Amplitude: 1.4, Wavelength: 1500}}.Heights(30000, 0.5)
 	p := roughness.Profile{Z: z, Spacing: 0.5}
 	r := requirement(t, "Rz 8", "iso-4287")
-	v := judge(t, roughness.Judging{Requirement: r, Traces: []roughness.Profile{p}, Rule: standards.Maximum, Agreed: "the customer"})
+	v := judged(t, judge.Judging{Requirement: r, Traces: []roughness.Profile{p}, Rule: standards.Maximum, Agreed: "the customer"})
 	if got := v.Limits[0].Settings.Long.Spec.Cutoff; got != 2500 || v.Word != decide.DoesNotConform {
 		t.Errorf("%s with %g µm", v.Word, got)
 	}
 	s := *r.Settings
-	v = judge(t, roughness.Judging{Requirement: r, Traces: []roughness.Profile{p}, Settings: &s})
-	if why(v) != roughness.WhyDeviates || !strings.Contains(v.Sentence, "L-filter 0.8 mm instead of 2.5 mm") {
+	v = judged(t, judge.Judging{Requirement: r, Traces: []roughness.Profile{p}, Settings: &s})
+	if why(v) != judge.WhyDeviates || !strings.Contains(v.Sentence, "L-filter 0.8 mm instead of 2.5 mm") {
 		t.Errorf("%s %q", v.Word, v.Sentence)
 	}
 }
@@ -221,21 +222,21 @@ func TestVerdictOrder(t *testing.T) {
 	words := map[decide.Word]int{}
 	for range 500 {
 		text := texts[r.IntN(len(texts))]
-		j := roughness.Judging{Requirement: requirement(t, text, "")}
+		j := judge.Judging{Requirement: requirement(t, text, "")}
 		var typed []string
 		for range 1 + r.IntN(14) {
 			typed = append(typed, fmt.Sprintf("Rz %.3g", max(0.1, 2.9+0.4*r.NormFloat64())), fmt.Sprintf("Ra %.3g", max(0.1, 0.45+0.06*r.NormFloat64())))
 		}
 		if r.IntN(2) == 0 {
-			j.Guard, _ = roughness.GuardFor([]string{"2017", "1998"}[r.IntN(2)], "", 2, true)
-			j.U, _ = roughness.ParseUncertainty("Rz 0.12; Ra 0.02", "")
+			j.Guard, _ = judge.GuardFor([]string{"2017", "1998"}[r.IntN(2)], "", 2, true)
+			j.U, _ = judge.ParseUncertainty("Rz 0.12; Ra 0.02", "")
 		}
-		run := func() *roughness.Verdict {
+		run := func() *judge.Verdict {
 			var err error
-			if j.Typed, err = roughness.ParseTyped(strings.Join(typed, "; "), ""); err != nil {
+			if j.Typed, err = judge.ParseTyped(strings.Join(typed, "; "), ""); err != nil {
 				t.Fatal(err)
 			}
-			return judge(t, j)
+			return judged(t, j)
 		}
 		a := run()
 		r.Shuffle(len(typed), func(i, k int) { typed[i], typed[k] = typed[k], typed[i] })
@@ -251,8 +252,8 @@ func TestVerdictOrder(t *testing.T) {
 		}
 	}
 	a, b := rod(), sine(4, 60, 4800, 0.5)
-	x := judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{a, b}})
-	y := judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{b, a}})
+	x := judged(t, judge.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{a, b}})
+	y := judged(t, judge.Judging{Requirement: requirement(t, "Rz 3,2", ""), Traces: []roughness.Profile{b, a}})
 	if x.Word != decide.DoesNotConform || x.Word != y.Word || x.Sentence != y.Sentence {
 		t.Errorf("%s %q, turned round %s %q", x.Word, x.Sentence, y.Word, y.Sentence)
 	}
@@ -278,19 +279,19 @@ func TestRefusedTextGivesNoVerdict(t *testing.T) {
 					b[i] = []rune("Rz3,.; UL%(x")[r.IntN(12)]
 				}
 			}
-			req, err := roughness.ReadRequirement(string(b), "")
-			j := roughness.Judging{Requirement: req, Refused: err}
-			j.Typed, _ = roughness.ParseTyped("Rz 0.1; Ra 0.01; Rsm 1 µm; Pt 0.1", "")
-			v := judge(t, j)
+			req, err := judge.ReadRequirement(string(b), "")
+			j := judge.Judging{Requirement: req, Refused: err}
+			j.Typed, _ = judge.ParseTyped("Rz 0.1; Ra 0.01; Rsm 1 µm; Pt 0.1", "")
+			v := judged(t, j)
 			switch {
 			case err != nil:
 				seen["refused"]++
-				if len(v.Limits) > 0 || why(v) != roughness.WhyRefused {
+				if len(v.Limits) > 0 || why(v) != judge.WhyRefused {
 					t.Errorf("%q: %s, %d limits, %v", string(b), v.Word, len(v.Limits), v.Why)
 				}
 			case len(req.Open()) > 0:
 				seen["open"]++
-				if why(v) != roughness.WhyRequirementOpen {
+				if why(v) != judge.WhyRequirementOpen {
 					t.Errorf("%q: %s, %v", string(b), v.Word, v.Why)
 				}
 			default:
@@ -322,18 +323,18 @@ func TestCompleteSettingsDoNotDeviate(t *testing.T) {
 			t.Errorf("%s: %v", c.text, err)
 			continue
 		}
-		j := roughness.Judging{Requirement: r, Traces: []roughness.Profile{rod()}, Settings: &e.Settings, Done: []*roughness.Evaluation{e}}
-		a := judge(t, j)
+		j := judge.Judging{Requirement: r, Traces: []roughness.Profile{rod()}, Settings: &e.Settings, Done: []*roughness.Evaluation{e}}
+		a := judged(t, j)
 		j.Settings, j.Done = nil, nil
-		b := judge(t, j)
-		if why(a) == roughness.WhyDeviates || a.Word != b.Word || a.Sentence != b.Sentence {
+		b := judged(t, j)
+		if why(a) == judge.WhyDeviates || a.Word != b.Word || a.Sentence != b.Sentence {
 			t.Errorf("%s: %s %q, with nothing stated %s %q", c.text, a.Word, a.Sentence, b.Word, b.Sentence)
 		}
 	}
 	r := requirement(t, "0,008-/Ptmax 25", "iso-4287")
 	cut := *r.Settings
 	cut.SectionLength = 2000
-	if v := judge(t, roughness.Judging{Requirement: r, Traces: []roughness.Profile{rod()}, Settings: &cut}); why(v) != roughness.WhyDeviates {
+	if v := judged(t, judge.Judging{Requirement: r, Traces: []roughness.Profile{rod()}, Settings: &cut}); why(v) != judge.WhyDeviates {
 		t.Errorf("a part of the whole trace: %s %q", v.Word, v.Sentence)
 	}
 }

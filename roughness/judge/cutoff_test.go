@@ -1,9 +1,9 @@
-package roughness_test
+package judge_test
 
 import (
 	"errors"
+	"example.com/furrow/roughness/judge"
 	"fmt"
-	"math"
 	"strings"
 	"testing"
 
@@ -27,7 +27,7 @@ func TestFindCutoffByRz(t *testing.T) {
 		{9.8, 100, 6000, 0.5, 800}, {10.4, 150, 16000, 1, 2500},
 		{48.5, 400, 16000, 1, 2500}, {52, 500, 48000, 2, 8000},
 	} {
-		s, err := roughness.FindCutoff(sine(c.rz, c.wavelength, c.length, c.spacing), old, "Rz", c.rz)
+		s, err := judge.FindCutoff(sine(c.rz, c.wavelength, c.length, c.spacing), old, "Rz", c.rz)
 		if err != nil {
 			t.Errorf("Rz %g: %v", c.rz, err)
 			continue
@@ -45,7 +45,7 @@ func TestFindCutoffBySpacing(t *testing.T) {
 	for _, c := range []struct{ wavelength, estimate, want float64 }{
 		{39, 0, 80}, {42, 0, 250}, {128, 60, 250}, {132, 0, 800}, {390, 0, 800}, {410, 500, 2500}, {1290, 1000, 2500}, {1310, 1310, 8000},
 	} {
-		s, err := roughness.FindCutoff(sine(3, c.wavelength, max(4200, 5*c.want+200), 1), old, "RSm", c.estimate)
+		s, err := judge.FindCutoff(sine(3, c.wavelength, max(4200, 5*c.want+200), 1), old, "RSm", c.estimate)
 		if err != nil {
 			t.Errorf("RSm %g: %v", c.wavelength, err)
 			continue
@@ -62,7 +62,7 @@ func TestFindCutoffBySpacing(t *testing.T) {
 func TestFindCutoffTurns(t *testing.T) {
 	p := sine(12, 100, 16000, 1)
 	set := &roughness.Settings{Edition: "iso-4287", SectionLength: 123, Parameters: []string{"Ra", "Rz"}} // a length that the search replaces
-	s, err := roughness.FindCutoff(p, set, "Rz", 8)
+	s, err := judge.FindCutoff(p, set, "Rz", 8)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -88,7 +88,7 @@ func TestFindCutoffShorterWins(t *testing.T) {
 	for i, z := range coarse.Z {
 		fine.Z[i] += z
 	}
-	s, err := roughness.FindCutoff(fine, old, "Rz", 3)
+	s, err := judge.FindCutoff(fine, old, "Rz", 3)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,14 +100,14 @@ func TestFindCutoffShorterWins(t *testing.T) {
 // A trace too short for five sections is measured on fewer and says so; one too short for a single section ends the search with
 // the turns that were made (ISO 4288 gives no leave to shorten the cut-off).
 func TestFindCutoffOnShortTrace(t *testing.T) {
-	s, err := roughness.FindCutoff(sine(12, 100, 6000, 1), old, "Rz", 8)
+	s, err := judge.FindCutoff(sine(12, 100, 6000, 1), old, "Rz", 8)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if s.Cutoff != 2500 || s.Evaluation.Sections != 2 || !strings.Contains(s.Turns[1].Text, "2 of 5 sections") {
 		t.Errorf("cut-off %g, %d sections, %s", s.Cutoff, s.Evaluation.Sections, turns(s))
 	}
-	s, err = roughness.FindCutoff(sine(12, 100, 2000, 1), old, "Rz", 8)
+	s, err = judge.FindCutoff(sine(12, 100, 2000, 1), old, "Rz", 8)
 	if !errors.Is(err, roughness.ErrTooShort) || len(s.Turns) != 1 || s.Evaluation != nil {
 		t.Errorf("error %v, turns %v", err, s.Turns)
 	}
@@ -116,14 +116,14 @@ func TestFindCutoffOnShortTrace(t *testing.T) {
 // Nothing specified, ISO 21920-3:2021, Annex D (from memory): the class of the measured value, from the table of the limits; Rz 12
 // stays in Sc3, where ISO 4288 went to 2.5 mm. Marks that stand wide apart for the cut-off are pointed out.
 func TestFindCutoffUnspecified(t *testing.T) {
-	s, err := roughness.FindCutoff(sine(12, 100, 6000, 0.5), nil, "Rz", 0)
+	s, err := judge.FindCutoff(sine(12, 100, 6000, 0.5), nil, "Rz", 0)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if s.Cutoff != 800 || len(s.Turns) != 1 || len(s.Notes) != 1 {
 		t.Errorf("cut-off %g: %s %v", s.Cutoff, turns(s), s.Notes)
 	}
-	s, err = roughness.FindCutoff(sine(3, 400, 6000, 0.5), nil, "Rz", 0)
+	s, err = judge.FindCutoff(sine(3, 400, 6000, 0.5), nil, "Rz", 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -137,7 +137,7 @@ func TestFindCutoffStratified(t *testing.T) {
 	d, _ := synth.FindDemo("honed-bore")
 	p := roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}
 	for _, long := range []roughness.Band{{}, gaussian(250)} {
-		s, err := roughness.FindCutoff(p, &roughness.Settings{Long: long, Parameters: []string{"Rk"}}, "Ra", 0)
+		s, err := judge.FindCutoff(p, &roughness.Settings{Long: long, Parameters: []string{"Rk"}}, "Ra", 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -167,12 +167,12 @@ func TestFindCutoffRefusals(t *testing.T) {
 		"parts without cause": {&roughness.Settings{Exclude: []roughness.Exclusion{{From: 1, To: 2}}}, "Rz"},
 	} {
 		var setting *roughness.SettingError
-		if _, err := roughness.FindCutoff(p, c.set, c.by, 0); !errors.As(err, &setting) {
+		if _, err := judge.FindCutoff(p, c.set, c.by, 0); !errors.As(err, &setting) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
 	flat := roughness.Profile{Z: make([]float64, 6000), Spacing: 1}
-	if _, err := roughness.FindCutoff(flat, old, "RSm", 0); err == nil {
+	if _, err := judge.FindCutoff(flat, old, "RSm", 0); err == nil {
 		t.Error("a flat has no spacing to choose by")
 	}
 }
@@ -188,80 +188,14 @@ func TestCutoffBy(t *testing.T) {
 		{"iso-4287", "Rq", false, "Ra"}, {"iso-4287", "Rt", false, "Rz"}, {"iso-4287", "RSm", false, "RSm"}, {"iso-4287", "Rt", true, "RSm"},
 		{"iso-21920", "Rt", false, "Rt"}, {"iso-21920", "Rz", true, "Rz"}, {"iso-21920", "Rsm", false, ""}, {"iso-4287", "Rk", false, ""},
 	} {
-		if by, ok := roughness.CutoffBy(c.edition, c.symbol, c.periodic); by != c.by || ok != (c.by != "") {
+		if by, ok := judge.CutoffBy(c.edition, c.symbol, c.periodic); by != c.by || ok != (c.by != "") {
 			t.Errorf("%s %s, periodic %t: %q, want %q", c.edition, c.symbol, c.periodic, by, c.by)
 		}
 	}
 }
 
 // Does it fit? Five sections of 0.8 mm take 4 mm and 4.8 mm with run-up (ISO 3274 and common practice); a short trace states
-// fewer sections and keeps the cut-off.
-func TestRoomFor(t *testing.T) {
-	discard := gaussian(800)
-	discard.Spec.Ends = "discard"
-	start := 1000.0
-	invalid := sine(1, 100, 4800, 1)
-	for i := range 900 {
-		invalid.Z[i] = math.NaN()
-	}
-	for _, c := range []struct {
-		name      string
-		p         roughness.Profile
-		set       *roughness.Settings
-		whole     int
-		withRunUp int
-		missing   float64
-		left      float64
-	}{
-		{"4.8 mm", sine(1, 100, 4800, 1), nil, 5, 5, 0, 4800},
-		{"4.8 mm, ends cut", sine(1, 100, 4800, 1), &roughness.Settings{Long: discard}, 5, 5, 0, 4000},
-		{"4 mm", sine(1, 100, 4000, 1), nil, 5, 4, 0, 4000},
-		{"4 mm, ends cut", sine(1, 100, 4000, 1), &roughness.Settings{Long: discard}, 4, 4, 800, 3200},
-		{"2 mm", sine(1, 100, 2000, 1), nil, 2, 1, 2000, 2000},
-		{"0.7 mm", sine(1, 100, 700, 1), nil, 0, 0, 3300, 700},
-		{"from 1 mm on", sine(1, 100, 4800, 1), &roughness.Settings{Start: &start}, 4, 4, 200, 3800},
-		{"invalid start", invalid, nil, 4, 3, 100, 3900},
-		{"P", sine(1, 100, 700, 1), &roughness.Settings{Profile: roughness.P}, 1, 1, 0, 700},
-	} {
-		r, err := roughness.RoomFor(c.p, c.set)
-		if err != nil {
-			t.Errorf("%s: %v", c.name, err)
-			continue
-		}
-		if r.Whole != c.whole || r.WithRunUp != c.withRunUp || r.Fits != (c.missing == 0) || r.Text == "" {
-			t.Errorf("%s: %+v", c.name, r)
-		}
-		near(t, c.name+": missing", r.Missing, c.missing, 1e-9)
-		near(t, c.name+": left", r.Left, c.left, 1e-9)
-		e, err := roughness.Evaluate(c.p, c.set)
-		if sections := c.whole; (sections == 0) != errors.Is(err, roughness.ErrTooShort) || sections > 0 && e.Sections != sections {
-			t.Errorf("%s: the evaluation holds %d sections, error %v", c.name, e.Sections, err)
-		}
-	}
-	if _, err := roughness.RoomFor(roughness.Profile{Spacing: 1}, nil); err == nil {
-		t.Error("no trace, no room")
-	}
-}
-
-// Points and tip that go with a cut-off: ISO 3274:1996, Table 1 (confirmed by neutral copies).
-func TestRoomForNotes(t *testing.T) {
-	for _, c := range []struct {
-		cutoff, spacing, tip float64
-		notes                int
-	}{
-		{800, 0.5, 2, 0}, {800, 0.6, 2, 1}, {800, 0.5, 5, 1}, {800, 0.6, 5, 2}, {2500, 1.5, 5, 0}, {2500, 1.6, 5, 1}, {2500, 1.5, 6, 1},
-		{8000, 5, 10, 0}, {8000, 5.1, 10.1, 2}, {250, 0.5, 2, 0}, {80, 0.5, 0, 0}, {80, 0.51, 0, 1}, {500, 9, 9, 0},
-	} {
-		p := sine(1, 100, 5000, c.spacing)
-		p.Traced.TipRadius = c.tip
-		r, err := roughness.RoomFor(p, &roughness.Settings{Edition: "iso-4287", Long: gaussian(c.cutoff)})
-		if err != nil || len(r.Notes) != c.notes {
-			t.Errorf("%+v: %q, %v", c, r.Notes, err)
-		}
-	}
-}
-
-func turns(s *roughness.CutoffSearch) string {
+func turns(s *judge.CutoffSearch) string {
 	var all []string
 	for _, turn := range s.Turns {
 		all = append(all, turn.Text)
@@ -272,7 +206,7 @@ func turns(s *roughness.CutoffSearch) string {
 // A turned surface whose drawing, made under ISO 4288, states no cut-off: the spacing of its marks chooses.
 func ExampleFindCutoff() {
 	z := synth.Sine{Amplitude: 2, Wavelength: 125}.Heights(6000, 1)
-	s, err := roughness.FindCutoff(roughness.Profile{Z: z, Spacing: 1}, &roughness.Settings{Edition: "iso-4287", Parameters: []string{"Ra"}}, "RSm", 0)
+	s, err := judge.FindCutoff(roughness.Profile{Z: z, Spacing: 1}, &roughness.Settings{Edition: "iso-4287", Parameters: []string{"Ra"}}, "RSm", 0)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -1,6 +1,7 @@
-package roughness_test
+package judge_test
 
 import (
+	"example.com/furrow/roughness/judge"
 	"math"
 	"strings"
 	"testing"
@@ -25,7 +26,7 @@ func TestRequirementToValue(t *testing.T) {
 		{"L Rmr(1) 60 Sc3 (from the highest peak)", "iso-21920", "Rmr(0;1)"}, {"Rdc(10,80) 1,2 Sc3", "iso-21920", "Rdc(10,80)"}, {"RPc(0,5;-0,5) 80 λc 0,8 mm", "iso-12085", "RPc(0.5,-0.5)"},
 		{"L tp(1) 50 % cutoff=0.8", "asme-b46.1", "tp(1)"}, {"Wa 3 Sc2", "iso-21920", "Wa"}, {"Pq 2 Nis=2,5", "iso-21920", "Pq"},
 	} {
-		r, err := roughness.ReadRequirement(c.text, c.edition)
+		r, err := judge.ReadRequirement(c.text, c.edition)
 		if err != nil {
 			t.Errorf("%s: %v", c.text, err)
 			continue
@@ -47,7 +48,7 @@ func TestRequirementToValue(t *testing.T) {
 
 // Each limit has its own settings, rule and questions.
 func TestRequirementLimits(t *testing.T) {
-	r, err := roughness.ReadRequirement("Rz 3,2; Ra 0,05 Tmed; Rk 1,2", "")
+	r, err := judge.ReadRequirement("Rz 3,2; Ra 0,05 Tmed; Rk 1,2", "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -78,7 +79,7 @@ func TestCatalogueReadable(t *testing.T) {
 				if call.Parameter.Key == "Rmr" {
 					text += " (from the mean line)"
 				}
-				r, err := roughness.ReadRequirement(text, e.ID)
+				r, err := judge.ReadRequirement(text, e.ID)
 				if err != nil {
 					t.Errorf("%q (%s): %v", text, e.ID, err)
 					continue

@@ -1,7 +1,8 @@
-package roughness_test
+package judge_test
 
 import (
 	"context"
+	"example.com/furrow/roughness/judge"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -42,7 +43,7 @@ func TestScalingChangesNoVerdict(t *testing.T) {
 				scaled[i].Z[j] = z * k
 			}
 		}
-		s, err := roughness.EvaluateSeries(context.Background(), scaled, set)
+		s, err := judge.EvaluateSeries(context.Background(), scaled, set)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -103,7 +104,7 @@ func TestSeriesToVerdict(t *testing.T) {
 		{[]float64{3.6, 4.4, 3.9}, standards.Median, decide.Conforms},
 		{[]float64{3.6, 4.4}, standards.Median, decide.NoVerdict},
 	} {
-		s, err := roughness.EvaluateSeries(context.Background(), heights(c.heights...), onlyRz)
+		s, err := judge.EvaluateSeries(context.Background(), heights(c.heights...), onlyRz)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -136,14 +137,14 @@ func verdict(t *testing.T, values []float64, bounds []standards.Bound, rule stan
 
 // Three traces of one surface, evaluated alike and held against a limit.
 func ExampleEvaluateSeries() {
-	s, err := roughness.EvaluateSeries(context.Background(), heights(2.9, 3.4, 3.0), &roughness.Settings{Parameters: []string{"Rz"}})
+	s, err := judge.EvaluateSeries(context.Background(), heights(2.9, 3.4, 3.0), &roughness.Settings{Parameters: []string{"Rz"}})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	sum := s.Summary("Rz")
 	fmt.Printf("mean %.2f µm, standard deviation %.2f µm\n", sum.Mean, sum.S)
-	bounds, _ := roughness.ParseLimits("Rz <= 3.2", "")
+	bounds, _ := judge.ParseLimits("Rz <= 3.2", "")
 	v, err := decide.Judgement{Bound: bounds[0], Rule: standards.Median}.Judge(s.Values("Rz"))
 	if err != nil {
 		fmt.Println(err)

@@ -1,7 +1,8 @@
-package roughness_test
+package judge_test
 
 import (
 	"errors"
+	"example.com/furrow/roughness/judge"
 	"reflect"
 	"testing"
 
@@ -34,7 +35,7 @@ func TestParseLimits(t *testing.T) {
 		"Rpc <= 6 1/mm":           {upper("Rpc", 60)},
 		"Rak1 <= 50 µm²/mm":       {upper("Rak1", 0.05)},
 	} {
-		if got, err := roughness.ParseLimits(text, ""); err != nil || !reflect.DeepEqual(got, want) {
+		if got, err := judge.ParseLimits(text, ""); err != nil || !reflect.DeepEqual(got, want) {
 			t.Errorf("%q: %v, %v, want %v", text, got, err, want)
 		}
 	}
@@ -43,7 +44,7 @@ func TestParseLimits(t *testing.T) {
 		// a unit or a value that the parameter cannot have
 		"Rmr(0.5) <= 0.5 mm", "Rmr(0.5) >= 10 µin", "Rsk <= 1 mm", "Ra <= 3.2 %", "Ra <= 3.2 1/cm", "Rdq <= 1 mm", "Rpd <= 1 mm", "Rpc <= 1 mm",
 		"Rz >= -3.2", "Rmr(0.5) <= 101", "Rz <= 99999999999999999999999999", "Rxy <= 3"} {
-		if b, err := roughness.ParseLimits(text, ""); err == nil {
+		if b, err := judge.ParseLimits(text, ""); err == nil {
 			t.Errorf("%q is read as %v", text, b)
 		}
 	}
@@ -51,7 +52,7 @@ func TestParseLimits(t *testing.T) {
 		text    string
 		edition standards.EditionID
 	}{{"Ra >= 1,000", "asme-b46.1"}, {"RDq <= 0.1 mm", "iso-4287"}, {"Pc <= 1 mm", "asme-b46.1"}} {
-		if b, err := roughness.ParseLimits(c.text, c.edition); err == nil {
+		if b, err := judge.ParseLimits(c.text, c.edition); err == nil {
 			t.Errorf("%s: %q is read as %v", c.edition, c.text, b)
 		}
 	}
@@ -84,7 +85,7 @@ func TestSettingsForReadings(t *testing.T) {
 			t.Errorf("%s: %v", c.text, err)
 			continue
 		}
-		s, err := roughness.SettingsFor(&rs.Items[0])
+		s, err := judge.SettingsFor(&rs.Items[0])
 		if err != nil {
 			t.Errorf("%s: %v", c.text, err)
 			continue
@@ -103,7 +104,7 @@ func TestSettingsForReadings(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s, err := roughness.SettingsFor(&rs.Items[0]); s != nil || !errors.Is(err, standards.ErrNeedClass) { // ISO 21920-3, 4.4: no default
+	if s, err := judge.SettingsFor(&rs.Items[0]); s != nil || !errors.Is(err, standards.ErrNeedClass) { // ISO 21920-3, 4.4: no default
 		t.Errorf("RSm without a class: %v, %v", s, err)
 	}
 }

@@ -1,6 +1,7 @@
-package roughness
+package judge
 
 import (
+	"example.com/furrow/roughness"
 	"fmt"
 	"slices"
 	"strings"
@@ -41,9 +42,9 @@ type Judging struct {
 	Refused     error          // why its text cannot be read
 	Rule        standards.Rule // in place of the rule that the limits ask for; empty: theirs
 
-	Traces   []Profile
-	Settings *Settings     // what the traces are evaluated with; nil: what the first limit asks for
-	Done     []*Evaluation // those that are there already, in the order of the traces, nil for one to be made; where on its trace each was looked at may differ
+	Traces   []roughness.Profile
+	Settings *roughness.Settings     // what the traces are evaluated with; nil: what the first limit asks for
+	Done     []*roughness.Evaluation // those that are there already, in the order of the traces, nil for one to be made; where on its trace each was looked at may differ
 
 	Typed    []Typed
 	FileOpen []string // what files leave open: "rod-place-7.txt, unit of the heights"
@@ -88,9 +89,9 @@ type LimitVerdict struct {
 	Why            *Reason
 	Open           []Reason
 	Counted        []CountedValue
-	Settings       *Settings // complete; nil where nothing was evaluated
-	Apart          bool      // whether they differ from those of the first limit
-	U              float64   // expanded uncertainty, in the unit of the values
+	Settings       *roughness.Settings // complete; nil where nothing was evaluated
+	Apart          bool                // whether they differ from those of the first limit
+	U              float64             // expanded uncertainty, in the unit of the values
 }
 
 // A CountedValue is one value that counts.
@@ -254,7 +255,7 @@ func sentence(text string) string {
 // or default, and so nothing can deviate from them.
 func Limits(text string, edition standards.EditionID, rule standards.Rule) (*Requirement, error) {
 	if edition == "" {
-		edition = defaultEdition
+		edition = roughness.DefaultEdition
 	}
 	limits, err := parseLimits(text, edition)
 	if err != nil {
@@ -265,7 +266,7 @@ func Limits(text string, edition standards.EditionID, rule standards.Rule) (*Req
 		r.Items = append(r.Items, callout.Item{Edition: edition, Symbol: l.Symbol, Side: l.Side, SideWritten: true,
 			Limit: l.Value, LimitText: l.text, Unit: l.unit, Rule: rule})
 		r.Bounds = append(r.Bounds, l.Bound)
-		r.ItemSettings = append(r.ItemSettings, &Settings{Edition: edition, Profile: l.letter, Parameters: []string{l.Symbol}})
+		r.ItemSettings = append(r.ItemSettings, &roughness.Settings{Edition: edition, Profile: l.letter, Parameters: []string{l.Symbol}})
 	}
 	return r, nil
 }
@@ -276,21 +277,21 @@ func (r *Requirement) Under(drawing *Requirement) { r.drawing = drawing }
 
 // asked returns what the drawing asks for where a limit has the settings own: what it asks for that parameter, or else for its first
 // one. It is nil for a parameter on a profile that the drawing does not ask for.
-func (r *Requirement) asked(traces []Profile, own *Settings, symbol string) (*Settings, error) {
+func (r *Requirement) asked(traces []roughness.Profile, own *roughness.Settings, symbol string) (*roughness.Settings, error) {
 	i := max(0, slices.IndexFunc(r.Items, func(item callout.Item) bool { return sameSymbol(item.Edition, item.Symbol, symbol) }))
 	s, err := r.On(traces, i, nil)
-	if err != nil || letter(s) != letter(own) {
+	if err != nil || s.OnProfile() != own.OnProfile() {
 		return nil, err
 	}
 	c := *s
 	c.Parameters = own.Parameters
-	return Complete(&c)
+	return roughness.Complete(&c)
 }
 
 // Include returns the settings (nil for none) with the parameters of the limits that are on their profile, which is that of the first
 // limit where they name none.
-func (r *Requirement) Include(s *Settings) *Settings {
-	own := Settings{}
+func (r *Requirement) Include(s *roughness.Settings) *roughness.Settings {
+	own := roughness.Settings{}
 	if s != nil {
 		own = *s
 	}
@@ -299,8 +300,8 @@ func (r *Requirement) Include(s *Settings) *Settings {
 	}
 	s = &own
 	for _, item := range r.ItemSettings {
-		if item.Profile == s.Profile && edition(s) != "iso-12085" { // whose parameters carry their operator lengths in the name
-			s = WithParameters(s, item.Parameters...)
+		if item.Profile == s.Profile && s.InEdition() != "iso-12085" { // whose parameters carry their operator lengths in the name
+			s = roughness.WithParameters(s, item.Parameters...)
 		}
 	}
 	return s
@@ -333,7 +334,7 @@ func sameCall(a, b params.Call) bool {
 }
 
 // isStratified reports whether an edition measures a parameter behind its filter for stratified surfaces.
-func isStratified(s *Settings, name string) bool {
-	c, err := params.Lookup(edition(s), byte(letter(s)), name)
+func isStratified(s *roughness.Settings, name string) bool {
+	c, err := params.Lookup(s.InEdition(), byte(s.OnProfile()), name)
 	return err == nil && c.Parameter.On == params.Stratified
 }

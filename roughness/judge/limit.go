@@ -1,7 +1,8 @@
-package roughness
+package judge
 
 import (
 	"errors"
+	"example.com/furrow/roughness"
 	"fmt"
 	"slices"
 	"strings"
@@ -30,7 +31,7 @@ func ParseLimits(text string, edition standards.EditionID) ([]standards.Bound, e
 type writtenLimit struct {
 	standards.Bound
 	text, unit string
-	letter     Letter
+	letter     roughness.Letter
 }
 
 func parseLimits(text string, edition standards.EditionID) ([]writtenLimit, error) {
@@ -76,28 +77,28 @@ func parseLimit(text string, edition standards.EditionID) (l writtenLimit, err e
 		if reason != "" {
 			return l, fmt.Errorf("roughness: %.80q is not a limit: %s", strings.TrimSpace(text), reason)
 		}
-		return writtenLimit{standards.Bound{Symbol: symbol, Side: op.side, Value: v, Edition: edition}, strings.Replace(number, ",", ".", 1), unit, Letter(call.Letter)}, nil
+		return writtenLimit{standards.Bound{Symbol: symbol, Side: op.side, Value: v, Edition: edition}, strings.Replace(number, ",", ".", 1), unit, roughness.Letter(call.Letter)}, nil
 	}
 	return l, fmt.Errorf("roughness: %.80q is not a limit; write it as Rz <= 3.2 or Ra >= 0.2", strings.TrimSpace(text))
 }
 
 // SettingsFor turns the settings that a requirement leads to into settings of an evaluation. An open question that the settings need
 // is the requirement's own error.
-func SettingsFor(r *callout.Item) (*Settings, error) {
+func SettingsFor(r *callout.Item) (*roughness.Settings, error) {
 	if err := r.Err(); err != nil {
 		return nil, err
 	}
 	from := r.Settings
-	s := &Settings{Edition: from.Edition, WavinessLimit: from.WavinessLimit, SectionLength: from.Section, Sections: from.Sections}
+	s := &roughness.Settings{Edition: from.Edition, WavinessLimit: from.WavinessLimit, SectionLength: from.Section, Sections: from.Sections}
 	s.Parameters = withLimits(from)
 	if from.Profile != "" {
-		s.Profile = Letter(from.Profile[0])
+		s.Profile = roughness.Letter(from.Profile[0])
 	}
-	band := func(f callout.FilterSetting) Band {
+	band := func(f callout.FilterSetting) roughness.Band {
 		if f.Filter == "" {
-			return Band{Off: true}
+			return roughness.Band{Off: true}
 		}
-		return Band{Spec: specOf(standards.FilterKey{Name: f.Filter, Order: f.Order}, f.Cutoff)}
+		return roughness.BandOf(standards.FilterKey{Name: f.Filter, Order: f.Order}, f.Cutoff)
 	}
 	s.Short, s.Long = band(from.Short), band(from.Long)
 	if from.Form != "" {
@@ -116,24 +117,16 @@ func SettingsFor(r *callout.Item) (*Settings, error) {
 		}
 	}
 	// The drawing names the cut-off, the edition the filter of the Rk family, unless the drawing names that too.
-	s.Stratified = StratifiedByEdition
+	s.Stratified = roughness.StratifiedByEdition
 	if s.Long.Off || from.Origins["long.filter"].From == callout.FromDrawing {
-		s.Stratified = StratifiedByLong
+		s.Stratified = roughness.StratifiedByLong
 	} else if ed, ok := standards.EditionByID(s.Edition); ok {
-		s.From["choices.stratified_filter"] = ownOr(ed.Stratified.Source, "the edition's own filter")
+		s.From["choices.stratified_filter"] = roughness.OriginOf(ed.Stratified.Source, "the edition's own filter")
 	}
-	if o, ok := s.From["long.filter"]; ok && s.Stratified == StratifiedByLong {
+	if o, ok := s.From["long.filter"]; ok && s.Stratified == roughness.StratifiedByLong {
 		s.From["choices.stratified_filter"] = o
 	}
 	return s, nil
-}
-
-// originWords is an origin in words.
-func originWords(o callout.Origin) string {
-	if ref := o.Ref.String(); ref != "" {
-		return o.Text + " (" + ref + "; " + string(o.Basis) + ")"
-	}
-	return o.Text
 }
 
 // withLimits gives the motif parameters the operator lengths that the requirement states: R becomes R(500).

@@ -1,8 +1,9 @@
-package roughness_test
+package judge_test
 
 import (
 	"context"
 	"errors"
+	"example.com/furrow/roughness/judge"
 	"math"
 	"strings"
 	"testing"
@@ -24,7 +25,7 @@ var onlyRz = &roughness.Settings{Parameters: []string{"Rz"}}
 // Mean, standard deviation with n-1 and range of a series of known heights (textbook formulas): 2, 4, 4, 4, 5, 5, 7, 9 have the mean 5,
 // and the sum of squares 32 about it.
 func TestSeriesSummary(t *testing.T) {
-	s, err := roughness.EvaluateSeries(context.Background(), heights(2, 4, 4, 4, 5, 5, 7, 9), onlyRz)
+	s, err := judge.EvaluateSeries(context.Background(), heights(2, 4, 4, 4, 5, 5, 7, 9), onlyRz)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -45,7 +46,7 @@ func TestSeriesSummary(t *testing.T) {
 
 // An outlier is proposed and stays: nine traces alike and one twice as high.
 func TestSeriesOutlier(t *testing.T) {
-	s, err := roughness.EvaluateSeries(context.Background(), heights(3, 3.1, 2.9, 3.05, 2.95, 3, 3.02, 2.98, 3.01, 6), onlyRz)
+	s, err := judge.EvaluateSeries(context.Background(), heights(3, 3.1, 2.9, 3.05, 2.95, 3, 3.02, 2.98, 3.01, 6), onlyRz)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,7 +59,7 @@ func TestSeriesOutlier(t *testing.T) {
 // A trace that cannot be evaluated stays in the series with its reason.
 func TestSeriesWithBadTrace(t *testing.T) {
 	traces := append(heights(2, 3), sine(1, 50, 300, 0.5), roughness.Profile{Spacing: 0.5, Name: "empty.txt"})
-	s, err := roughness.EvaluateSeries(context.Background(), traces, onlyRz)
+	s, err := judge.EvaluateSeries(context.Background(), traces, onlyRz)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -74,12 +75,12 @@ func TestSeriesWithBadTrace(t *testing.T) {
 		t.Errorf("values that were not asked for: %v", v)
 	}
 	var setting *roughness.SettingError
-	if _, err := roughness.EvaluateSeries(context.Background(), traces, &roughness.Settings{Edition: "iso-1"}); !errors.As(err, &setting) {
+	if _, err := judge.EvaluateSeries(context.Background(), traces, &roughness.Settings{Edition: "iso-1"}); !errors.As(err, &setting) {
 		t.Errorf("settings that cannot be followed: %v", err)
 	}
 	stopped, stop := context.WithCancel(context.Background())
 	stop()
-	if _, err := roughness.EvaluateSeries(stopped, traces, nil); !errors.Is(err, context.Canceled) {
+	if _, err := judge.EvaluateSeries(stopped, traces, nil); !errors.Is(err, context.Canceled) {
 		t.Errorf("stopped: %v", err)
 	}
 }
@@ -105,20 +106,20 @@ func TestSeriesRefusesMixed(t *testing.T) {
 	} {
 		c.set.Parameters = []string{"Rz"}
 		e := evaluate(t, p.Z, p.Spacing, &c.set)
-		_, err := roughness.Collect([]string{"first", "other"}, first, e)
-		if (err == nil) != (c.says == "") || err != nil && (!errors.Is(err, roughness.ErrMixed) || !strings.Contains(err.Error(), c.says) || !strings.Contains(err.Error(), "other")) {
+		_, err := judge.Collect([]string{"first", "other"}, first, e)
+		if (err == nil) != (c.says == "") || err != nil && (!errors.Is(err, judge.ErrMixed) || !strings.Contains(err.Error(), c.says) || !strings.Contains(err.Error(), "other")) {
 			t.Errorf("%q: %v", c.says, err)
 		}
 	}
 	other := evaluate(t, p.Z, p.Spacing, &roughness.Settings{Parameters: []string{"Ra"}})
-	if _, err := roughness.Collect(nil, first, other); !errors.Is(err, roughness.ErrMixed) {
+	if _, err := judge.Collect(nil, first, other); !errors.Is(err, judge.ErrMixed) {
 		t.Errorf("other parameters: %v", err)
 	}
 	more := evaluate(t, p.Z, p.Spacing, &roughness.Settings{Parameters: []string{"Rz", "Ra"}})
-	if _, err := roughness.Collect(nil, first, more); !errors.Is(err, roughness.ErrMixed) {
+	if _, err := judge.Collect(nil, first, more); !errors.Is(err, judge.ErrMixed) {
 		t.Errorf("more parameters: %v", err)
 	}
-	if _, err := roughness.Collect(nil, more, first); !errors.Is(err, roughness.ErrMixed) {
+	if _, err := judge.Collect(nil, more, first); !errors.Is(err, judge.ErrMixed) {
 		t.Errorf("fewer parameters: %v", err)
 	}
 }

@@ -1,8 +1,9 @@
-package roughness
+package judge
 
 import (
 	"context"
 	"errors"
+	"example.com/furrow/roughness"
 	"fmt"
 	"math"
 	"slices"
@@ -13,7 +14,7 @@ import (
 
 // A Series is several traces of one surface, evaluated with the same settings: other places, or the same line again.
 type Series struct {
-	Settings Settings // of the first trace
+	Settings roughness.Settings // of the first trace
 	Symbols  []string
 	Units    []string
 	Traces   []TraceValues
@@ -35,7 +36,7 @@ var placeAspects = map[string]bool{"crop": true, "exclude": true, "start": true}
 
 // Collect makes a series of evaluations. Evaluations made with other settings are refused, and the error says in what they
 // differ; where on its trace each was evaluated may differ.
-func Collect(names []string, evaluations ...*Evaluation) (*Series, error) {
+func Collect(names []string, evaluations ...*roughness.Evaluation) (*Series, error) {
 	s := &Series{}
 	for i, e := range evaluations {
 		name := fmt.Sprintf("trace %d", i+1)
@@ -70,23 +71,23 @@ func Collect(names []string, evaluations ...*Evaluation) (*Series, error) {
 
 // mixed returns a change that keeps two evaluations out of one series. The longest gap bridged follows from the cut-off, and is named
 // only where nothing else differs.
-func mixed(a, b *Settings) (c Change, found bool) {
-	for _, x := range changes(a, b) {
-		if placeAspects[x.key] || found && c.Key != "gaps.bridge" {
+func mixed(a, b *roughness.Settings) (c roughness.Change, found bool) {
+	for _, x := range roughness.Changes(a, b) {
+		if placeAspects[x.Key] || found && c.Key != "gaps.bridge" {
 			continue
 		}
-		c, found = x.change(a, b), true
+		c, found = x, true
 	}
 	return c, found
 }
 
 // EvaluateSeries evaluates each trace with the settings, on all cores. A trace that cannot be evaluated stays in the
 // series with its reason.
-func EvaluateSeries(ctx context.Context, traces []Profile, set *Settings) (*Series, error) {
-	all := make([]*Evaluation, len(traces))
+func EvaluateSeries(ctx context.Context, traces []roughness.Profile, set *roughness.Settings) (*Series, error) {
+	all := make([]*roughness.Evaluation, len(traces))
 	names := make([]string, len(traces))
 	err := parallel.Do(ctx, len(traces), func(i int) error {
-		e, err := Evaluate(traces[i], set)
+		e, err := roughness.Evaluate(traces[i], set)
 		if e == nil {
 			return err
 		}
@@ -152,7 +153,7 @@ func (s *Series) Summary(symbol string) decide.Summary {
 	return decide.Summarise(s.Values(symbol))
 }
 
-func traceName(traces []Profile, i int) string {
+func traceName(traces []roughness.Profile, i int) string {
 	if i < len(traces) && traces[i].Name != "" {
 		return traces[i].Name
 	}

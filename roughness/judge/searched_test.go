@@ -1,6 +1,7 @@
-package roughness_test
+package judge_test
 
 import (
+	"example.com/furrow/roughness/judge"
 	"fmt"
 	"math"
 	"slices"
@@ -29,27 +30,27 @@ func TestRepeatingMarks(t *testing.T) {
 		word decide.Word
 		why  string
 	}{
-		{"Rz 5,5", decide.NoVerdict, roughness.WhyRequirementOpen},
+		{"Rz 5,5", decide.NoVerdict, judge.WhyRequirementOpen},
 		{"-0,8/Rz 5,5", decide.Conforms, ""}, // stated: nothing is looked for
 		{"-2,5/Rz 5,5", decide.DoesNotConform, ""},
 		{"Rz 9", decide.Conforms, ""}, // by both
 		{"Rz 4", decide.DoesNotConform, ""},
 	} {
-		j := roughness.Judging{Requirement: requirement(t, c.text, "iso-4287"), Rule: standards.Maximum, Agreed: "the drawing office", Traces: []roughness.Profile{turned}}
-		if v := judge(t, j); v.Word != c.word || why(v) != c.why {
+		j := judge.Judging{Requirement: requirement(t, c.text, "iso-4287"), Rule: standards.Maximum, Agreed: "the drawing office", Traces: []roughness.Profile{turned}}
+		if v := judged(t, j); v.Word != c.word || why(v) != c.why {
 			t.Errorf("%s: %s, %s: %s", c.text, v.Word, why(v), v.Sentence)
 		}
 	}
 	// Traces of one name are still two traces: the one with repeating marks holds the verdict open wherever it stands.
 	low := marks("turned", 100, 1)
 	for _, traces := range [][]roughness.Profile{{turned, low}, {low, turned}} {
-		j := roughness.Judging{Requirement: requirement(t, "Rz 5,5", "iso-4287"), Rule: standards.Maximum, Agreed: "the drawing office", Traces: traces}
-		if v := judge(t, j); v.Word != decide.NoVerdict {
+		j := judge.Judging{Requirement: requirement(t, "Rz 5,5", "iso-4287"), Rule: standards.Maximum, Agreed: "the drawing office", Traces: traces}
+		if v := judged(t, j); v.Word != decide.NoVerdict {
 			t.Errorf("two traces: %s: %s", v.Word, v.Sentence)
 		}
 	}
 	// A ground surface, whose spacing asks for no longer cut-off, keeps its verdict.
-	if v := judge(t, roughness.Judging{Requirement: requirement(t, "Rz 3,2", "iso-4287"), Traces: []roughness.Profile{rod()}, Rule: standards.Maximum, Agreed: "the drawing office"}); v.Word != decide.Conforms {
+	if v := judged(t, judge.Judging{Requirement: requirement(t, "Rz 3,2", "iso-4287"), Traces: []roughness.Profile{rod()}, Rule: standards.Maximum, Agreed: "the drawing office"}); v.Word != decide.Conforms {
 		t.Errorf("ground: %s: %s", v.Word, v.Sentence)
 	}
 }
@@ -61,7 +62,7 @@ func TestSearchedCutoffOrder(t *testing.T) {
 	var first string
 	for k := range 3 {
 		turned := append(slices.Clone(traces[k:]), traces[:k]...)
-		v := judge(t, roughness.Judging{Requirement: r, Traces: turned})
+		v := judged(t, judge.Judging{Requirement: r, Traces: turned})
 		says := fmt.Sprint(v.Limits[0].Settings.Long.Spec.Cutoff, v.Word)
 		if first == "" {
 			first = says

@@ -1,6 +1,7 @@
-package roughness
+package judge
 
 import (
+	"example.com/furrow/roughness"
 	"fmt"
 	"math"
 	"slices"
@@ -24,7 +25,7 @@ func (d Deviation) String() string {
 		}
 		return d.Used + " sections instead of " + d.Asked
 	}
-	name := NameOf(d.Key)
+	name := roughness.NameOf(d.Key)
 	if d.Key == "rule" {
 		name = "acceptance rule"
 	}
@@ -35,60 +36,30 @@ func (d Deviation) String() string {
 var freely = []string{"invert", "crop", "exclude", "start", "gaps.bridge", "choices.skid"}
 
 // deviations returns the settings in which used differs from asked, for the parameter called name. Both are complete.
-func deviations(asked, used *Settings, name string) []Deviation {
+func deviations(asked, used *roughness.Settings, name string) []Deviation {
 	var list []Deviation
-	for _, x := range changes(asked, used) {
+	for _, x := range roughness.Changes(asked, used) {
 		switch {
-		case slices.Contains(freely, x.key),
-			x.key == "waviness_limit" && used.Profile != W,
-			x.key == "choices.stratified_filter" && !isStratified(asked, name),
-			x.key == "section" && asked.SectionLength == 0, // the whole trace, see shortened
-			x.key == "section" && asked.SectionLength == asked.Long.Spec.Cutoff && used.SectionLength == used.Long.Spec.Cutoff:
+		case slices.Contains(freely, x.Key),
+			x.Key == "waviness_limit" && used.Profile != roughness.W,
+			x.Key == "choices.stratified_filter" && !isStratified(asked, name),
+			x.Key == "section" && asked.SectionLength == 0, // the whole trace, see shortened
+			x.Key == "section" && asked.SectionLength == asked.Long.Spec.Cutoff && used.SectionLength == used.Long.Spec.Cutoff:
 			continue
 		}
-		d := Deviation{Key: x.key, Asked: plainWords(x.get(asked)), Used: plainWords(x.get(used))}
-		if d.Asked == d.Used { // the difference is in the digits, or in what else a filter has
-			d.Asked, d.Used = allWords(x.get(asked)), allWords(x.get(used))
-		}
+		d := Deviation{Key: x.Key}
+		d.Asked, d.Used = x.Plain()
 		list = append(list, d)
 	}
 	return list
 }
 
-// plainWords prints one side of a deviation with lengths as a reader expects them.
-func plainWords(v any) string {
-	switch v := v.(type) {
-	case float64:
-		if v == 0 {
-			return "none"
-		}
-		return standards.Length(v)
-	case Band:
-		if v.Off {
-			return "none"
-		}
-		if l := v.Spec.Size(); l > 0 {
-			return v.Spec.Filter + " " + standards.Length(l)
-		}
-	}
-	return words(v)
-}
-
-// allWords prints one side of a deviation with every digit and all that a filter has.
-func allWords(v any) string {
-	b, ok := v.(Band)
-	if !ok || b.Off {
-		return words(v)
-	}
-	return b.Spec.Whole()
-}
-
 // shortened tells where the whole trace is asked for and a section of stated length is another part of it.
-func shortened(p Profile, asked, used *Settings) []Deviation {
+func shortened(p roughness.Profile, asked, used *roughness.Settings) []Deviation {
 	if asked.SectionLength != 0 || used.SectionLength == 0 {
 		return nil
 	}
-	room, err := RoomFor(p, asked)
+	room, err := roughness.RoomFor(p, asked)
 	if err != nil || math.Abs(room.Section-used.SectionLength) <= 2*p.Spacing {
 		return nil
 	}
@@ -108,14 +79,14 @@ func deviatesWords(list []Deviation) string {
 }
 
 // laid returns asked with the changes that lead from base to used: what was changed for the first limit holds for every other.
-func laid(asked, base, used *Settings) *Settings {
+func laid(asked, base, used *roughness.Settings) *roughness.Settings {
 	s := *asked
-	for _, x := range changes(base, used) {
-		if x.key == "gaps.bridge" && *used.Bridge == used.Long.Spec.Cutoff/2 || // it only follows the cut-off
-			x.key == "section" && base.SectionLength == 0 { // it only follows the trace
+	for _, x := range roughness.Changes(base, used) {
+		if x.Key == "gaps.bridge" && *used.Bridge == used.Long.Spec.Cutoff/2 || // it only follows the cut-off
+			x.Key == "section" && base.SectionLength == 0 { // it only follows the trace
 			continue
 		}
-		x.copy(&s, used)
+		x.Make(&s, used)
 	}
 	return &s
 }
@@ -123,15 +94,15 @@ func laid(asked, base, used *Settings) *Settings {
 // On returns the settings of limit i on the traces of one surface: what the requirement asks for, with over (nil for none) laid over it.
 // Where an edition lets the measured value find the cut-off and neither text nor over states one, it is looked for on each trace, and
 // the longest one holds for all.
-func (r *Requirement) On(traces []Profile, i int, over *Settings) (*Settings, error) {
+func (r *Requirement) On(traces []roughness.Profile, i int, over *roughness.Settings) (*roughness.Settings, error) {
 	return r.onAll(traces, i, over, false)
 }
 
-func (r *Requirement) onAll(traces []Profile, i int, over *Settings, periodic bool) (*Settings, error) {
+func (r *Requirement) onAll(traces []roughness.Profile, i int, over *roughness.Settings, periodic bool) (*roughness.Settings, error) {
 	if len(traces) == 0 {
-		traces = []Profile{{}}
+		traces = []roughness.Profile{{}}
 	}
-	var longest *Settings
+	var longest *roughness.Settings
 	for _, p := range traces {
 		s, err := r.on(p, i, over, periodic)
 		if err != nil {
@@ -148,14 +119,14 @@ func (r *Requirement) onAll(traces []Profile, i int, over *Settings, periodic bo
 }
 
 // searched tells whether the cut-off of limit i is found by measuring.
-func (r *Requirement) searched(i int, over *Settings) bool {
+func (r *Requirement) searched(i int, over *roughness.Settings) bool {
 	item := &r.Items[i]
 	_, ok := CutoffBy(item.Edition, item.Symbol, false)
-	return ok && item.Settings.Origins["long.cutoff"].Provisional && !(over != nil && (over.Long.given() || over.SectionLength != 0))
+	return ok && item.Settings.Origins["long.cutoff"].Provisional && !(over != nil && (over.Long.Given() || over.SectionLength != 0))
 }
 
 // on is On for one trace.
-func (r *Requirement) on(p Profile, i int, over *Settings, periodic bool) (*Settings, error) {
+func (r *Requirement) on(p roughness.Profile, i int, over *roughness.Settings, periodic bool) (*roughness.Settings, error) {
 	s, found, err := r.Search(p, i, over, periodic)
 	if s == nil || err != nil || found == nil || found.Evaluation == nil {
 		if s != nil {
@@ -171,13 +142,13 @@ func (r *Requirement) on(p Profile, i int, over *Settings, periodic bool) (*Sett
 // Search returns the settings of limit i with over (nil for none) laid over them and, where they leave the cut-off to the measured value, how it
 // was looked for on a trace; found is nil where it is not. periodic asks for the rule for marks that repeat. With an error, settings that are
 // not nil are the first estimate, and found holds the turns so far.
-func (r *Requirement) Search(p Profile, i int, over *Settings, periodic bool) (s *Settings, found *CutoffSearch, err error) {
+func (r *Requirement) Search(p roughness.Profile, i int, over *roughness.Settings, periodic bool) (s *roughness.Settings, found *CutoffSearch, err error) {
 	if s = r.ItemSettings[i]; s == nil {
 		return nil, nil, r.Items[i].Err()
 	}
 	if over != nil {
 		own := s
-		s = Merge(s, over)
+		s = roughness.Merge(s, over)
 		if !r.settingsFree {
 			s.Edition = own.Edition // the edition of over told how to read the text; a motif parameter leads to one of its own
 		}
@@ -193,9 +164,9 @@ func (r *Requirement) Search(p Profile, i int, over *Settings, periodic bool) (s
 		estimate = b.Value
 	}
 	open := *s
-	open.Long, open.SectionLength = Band{}, 0
-	if over == nil || !over.Short.given() {
-		open.Short = Band{}
+	open.Long, open.SectionLength = roughness.Band{}, 0
+	if over == nil || !over.Short.Given() {
+		open.Short = roughness.Band{}
 	}
 	found, err = FindCutoff(p, &open, by, estimate)
 	return s, found, err
@@ -203,8 +174,8 @@ func (r *Requirement) Search(p Profile, i int, over *Settings, periodic bool) (s
 
 // leftOut returns the section, from 1, of which the largest share is missing, and that share: points without a height and parts that
 // are left out.
-func (e *Evaluation) leftOut(p Profile) (section int, share float64) {
-	z, first := Entering(p, &e.Settings)
+func leftOut(e *roughness.Evaluation, p roughness.Profile) (section int, share float64) {
+	z, first := roughness.Entering(p, &e.Settings)
 	for k := range e.Sections {
 		missing := 0
 		from := e.First + e.Start + k*e.SectionPoints - first

@@ -1,6 +1,7 @@
-package roughness
+package judge
 
 import (
+	"example.com/furrow/roughness"
 	"fmt"
 	"math"
 	"slices"
@@ -20,9 +21,9 @@ const typedIn = "typed in"
 // measuring takes the values for each limit of a requirement from the traces.
 type measuring struct {
 	j      *Judging
-	asked  []*Settings // of each limit, complete
-	used   []*Settings // of each limit, complete
-	made   [][]*Evaluation
+	asked  []*roughness.Settings // of each limit, complete
+	used   []*roughness.Settings // of each limit, complete
+	made   [][]*roughness.Evaluation
 	agreed []Deviation
 }
 
@@ -37,7 +38,7 @@ func (m *measuring) settle() error {
 		if err != nil {
 			return err
 		}
-		asked, err := Complete(s)
+		asked, err := roughness.Complete(s)
 		if err != nil {
 			return err
 		}
@@ -49,11 +50,11 @@ func (m *measuring) settle() error {
 			if r.settingsFree { // a limit on P is judged on P
 				own.Profile = s.Profile
 			}
-			if used, err = Complete(&own); err != nil {
-				var wrong *SettingError
+			if used, err = roughness.Complete(&own); err != nil {
+				var wrong *roughness.SettingError
 				if ok := asSettingError(err, &wrong); ok && strings.HasPrefix(wrong.Key, "parameters") { // it has no such parameter
 					own.Parameters = nil
-					used, err = Complete(&own)
+					used, err = roughness.Complete(&own)
 				}
 			}
 			if err != nil {
@@ -76,28 +77,28 @@ func (m *measuring) settle() error {
 		}
 		m.asked, m.used = append(m.asked, asked), append(m.used, used)
 	}
-	m.made = make([][]*Evaluation, len(j.Traces))
+	m.made = make([][]*roughness.Evaluation, len(j.Traces))
 	return nil
 }
 
-func asSettingError(err error, target **SettingError) bool {
-	e, ok := err.(*SettingError)
+func asSettingError(err error, target **roughness.SettingError) bool {
+	e, ok := err.(*roughness.SettingError)
 	*target = e
 	return ok
 }
 
 // evaluation returns the evaluation of a trace for limit i, made once for each kind of settings.
-func (m *measuring) evaluation(t, i int) (*Evaluation, error) {
+func (m *measuring) evaluation(t, i int) (*roughness.Evaluation, error) {
 	name := m.name(i)
-	fits := func(e *Evaluation) bool {
+	fits := func(e *roughness.Evaluation) bool {
 		if e == nil {
 			return false
 		}
 		if _, ok := e.Value(name); !ok {
 			return false
 		}
-		want, err := resolve(m.place(t, i))
-		return err == nil && sameBut(&e.Settings, &want.at(e.Spacing).set)
+		want, err := roughness.NewEvaluator(m.place(t, i))
+		return err == nil && sameBut(&e.Settings, want.SettingsAt(e.Spacing))
 	}
 	if t < len(m.j.Done) && fits(m.j.Done[t]) {
 		return m.j.Done[t], nil
@@ -116,7 +117,7 @@ func (m *measuring) evaluation(t, i int) (*Evaluation, error) {
 			}
 		}
 	}
-	e, err := Evaluate(m.j.Traces[t], &s)
+	e, err := roughness.Evaluate(m.j.Traces[t], &s)
 	if e == nil {
 		return nil, err
 	}
@@ -125,7 +126,7 @@ func (m *measuring) evaluation(t, i int) (*Evaluation, error) {
 }
 
 // place are the settings for limit i on a trace: where on the trace it was looked at stays, for every limit.
-func (m *measuring) place(t, i int) *Settings {
+func (m *measuring) place(t, i int) *roughness.Settings {
 	s := *m.used[i]
 	if t < len(m.j.Done) && m.j.Done[t] != nil {
 		d := &m.j.Done[t].Settings
@@ -135,9 +136,9 @@ func (m *measuring) place(t, i int) *Settings {
 }
 
 // sameBut compares complete settings but for what does not change a value, and for section lengths that follow from the trace.
-func sameBut(a, b *Settings) bool {
-	for _, x := range changes(a, b) {
-		if x.key == "section" && (a.SectionLength == 0 || b.SectionLength == 0) {
+func sameBut(a, b *roughness.Settings) bool {
+	for _, x := range roughness.Changes(a, b) {
+		if x.Key == "section" && (a.SectionLength == 0 || b.SectionLength == 0) {
 			continue
 		}
 		return false
@@ -243,7 +244,7 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 		deviating = add(deviating, shortened(p, m.asked[i], m.used[i])...)
 		e, err := m.evaluation(t, i)
 		if err != nil {
-			if wrong, ok := err.(*SettingError); ok && len(deviating) > 0 && strings.HasPrefix(wrong.Key, "parameters") {
+			if wrong, ok := err.(*roughness.SettingError); ok && len(deviating) > 0 && strings.HasPrefix(wrong.Key, "parameters") {
 				undefined++ // another profile or edition, which has no such parameter: the deviation says so
 				continue
 			}
@@ -262,7 +263,7 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 		l.Counted = append(l.Counted, CountedValue{Name: traceName(j.Traces, t), Value: v.Value})
 		if n := e.Settings.Sections; e.Sections < n {
 			missing := float64(n-e.Sections) * e.Settings.SectionLength
-			if room, err := RoomFor(p, &e.Settings); err == nil && room.Missing > 0 {
+			if room, err := roughness.RoomFor(p, &e.Settings); err == nil && room.Missing > 0 {
 				missing = room.Missing
 			}
 			if j.Agreed == "" {
@@ -272,9 +273,9 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 			}
 		}
 		if off := m.asked[i].Short; !off.Off && !m.used[i].Short.Off && e.Settings.Short.Off && (!j.Requirement.settingsFree || j.Requirement.drawing != nil) {
-			deviating = add(deviating, Deviation{Key: "short", Asked: plainWords(off), Used: "none"})
+			deviating = add(deviating, Deviation{Key: "short", Asked: off.Plain(), Used: "none"})
 		}
-		if section, share := e.leftOut(p); share > maxLeftOut {
+		if section, share := leftOut(e, p); share > maxLeftOut {
 			open(WhyLeftOut, "%sA part of section %d is left out; more than 10 %% of the section is missing.", which, section)
 		}
 	}
@@ -427,4 +428,20 @@ func (j *Judging) uncertainty(l *LimitVerdict, item *callout.Item) (float64, *Re
 		return 0, &Reason{WhyUncertainty, "The uncertainty is given for another parameter than " + item.Symbol + "."}, nil
 	}
 	return 0, &Reason{WhyUncertainty, "There are limits on " + strings.Join(symbols, " and ") + ": state an uncertainty for each."}, nil
+}
+
+// evaluateOne evaluates a single parameter.
+func evaluateOne(p roughness.Profile, s *roughness.Settings, symbol string) (*roughness.Evaluation, error) {
+	one := roughness.Settings{}
+	if s != nil {
+		one = *s
+	}
+	one.Parameters = []string{symbol}
+	return roughness.Evaluate(p, &one)
+}
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+func settingErrorf(key, format string, args ...any) error {
+	return &roughness.SettingError{Key: key, Err: fmt.Errorf(format, args...)}
 }

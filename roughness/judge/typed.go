@@ -1,6 +1,7 @@
-package roughness
+package judge
 
 import (
+	"example.com/furrow/roughness"
 	"fmt"
 	"slices"
 	"strconv"
@@ -161,7 +162,7 @@ func GuardFor(guard, prove string, k float64, hasU bool) (decide.Guard, error) {
 
 func orDefault(edition standards.EditionID) standards.EditionID {
 	if edition == "" {
-		return defaultEdition
+		return roughness.DefaultEdition
 	}
 	return edition
 }
@@ -273,7 +274,7 @@ var leastOf = map[string]float64{"Rku": 1, "LengthRatio": 1}
 func cannot(call params.Call, v float64) string {
 	key := call.Parameter.Key
 	switch least, ok := leastOf[key]; {
-	case !finite(v) || v > maxHeight || v < -maxHeight:
+	case !finite(v) || v > roughness.MaxHeight || v < -roughness.MaxHeight:
 		return "no surface has such a value"
 	case slices.Contains(anySign, key):
 	case ok && v < least:
@@ -289,7 +290,7 @@ func cannot(call params.Call, v float64) string {
 // lookupAny finds a symbol of an edition on any profile.
 func lookupAny(edition standards.EditionID, symbol string) (params.Call, error) {
 	var first error
-	for _, letter := range []Letter{R, P, W} {
+	for _, letter := range []roughness.Letter{roughness.R, roughness.P, roughness.W} {
 		call, err := params.Lookup(edition, byte(letter), symbol)
 		if err == nil {
 			return call, nil
