@@ -10,6 +10,7 @@ import (
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/compare"
 	"example.com/furrow/roughness/instrument"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 )
 
@@ -34,6 +35,8 @@ type module struct {
 	budget       *instrument.TraceBudget
 	grooves      []roughness.Profile // that were measured
 	grooveOf     instrument.Specimen
+	series       map[string]*held   // traces of the same surface
+	verdict      *judge.Verdict // the latest one
 }
 
 // A function is one entry of the table that the bridge registers. text is JSON, data the bytes of a typed array.
@@ -74,6 +77,9 @@ var functions = []function{
 	{"digest", (*module).digest},
 	{"compare", (*module).compare},
 	{"instrument", (*module).instrument},
+	{"hold", (*module).hold},
+	{"measure", (*module).measure},
+	{"summary", (*module).summary},
 }
 
 // The kinds of a fault.

@@ -13,13 +13,16 @@
 //	make        a surface made up to try things out, and what is known of it beforehand
 //	steady      how far a value of the latest evaluation moves when conditions move that nothing fixes, and what digits are sure
 //	requirement what the text of a drawing asks: readings, settings, limits, open questions
-//	judge       the verdict on the latest evaluation by such a text
+//	judge       the verdict on the latest evaluation, or on a series of traces, by such a text
 //	record      the record of a sheet as JSON, as a page that prints and carries it, and as tables
 //	reopen      what a record holds, from the bytes of its file
 //	verify      what of a record comes out otherwise when its traces are evaluated again
 //	digest      the size and the SHA-256 of the bytes of a file
 //	compare     what makes two values of the latest trace differ: shares of each change, settings that give printed values, editions, steadiness
 //	instrument  a check of the instrument: specimen, flat, groove, tip, earlier checks, or the uncertainty budget of a value
+//	hold        a trace of a series, kept for the calls below
+//	measure     the values of a held trace
+//	summary     what is to say of the values of a series: mean, scatter, range, and which lie apart
 //
 // Every function takes JSON text and, where it needs heights or a file, one typed array; it answers {value} or {error}
 // and never throws. page/furrow.js turns both into what a script expects, and page/furrow.d.ts declares it.

@@ -22,6 +22,14 @@ type figureOptions struct {
 	Picked int     `json:"picked"` // section or step picked out, from 1
 	Symbol string  `json:"symbol"` // of a construction
 	Wave   float64 `json:"wave"`   // wavelength asked for in the transmission
+
+	Trace   string     `json:"trace"`   // a held trace in place of the latest one
+	Heights [2]float64 `json:"heights"` // ends of the scale of heights
+	Limit   int        `json:"limit"`   // of the verdict, from 0
+	Unit    string     `json:"unit"`    // of its values
+	Names   []string   `json:"names"`   // of its values, in their order
+
+	Standalone bool `json:"standalone"` // a file of its own
 }
 
 type figureAnswer struct {
@@ -61,6 +69,8 @@ var drawings = map[string]func(e *roughness.Evaluation, o figureOptions) (figure
 	"profile":      drawProfile,
 	"construction": drawConstruction,
 	"material":     drawConstruction,
+	"strip":        drawStrip,
+	"spark":        drawSpark,
 }
 
 // figure answers with a picture of the latest evaluation.
@@ -77,7 +87,7 @@ func (m *module) figure(text string, _ []byte) (answer, error) {
 	if id == "" {
 		id = req.Name
 	}
-	p := d.Draw(figure.Options{Width: req.Options.Width, ID: id, DecimalComma: req.Options.Comma})
+	p := d.Draw(figure.Options{Width: req.Options.Width, ID: id, DecimalComma: req.Options.Comma, Heights: req.Options.Heights, Standalone: req.Options.Standalone})
 	if req.Name == "transmission" {
 		p.Caption += borrowed(e)
 	}
@@ -90,7 +100,7 @@ func (m *module) figure(text string, _ []byte) (answer, error) {
 	return answer{text: jsonText(out)}, nil
 }
 
-// drawing describes the picture: of the latest comparison or check, or of the latest evaluation, which comes with it.
+// drawing describes the picture: of the latest comparison, check or verdict, of a held trace, or of the latest evaluation, which come with it.
 func (m *module) drawing(req *figureRequest) (figure.Drawing, *roughness.Evaluation, error) {
 	if draw, ok := checkDrawings[req.Name]; ok {
 		d := draw(m, req.Options)
@@ -99,9 +109,17 @@ func (m *module) drawing(req *figureRequest) (figure.Drawing, *roughness.Evaluat
 		}
 		return d, nil, nil
 	}
+	if req.Name == "decision" {
+		d, err := m.decision(req.Options)
+		return d, nil, err
+	}
 	draw, ok := drawings[req.Name]
 	if !ok {
 		return nil, nil, requestf("no picture is called %q", req.Name)
+	}
+	if h := m.series[req.Options.Trace]; h != nil && h.evaluation != nil {
+		d, err := draw(h.evaluation, req.Options)
+		return d, h.evaluation, err
 	}
 	e, err := m.evaluation()
 	if err != nil {

@@ -22,7 +22,8 @@ type judgeRequest struct {
 	Agreed   string              `json:"agreed"`   // who agreed that the settings deviate
 	FileOpen []string            `json:"fileOpen"` // what files leave open, in words
 
-	Traceless bool `json:"traceless"` // without the trace that was evaluated last
+	Traceless bool     `json:"traceless"` // without the trace that was evaluated last
+	Traces    []string `json:"traces"`    // held traces that count, in place of the latest one; null: that one
 }
 
 // judge answers with the verdict as a result document holds it: by the same code as the command's, on the latest evaluation
@@ -58,9 +59,15 @@ func (m *module) judge(text string, _ []byte) (answer, error) {
 	if j.Guard, err = judge.GuardFor(req.Guard, req.Prove, req.K, len(j.U) > 0); err != nil {
 		return refuse("prove", err)
 	}
-	if m.judged != nil && !req.Traceless {
+	switch {
+	case req.Traces != nil:
+		if err := m.counted(j, req.Traces); err != nil {
+			return answer{}, err
+		}
+	case m.judged != nil && !req.Traceless:
 		j.Traces, j.Settings, j.Done = []roughness.Profile{m.judgedOn}, &m.judged.Settings, []*roughness.Evaluation{m.judged}
 	}
+	m.verdict = nil
 	v, err := j.Judge()
 	var typed *judge.TypedError
 	switch {
@@ -69,5 +76,6 @@ func (m *module) judge(text string, _ []byte) (answer, error) {
 	case err != nil:
 		return answer{}, err
 	}
+	m.verdict = v
 	return answer{text: string(record.AppendVerdict(nil, v, ""))}, nil
 }

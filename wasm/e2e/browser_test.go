@@ -148,13 +148,27 @@ func serve() (*url.URL, error) {
 type requests struct {
 	mu    sync.Mutex
 	paths []string
+	down  bool // no network: nothing is answered
+}
+
+// cut takes the network away, or gives it back.
+func (r *requests) cut(down bool) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.down = down
 }
 
 func (r *requests) count(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, req *http.Request) {
 		r.mu.Lock()
-		r.paths = append(r.paths, req.URL.Path)
+		down := r.down
+		if !down {
+			r.paths = append(r.paths, req.URL.Path)
+		}
 		r.mu.Unlock()
+		if down {
+			panic(http.ErrAbortHandler)
+		}
 		next.ServeHTTP(w, req)
 	})
 }

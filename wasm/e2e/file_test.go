@@ -93,11 +93,15 @@ func TestFileQuestions(t *testing.T) {
 			t.Fatalf("%s: %v", c.name, err)
 		}
 		s.drop(c.name+".txt", c.text)
-		s.wait(fmt.Sprintf(`!document.getElementById('trace-reading').textContent.includes(%q) && document.getElementById('trace-question').checkVisibility()`, c.name+".txt"), c.name+" asks")
+		s.wait(fmt.Sprintf(`!document.getElementById('trace-list').textContent.includes(%q) && document.getElementById('trace-question').checkVisibility()`, c.name+".txt"), c.name+" asks")
 		for range 4 {
 			open := eval[[]string](s, `[...document.querySelectorAll('#trace-question [data-hint]')].map(q => q.dataset.hint)`)
 			for _, hint := range open {
 				seen[hint] = true
+				if eval[bool](s, `document.getElementById('ask-columns') !== null`) { // ticked beforehand are all columns of heights
+					s.settle()
+					eval[bool](s, `([...document.querySelectorAll('[name=ask-columns]')].forEach(c => { c.checked = false; }), true)`)
+				}
 				s.reply(c.name, hint, c.answers[hint])
 			}
 			if bare := eval[[]string](s, `[...document.querySelectorAll('#trace-question label')].filter(l => !l.nextElementSibling?.matches('input') && l.textContent.endsWith(':')).map(l => l.textContent)`); len(bare) > 0 {
@@ -106,12 +110,12 @@ func TestFileQuestions(t *testing.T) {
 			form := eval[string](s, `document.getElementById('trace-question').textContent`)
 			s.picture("question-" + strings.ReplaceAll(c.name, " ", "-"))
 			s.click("ask-answer")
-			s.wait(fmt.Sprintf(`document.getElementById('trace-reading').textContent.includes(%q) || document.getElementById('trace-question').textContent !== %q || !document.getElementById('trace-wrong').hidden`, c.name+".txt", form), c.name+" takes the answer")
+			s.wait(fmt.Sprintf(`document.getElementById('trace-list').textContent.includes(%q) || document.getElementById('trace-question').textContent !== %q || !document.getElementById('trace-wrong').hidden`, c.name+".txt", form), c.name+" takes the answer")
 			if eval[bool](s, `document.getElementById('trace-question').hidden`) {
 				break
 			}
 		}
-		s.says("trace-reading", c.name+".txt")
+		s.says("trace-list", c.name+".txt")
 		s.agree(want.Profile, roughness.Settings{})
 	}
 	asked := slices.Clone(tracefile.Asked())
@@ -130,7 +134,7 @@ func (s *sheet) reply(name, hint, answer string) {
 	}
 	quoted, _ := json.Marshal(words) // a string always has JSON
 	found := eval[string](s, fmt.Sprintf(`(() => {
-		const labels = [...document.querySelectorAll('#ask-%s label')], label = labels.find(l => l.textContent.trim().startsWith(%s));
+		const labels = [...document.querySelectorAll('[data-hint=%s] label')], label = labels.find(l => l.textContent.trim().startsWith(%s));
 		if (!label) return 'no answer ' + %s + ' among ' + labels.map(l => l.textContent.trim()).join(' | ');
 		const radio = label.querySelector('input');
 		if (!radio.checked) label.click();
@@ -181,21 +185,6 @@ func TestForeignFile(t *testing.T) {
 			t.Errorf("%s: its bytes are shown: %q", c[0], said)
 		}
 		s.picture("foreign-" + c[0])
-	}
-}
-
-// Of several files the first is read and the others are named as left out.
-func TestSeveralFiles(t *testing.T) {
-	s := open(t, 1280, 900)
-	one, two := heightsOver("x [mm];z [µm]", ";", ".", 16), heightsOver("x [mm];z [µm]", ";", ".", 17)
-	s.dropBytes([]file{{"place-1.csv", []byte(one)}, {"place-2.csv", []byte(two)}, {"place-3.csv", []byte(two)}})
-	s.says("trace-reading", "place-1.csv")
-	s.agree(readTrace(t, one), roughness.Settings{})
-	s.says("trace-left", "Left out: place-2.csv, place-3.csv")
-	s.drop("place-2.csv", two)
-	s.says("trace-reading", "place-2.csv")
-	if said := s.text("trace-left"); said != "" {
-		t.Errorf("still said: %q", said)
 	}
 }
 

@@ -26,7 +26,11 @@ var ids = strings.Fields(`
 	profile profile-fold sections-count sections-length sections-start profile-letter view-from view-to view-whole profile-picture
 	profile-numbers profile-leave-out
 	values values-fold values-show values-table value-Rz value-Ra material-ratio material-picture material-numbers rk-worked
-	record-copy record-print record-page
+	answer answer-picture answer-values answer-word answer-missing answer-caution requirement-text trace-reading kept sheet-file sheet-menu
+	sheets-kept sheet-new record-open settings-save settings-import sheet-link clear-yes clear-no trace-list trace-add trace-stats value-open value-add
+	value-typed value-from trace-show-1 trace-remove-1 verdict-rule verdict-proof verdict-u verdict-k verdict-guard verdict-budget verdict-word
+	verdict-picture verdict-log record-save record-copy record-print record-csv record-json record-svg record-png record-part record-place
+	record-direction record-instrument record-tip record-check record-operator record-date record-signature record-remarks record-page
 	keys-table`)
 
 func TestIds(t *testing.T) {
@@ -156,7 +160,7 @@ var keyTests = map[string]func(*sheet){
 	},
 	"key-step": func(s *sheet) {
 		s.focus("requirement-fold")
-		for _, c := range [][2]string{{kb.ArrowDown, "trace-fold"}, {kb.ArrowDown, "primary-fold"}, {kb.ArrowUp, "trace-fold"}, {kb.End, "verdict-fold"}, {kb.Home, "requirement-fold"}} {
+		for _, c := range [][2]string{{kb.ArrowDown, "trace-fold"}, {kb.ArrowDown, "primary-fold"}, {kb.ArrowUp, "trace-fold"}, {kb.End, "record-fold"}, {kb.Home, "requirement-fold"}} {
 			s.press(c[0])
 			s.focused(c[1])
 		}

@@ -30,6 +30,48 @@ func TestLargeText(t *testing.T) {
 	}
 }
 
+// What answers stands on the first screen, and the whole sheet with the demonstration has its bounds.
+func TestFirstScreen(t *testing.T) {
+	s := open(t, 1280, 900)
+	var five []file
+	for i := range 5 {
+		five = append(five, file{fmt.Sprintf("rod-place-%d.csv", i+1), []byte(table("x [mm];z [µm]", ";", ".", surface(uint64(60+i), 9600, 0.5), 0.5))})
+	}
+	look := func(state string) {
+		for _, size := range [][2]int64{{1280, 900}, {390, 844}} {
+			s.do(chromedp.EmulateViewport(size[0], size[1]))
+			eval[bool](s, `(scrollTo(0, 0), true)`)
+			s.settle()
+			for _, id := range []string{"requirement-text", "trace-file", "answer-picture", "answer-values", "answer-word"} {
+				box := eval[[]float64](s, fmt.Sprintf(`(r => [r.left, r.top, r.right, r.bottom])(document.getElementById(%q).getBoundingClientRect())`, id))
+				if box[0] < 0 || box[1] < 0 || box[2] > float64(size[0]) || box[3] > float64(size[1]) || box[3] <= box[1] {
+					t.Errorf("%s, %d × %d: %s lies at %v", state, size[0], size[1], id, box)
+				}
+			}
+			s.picture(fmt.Sprintf("first-%s-%d", state, size[0]))
+			if bound := map[int64]int{1280: 5000, 390: 7000}[size[0]]; state == "demonstration" {
+				if high := eval[int](s, `document.documentElement.scrollHeight`); high > bound {
+					parts := eval[map[string]int](s, `Object.fromEntries([...document.querySelectorAll('.top, .name, .pair, #answer, .jump, details.step, #keys, .foot')].map(e => [e.id || e.className, e.offsetHeight]))`)
+					t.Errorf("%d px wide the sheet is %d px high: %v", size[0], high, parts)
+				}
+			}
+		}
+		s.do(chromedp.EmulateViewport(1280, 900))
+	}
+	look("demonstration")
+	s.write("requirement-text", "Rz 3,2")
+	s.says("answer-word", "Conforms")
+	look("conforms")
+	s.write("requirement-text", "RSm 0,2")
+	s.says("answer-word", "No verdict yet")
+	look("question")
+	s.dropBytes(five)
+	s.says("trace-reading", "5 files, 5 traces")
+	s.write("requirement-text", "Rz 4 T16%")
+	s.says("answer-word", "one more value")
+	look("five")
+}
+
 // fits checks that nothing is wider than the window, with all workings closed
 // and with one open.
 func (s *sheet) fits(width int, what string) {

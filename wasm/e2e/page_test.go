@@ -23,7 +23,7 @@ func TestDemonstration(t *testing.T) {
 	if note := s.text("demo-note"); !strings.Contains(note, "invented") {
 		t.Errorf("the note on the demonstration says %q", note)
 	}
-	for _, id := range []string{"form-picture", "filters-picture", "profile-picture"} {
+	for _, id := range []string{"form-picture", "filters-picture", "profile-picture", "material-picture"} {
 		s.reveal(id)
 	}
 	for _, picture := range []string{"trace-picture", "form-picture", "filters-picture", "filters-waviness", "profile-picture", "material-picture"} {
@@ -56,6 +56,7 @@ func TestDrop(t *testing.T) {
 	s.drop("press-rod.csv", text)
 	s.wait(`document.getElementById('demo-note').hidden`, "the demonstration is gone")
 	s.agree(readTrace(t, text), roughness.Settings{})
+	s.reveal("trace-report")
 	if report := s.text("trace-report"); !strings.Contains(report, "height [µm]") {
 		t.Errorf("how the file was read: %q", report)
 	}
@@ -191,7 +192,7 @@ func TestShort(t *testing.T) {
 func TestNothingIsSent(t *testing.T) {
 	s := open(t, 1280, 900)
 	s.agree(demo(t, synth.Demos()[0].Key), roughness.Settings{})
-	time.Sleep(time.Second) // what the page might do late
+	get(s, chromedp.Evaluate[bool](`navigator.serviceWorker.ready.then(() => true)`, chromedp.EvalAwaitPromise)) // all files are kept
 	served := len(asked.all())
 	s.mu.Lock()
 	fetched := len(s.fetched)

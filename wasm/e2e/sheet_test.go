@@ -62,7 +62,7 @@ func blankTab(t *testing.T, launched func() (context.Context, error)) *sheet {
 	if _, err := chromedp.Call(ctx, network.Enable, network.EnableParams{}); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := chromedp.Call(ctx, storage.ClearDataForOrigin, storage.ClearDataForOriginParams{Origin: site, StorageTypes: "all"}); err != nil {
+	if _, err := chromedp.Call(ctx, storage.ClearDataForOrigin, storage.ClearDataForOriginParams{Origin: site, StorageTypes: "cookies,indexeddb,local_storage"}); err != nil {
 		t.Fatal(err)
 	}
 	return s
@@ -181,10 +181,10 @@ func (s *sheet) press(keys ...string) {
 	}
 }
 
-// reveal shows the hidden step that a control is in.
+// reveal shows the hidden parts that a control is in.
 func (s *sheet) reveal(id string) {
 	s.t.Helper()
-	eval[bool](s, fmt.Sprintf(`((e) => { const step = e?.closest('details.step'); if (step && e.tagName !== 'SUMMARY') step.open = true; return true; })(document.getElementById(%q))`, id))
+	eval[bool](s, fmt.Sprintf(`((e) => { for (let d = e?.tagName === 'SUMMARY' ? e.parentElement.parentElement?.closest('details') : e?.closest('details'); d; d = d.parentElement.closest('details')) d.open = true; return true; })(document.getElementById(%q))`, id))
 }
 
 // fill replaces the text of a field by typing, and leaves it by Tab.
@@ -214,6 +214,15 @@ func (s *sheet) click(id string) {
 		s.t.Fatalf("a pointer does not reach %s", id)
 	}
 	s.do(chromedp.MouseClickXY(at[0], at[1]))
+}
+
+// clear clears the sheet by the menu.
+func (s *sheet) clear() {
+	s.t.Helper()
+	s.click("sheet-file")
+	s.click("clear-all")
+	s.click("clear-yes")
+	s.click("sheet-file")
 }
 
 // text returns what a person reads in the element with an id.

@@ -56,8 +56,7 @@ func TestWords(t *testing.T) {
 	s.write("requirement-text", "RSm 0,2")
 	s.wait(`!document.getElementById('requirement-question').hidden`, "the requirement asks")
 	look("requirement with a question")
-	s.click("clear-all")
-	s.click("clear-all")
+	s.clear()
 	s.wait(`document.getElementById('trace-empty').checkVisibility()`, "nothing is left")
 	look("empty")
 }
@@ -70,9 +69,7 @@ func TestName(t *testing.T) {
 	named := func(want string) {
 		t.Helper()
 		s.wait(fmt.Sprintf(`document.getElementById('sheet-title').textContent === %q`, want), "the sheet is called "+want)
-		if got := eval[string](s, `document.querySelector('#record-page h2').textContent`); got != want {
-			t.Errorf("the record is called %q, the sheet %q", got, want)
-		}
+		s.wait(fmt.Sprintf(`document.querySelector('#record-page h2')?.textContent === %q`, want), "the record is called "+want)
 		if got := eval[string](s, `document.title`); !strings.HasPrefix(got, want) {
 			t.Errorf("the window is called %q, the sheet %q", got, want)
 		}
@@ -86,12 +83,13 @@ func TestName(t *testing.T) {
 		t.Errorf("the record still names the demonstration: %s", record)
 	}
 	s.paste(table("x [mm]\tz [µm]", "\t", ".", surface(22, enough, 0.5), 0.5))
-	named("pasted table")
+	s.says("trace-reading", "2 traces")
+	named("gate 7, rod.left")
 	s.click("sheet-name")
 	s.press("Rod 12, place 3", kb.Enter)
 	named("Rod 12, place 3")
 	s.drop("another.csv", text)
-	s.says("trace-reading", "another.csv")
+	s.says("trace-reading", "3 traces")
 	named("Rod 12, place 3")
 }
 
@@ -101,7 +99,7 @@ func TestLongText(t *testing.T) {
 	long := strings.Repeat("ab", 60)
 	text := table("x [mm];z [µm]", ";", ".", surface(23, 11600, 0.5), 0.5)
 	s.dropBytes([]file{{strings.Repeat("f", 200) + ".csv", []byte(text)}, {strings.Repeat("g", 200) + ".csv", nil}})
-	s.says("trace-left", "gggg")
+	s.says("trace-wrong", "gggg")
 	s.agree(readTrace(t, text), roughness.Settings{})
 	s.click("sheet-name")
 	s.press(long, kb.Enter)

@@ -551,7 +551,34 @@ export interface LimitVerdict {
   readonly settings?: Settings;
 }
 
+/** The values of a held trace. */
+export interface Measured {
+  readonly values: readonly { readonly symbol: string; readonly value: number | null; readonly unit: string; readonly reason: string }[];
+  /** How many sections the trace holds, of how many. */
+  readonly sections: number;
+  readonly asked: number;
+  /** Length that the trace lacks; null when it is long enough. */
+  readonly missing: number | null;
+  /** Of the evaluated profile. */
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly problem?: string;
+}
+
+/** What is to say of the values of a series. Outliers are proposed by the test of Grubbs at 5 %, never left out. */
+export interface SeriesSummary {
+  readonly n: number;
+  readonly mean: number | null;
+  readonly s: number | null;
+  readonly min: number | null;
+  readonly max: number | null;
+  readonly median: number | null;
+  readonly outliers: readonly { readonly index: number; readonly g: number; readonly critical: number }[];
+}
+
 export interface JudgeOptions {
+  /** Held and measured traces that count, in place of the latest one. */
+  readonly traces?: readonly string[];
   /** Judge without the trace that was evaluated last. */
   readonly traceless?: boolean;
   readonly edition?: string;
@@ -908,6 +935,10 @@ export interface Furrow {
   compare: <Q extends ComparisonRequest>(request: Q) => ComparisonAnswers[Q['question']];
   /** A check of the instrument, on traces of a specimen, a flat, a groove, or the surface of a budget. Nothing is corrected. */
   instrument: <C extends CheckRequest>(request: C, profiles?: readonly Profile[]) => CheckAnswers[C['check']];
+  /** Keeps a trace for measure and for judge; only names those held before that stay. */
+  hold(trace: { readonly id?: string; readonly profile?: Profile; readonly only?: readonly string[] | null }): void;
+  measure(id: string, settings: Settings): Measured;
+  summary(values: readonly number[]): SeriesSummary;
   make(surface: Surface): { readonly profile: Profile; readonly known: readonly Known[] };
   /** How steady a value of the latest evaluation is; it takes some thirty evaluations. */
   steady(symbol: string): Steadiness;

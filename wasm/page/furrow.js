@@ -93,6 +93,9 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
       const traces = profiles.map(({ z, spacing, name }) => ({ points: z.length, spacing, name }));
       return JSON.parse(call('instrument', { ...request, traces }, joined(profiles)).text);
     },
+    hold: ({ id, profile, only = null }) => void (profile ? call('hold', { id, name: profile.name, spacing: profile.spacing, only }, profile.z) : call('hold', { only })),
+    measure: (id, settings) => JSON.parse(call('measure', { id, settings }).text),
+    summary: (values) => JSON.parse(call('summary', { values }).text),
     steady: (symbol) => JSON.parse(call('steady', { symbol }).text),
     transmit: (wavelength) => JSON.parse(call('transmit', { wavelength }).text),
   };

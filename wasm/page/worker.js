@@ -33,10 +33,21 @@ const calls = {
   },
   requirement: (furrow, text, edition) => furrow.requirement(text, edition),
   judge: (furrow, text, options) => furrow.judge(text, options),
+  hold: (furrow, trace) => furrow.hold(trace),
+  measure: (furrow, id, settings) => furrow.measure(id, settings),
+  summary: (furrow, values) => furrow.summary(values),
+  compare: (furrow, request) => furrow.compare(request),
+  instrument: (furrow, request, profiles) => furrow.instrument(request, profiles),
+  record: (furrow, sheet, profiles, options) => furrow.record(sheet, profiles, options),
+  reopen: (furrow, bytes) => furrow.reopen(bytes),
+  verify: (furrow, bytes) => furrow.verify(bytes),
+  digest: (furrow, bytes) => furrow.digest(bytes),
   construct: (furrow, symbol) => furrow.construct(symbol),
   figure: (furrow, name, options) => furrow.figure(name, options),
   transmit: (furrow, wavelength) => furrow.transmit(wavelength),
   make: (furrow, surface) => furrow.make(surface),
+  /** Complete settings; those that cannot be followed throw. In the worker beside. @type {(furrow: Furrow, settings: import('./furrow.js').Settings, spacing?: number) => unknown} */
+  complete: (furrow, settings, spacing = 0.5) => furrow.evaluate({ z: new Float64Array(64), spacing }, settings).result.settings,
   /** In the worker beside, which holds no trace of its own. @type {(furrow: Furrow, profile: Profile, settings: import('./furrow.js').Settings, symbol: string) => unknown} */
   steady(furrow, profile, settings, symbol) {
     furrow.evaluate(profile, { ...settings, parameters: [symbol] });

@@ -65,8 +65,10 @@ func Build() (*Page, error) {
 	if _, err := note(p.Dir); err != nil {
 		return nil, fmt.Errorf("bundle: %w", err)
 	}
-	if err := assemble(p.Dir); err != nil {
-		return nil, fmt.Errorf("bundle: %w", err)
+	for _, make := range []func(string) error{assemble, keep} { // the list of files last
+		if err := make(p.Dir); err != nil {
+			return nil, fmt.Errorf("bundle: %w", err)
+		}
 	}
 	return p, nil
 }

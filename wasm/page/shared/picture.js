@@ -21,7 +21,7 @@ export class Picture {
 
   /**
    * @param {string | HTMLElement} place figure element or its id
-   * @param {string} numbers id of the link to the numbers
+   * @param {string} numbers id of the link to the numbers, '' for a picture whose numbers stand beside it
    * @param {{at: import('./parts.js').Parts, client: import('./client.js').Client, revision: number}} sheet
    */
   constructor(place, numbers, sheet) {
@@ -29,9 +29,9 @@ export class Picture {
     this.root = typeof place === 'string' ? sheet.at.byId(place) : place;
     this.frame = el('div', { class: 'frame' });
     this.said = el('span');
-    this.button = el('button', { type: 'button', class: 'quiet', id: numbers, 'aria-expanded': 'false', onclick: () => this.#toggle() }, 'The numbers of this picture');
+    this.button = el('button', { type: 'button', class: 'quiet', id: numbers || undefined, 'aria-expanded': 'false', onclick: () => this.#toggle() }, 'The numbers of this picture');
     this.table = el('div', { class: 'numbers scroll', tabindex: 0, role: 'region', 'aria-label': 'Numbers of this picture', hidden: true });
-    fill(this.root, this.frame, el('figcaption', {}, this.said, ' ', this.button), this.table);
+    fill(this.root, this.frame, el('figcaption', {}, this.said, ' ', numbers && this.button), numbers && this.table);
     this.root.hidden = true;
     new ResizeObserver(() => this.#resized()).observe(this.frame);
   }

@@ -1,9 +1,12 @@
 // What every sheet of the pad starts with. A sheet calls openPad with its root and gets a Pad: the parts of the page, the calculation in
-// its worker, what the module knows (catalogue, demonstration), and a place to say what went wrong. The frame of each page
-// (sheets/frame.html) has the parts that are used here: announce, kept, version, foot-caution.
+// its worker, what the module knows (catalogue, demonstration), the store, and places to say what is kept and what went wrong. The frame of
+// each page (sheets/frame.html) has the parts that are used here: announce, kept, version, foot-caution.
 import { Client, fetchParts } from './client.js';
 import { el, fill } from './dom.js';
+import { Kept } from './kept.js';
+import { offline } from './offline.js';
 import { Parts } from './parts.js';
+import { Store } from './store.js';
 
 /** @typedef {import('../furrow.js').Catalogue} Catalogue */
 /** @typedef {import('../furrow.js').Demo} Demo */
@@ -12,11 +15,17 @@ export class Pad {
   /**
    * @param {Parts} at
    * @param {Client} client
+   * @param {Store | null} store null where the browser does not allow one
+   * @param {unknown} refusal why there is no store
    * @param {{version: {furrow: string, go: string, maxBytes: number}, catalogue: Catalogue, demos: Demo[], first: Demo & {profile: import('../furrow.js').Profile}}} known
    */
-  constructor(at, client, known) {
+  constructor(at, client, store, refusal, known) {
     this.at = at;
     this.client = client;
+    this.store = store;
+    this.refusal = refusal;
+    /** The line in the head that says what is kept. */
+    this.kept = new Kept(at);
     this.version = known.version;
     this.catalogue = known.catalogue;
     this.demos = known.demos;
@@ -45,14 +54,21 @@ function trouble(at, message) {
 export async function openPad(root, use) {
   const at = new Parts(root);
   try {
+    /** @type {unknown} */
+    let refusal = null;
+    const opening = Store.open().catch((error) => void (refusal = error));
     const client = new Client(await fetchParts());
     const main = at.byId('main');
     client.onwork = (busy) => main.setAttribute('aria-busy', String(busy));
-    const pad = new Pad(at, client, await client.call('start'));
+    const known = await client.call('start');
+    const pad = new Pad(at, client, (await opening) ?? null, refusal, known);
+    if (pad.store) pad.store.onclosed = () => pad.trouble('Another window has a newer furrow. Reload this page to go on.');
     client.onrestart = () => pad.trouble('The calculation stopped and was started again. Nothing you typed is lost.');
     at.byId('version').textContent = `${pad.version.furrow}, ${pad.version.go.replace('go', 'Go ')}`;
     at.byId('foot-caution').textContent = pad.catalogue.caution;
     await use(pad);
+    // Not before the first values: what is fetched for later must not slow them.
+    setTimeout(() => offline(pad).catch(() => {}), 1000);
   } catch (error) {
     trouble(at, typeof WebAssembly === 'undefined' ? 'This page needs WebAssembly, because the whole calculation happens on this device. Nothing was sent.'
       : `The calculation could not be started: ${/** @type {Error} */ (error).message}. Reload the page to try again; nothing was sent.`);

@@ -1,32 +1,13 @@
-// The head of the worksheet: name, undo, redo, clear, decimal mark.
-import { blank } from './sheet.js';
-
+// The head of the worksheet: name, undo, redo, the line that stays in sight, and the way into hidden steps.
 /** @type {(sheet: import('./sheet.js').Sheet) => void} */
 export function head(sheet) {
   const { at } = sheet;
   const undo = /** @type {HTMLButtonElement} */ (at.byId('undo'));
   const redo = /** @type {HTMLButtonElement} */ (at.byId('redo'));
-  const clear = at.byId('clear-all');
   const form = /** @type {HTMLFormElement} */ (at.byId('sheet-rename'));
   const title = /** @type {HTMLElement} */ (form.previousElementSibling);
   at.press('undo', () => sheet.undo());
   at.press('redo', () => sheet.redo());
-  at.radios('mark', (decimal) => sheet.change({ decimal }));
-  let sure = 0;
-  clear.addEventListener('click', () => {
-    if (!sure) {
-      clear.textContent = 'Clear trace and settings? You can undo it.';
-      sure = setTimeout(() => {
-        sure = 0;
-        clear.textContent = 'Clear this sheet';
-      }, 6000);
-      return;
-    }
-    clearTimeout(sure);
-    sure = 0;
-    clear.textContent = 'Clear this sheet';
-    sheet.change({ ...blank, decimal: sheet.state.decimal });
-  });
   at.press('sheet-name', () => {
     form.hidden = false;
     title.hidden = true;
@@ -46,14 +27,36 @@ export function head(sheet) {
     if (typed !== sheet.name) sheet.change({ name: typed });
     close();
   });
-  // The sheet in one line, while its first part is out of sight.
+  // The sheet in one line, while the answer is out of sight.
   new IntersectionObserver(([first]) => {
     at.byId('running-line').hidden = first.isIntersecting || first.boundingClientRect.top > 0;
-  }).observe(/** @type {Element} */ (at.root.querySelector('.pair')));
+  }).observe(at.byId('answer'));
+  // A link into a hidden step shows it; a link to a field goes into it.
+  at.root.addEventListener('click', ({ target }) => {
+    const link = target instanceof Element && target.closest('a[href^="#"]');
+    const to = link && at.find(link.getAttribute('href')?.slice(1) ?? '');
+    const step = to && to.closest('details');
+    if (step) step.open = true;
+    if (to instanceof HTMLInputElement || to instanceof HTMLButtonElement) setTimeout(() => to.focus());
+  });
+  // A hidden step that differs from the requirement shows itself once.
+  /** @type {Set<string>} */
+  const differing = new Set();
+  let first = true;
+  sheet.renderers.push(() => {
+    for (const id of ['primary', 'filters', 'profile']) {
+      const differs = !at.byId(`${id}-changed`).hidden;
+      const step = /** @type {HTMLDetailsElement} */ (at.byId(id));
+      if (differs && !differing.has(id) && !first) step.open = true;
+      if (differs) differing.add(id);
+      else differing.delete(id);
+      if (differs) at.byId(id).querySelector('.gist')?.append(', differs from the requirement');
+    }
+    first = !sheet.evaluation && first;
+  });
   sheet.renderers.push(() => {
     undo.disabled = !sheet.canUndo;
     redo.disabled = !sheet.canRedo;
-    at.showRadio('mark', sheet.state.decimal);
     at.byId('sheet-title').textContent = sheet.name;
     document.title = `${sheet.name} · furrow`;
     for (const bad of at.root.querySelectorAll('[aria-invalid=true]')) if (bad !== document.activeElement && bad.id && !bad.id.startsWith('ask-') && !bad.id.startsWith('leave-out')) bad.addEventListener('input', () => at.accept(bad.id), { once: true });

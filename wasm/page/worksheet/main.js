@@ -1,11 +1,16 @@
 // The worksheet: wires the steps together, and opens with the demonstration.
 import { openPad } from '../shared/shell.js';
+import { answer } from './answer.js';
 import { head } from './head.js';
+import { Keeper } from './keeper.js';
 import { keys } from './keys.js';
+import { follow, heldIn } from './link.js';
 import { make } from './make.js';
+import { menu } from './menu.js';
 import { reader } from './reader.js';
 import { record } from './record.js';
 import { Sheet } from './sheet.js';
+import { blank } from './state.js';
 import { requirement } from './step1.js';
 import { demoTrace, trace } from './step2.js';
 import { primary } from './step3.js';
@@ -18,13 +23,14 @@ import { verdict } from './step7.js';
 const controls = {
   edition: 'requirement-edition', form: 'form-kind', 'form.degree': 'form-degree', 'form.radius': 'form-radius', short: 'short-cutoff', 'short.cutoff': 'short-cutoff',
   long: 'long-cutoff', 'long.cutoff': 'long-cutoff', 'long.filter': 'long-kind', 'long.ends': 'long-ends', sections: 'sections-count', section: 'sections-length', start: 'sections-start',
-  parameters: 'values-asked',
+  parameters: 'values-asked', u: 'verdict-u', prove: 'verdict-proof', typed: 'value-typed',
 };
 
-openPad(document, (pad) => {
+openPad(document, async (pad) => {
   const { at, client } = pad;
   const sheet = new Sheet(pad);
-  at.byId('verdict-caution').textContent = pad.catalogue.caution;
+  for (const id of ['verdict-caution', 'answer-caution']) at.byId(id).textContent = pad.catalogue.caution;
+  answer(sheet);
   requirement(sheet);
   trace(sheet, (from, to) => part.leaveOut(from, to));
   make(sheet);
@@ -63,7 +69,26 @@ openPad(document, (pad) => {
     if (place && at.find(place)) at.refuse(place, message);
     else pad.trouble(message);
   };
-  for (const step of at.root.querySelectorAll('details.step')) step.addEventListener('toggle', () => dispatchEvent(new Event('resize')));
-  sheet.change({ trace: demoTrace(pad.first) });
-  sheet.begin();
+  for (const part of at.root.querySelectorAll('details')) part.addEventListener('toggle', () => dispatchEvent(new Event('resize')));
+  const keeper = new Keeper(sheet, pad);
+  const decimal = await pad.store?.choice('decimal').catch(() => undefined);
+  const demo = () => {
+    sheet.remember({ state: { ...blank, decimal: decimal ?? '.' }, past: [], future: [], typed: '' });
+    sheet.replace([demoTrace(pad.first)]);
+    sheet.begin();
+  };
+  menu(sheet, pad, keeper, { demo });
+  try {
+    const held = heldIn(location.hash);
+    if (held) {
+      demo();
+      await follow(sheet, held);
+      history.replaceState(null, '', location.pathname);
+      return;
+    }
+  } catch (error) {
+    pad.trouble(`The link cannot be used: ${/** @type {Error} */ (error).message}.`);
+  }
+  if (await keeper.open().catch((error) => pad.kept.refused(error))) return;
+  demo();
 });

@@ -2,7 +2,8 @@
 // beside what is calculated here.
 import { el, fill } from '../shared/dom.js';
 import { fixed, height, mm, withUnit } from '../shared/numbers.js';
-import { shown } from './sheet.js';
+import { newId } from '../shared/store.js';
+import { shown } from './state.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('../furrow.js').Surface} Surface */
@@ -28,7 +29,7 @@ export function make(sheet) {
   /** @type {Record<Part, number>} */
   let wanted = { ...first };
   let asked = 0;
-  /** @type {import('./sheet.js').State | undefined} */
+  /** @type {import('./state.js').State | undefined} */
   let before;
 
   /** @type {(patch: Partial<Record<Part, number>>, live?: boolean) => Promise<void>} */
@@ -43,10 +44,7 @@ export function make(sheet) {
     const whole = { points: Math.round((row.evaluation + row.section) / spacing), spacing, ...wanted };
     const { profile, known } = await sheet.client.call('make', whole);
     if (now !== asked) return;
-    sheet.change({
-      trace: { profile, label: 'Made surface', origin: 'A surface made here', note: '', demo: '', reading: null, made: { surface: whole, known } },
-      view: null, settings: { ...sheet.state.settings, input: undefined, exclude: undefined, start: undefined },
-    }, { live, from });
+    sheet.replace([{ id: newId(), profile, label: 'Made surface', origin: 'A surface made here', note: '', demo: '', reading: null, made: { surface: whole, known } }], { live, from });
   }
 
   /** @type {(open: boolean) => void} */
@@ -56,7 +54,7 @@ export function make(sheet) {
   };
   button.addEventListener('click', () => {
     show(!!box.hidden);
-    if (!box.hidden && !sheet.state.trace?.made) surface({});
+    if (!box.hidden && !sheet.trace?.made) surface({});
     if (!box.hidden) sheet.at.input('make-wave').focus();
   });
   const close = () => {
@@ -76,7 +74,7 @@ export function make(sheet) {
   }
 
   sheet.renderers.push(() => {
-    const made = sheet.state.trace?.made;
+    const made = sheet.trace?.made;
     if (made) wanted = { ...wanted, ...Object.fromEntries(Object.entries(made.surface).filter(([k]) => k in parts)) };
     for (const [name, { scale }] of Object.entries(parts)) {
       const part = /** @type {Part} */ (name);
@@ -94,8 +92,8 @@ export function make(sheet) {
 /** @type {(sheet: Sheet) => Promise<void>} */
 async function compare(sheet) {
   const place = sheet.at.byId('make-known');
-  const made = sheet.state.trace?.made;
-  if (!made || !sheet.evaluation || sheet.settled.trace !== sheet.state.trace) return void fill(place, made ? '' : 'Change a number, and the trace follows.');
+  const made = sheet.trace?.made;
+  if (!made || !sheet.evaluation || sheet.settled !== sheet.state) return void fill(place, made ? '' : 'Change a number, and the trace follows.');
   const { surface, known } = made;
   const both = known.filter((k) => k.unit === 'µm' && sheet.value(sheet.spelled(k.symbol))).slice(0, 3);
   if (!both.length) return void fill(place, el('b', {}, 'Known: '), 'nothing; with a scratch or a worn share there is no closed formula.');

@@ -1,125 +1,191 @@
-// The table to copy and to print: values with units and sections, and every setting they were worked with.
-import { el, fill } from '../shared/dom.js';
-import { count, figure, mm, place, plain, style, um } from '../shared/numbers.js';
-import { otherwise } from './step1.js';
-import { ends, kinds } from './step4.js';
-import { said } from './step7.js';
+// Step 8, record: the page as it prints, made by the module from the whole sheet, the fields that people fill in on it, and the ways to keep
+// it or to pass it on.
+import { el, fill, Step } from '../shared/dom.js';
+import { style } from '../shared/numbers.js';
+import { copyText, give } from './files.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
+/** @typedef {import('../furrow.js').RecordAnswer} RecordAnswer */
+/** @typedef {import('../furrow.js').RecordForm} RecordForm */
+
+/** The fields of the record, and those of a row of their own. @type {readonly (readonly [string, string, boolean?])[]} */
+const fields = [
+  ['part', 'Part'], ['place', 'Place of the trace'], ['direction', 'Direction'], ['instrument', 'Instrument'], ['tip', 'Tip'], ['check', 'Specimen check'], ['operator', 'Operator'],
+  ['date', 'Date of the trace'], ['signature', 'Signature'], ['remarks', 'Remarks', true],
+];
+
+/** All that a record is made of. @type {(sheet: Sheet) => {sheet: import('../furrow.js').Sheet, profiles: import('../furrow.js').Profile[]}} */
+export function whole(sheet) {
+  const { state, series } = sheet;
+  const { exclude, ...settings } = sheet.compose();
+  const { text, options } = sheet.asking;
+  return {
+    profiles: state.traces.map((t) => t.profile),
+    sheet: {
+      name: sheet.name, invented: state.traces.some((t) => t.demo || t.made),
+      asked: { text, edition: options.edition, rule: state.rule, agreed: state.agreed, ...(state.u ? { u: state.u, k: options.k, prove: options.prove, guard: options.guard } : {}) },
+      typed: state.values.filter((v) => !(v.id in state.out)).map((v) => ({ text: `${v.symbol} ${v.text}`, from: v.from })),
+      file_open: [...sheet.fileOpen], settings, blanks: state.blanks,
+      traces: state.traces.map((t) => ({
+        name: t.label, spacing: t.profile.spacing, file: t.file ?? null, hints: t.hints ?? null, left_out: state.out[t.id] ?? series.refused(t),
+        settings: state.parts[t.id] ? { ...settings, exclude: state.parts[t.id] } : null, notes: t.reading?.notes ?? [],
+      })),
+    },
+  };
+}
 
 /** @type {(sheet: Sheet) => void} */
 export function record(sheet) {
-  sheet.at.byId('record-print').addEventListener('click', () => print());
-  sheet.at.byId('record-copy').addEventListener('click', async () => {
-    const said = sheet.at.byId('record-said');
-    const rows = cells(sheet);
-    if (!rows.length) return void (said.textContent = 'There are no values yet.');
-    const text = rows.map((r) => r.join('\t')).join('\n');
-    const html = `<table>${rows.map((r) => `<tr>${r.map((c) => `<td>${c.replace(/&/g, '&amp;').replace(/</g, '&lt;')}</td>`).join('')}</tr>`).join('')}</table>`;
+  const { at, client } = sheet;
+  const step = new Step(at, 'record');
+  const paper = at.byId('record-page');
+  const said = at.byId('record-said');
+  let made = '';
+  let asked = '';
+  let pause = 0;
+
+  // What people fill in, kept apart from what the module makes.
+  const blanks = el('dl', { class: 'blank' }, ...fields.map(([key, words, wide]) => {
+    const id = `record-${key}`;
+    const field = key === 'signature' ? el('span', { id }) : el('input', { type: 'text', id, maxlength: 200, autocomplete: 'off', onchange: () => sheet.change({ blanks: { ...sheet.state.blanks, [key]: at.input(id).value.trim() } }, { field: id }) });
+    return el('div', wide ? { class: 'wide' } : {}, el('dt', {}, key === 'signature' ? words : el('label', { for: id }, words)), el('dd', {}, field));
+  }));
+  fill(paper, blanks);
+
+  /** Asks for the record in some forms. @type {(want: RecordForm[]) => Promise<RecordAnswer>} */
+  const ask = (want) => {
+    const { sheet: all, profiles } = whole(sheet);
+    return client.call('record', all, profiles, { want, comma: style.mark === ',', inch: sheet.inch });
+  };
+
+  /** By what the page on paper is known, but for what people fill in on it. */
+  const key = () => {
+    const { blanks: _, view: __, show: ___, drawn: ____, ...rest } = sheet.state;
+    return JSON.stringify([{ ...rest, traces: rest.traces.map((t) => t.id), required: rest.required?.text }, sheet.typed, sheet.fileOpen, sheet.inch, sheet.name]);
+  };
+
+  // Makes the page on paper when the sheet has settled. Until then it is told to be old, and while there is no verdict it says nothing.
+  async function make() {
+    const now = key();
+    if (now === made) return;
+    asked = now;
     try {
-      await navigator.clipboard.write([new ClipboardItem({ 'text/plain': new Blob([text], { type: 'text/plain' }), 'text/html': new Blob([html], { type: 'text/html' }) })]);
-      said.textContent = `Copied: ${rows.length} rows, decimal ${style.mark === '.' ? 'point' : 'comma'}.`;
-    } catch {
-      said.textContent = copyOtherwise(text, html) ? `Copied: ${rows.length} rows.` : 'This browser does not let a page copy. Select the table below and copy it.';
+      const { forms } = await ask(['article']);
+      if (asked !== now || key() !== now || sheet.settled !== sheet.state) return;
+      const page = new DOMParser().parseFromString(forms.article ?? '', 'text/html').querySelector('article');
+      if (!page) return;
+      const place = page.querySelector('dl.blank') ?? page.lastElementChild;
+      const [before, after] = [[], []].map(() => /** @type {Node[]} */ ([]));
+      let past = false;
+      for (const child of [...page.children]) {
+        if (child === place) past = true;
+        else (past ? after : before).push(document.importNode(child, true));
+      }
+      for (const e of before) {
+        const name = e instanceof Element && e.querySelector('h1');
+        if (name) name.replaceWith(el('h2', {}, name.textContent)); // the page has one h1
+      }
+      for (const old of [...paper.childNodes]) if (old !== blanks) old.remove();
+      blanks.before(...before);
+      blanks.after(...after);
+      for (const t of paper.querySelectorAll('table')) wideTable(t);
+      made = now;
+      paper.removeAttribute('data-old');
+    } catch (error) {
+      if (asked === now) empty(`The record cannot be made: ${/** @type {Error} */ (error).message}.`);
     }
-  });
+  }
+
+  /** @param {string} why */
+  function empty(why) {
+    for (const old of [...paper.childNodes]) if (old !== blanks) old.remove();
+    blanks.before(el('p', { class: 'why-none' }, why));
+    made = '';
+  }
 
   sheet.renderers.push(() => {
-    const { evaluation, state } = sheet;
-    const page = sheet.at.byId('record-page');
-    if (!evaluation) return fill(page, el('p', {}, 'There are no values yet.'));
-    const listed = chosen(sheet);
-    const n = Math.max(0, ...listed.map((v) => v.sections.length));
-    fill(page,
-      el('header', {}, el('h2', {}, sheet.name), el('span', {}, state.trace && state.trace.label !== sheet.name ? state.trace.label : '')),
-      el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-label': 'Values' }, el('table', { id: 'record-values' }, el('caption', {}, n > 1 ? `Values, and those of the sections 1 to ${n}` : n ? 'Values, from one section' : 'Values'),
-        el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'Symbol'), el('th', { scope: 'col', class: 'num' }, 'Value'), el('th', { scope: 'col' }, 'Unit'),
-          ...Array.from({ length: n }, (_, i) => el('th', { scope: 'col', class: 'num' }, el('span', { class: 'vh' }, 'section '), String(i + 1))), el('th', { scope: 'col' }, 'Source'))),
-        el('tbody', {}, ...listed.map((v) => line(v, n))))),
-      el('table', { id: 'record-settings' }, el('caption', {}, 'Settings'), el('tbody', {}, ...settings(sheet).map(([k, v, from]) => el('tr', {}, el('th', { scope: 'row' }, k), el('td', { colspan: from ? undefined : 2 }, v), from && el('td', { class: 'from' }, from))))),
-      el('p', { class: 'fine' }, `furrow ${sheet.at.byId('version').textContent} · ${new Date().toISOString().slice(0, 10)}${state.trace?.demo ? ' · Invented data. Not a measurement.' : ''}`));
+    for (const [k] of fields) {
+      const field = at.find(`record-${k}`);
+      if (field instanceof HTMLInputElement && field !== document.activeElement) field.value = sheet.state.blanks[k] ?? '';
+    }
+    const { verdict } = sheet;
+    const none = !sheet.evaluation && !sheet.state.values.length;
+    step.gist.textContent = none ? 'There are no values yet' : `${verdict?.word ?? 'No verdict yet'}, ${sheet.name}`;
+    if (none) {
+      empty('There are no values yet.');
+      return;
+    }
+    if (key() === made) return;
+    paper.setAttribute('data-old', '');
+    if (!verdict) empty('The record follows when the requirement is read.');
+    clearTimeout(pause);
+    pause = setTimeout(make, 250);
+  });
+
+  // The ways to keep it.
+  at.press('record-print', () => {
+    /** @type {HTMLDetailsElement} */ (at.byId('record')).open = true;
+    make().then(() => print());
+  });
+  addEventListener('beforeprint', () => {
+    /** @type {HTMLDetailsElement} */ (at.byId('record')).open = true;
+  });
+  /** @type {(id: string, act: () => Promise<string>) => void} */
+  const way = (id, act) => at.press(id, () => {
+    said.textContent = '';
+    act().then((words) => void (said.textContent = words), (error) => void (said.textContent = `That did not work: ${error.message}.`));
+  });
+  way('record-save', async () => {
+    const { forms } = await ask(['html']);
+    give(`${fileName(sheet)}.html`, 'text/html', forms.html ?? '');
+    return 'The record is saved: one file that opens without a network.';
+  });
+  for (const [id, form, type] of /** @type {const} */ ([['record-csv', 'csv', 'text/csv'], ['record-json', 'json', 'application/json']])) {
+    way(id, async () => {
+      const { forms } = await ask([form]);
+      give(`${fileName(sheet)}.${form}`, type, forms[form] ?? '');
+      return `Saved as ${form.toUpperCase()}.`;
+    });
+  }
+  way('record-points', async () => {
+    const { points } = await ask(['points']);
+    (points ?? []).forEach((text, i) => give(`${fileName(sheet)}-points-${i + 1}.txt`, 'text/plain', text));
+    return `Saved: the points of ${points?.length === 1 ? 'one trace' : `${points?.length} traces`}.`;
+  });
+  way('record-copy', async () => {
+    const { forms } = await ask(['tsv', 'table']);
+    const [text, html] = [forms.tsv ?? '', forms.table ?? ''];
+    const rows = text.trimEnd().split('\n').length;
+    const words = `Copied: ${rows} rows, decimal ${style.mark === '.' ? 'point' : 'comma'}.`;
+    return (await copyText(text, html)) ? words : 'This browser does not let a page copy. Select the table below and copy it.';
+  });
+  way('record-svg', async () => {
+    give(`${fileName(sheet)}.svg`, 'image/svg+xml', (await standalone(sheet)).svg);
+    return 'The picture is saved as SVG.';
+  });
+  way('record-png', async () => {
+    const { svg, width, height } = await standalone(sheet);
+    const image = new Image();
+    image.src = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
+    await image.decode();
+    const canvas = el('canvas', { width: 2 * width, height: 2 * height });
+    canvas.getContext('2d')?.drawImage(image, 0, 0, 2 * width, 2 * height);
+    URL.revokeObjectURL(image.src);
+    const blob = await new Promise((done) => canvas.toBlob(done, 'image/png'));
+    give(`${fileName(sheet)}.png`, 'image/png', blob);
+    return 'The picture is saved as PNG.';
   });
 }
 
-/** @type {(v: import('../furrow.js').Value, n: number) => HTMLElement} */
-function line(v, n) {
-  const head = el('th', { scope: 'row' }, el('var', {}, v.symbol));
-  if (v.value === null) return el('tr', {}, head, el('td', { colspan: n + 3 }, el('b', {}, 'not defined: '), v.reason));
-  const sections = Array.from({ length: n }, (_, i) => v.sections[i] ?? null);
-  return el('tr', {}, head, el('td', { class: 'num' }, el('b', {}, figure(v.value, 4))), el('td', {}, v.unit),
-    ...sections.map((s) => el('td', { class: 'num' }, s === null ? '' : figure(s, 4))), el('td', { class: 'from' }, `${v.source} · ${v.basis}`));
-}
+/** The drawn picture as a file of its own: light, with its title and the settings. @type {(sheet: Sheet) => Promise<import('../furrow.js').Figure>} */
+const standalone = (sheet) => sheet.client.call('figure', 'strip', { width: 784, id: 'picture', comma: style.mark === ',', symbol: sheet.series.symbols[0], standalone: true });
 
-/** The values of step 6, as they are listed there. @type {(sheet: Sheet) => import('../furrow.js').Value[]} */
-function chosen(sheet) {
-  const order = [...sheet.at.byId('values-table').querySelectorAll('.sym')].map((b) => /** @type {HTMLElement} */ (b).dataset.symbol);
-  return order.map((s) => sheet.value(s ?? '')).filter((v) => v !== undefined);
-}
+/** @type {(sheet: Sheet) => string} */
+const fileName = (sheet) => sheet.name.replace(/[^\p{L}\p{N} ._-]+/gu, '-').slice(0, 80) || 'record';
 
-/** @type {Readonly<Record<string, string>>} */
-const shapes = { none: 'nothing removed', mean: 'mean height', line: 'straight line, least squares', polynomial: 'polynomial', circle: 'circle, least squares', ellipse: 'ellipse, least squares' };
-
-/** The lines of the record below the values: name, words, and where a setting comes from. @type {(sheet: Sheet) => [string, string, string][]} */
-function settings(sheet) {
-  const { evaluation, edition, row, state } = sheet;
-  if (!evaluation) return [];
-  const { settings: s, profile: p } = evaluation.result;
-  const band = (/** @type {import('../furrow.js').Band | null} */ b, /** @type {(v: number) => string} */ unit) => (b ? `${kinds[b.filter ?? '']?.[0] ?? b.filter}, ${unit(b.cutoff ?? b.radius ?? b.length ?? 0)}${b.ends ? `; ends: ${ends[b.ends]?.[0] ?? b.ends}` : ''}` : 'none');
-  const own = state.settings, { required } = state;
-  /** @type {(key: string, set: boolean) => string} */
-  const from = (key, set) => {
-    const { said: where, basis } = sheet.origin(key, set);
-    return where === 'set here' || where === 'drawing' ? where : `${where}${basis && ` (${basis})`}`;
-  };
-  /** @type {[string, string, string][]} */
-  const rows = [
-    ...(sheet.typed.trim() ? [/** @type {[string, string, string]} */ (['Requirement', sheet.typed, 'drawing']), ...said(sheet).map(([k, v]) => /** @type {[string, string, string]} */ ([k, v, '']))] : []),
-    ['Caution', sheet.catalogue.caution, ''],
-    ...(required && !required.answer.settings ? [/** @type {[string, string, string]} */ (['Settings', otherwise(required.used), ''])] : []),
-    ['Standard', edition.title, 'set here'], ['Setting class', row.name || mm(row.long), from('long.cutoff', !!state.row)],
-    ['Heights', { raw: 'as traced, nothing removed', levelled: 'form already removed', filtered: 'already filtered' }[s.input] + (s.invert ? ', upside down' : ''), 'set here'],
-    ['S-filter', band(s.short, um), from('short.cutoff', own.short !== undefined)],
-    ['Form', (shapes[s.form.kind] ?? s.form.kind) + (s.form.degree ? ` of degree ${s.form.degree}` : '') + (s.form.radius ? `, radius ${mm(s.form.radius)}` : ''), from('form.kind', !!own.form)],
-    ['L-filter', band(s.long, mm), from('long.cutoff', own.long !== undefined)],
-    ['Sections', `${p.sections} × ${mm(p.section)} from ${place(p.start)}, together ${mm(p.evaluation)}`, from('sections', own.sections !== undefined || own.section !== undefined)],
-    ['Points', `${count(p.points)}, ${um(p.spacing)} apart; ${p.invalid} without a height`, ''],
-    ['Left out', s.exclude.length ? s.exclude.map((e) => `${plain(e.from / 1000)} to ${mm(e.to)}: ${e.reason}`).join('; ') : 'nothing', s.exclude.length ? 'set here' : ''],
-  ];
-  if (state.skid !== 'unknown') rows.push(['Traced', state.skid === 'with' ? 'with a skid' : 'without a skid', 'set here']);
-  for (const n of [...new Set(evaluation.result.notes.map((x) => x.text))]) rows.push(['Note', n, '']);
-  return rows;
-}
-
-// Plain figures for a spreadsheet: no groups, a hyphen for minus, the reader's decimal mark, the unit in its own column.
-/** @type {(v: number) => string} */
-const cell = (v) => String(Number(v.toPrecision(7))).replace('.', style.mark);
-
-/** @type {(sheet: Sheet) => string[][]} */
-function cells(sheet) {
-  if (!sheet.evaluation) return [];
-  const listed = chosen(sheet);
-  const n = Math.max(0, ...listed.map((v) => v.sections.length));
-  return [
-    ['Symbol', 'Value', 'Unit', ...Array.from({ length: n }, (_, i) => `Section ${i + 1}`), 'Source', 'Remark'],
-    ...listed.map((v) => [v.symbol, v.value === null ? '' : cell(v.value), v.unit, ...Array.from({ length: n }, (_, i) => (typeof v.sections[i] === 'number' ? cell(/** @type {number} */ (v.sections[i])) : '')), v.source, v.reason]),
-    ...settings(sheet),
-  ];
-}
-
-/** @type {(text: string, html: string) => boolean} */
-function copyOtherwise(text, html) {
-  /** @type {(event: ClipboardEvent) => void} */
-  const give = (event) => {
-    event.preventDefault();
-    event.clipboardData?.setData('text/plain', text);
-    event.clipboardData?.setData('text/html', html);
-  };
-  document.addEventListener('copy', give, { once: true });
-  try {
-    return document.execCommand('copy');
-  } catch {
-    return false;
-  } finally {
-    document.removeEventListener('copy', give);
-  }
+/** A table that is wider than a phone scrolls by itself. @param {HTMLTableElement} table */
+function wideTable(table) {
+  const box = el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-label': table.caption?.textContent ?? 'Table' });
+  table.replaceWith(box);
+  box.append(table);
 }

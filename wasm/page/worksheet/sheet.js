@@ -1,47 +1,18 @@
 // The sheet: what was chosen (the state), what came out of it (the evaluation), and the way from one to the other. A
 // change that the calculation refuses leaves both as they were.
-import { count, figure, style, withUnit } from '../shared/numbers.js';
+import { count, style } from '../shared/numbers.js';
+import { Series } from './series.js';
+import { base, blank, drawnOf, fixed, nameOf, originWords, rowKey, rowOf, spoken, without } from './state.js';
 
-/** @typedef {import('../furrow.js').Profile} Profile */
 /** @typedef {import('../furrow.js').Settings} Settings */
 /** @typedef {import('../furrow.js').Value} Value */
-/** @typedef {import('../furrow.js').Row} Row */
-/** @typedef {import('../furrow.js').Reading} Reading */
 /** @typedef {import('../furrow.js').FurrowError} FurrowError */
-/** A made-up surface, in µm, and what is known of it beforehand. @typedef {{surface: import('../furrow.js').Surface, known: readonly import('../furrow.js').Known[]}} Made */
-/** @typedef {import('../furrow.js').Plan} Plan */
-/** What the drawing asks for, as it was read; used is the latest plan that gave settings: these stay in use while the text is refused. @typedef {{text: string, answer: Plan, used: Plan | null}} Required */
+/** @typedef {import('./state.js').State} State */
+/** @typedef {import('./state.js').Trace} Trace */
 /** @typedef {Omit<import('../furrow.js').Evaluation, 'profiles' | 'result'> & {result: import('../furrow.js').Result, drawn?: Float64Array}} Evaluation */
-/**
- * A trace and where it came from.
- * @typedef {{profile: Profile, label: string, origin: string, note: string, demo: string, reading: Reading | null, made?: Made}} Trace
- */
-/**
- * @typedef {object} State
- * @property {string} name given to the sheet, '' until it is renamed
- * @property {Trace | null} trace
- * @property {Required | null} required the requirement, null while none is written
- * @property {string} rule acceptance rule in place of the requirement's own, or ''
- * @property {string} agreed who agreed that settings or rule deviate, or ''
- * @property {string} row name or number of the setting class, '' for the edition's default
- * @property {Settings} settings what was set besides; everything else follows from edition and class
- * @property {string[]} asked symbols asked for
- * @property {string} show which values are listed
- * @property {string} skid how it was traced
- * @property {string} decimal the reader's decimal mark
- * @property {[number, number] | null} view part of the trace drawn, µm; null: the whole
- */
 
 /** What follows the letter in the symbols that are listed unless more is asked for. */
 const usual = new Set(['a', 'q', 'p', 'v', 'z', 't', 'zx', 'sk', 'ku', 'sm', 'c', 'dq', 'mr', 'mc', 'dc', 'k', 'pk', 'vk', 'mrk1', 'mrk2']);
-
-/** A symbol without its arguments. @type {(symbol: string) => string} */
-export const base = (symbol) => symbol.replace(/\(.*/, '');
-
-/** @type {State} */
-export const blank = {
-  name: '', trace: null, required: null, rule: '', agreed: '', row: '', settings: {}, asked: ['Rz', 'Ra'], show: 'usual', skid: 'unknown', decimal: '.', view: null,
-};
 
 export class Sheet {
   /** @type {State[]} */
@@ -58,9 +29,17 @@ export class Sheet {
   evaluation = null;
   /** Counts the evaluations, so that a picture knows when it is out of date. */
   revision = 0;
+  /** Counts the verdicts. */
+  judgements = 0;
   /** Symbols whose values belong to an earlier setting, while a slider moves. @type {Set<string>} */
   stale = new Set();
   #live = false;
+  /** Called when there is something to keep: a settled state, a text being typed. */
+  onchange = () => {};
+  /** Shows a text in the field of the requirement, whoever is in it. @type {(text: string) => void} */
+  ontyped = () => {};
+  /** @type {(() => void)[]} */
+  #waiting = [];
   /** Is called after every change, with what changed last. @type {(() => void)[]} */
   renderers = [];
   /** Shows why a change was refused. @type {(error: FurrowError | Error, field: string) => void} */
@@ -71,8 +50,12 @@ export class Sheet {
   typed = '';
   /** What a file leaves open, in words. @type {readonly string[]} */
   fileOpen = [];
-  /** The latest verdict, and what it was asked for. @type {{asked: string, verdict: import('../furrow.js').Verdict} | null} */
+  /** The latest verdict, and the question that it answers. @type {{asked: string, verdict: import('../furrow.js').Verdict} | null} */
   #judged = null;
+  /** Whether lengths and heights are shown in in and µin. */
+  inch = false;
+  /** Whether nothing was calculated yet. */
+  starting = false;
   /** The picked section or step of the open construction. */
   picked = 0;
   /** The symbol whose working is open. */
@@ -87,6 +70,7 @@ export class Sheet {
     this.maxBytes = pad.version.maxBytes;
     this.state = blank;
     this.settled = blank; // the state that the evaluation belongs to
+    this.series = new Series(this);
   }
 
   get edition() {
@@ -99,16 +83,22 @@ export class Sheet {
     return this.wanted && (this.state.required?.used?.limits[0] ?? null);
   }
 
-  /** What the verdict is asked for. @type {() => {text: string, options: import('../furrow.js').JudgeOptions}} */
-  #asking() {
-    const { required, rule, agreed, trace } = this.state;
-    return { text: required?.text ?? '', options: { edition: this.edition.id, rule, agreed, fileOpen: this.fileOpen, traceless: !trace } };
+  /** What the verdict is asked for, but for the traces that count. @returns {{text: string, options: import('../furrow.js').JudgeOptions}} */
+  get asking() {
+    const { required, rule, agreed, u, k, prove, guard, out, values } = this.state;
+    const typed = values.filter((v) => !(v.id in out)).map((v) => `${v.symbol} ${v.text}`).join('; ');
+    return { text: required?.text ?? '', options: { edition: this.edition.id, rule, agreed, fileOpen: this.fileOpen, typed, u, ...(u ? { k: Number(k), prove, guard } : {}) } };
+  }
+
+  /** All that a verdict belongs to besides the values that are shown. */
+  get #question() {
+    return JSON.stringify([this.asking, this.state.traces.map((t) => t.id), this.state.out]);
   }
 
   /** The verdict on the requirement as it stands in its field; null while that is typed, read or judged. */
   get verdict() {
     if (this.typed.trim() !== (this.state.required?.text ?? '').trim()) return null;
-    return this.#judged?.asked === JSON.stringify(this.#asking()) ? this.#judged.verdict : null;
+    return this.#judged?.asked === this.#question ? this.#judged.verdict : null;
   }
 
   /** The settings that the requirement asks for, null without one. */
@@ -116,7 +106,7 @@ export class Sheet {
     return this.state.required?.used?.settings ?? null;
   }
 
-  /** The column of the edition's table that was chosen, by the requirement unless by hand. @returns {Row} */
+  /** The column of the edition's table that was chosen, by the requirement unless by hand. @returns {import('../furrow.js').Row} */
   get row() {
     const { rows, default: serves } = this.edition;
     const { wanted } = this;
@@ -134,16 +124,47 @@ export class Sheet {
    * @type {(key: string, own: boolean) => {said: string, basis: string, text: string}}
    */
   origin(key, own) {
-    if (own || (this.state.row && /^(long|short|sections?)/.test(key))) return said();
+    if (own || (this.state.row && /^(long|short|sections?)/.test(key))) return originWords();
     const o = this.leading?.origins[key];
-    if (o) return said(o);
-    return said(this.evaluation?.result.origins[key]);
+    if (o) return originWords(o);
+    return originWords(this.evaluation?.result.origins[key]);
   }
 
-  /** The name of the sheet: the one it was given, or that of its trace. */
+  /** The name of the sheet: the one it was given, or that of its first trace. */
   get name() {
-    const { name, trace } = this.state;
-    return name || (trace?.demo ? trace.label : trace?.label.replace(/\.[a-z][a-z0-9]{0,4}$/i, '')) || 'Surface profile worksheet';
+    return nameOf(this.state);
+  }
+
+  /** The trace that is drawn. */
+  get trace() {
+    return drawnOf(this.state);
+  }
+
+  /** What is left out of the drawn trace. */
+  get excluded() {
+    return this.state.parts[this.trace?.id ?? ''] ?? [];
+  }
+
+  /** Leaves parts out of the drawn trace. @type {(exclude: import('../furrow.js').Exclusion[], options?: {field?: string}) => void} */
+  exclude(exclude, options) {
+    const id = this.trace?.id;
+    if (!id) return;
+    const { [id]: before, ...others } = this.state.parts;
+    this.change({ parts: exclude.length ? { ...others, [id]: exclude } : others }, options);
+  }
+
+  /** Adds traces of the same surface; invented ones leave when the first own trace comes. @type {(list: Trace[]) => void} */
+  add(list) {
+    const [first] = list;
+    if (!first) return;
+    if (without(this.state)) return this.replace(list);
+    this.change({ traces: [...this.state.traces, ...list], drawn: first.id, view: null });
+  }
+
+  /** Takes traces in place of all that are there. @type {(list: Trace[], options?: {live?: boolean, from?: State}) => void} */
+  replace(list, options) {
+    const { crop, start, exclude, ...settings } = this.state.settings;
+    this.change({ traces: list, drawn: list[0]?.id ?? '', out: {}, parts: {}, view: null, settings }, options);
   }
 
   get letter() {
@@ -195,6 +216,31 @@ export class Sheet {
     this.#future = [];
   }
 
+  /** What is to be kept: the settled state, what led to it, and the text that is being typed. */
+  get memory() {
+    const at = this.#past.indexOf(this.settled);
+    return { state: this.settled, past: at < 0 ? this.#past : this.#past.slice(0, at), future: this.#future, typed: this.typed };
+  }
+
+  /** Takes what was kept in place of what is there. A text that was being typed is read again. @type {(memory: {state: State, past: State[], future: State[], typed: string}) => void} */
+  remember({ state, past, future, typed }) {
+    this.#past = [...past];
+    this.#future = [...future];
+    this.#joined = '';
+    this.state = this.settled = state;
+    this.evaluation = null;
+    this.#judged = null;
+    this.typed = typed;
+    this.ontyped(typed);
+    this.run();
+  }
+
+  /** Calls act once when everything is calculated and drawn. @type {(act: () => void) => void} */
+  whenSettled(act) {
+    if (this.#running) this.#waiting.push(act);
+    else act();
+  }
+
   undo() {
     const state = this.#past.pop();
     if (!state) return;
@@ -219,6 +265,7 @@ export class Sheet {
     // A class chosen by hand takes the place of what the requirement chose.
     /** @type {Settings} */
     const s = { ...(wanted && !row && fixed(wanted)), ...settings, name: this.name };
+    if (this.excluded.length) s.exclude = this.excluded;
     const column = this.row;
     if (row && column.long && s.long === undefined) s.long = { cutoff: column.long };
     if (row && column.short && s.short === undefined) s.short = { cutoff: column.short };
@@ -249,6 +296,7 @@ export class Sheet {
   /** The worker was replaced by one that knows nothing: the sheet as it stood is worked again. */
   lost() {
     this.#given = null;
+    this.series.lost();
     if (!this.#running) this.run();
   }
 
@@ -266,15 +314,16 @@ export class Sheet {
       await this.#once();
     } while (this.#again);
     this.#running = false;
+    this.onchange();
+    for (const act of this.#waiting.splice(0)) act();
   }
 
   async #once() {
-    const { state } = this;
-    const { trace } = state;
+    const { state, trace } = this;
     if (!trace) {
       this.evaluation = null;
       this.settled = state;
-      await this.#judge().catch((error) => this.onrefuse(error, this.field ?? ''));
+      await this.series.update(() => this.#again).then(() => this.#judge()).catch((error) => this.onrefuse(error, this.field ?? ''));
       this.#draw();
       return;
     }
@@ -289,7 +338,14 @@ export class Sheet {
       // What a requirement needs is told also where the trace is too short for it.
       const asked = state.required !== this.settled.required;
       if (evaluation.problem && !changed && !asked && this.evaluation && !this.evaluation.problem) throw Object.assign(new Error(evaluation.problem), { kind: 'trace' });
-      await this.#judge();
+      // While a slider moves, the other traces wait for the end of it, and the verdict with them.
+      const several = state.traces.length > 1 || state.values.length > 0;
+      if (!this.#live || !several) {
+        await this.series.update(() => this.#again);
+        await this.#judge();
+      } else {
+        this.#judged = null;
+      }
       this.#failed = 0;
       this.#keep(evaluation);
       this.evaluation = evaluation;
@@ -303,6 +359,7 @@ export class Sheet {
       }
       if (/** @type {FurrowError} */ (error).kind === 'stopped') {
         this.#given = null;
+        this.series.lost();
         this.#again = this.#failed++ < 2;
       }
       this.onrefuse(/** @type {Error} */ (error), this.field ?? '');
@@ -314,11 +371,14 @@ export class Sheet {
     this.#draw();
   }
 
-  // The verdict comes with the values that it judges.
+  // The verdict comes with the values that it judges; there is none where a later change waits.
   async #judge() {
-    const asking = this.#asking();
+    const { text, options } = this.asking;
+    const asked = this.#question;
     this.#judged = null;
-    this.#judged = { asked: JSON.stringify(asking), verdict: await this.client.call('judge', asking.text, asking.options) };
+    if (this.#again) return;
+    this.#judged = { asked, verdict: await this.client.call('judge', text, { ...options, traces: this.series.judged }) };
+    this.judgements++;
   }
 
   // While a slider moves, values that were not worked stay as they were, and are marked.
@@ -333,6 +393,11 @@ export class Sheet {
     evaluation.result = { ...evaluation.result, values: [...values, ...kept] };
   }
 
+  /** Shows everything again, as after a choice that changes no value. */
+  redraw() {
+    this.#draw();
+  }
+
   #draw() {
     for (const render of this.renderers) render();
   }
@@ -342,6 +407,7 @@ export class Sheet {
     this.typed = typed;
     this.at.hush();
     this.#draw();
+    this.onchange();
   }
 
   /** What a file leaves open; the verdict says so. @type {(open: readonly string[]) => void} */
@@ -367,31 +433,3 @@ export class Sheet {
     return this.evaluation?.result.values.find((v) => v.symbol === symbol);
   }
 }
-
-/** An origin in words: the standard with its clause, "drawing" or "set here"; what rests on nothing else is set here. @type {(o?: import('../furrow.js').Origin) => {said: string, basis: string, text: string}} */
-const said = (o) => ({ said: o?.from === 'standard' ? o.source : (o?.from ?? 'set here'), basis: o?.from === 'standard' ? o.basis : '', text: o?.text ?? '' });
-
-/** What a requirement fixes, and nothing that belongs to the trace. @type {(wanted: Settings) => Settings} */
-function fixed({ short, long, waviness_limit, sections, section, choices }) {
-  return { short, long, waviness_limit, sections, section, choices };
-}
-
-/** The row of the table that settings come to, with what the table says of tip and spacing where they stand in it. @type {(wanted: Settings, rows: readonly Row[]) => Row} */
-function rowOf({ short, long, sections, section }, rows) {
-  const like = rows.find((r) => r.long === (long?.cutoff ?? 0) && r.short === (short?.cutoff ?? 0));
-  const own = { long: long?.cutoff ?? 0, short: short?.cutoff ?? 0, sections: sections ?? like?.sections ?? 1, section: section ?? long?.cutoff ?? 0 };
-  const same = like && like.sections === own.sections && like.section === own.section;
-  if (same) return like;
-  return { ...own, name: '', evaluation: own.sections * own.section, maxSpacing: like?.maxSpacing ?? 0, tipRadius: like?.tipRadius ?? 0 };
-}
-
-/** The key of a row in the state. @type {(row: Row, i: number) => string} */
-export const rowKey = (row, i) => row.name || String(i);
-
-const units = /** @type {Record<string, string>} */ ({ 'µm': 'micrometres', '%': 'percent', '1/mm': 'per millimetre', '1/10 mm': 'per 10 millimetres' });
-
-/** @type {(v: Value) => string} */
-const spoken = (v) => `${figure(/** @type {number} */ (v.value))} ${units[v.unit] ?? v.unit}`.trim();
-
-/** @type {(v: Value, digits?: number) => string} */
-export const shown = (v, digits = 3) => (v.value === null ? 'not defined' : withUnit(figure(v.value, digits), v.unit === '1/10 mm' ? 'per 10 mm' : v.unit));

@@ -1,7 +1,7 @@
 // Step 1, requirement: edition and setting class, and what follows from them.
 import { el, fill, fillSelect, src, Step, symbol } from '../shared/dom.js';
 import { mm, um } from '../shared/numbers.js';
-import { base, rowKey } from './sheet.js';
+import { base, rowKey } from './state.js';
 import { kinds } from './step4.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
@@ -18,8 +18,17 @@ export function requirement(sheet) {
   let pause = 0;
   /** What the text that is being typed means so far. @type {{text: string, plan: Plan} | null} */
   let draft = null;
-  /** @type {import('./sheet.js').Required | null} */
+  /** @type {import('./state.js').Required | null} */
   let shown = null; // what the field was filled from
+
+  sheet.ontyped = (text) => {
+    clearTimeout(pause);
+    sheet.at.accept('requirement-text');
+    written.value = text;
+    shown = sheet.state.required;
+    if (shown?.answer.refusal && text === shown.text) sheet.at.refuse('requirement-text', refused(shown.answer));
+    if (text !== (sheet.state.required?.text ?? '')) pause = setTimeout(use, 900);
+  };
 
   // Each key sends the text to be read. It is used, and judged by, when the typing pauses or the field is left: before, it may be half a
   // requirement that reads as another one.
@@ -125,8 +134,7 @@ export function requirement(sheet) {
     );
     const plan = pending ? draft?.text === sheet.typed && draft.plan : required?.answer;
     fill(sheet.at.byId('requirement-reading'), ...(plan ? reading(plan, pending) : pending ? ['…'] : []), ...(plan && !pending && !plan.settings ? [el('br'), otherwise(required?.used ?? null)] : []),
-      ...(pending || required ? [] : [`The profile is evaluated in ${inWords(row.sections)} sections of `, el('b', {}, mm(row.section)), ', one after the other. Waves longer than ',
-        el('b', {}, mm(row.long)), ' count as waviness', ...(row.short ? [', waves shorter than ', el('b', {}, um(row.short)), ' are removed.'] : ['.'])]));
+      ...(pending || required ? [] : ['Type what the drawing says, for example ', el('span', { class: 'typed' }, 'Rz 3,2'), '.']));
     question(pending ? null : required);
     const table = /** @type {Element} */ (sheet.at.byId('requirement-settings').querySelector('tbody'));
     /** @type {[Child, string, string, import('../furrow.js').Ref][]} */
@@ -149,7 +157,7 @@ export function requirement(sheet) {
     step.gist.textContent = `${pending || required ? `${sheet.typed}; ` : ''}${chosen.title}; ${name}, ${row.sections} × ${mm(row.section)}`;
   });
   // What the text leaves open, one question after the other; an answer is a text that says more, or another standard.
-  /** @type {(required: import('./sheet.js').Required | null) => void} */
+  /** @type {(required: import('./state.js').Required | null) => void} */
   function question(required) {
     const box = sheet.at.byId('requirement-question');
     const open = required?.answer.questions[0];
@@ -174,12 +182,15 @@ export function requirement(sheet) {
 /** @typedef {import('../furrow.js').Plan} Plan */
 /** @typedef {import('../furrow.js').PlannedLimit} PlannedLimit */
 
-/** What a text means, limit by limit; while it is typed, it may still become another one. @type {(plan: Plan, typing: boolean) => Child[]} */
+/** What a text means, limit by limit; while it is typed, it may still become another one. The limit and the standard alone on a phone. @type {(plan: Plan, typing: boolean) => Child[]} */
 function reading(plan, typing) {
   if (plan.refusal) return [typing ? 'Not understood yet.' : 'Not understood; see above.'];
   const first = plan.limits[0]?.settings;
   const own = (/** @type {PlannedLimit} */ { settings: s }) => s && first && ['long', 'short', 'sections', 'section'].some((k) => JSON.stringify(s[/** @type {'long'} */ (k)]) !== JSON.stringify(first[/** @type {'long'} */ (k)]));
-  return plan.limits.flatMap((l, i) => [i > 0 && el('br'), ...strong(l.reading), own(l) ? ' It is judged with its own settings.' : null]);
+  return plan.limits.flatMap((l, i) => {
+    const [, limit, rest, standard] = l.reading.match(/^([^;]*)(;.*\. )([^.]*(?:\.\d+[^.]*)*)$/s) ?? ['', l.reading, '', ''];
+    return [i > 0 && el('br'), ...strong(limit), rest && el('span', { class: 'onlywide' }, rest), rest && el('span', { class: 'onlyslim' }, '. '), standard && el('a', { href: '#requirement' }, standard), own(l) ? ' It is judged with its own settings.' : null];
+  });
 }
 
 /** What is used for the values while the requirement gives no settings. @type {(used: Plan | null) => string} */

@@ -2,13 +2,16 @@
 import { el, fill, fillSelect, Step, symbol } from '../shared/dom.js';
 import { count, figure, fixed, height, mm, place, um, withUnit } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
-import { rowKey } from './sheet.js';
+import { html, render } from '../vendor/lit-html/lit-html.js';
+import { newId } from '../shared/store.js';
+import { rowKey } from './state.js';
+import { inShort, traces } from './traces.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('../shared/dom.js').Child} Child */
 
-/** @type {(demo: import('../furrow.js').Demo & {profile: import('../furrow.js').Profile}) => import('./sheet.js').Trace} */
-export const demoTrace = (demo) => ({ profile: demo.profile, label: demo.title, origin: 'An invented trace of the demonstration', note: demo.note, demo: demo.key, reading: null });
+/** @type {(demo: import('../furrow.js').Demo & {profile: import('../furrow.js').Profile}) => import('./state.js').Trace} */
+export const demoTrace = (demo) => ({ id: newId(), profile: demo.profile, label: demo.title, origin: 'An invented trace of the demonstration', note: demo.note, demo: demo.key, reading: null });
 
 /** @type {(sheet: Sheet, leaveOut: (from: number, to: number) => void) => void} */
 export function trace(sheet, leaveOut) {
@@ -21,7 +24,7 @@ export function trace(sheet, leaveOut) {
     const turn = ++asked; // the list may be drawn anew meanwhile, so its value does not tell
     try {
       const chosen = await sheet.client.call('demo', key);
-      if (turn === asked) sheet.change({ trace: demoTrace(chosen), view: null, settings: { ...sheet.state.settings, input: undefined, exclude: undefined, start: undefined } });
+      if (turn === asked) sheet.replace([demoTrace(chosen)]);
     } catch (error) {
       sheet.onrefuse(/** @type {Error} */ (error), 'trace-demo');
     }
@@ -38,12 +41,13 @@ export function trace(sheet, leaveOut) {
   });
   sheet.at.input('trace-turn').addEventListener('change', () => sheet.set({ invert: sheet.at.input('trace-turn').checked || undefined }, { field: 'trace-turn' }));
 
+  traces(sheet);
   const picture = new Picture('trace-picture', 'trace-numbers', sheet);
   picture.what = () => (sheet.evaluation && !sheet.evaluation.problem ? { name: 'trace', options: {} } : null);
 
   sheet.renderers.push(() => {
     const { state, evaluation } = sheet;
-    const chosen = state.trace;
+    const chosen = sheet.trace;
     const { settings } = state;
     sheet.at.byId('trace-empty').hidden = !!chosen;
     fillSelect(demo, [['', chosen && !chosen.demo ? 'none; the trace is your own' : 'none'], ...sheet.demos.map((d) => /** @type {[string, string]} */ ([d.key, d.title]))], chosen?.demo ?? '');
@@ -51,7 +55,7 @@ export function trace(sheet, leaveOut) {
     sheet.at.showRadio('skid', state.skid);
     sheet.at.input('trace-turn').checked = !!settings.invert;
     sheet.at.byId('demo-note').hidden = !chosen?.demo;
-    fill(sheet.at.byId('trace-reading'), ...oneLine(chosen));
+    render(html`${inShort(sheet)} <a href="#trace">Details</a>`, sheet.at.byId('trace-reading'));
     report(sheet, chosen?.reading ?? null);
     if (!chosen) {
       step.why('A file, a pasted table, or an invented trace', 'No trace yet', 'Units and decimal mark are read from the file. They are never guessed; where the file does not say, the sheet asks.');
@@ -97,17 +101,10 @@ function because(r) {
 /** @type {(s: string) => string} */
 const by = (s) => (s.startsWith('hint') ? 'your answer' : s);
 
-/** The trace in one line, with a link to what is known of it. @type {(trace: import('./sheet.js').Trace | null) => Child[]} */
-function oneLine(trace) {
-  if (!trace) return ['No trace yet.'];
-  const { z, spacing } = trace.profile;
-  return [el('b', {}, trace.demo ? 'Demonstration trace' : trace.label), trace.demo ? el('span', { class: 'onlywide' }, `, ${trace.label}`) : '', `: ${count(z.length)} points, ${mm(z.length * spacing)}. `, el('a', { href: '#trace' }, 'Details')];
-}
-
 /** @type {(sheet: Sheet, reading: import('../furrow.js').Reading | null) => void} */
 function report(sheet, reading) {
   const table = sheet.at.byId('trace-report');
-  table.hidden = !reading?.report.lines.length;
+  sheet.at.byId('trace-read').hidden = !reading?.report.lines.length;
   if (!reading) return;
   /** @type {HTMLElement[]} */
   const rows = [];
@@ -127,7 +124,7 @@ function report(sheet, reading) {
 function checks(sheet, leaveOut) {
   const list = sheet.at.byId('trace-checks');
   const { evaluation, state, row } = sheet;
-  if (!evaluation || !state.trace) return;
+  if (!evaluation || !sheet.trace) return;
   const { result: { profile: p, settings, notes }, summary } = evaluation;
   /** @type {HTMLElement[]} */
   const said = [];
@@ -161,7 +158,7 @@ function checks(sheet, leaveOut) {
 // A class whose sections would fit, offered and never taken by itself.
 /** @type {(sheet: Sheet) => Child} */
 function shorter(sheet) {
-  const trace = sheet.state.trace;
+  const trace = sheet.trace;
   if (!trace) return null;
   const length = trace.profile.z.length * trace.profile.spacing;
   const { rows } = sheet.edition;

@@ -82,7 +82,7 @@ export function primary(sheet) {
     out.push(['bow that remains', straight ? 'none' : height(left, 2)], ['profile', `P, ${count(profile.points)} points`],
       ['heights', `${figure(summary.primary.low ?? 0)} to ${withUnit(figure(summary.primary.high ?? 0), 'µm')}`]);
     step.out(out);
-    step.gist.textContent = `${words[named] ?? form.kind}${settings.short ? `; S-filter ${um(settings.short.cutoff ?? 0)}` : '; no S-filter'}`;
+    step.gist.textContent = `${settings.short ? `S-filter ${um(settings.short.cutoff ?? 0)}` : 'no S-filter'} · ${form.kind === 'none' ? 'no form removed' : `${(words[named] ?? form.kind).replace(', degree …', ` of degree ${form.degree}`)} removed${summary.rise !== null ? `, ${height(Math.abs(summary.rise), 2)} high` : ''}`}`;
     picture.draw();
   });
 }

@@ -1,6 +1,6 @@
 // Step 4, roughness and waviness: the L-filter, and what both filters let through.
 import { el, fill, fillSelect, Step, symbol } from '../shared/dom.js';
-import { figure, fixed, height, mm, plain, um, withUnit } from '../shared/numbers.js';
+import { figure, fixed, height, mm, plain, withUnit } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
 import { from } from './step3.js';
 
@@ -156,11 +156,11 @@ export function filters(sheet) {
         ['waviness', w.low === null ? 'none' : `within ±${height(Math.max(Math.abs(w.low), Math.abs(w.high ?? 0)), 2)}`],
         ['set by', own ? 'you' : sheet.leading ? 'the requirement' : 'the class of step 1']],
       'If you change the nesting index, a note says what the requirement asks for and offers to go back.');
-      step.gist.textContent = `${words}, ${settings.short ? um(settings.short.cutoff ?? 0) + ' and ' : ''}${mm(long.cutoff ?? 0)}`;
+      step.gist.textContent = `L-filter ${mm(long.cutoff ?? 0)}, ${words}${heights(evaluation)}`;
     } else {
       step.why('The primary profile P', 'No L-filter', [from('L-filter', sheet.origin('long.filter', own === null))]);
       step.out([['roughness', 'R = P']]);
-      step.gist.textContent = 'no L-filter';
+      step.gist.textContent = `no L-filter${heights(evaluation)}`;
     }
     transmission.draw();
     waves.draw();
@@ -196,4 +196,12 @@ function changed(sheet) {
     el('p', {}, el('b', {}, ...(other ? [symbol('N', 'ic'), ` is ${mm(own.cutoff ?? 0)}; the requirement asks for ${mm(row.long)}.`] : [`The filter was changed here; the requirement asks for “${kinds[sheet.longKind]?.[0] ?? sheet.longKind}” at ${mm(row.long)}, with its usual ends.`])),
       other && section ? ` ${sections} sections then cover ${mm(sections * section)}, not ${mm(row.evaluation)}.` : ''),
     el('p', { class: 'acts' }, el('button', { type: 'button', id: 'long-back', onclick: () => sheet.set({ long: undefined }) }, `Back to ${mm(row.long)}`)));
+}
+
+/** How high roughness and waviness are: " · R 3.8 µm high, W 0.6 µm high". @type {(e: import('./sheet.js').Evaluation) => string} */
+function heights({ summary: { roughness, waviness } }) {
+  /** @type {[string, import('../furrow.js').Span][]} */
+  const both = [['R', roughness], ['W', waviness]];
+  const list = both.flatMap(([name, { low, high }]) => (low === null || high === null ? [] : `${name} ${height(high - low, 2)} high`));
+  return list.length ? ` · ${list.join(', ')}` : '';
 }

@@ -5,7 +5,7 @@ import { Picture } from '../shared/picture.js';
 import { Cursor } from './cursor.js';
 import { inWords } from './step1.js';
 import { from as origin } from './step3.js';
-import { shown } from './sheet.js';
+import { shown } from './state.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('../furrow.js').Exclusion} Exclusion */
@@ -29,11 +29,11 @@ export function profile(sheet) {
     sheet.change({ asked, settings: { ...sheet.state.settings, profile } }, { field: 'profile-letter' });
   });
 
-  const length = () => (sheet.state.trace ? sheet.state.trace.profile.z.length * sheet.state.trace.profile.spacing : 0);
+  const length = () => (sheet.trace ? sheet.trace.profile.z.length * sheet.trace.profile.spacing : 0);
   /** @type {(from: number, to: number, field?: string) => void} */
   const view = (from, to, field = 'view-from') => {
     const whole = from <= 0 && to >= length();
-    if (!whole && to - from < 4 * (sheet.state.trace?.profile.spacing ?? 1)) return sheet.at.refuse(field, 'The part must hold at least four points. The earlier part stays.');
+    if (!whole && to - from < 4 * (sheet.trace?.profile.spacing ?? 1)) return sheet.at.refuse(field, 'The part must hold at least four points. The earlier part stays.');
     sheet.at.accept('view-from');
     sheet.at.accept('view-to');
     sheet.change({ view: whole ? null : [Math.max(0, from), Math.min(length(), to)] }, { field });
@@ -93,7 +93,7 @@ export function profile(sheet) {
       ['reference', 'line at 0'], ['left out', left ? count(left) : 'nothing']];
     const short = notes.find((n) => n.code === 'too-short');
     step.out(out, short?.text);
-    step.gist.textContent = `${settings.profile}, ${p.sections} section${p.sections === 1 ? '' : 's'} from ${place(p.start)} to ${place(end)}, ${left ? `${left} left out` : 'nothing left out'}`;
+    step.gist.textContent = `${p.sections} × ${mm(p.section)}, from ${mm(p.start)} to ${mm(end)} · ${left ? `${left} part${left > 1 ? 's' : ''} left out` : 'nothing left out'}`;
     picture.draw();
   });
   return { leaveOut: form.open };
@@ -122,7 +122,7 @@ function leaveOutForm(sheet) {
   };
   /** @type {(i: number) => void} */
   const edit = (i) => {
-    const { from, to, reason } = (sheet.state.settings.exclude ?? [])[i];
+    const { from, to, reason } = sheet.excluded[i];
     open(from, to);
     editing = i;
     sheet.at.input('leave-out-reason').value = reason;
@@ -149,13 +149,13 @@ function leaveOutForm(sheet) {
     if (to.value < from.value) return sheet.at.refuse('leave-out-to', 'The end lies before the start.');
     if (!reason) return sheet.at.refuse('leave-out-reason', 'A reason is needed. It is kept with the values.');
     const one = { from: tidy(from.value * 1000), to: tidy(to.value * 1000), reason };
-    const exclude = [...(sheet.state.settings.exclude ?? [])];
+    const exclude = [...sheet.excluded];
     if (editing >= 0) exclude[editing] = one;
     else {
       exclude.push(one);
       before.set(span(one), { settings: others(sheet), said: sheet.state.asked.map((a) => sheet.value(a)).filter((v) => v !== undefined).map((v) => `${v.symbol} ${shown(v)}`).join(', ') });
     }
-    sheet.set({ exclude }, { field: 'leave-out-from' });
+    sheet.exclude(exclude, { field: 'leave-out-from' });
     sheet.at.input('leave-out-reason').value = '';
     show(false);
     button.focus();
@@ -170,11 +170,11 @@ const tidy = (v) => Number(v.toPrecision(12));
 const span = (e) => `${e.from} ${e.to}`;
 
 /** Everything but the part left out, to know whether before and after belong together. @type {(sheet: Sheet) => string} */
-const others = (sheet) => JSON.stringify([{ ...sheet.state.settings, exclude: undefined }, sheet.state.row, sheet.state.trace?.label]);
+const others = (sheet) => JSON.stringify([sheet.state.settings, sheet.state.row, sheet.trace?.label]);
 
 /** @type {(sheet: Sheet, edit: (i: number) => void) => void} */
 function leftOut(sheet, edit) {
-  const exclude = sheet.state.settings.exclude ?? [];
+  const exclude = sheet.excluded;
   fill(sheet.at.byId('left-out'), ...exclude.map((e, i) => {
     const suffix = i ? `-${i + 1}` : '';
     const was = before.get(span(e));
@@ -183,7 +183,7 @@ function leftOut(sheet, edit) {
     return el('div', { class: 'changed' },
       el('p', {}, el('b', {}, `Left out: ${place(e.from)} to ${place(e.to)}, “${e.reason}”.`), both, ' It is bridged by a straight line and is not used to fit the form.'),
       el('p', { class: 'acts' },
-        el('button', { type: 'button', id: `left-out-back${suffix}`, onclick: () => sheet.set({ exclude: exclude.length > 1 ? exclude.filter((_, k) => k !== i) : undefined }) }, 'Use this part again'),
+        el('button', { type: 'button', id: `left-out-back${suffix}`, onclick: () => sheet.exclude(exclude.filter((_, k) => k !== i)) }, 'Use this part again'),
         el('button', { type: 'button', id: `left-out-reason${suffix}`, onclick: () => edit(i) }, 'Change the reason')));
   }));
 }

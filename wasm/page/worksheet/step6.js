@@ -2,7 +2,7 @@
 import { el, fill, src, Step } from '../shared/dom.js';
 import { figure, height, mm } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
-import { base, shown } from './sheet.js';
+import { base, shown } from './state.js';
 import { Work, workedLine } from './work.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */

@@ -1,8 +1,10 @@
 // Step 7, verdict: one of four words with its sentence, as the library and the command say it.
 import { el, fill, fillSelect, src, Step } from '../shared/dom.js';
-import { style } from '../shared/numbers.js';
+import { figure, style } from '../shared/numbers.js';
+import { Picture } from '../shared/picture.js';
+import { budget } from './budget.js';
 import { rules } from './step1.js';
-import { shown } from './sheet.js';
+import { shown } from './state.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('../furrow.js').Verdict} Verdict */
@@ -23,8 +25,47 @@ export function verdict(sheet) {
     sheet.change({ agreed }, { field: 'verdict-agreed' });
   });
 
+  const { at } = sheet;
+  const proof = at.select('verdict-proof');
+  const guard = at.select('verdict-guard');
+  proof.addEventListener('change', () => sheet.change({ prove: /** @type {'maker'} */ (proof.value) }, { field: 'verdict-proof' }));
+  guard.addEventListener('change', () => sheet.change({ guard: /** @type {'2017'} */ (guard.value) }, { field: 'verdict-guard' }));
+  at.input('verdict-u').addEventListener('change', () => {
+    at.accept('verdict-u');
+    sheet.change({ u: at.input('verdict-u').value.trim() }, { field: 'verdict-u' });
+  });
+  at.numberField('verdict-k', { low: 0.1, high: 10 }, (k) => sheet.change({ k: String(k) }, { field: 'verdict-k' }));
+  at.press('verdict-back', () => {
+    const { short, long, sections, section, start, ...settings } = sheet.state.settings;
+    sheet.change({ settings, row: '', rule: '', agreed: '' });
+    at.byId('verdict-fold').focus();
+  });
+  budget(sheet);
+  const picture = new Picture('verdict-picture', 'verdict-numbers', sheet);
+  picture.what = () => {
+    const l = sheet.verdict?.limits[0];
+    if (!l || !l.counted.length || l.accept === null && l.limit === null) return null;
+    const options = { limit: 0, unit: sheet.series.unit(l.symbol), names: names(sheet, l.counted), verdict: sheet.judgements };
+    return { name: 'decision', options };
+  };
+
   sheet.renderers.push(() => {
     const { required, rule: chosen, agreed } = sheet.state;
+    const { u, k, prove } = sheet.state;
+    const decided = sheet.verdict?.limits[0];
+    proof.value = u ? prove || 'maker' : 'none';
+    proof.disabled = !u;
+    guard.value = sheet.state.guard || '2017';
+    at.byId('verdict-guard-field').hidden = !u || proof.value === 'none';
+    at.byId('verdict-none-field').hidden = !sheet.trace;
+    if (at.input('verdict-u') !== document.activeElement && !at.input('verdict-u').getAttribute('aria-invalid')) at.input('verdict-u').value = u.replace(/(\d)[.,](?=\d)/g, `$1${style.mark}`);
+    at.showNumber('verdict-k', Number(k));
+    at.byId('verdict-u-unit').textContent = `${decided?.unit || 'µm'},`;
+    const band = decided && u && decided.accept !== null && decided.reject !== null ? Math.abs(decided.reject - decided.accept) / 2 : 0;
+    const share = band / (Number(u.replace(',', '.')) / Number(k));
+    const per = sheet.verdict?.guard === '1998' ? 'g = U' : Number.isFinite(share) && band ? `g = ${figure(share, 4)} u` : 'g';
+    at.byId('verdict-u-hint').textContent = band ? `Guard band ${per} = ${figure(band)} ${sheet.series.unit(decided?.symbol ?? '')}. Leave U empty for simple acceptance.` : 'Leave U empty for simple acceptance.';
+    picture.draw();
     const { verdict: v } = sheet;
     const limits = v ? (required?.answer.limits ?? []) : [];
     const by = chosen || own(sheet);
@@ -35,7 +76,7 @@ export function verdict(sheet) {
     rule.disabled = !limits.length;
     const values = [...new Set(limits.flatMap((l) => l.symbol ?? []))].map((symbol) => sheet.value(symbol)).filter((x) => x !== undefined).map((x) => `${x.symbol} ${shown(x)}`);
     step.why(
-      limits.length ? [el('span', { class: 'typed' }, required?.text), values.length ? `; ${values.join(', ')} of this trace` : ''] : 'No requirement yet',
+      limits.length ? [el('span', { class: 'typed' }, required?.text), values.length ? `; ${values.join(', ')} of ${sheet.state.traces.length > 1 ? 'the trace that is drawn' : 'this trace'}` : ''] : 'No requirement yet',
       apart && !chosen ? 'Each limit has its own rule' : (rules[by] ?? by),
       chosen ? 'The rule was chosen here.' : origin ? [`${origin.text[0].toUpperCase()}${origin.text.slice(1)}.`, ' ', src(origin.from === 'standard' ? origin.source : origin.from, origin.from === 'drawing' ? '' : origin.basis)] : 'The drawing or the standard gives the rule.',
     );
@@ -46,7 +87,11 @@ export function verdict(sheet) {
       el('p', { class: 'word' }, word), el('p', { class: 'because' }, sentenceOf(sheet), ways && ' ', ways),
       ...(v?.agreed ?? []).map((d) => el('p', { class: 'because' }, judgedWith(d))),
       also.length > 0 && el('div', { class: 'because' }, el('p', {}, 'Also open:'), el('ul', {}, ...also.map((r) => el('li', {}, r.text))))));
-    agree.hidden = !(v?.open ?? []).some((r) => r.key === 'deviates' || r.key === 'sections');
+    const [fewer, deviates] = ['sections', 'deviates'].map((key) => (v?.open ?? []).some((r) => r.key === key));
+    agree.hidden = !fewer && !deviates && !agreed;
+    at.byId('verdict-fewer').hidden = !fewer;
+    at.byId('verdict-deviate').hidden = fewer || !deviates;
+    at.byId('verdict-back').hidden = !deviates && !agreed;
     if (sheet.at.input('verdict-agreed') !== document.activeElement) sheet.at.input('verdict-agreed').value = agreed;
     const log = sheet.at.byId('verdict-log');
     const judged = v?.limits ?? [];
@@ -80,7 +125,7 @@ function own(sheet) {
 const marked = (text = '') => text.replace(/(\d)\.(?=\d)/g, `$1${style.mark}`);
 
 /** The sentence of the verdict. @type {(sheet: Sheet) => string} */
-const sentenceOf = (sheet) => marked(sheet.verdict?.sentence) || (sheet.typed.trim() === (sheet.state.required?.text ?? '').trim() ? 'It is being calculated.' : 'The requirement is being typed.');
+export const sentenceOf = (sheet) => marked(sheet.verdict?.sentence) || (sheet.typed.trim() === (sheet.state.required?.text ?? '').trim() ? 'It is being calculated.' : 'The requirement is being typed.');
 
 /** @type {(d: Verdict['agreed'][number]) => string} */
 const judgedWith = (d) => `Judged with ${d.used} instead of ${d.asked}, as agreed with ${d.with}.`;
@@ -89,26 +134,13 @@ const judgedWith = (d) => `Judged with ${d.used} instead of ${d.asked}, as agree
 function way(key) {
   const to = /** @type {Record<string, [string, string]>} */ ({
     'no-requirement': ['requirement-text', 'To the requirement'], refused: ['requirement-text', 'To the requirement'], 'requirement-open': ['requirement-question', 'Answer it'],
-    'no-value': ['trace-file', 'To the trace'], 'file-open': ['trace-question', 'Answer it'], undefined: ['values', 'To the values'], 'left-out': ['left-out', 'To the part left out'],
+    'no-value': ['trace-file', 'To the trace'], more: ['trace-add', 'Add a trace or a value'], uncertainty: ['verdict-u', 'To the uncertainty'], 'file-open': ['trace-question', 'Answer it'], undefined: ['values', 'To the values'], 'left-out': ['left-out', 'To the part left out'],
   })[key];
-  return to ? el('a', { href: `#${to[0]}` }, to[1]) : null;
-}
-
-/** The verdict in lines for the record, name and words: the word with its sentence, each limit of several, what was agreed. @type {(sheet: Sheet) => [string, string][]} */
-export function said(sheet) {
-  const { verdict: v } = sheet;
-  /** @type {[string, string][]} */
-  const lines = [['Verdict', `${v?.word ?? none}. ${sentenceOf(sheet)}`]];
-  if (!v) return lines;
-  if (v.limits.length > 1) for (const l of v.limits) lines.push([`${l.symbol}, ${l.side} limit`, marked(`${l.text && `${l.text}: `}${l.word}.${l.sentence !== v.sentence ? ` ${l.sentence}` : ''}`)]);
-  if (!v.why) lines.push(['Acceptance', `${[...new Set(v.limits.map((l) => rules[l.rule] ?? l.rule))].join('; ')}; ${v.acceptance}`]);
-  for (const r of v.open.slice(1)) lines.push(['Also open', r.text]);
-  for (const d of v.agreed) lines.push(['Deviation', judgedWith(d)]);
-  return lines;
+  return to ? el('a', { href: `#${to[0]}`, id: key === 'more' ? 'verdict-add' : undefined }, to[1]) : null;
 }
 
 /** The limit as a stroke and the value as a dot before it, on it, beyond it; mirrored for a lower limit. None while there is no verdict. @type {(word: string, limits: readonly {side: string, word: string}[]) => Element | null} */
-function sign(word, limits) {
+export function sign(word, limits) {
   const at = /** @type {Record<string, number[]>} */ ({ Conforms: [24, 10.5], 'Not decided': [16, 16], 'Does not conform': [8, 21.5] })[word];
   if (!at) return null;
   const deciding = limits.find((l) => l.word === word) ?? limits[0];
@@ -121,4 +153,14 @@ function sign(word, limits) {
   const svg = make('svg', { class: 'sign', viewBox: '0 0 32 32', 'aria-hidden': 'true' });
   svg.append(make('path', { d: `M${limit} 3V29` }), make('circle', { cx: String(dot), cy: '16', r: '6.5', class: word === 'Not decided' ? 'hollow' : '' }));
   return svg;
+}
+
+/** The values that count with the numbers of their rows in the list of traces. @type {(sheet: Sheet, counted: Verdict['limits'][number]['counted']) => string[]} */
+function names(sheet, counted) {
+  const { traces, values, out } = sheet.state;
+  const rows = [...traces.map((t, i) => ({ name: t.label, text: `trace ${i + 1}`, id: t.id })), ...values.map((v, i) => ({ name: '', text: `value ${traces.length + i + 1}`, id: v.id }))].filter((r) => !(r.id in out));
+  return counted.map((c) => {
+    const at = rows.findIndex((r) => (c.typed ? r.name === '' : r.name === c.name));
+    return at < 0 ? c.name : rows.splice(at, 1)[0].text;
+  });
 }

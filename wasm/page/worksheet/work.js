@@ -2,7 +2,7 @@
 import { el, fill, src } from '../shared/dom.js';
 import { lineOf, sections, workedDigits } from '../shared/arithmetic.js';
 import { figure, fixed, place, style, withUnit } from '../shared/numbers.js';
-import { base } from './sheet.js';
+import { base } from './state.js';
 import { Picture } from '../shared/picture.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
@@ -107,7 +107,7 @@ export class Work {
   /** @param {number} asked */
   async #steadiness(asked) {
     const { sheet } = this;
-    const { trace } = sheet.state;
+    const { trace } = sheet;
     if (!trace || trace.profile.z.length > longest) return fill(this.steady, 'not calculated, because the trace is long and this takes about thirty evaluations');
     fill(this.steady, el('span', { class: 'wait' }, 'being calculated'));
     try {

@@ -1,0 +1,3 @@
+// What the build puts before offline.js.
+declare const version: string;
+declare const files: Readonly<Record<string, string>>;
