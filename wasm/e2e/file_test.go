@@ -98,8 +98,8 @@ func TestFileQuestions(t *testing.T) {
 			open := eval[[]string](s, `[...document.querySelectorAll('#trace-question [data-hint]')].map(q => q.dataset.hint)`)
 			for _, hint := range open {
 				seen[hint] = true
-				if eval[bool](s, `document.getElementById('ask-columns') !== null`) { // ticked beforehand are all columns of heights
-					s.settle()
+				if hint == "z_column" && eval[bool](s, `document.getElementById('ask-columns') !== null`) { // ticked beforehand are all columns of heights
+					s.wait(`[...document.querySelectorAll('#ask-columns .then')].every(e => e.textContent)`, "the columns are looked at")
 					eval[bool](s, `([...document.querySelectorAll('[name=ask-columns]')].forEach(c => { c.checked = false; }), true)`)
 				}
 				s.reply(c.name, hint, c.answers[hint])

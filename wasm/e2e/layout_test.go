@@ -67,8 +67,8 @@ func TestFirstScreen(t *testing.T) {
 	look("question")
 	s.dropBytes(five)
 	s.says("trace-reading", "5 files, 5 traces")
-	s.write("requirement-text", "Rz 4 T16%")
-	s.says("answer-word", "one more value")
+	s.write("requirement-text", "Rz 8")
+	s.says("answer-word", "Conforms")
 	look("five")
 }
 

@@ -54,6 +54,8 @@ export function trace(sheet, leaveOut) {
     sheet.at.showRadio('holds', settings.input ?? 'raw');
     sheet.at.showRadio('skid', state.skid);
     sheet.at.input('trace-turn').checked = !!settings.invert;
+    sheet.at.byId('trace-about-gist').textContent = [{ raw: 'as traced', levelled: 'form removed', filtered: 'already filtered' }[settings.input ?? 'raw'], { without: 'without a skid', with: 'with a skid', unknown: 'skid not known' }[state.skid] ?? '', settings.invert ? 'upside down' : ''].filter(Boolean).join(', ');
+    sheet.at.byId('trace-seen').hidden = !chosen;
     sheet.at.byId('demo-note').hidden = !chosen?.demo;
     render(html`${inShort(sheet)} <a href="#trace">Details</a>`, sheet.at.byId('trace-reading'));
     report(sheet, chosen?.reading ?? null);

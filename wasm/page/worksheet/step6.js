@@ -19,6 +19,19 @@ export function values(sheet) {
   let work = null;
   let shape = '';
 
+  // The usual values are listed on request, so that the required ones stand close to the verdict.
+  let more = false;
+  const moreButton = sheet.at.byId('values-more');
+  const showMore = () => {
+    table.classList.toggle('few', !more);
+    moreButton.setAttribute('aria-expanded', String(more));
+  };
+  moreButton.addEventListener('click', () => {
+    more = !more;
+    showMore();
+    sheet.redraw();
+  });
+  showMore();
   show.addEventListener('change', () => sheet.change({ show: show.value }, { field: 'values-show' }));
   asked.addEventListener('change', () => {
     sheet.at.accept('values-asked');
@@ -27,7 +40,7 @@ export function values(sheet) {
   });
   table.addEventListener('keydown', (event) => {
     const way = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : 0;
-    const buttons = /** @type {HTMLElement[]} */ ([...table.querySelectorAll('.sym')]);
+    const buttons = /** @type {HTMLElement[]} */ ([...table.querySelectorAll('.sym')]).filter((b) => b.checkVisibility());
     const at = buttons.indexOf(/** @type {HTMLElement} */ (event.target));
     if (event.key === 'Escape' && sheet.open) {
       const opener = /** @type {HTMLElement | null} */ (table.querySelector(`[data-symbol="${CSS.escape(sheet.open)}"]`));
@@ -112,6 +125,13 @@ export function values(sheet) {
       else groups.push([title, [v]]);
     }
     const filled = groups.filter(([, g]) => g.length);
+    moreButton.hidden = !listed.length;
+    moreButton.textContent = more ? 'Hide the other values' : `Show ${listed.length} more value${listed.length === 1 ? '' : 's'}`;
+    // One that is open is seen.
+    if (!more && listed.some((v) => v.symbol === sheet.open)) {
+      more = true;
+      showMore();
+    }
     const now = JSON.stringify([sheet.edition.id, sheet.letter, filled.map(([name, g]) => [name, g.map((v) => v.symbol)])]);
     if (now !== shape) {
       shape = now;
