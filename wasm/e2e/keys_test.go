@@ -294,6 +294,46 @@ func TestKeys(t *testing.T) {
 	}
 }
 
+// From the copied table to the printed record in at most 40 keys besides what is typed, without a pointer.
+func TestKeysOnly(t *testing.T) {
+	s := blankTab(t, usual)
+	s.before(`window.print = () => { window.printed = (window.printed ?? 0) + 1; };`)
+	s.load(1280, 900)
+	s.away()
+	keys := 1
+	s.clipboard(table("x [mm]\tz [µm]", "\t", ",", surface(81, 9600, 0.5), 0.5))
+	s.says("trace-reading", "pasted table")
+	eval[bool](s, `(() => { document.activeElement.blur(); document.body.tabIndex = -1; document.body.focus(); document.body.removeAttribute('tabindex'); return true; })()`)
+	to := func(what, selector string) {
+		t.Helper()
+		for ; keys < 40; keys++ {
+			if eval[bool](s, fmt.Sprintf(`document.activeElement.matches(%q)`, selector)) {
+				return
+			}
+			s.press(kb.Tab)
+		}
+		t.Fatalf("40 keys do not reach %s", what)
+	}
+	to("the way past the head", ".skip")
+	s.press(kb.Enter)
+	keys++
+	to("the requirement", "#requirement-text")
+	s.press("Rz 6")
+	s.says("verdict-word", "Conforms")
+	to("the link to the record", `.jump a[href="#record"]`)
+	s.press(kb.Enter)
+	keys++
+	to("print", "#record-print")
+	s.press(kb.Enter)
+	keys++
+	s.wait(`window.printed === 1`, "it is printed")
+	s.says("record-page", "Conforms")
+	if keys > 40 {
+		t.Errorf("%d keys", keys)
+	}
+	t.Logf("%d keys", keys)
+}
+
 // onOnePage checks that the printed record is one page.
 func (s *sheet) onOnePage() {
 	s.t.Helper()

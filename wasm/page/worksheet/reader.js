@@ -37,7 +37,7 @@ export function reader(sheet) {
     if (bad) complain(bad, more.map((w) => w.source.label));
     if (!asking) asked = null;
     if (asking) ask(asking);
-    sheet.leaveOpen(waiting.flatMap(({ source, fault }) => (fault.questions ?? []).map((q) => `${source.label}, ${q.text}`)));
+    sheet.leaveOpen(waiting.flatMap(({ source, fault }) => (fault.questions ?? []).map((q) => `${source.label}, ${q.text}`)), asking?.source.label ?? '');
   };
 
   /** @type {(source: Source) => void} */
@@ -85,7 +85,7 @@ export function reader(sheet) {
         if (fault.kind === 'stopped') break;
         const known = answers.get(layout(fault));
         if (fault.kind === 'question' && known && !source.answered) {
-          sources.push({ ...source, ...known, hints: { ...source.hints, ...known.hints }, answered: true });
+          sources.push({ ...source, columns: known.columns ?? source.columns, hints: { ...source.hints, ...known.hints }, answered: true });
         } else {
           waiting.push({ source, fault });
         }
@@ -149,7 +149,7 @@ export function reader(sheet) {
       answers.set(layout(fault), { hints, columns });
       const same = waiting.filter((w) => w.source !== source && layout(w.fault) === layout(fault)).map((w) => w.source);
       waiting = waiting.filter((w) => w.source !== source && !same.includes(w.source));
-      read([source, ...same].map((x) => ({ ...x, columns, hints: { ...x.hints, ...hints }, answered: true })));
+      read([source, ...same].map((x) => ({ ...x, columns: columns ?? x.columns, hints: { ...x.hints, ...hints }, answered: true })));
     };
     /** @type {HTMLElement | null} */ (question.querySelector('input:not([hidden])'))?.focus();
   }

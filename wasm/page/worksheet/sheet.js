@@ -48,6 +48,8 @@ export class Sheet {
   onbusy = () => {};
   /** The text of the requirement as it stands in its field, perhaps not yet read. */
   typed = '';
+  /** The file that asks a question. */
+  asks = '';
   /** What a file leaves open, in words. @type {readonly string[]} */
   fileOpen = [];
   /** The latest verdict, and the question that it answers. @type {{asked: string, verdict: import('../furrow.js').Verdict} | null} */
@@ -410,8 +412,9 @@ export class Sheet {
     this.onchange();
   }
 
-  /** What a file leaves open; the verdict says so. @type {(open: readonly string[]) => void} */
-  leaveOpen(open) {
+  /** What files leave open, and the one that is asked about; the verdict says so. @type {(open: readonly string[], file: string) => void} */
+  leaveOpen(open, file) {
+    this.asks = file;
     if (!open.length && !this.fileOpen.length) return;
     this.fileOpen = open;
     this.run();

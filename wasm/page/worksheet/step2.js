@@ -57,7 +57,7 @@ export function trace(sheet, leaveOut) {
     sheet.at.byId('trace-about-gist').textContent = [{ raw: 'as traced', levelled: 'form removed', filtered: 'already filtered' }[settings.input ?? 'raw'], { without: 'without a skid', with: 'with a skid', unknown: 'skid not known' }[state.skid] ?? '', settings.invert ? 'upside down' : ''].filter(Boolean).join(', ');
     sheet.at.byId('trace-seen').hidden = !chosen;
     sheet.at.byId('demo-note').hidden = !chosen?.demo;
-    render(html`${inShort(sheet)} <a href="#trace">Details</a>`, sheet.at.byId('trace-reading'));
+    render(html`${sheet.asks ? html`${sheet.asks} asks one question. <a href="#trace-question">Answer</a> ` : ''}${inShort(sheet)} <a href="#trace">Details</a>`, sheet.at.byId('trace-reading'));
     report(sheet, chosen?.reading ?? null);
     if (!chosen) {
       step.why('A file, a pasted table, or an invented trace', 'No trace yet', 'Units and decimal mark are read from the file. They are never guessed; where the file does not say, the sheet asks.');
