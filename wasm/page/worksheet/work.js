@@ -226,17 +226,12 @@ function letters(parameter) {
   return el('details', {}, el('summary', {}, 'Letters of the formula'), el('dl', {}, ...parameter.letters.map((l) => el('div', {}, el('dt', {}, l.shown), el('dd', {}, l.meaning)))));
 }
 
-/** The formula: typeset where it is Rz, as plain text from the catalogue otherwise. @type {(symbol: string, parameter: Parameter | undefined) => HTMLElement | null} */
+/** The formula for the eye, and a sentence for those who listen. @type {(symbol: string, parameter: Parameter | undefined) => HTMLElement | null} */
 function formula(symbol, parameter) {
-  if (!parameter) return null;
-  const id = `${idOf(symbol)}-formula`;
-  if (parameter.symbol === 'Rz') {
-    const v = (/** @type {string} */ name, /** @type {string} */ index) => el('var', {}, name, el('sub', {}, index));
-    return el('p', { class: 'formula', id }, el('span', { 'aria-hidden': 'true' }, el('var', {}, symbol), ' = ',
-      el('span', { class: 'frac' }, el('span', {}, '1'), el('span', {}, v('n', 'sc'))), ' ',
-      el('span', { class: 'sum' }, el('small', {}, v('n', 'sc')), '∑', el('small', {}, el('var', {}, 'k'), '=1')),
-      ' ( ', v(`${symbol[0]}p`, 'k'), ' + ', v(`${symbol[0]}v`, 'k'), ' )'),
-    el('span', { class: 'vh' }, `${symbol} equals one over n s c, times the sum over the sections k of peak height p k plus pit depth v k.`));
-  }
-  return parameter.formula ? el('p', { class: 'formula plain', id }, el('var', {}, symbol), ' = ', parameter.formula) : null;
+  if (!parameter?.equation.mathml) return null;
+  const math = new DOMParser().parseFromString(parameter.equation.mathml, 'text/html').querySelector('math');
+  math?.setAttribute('aria-hidden', 'true');
+  // Symbols of another profile have its letter.
+  for (const e of math?.querySelectorAll('[data-symbol^=R]') ?? []) if (/^[WP]/.test(symbol)) e.textContent = symbol[0] + (e.textContent ?? '').slice(1);
+  return el('p', { class: 'formula', id: `${idOf(symbol)}-formula` }, math && document.importNode(math, true), el('span', { class: 'vh' }, parameter.equation.spoken));
 }
