@@ -120,6 +120,7 @@ export function menu(sheet, pad, keeper, { demo }) {
     await store.put('settings', { id: newId(), name: given, words: inWords(settings), settings: { ...settings, parameters: sheet.state.asked } });
     form.hidden = true;
     said.textContent = `Saved: ${given}.`;
+    at.byId('settings-save').focus();
     list();
   });
 

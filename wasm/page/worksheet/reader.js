@@ -7,7 +7,7 @@ import { mayBeRecord, reopening } from './reopen.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('../furrow.js').Hints} Hints */
-/** @typedef {{bytes: Uint8Array, label: string, origin: string, hints: Hints, file?: boolean, columns?: number[], answered?: boolean}} Source */
+/** @typedef {{bytes: Uint8Array, label: string, origin: string, hints: Hints, file?: boolean, columns?: number[]}} Source */
 
 /** Files up to this size are kept with their bytes. */
 const mostKept = 20e6;
@@ -23,8 +23,6 @@ export function reader(sheet) {
 
   /** What waits for an answer or cannot be read; the first is shown. @type {{source: Source, fault: FurrowError}[]} */
   let waiting = [];
-  /** How questions of a layout were answered. @type {Map<string, {hints: Hints, file?: boolean, columns?: number[]}>} */
-  const answers = new Map();
   /** The question that is shown. @type {FurrowError | null} */
   let asked = null;
 
@@ -83,12 +81,7 @@ export function reader(sheet) {
       } catch (error) {
         const fault = /** @type {FurrowError} */ (error);
         if (fault.kind === 'stopped') break;
-        const known = answers.get(layout(fault));
-        if (fault.kind === 'question' && known && !source.answered) {
-          sources.push({ ...source, columns: known.columns ?? source.columns, hints: { ...source.hints, ...known.hints }, answered: true });
-        } else {
-          waiting.push({ source, fault });
-        }
+        waiting.push({ source, fault });
       }
     }
     clearTimeout(late);
@@ -146,10 +139,9 @@ export function reader(sheet) {
         if (!(number.value > 0) || (!unit && !Number.isInteger(number.value))) return sheet.at.refuse(id, unit ? 'A number above 0 is needed.' : 'A whole number from 1 on is needed.');
         hints[hint] = number.value;
       }
-      answers.set(layout(fault), { hints, columns });
       const same = waiting.filter((w) => w.source !== source && layout(w.fault) === layout(fault)).map((w) => w.source);
       waiting = waiting.filter((w) => w.source !== source && !same.includes(w.source));
-      read([source, ...same].map((x) => ({ ...x, columns: columns ?? x.columns, hints: { ...x.hints, ...hints }, answered: true })));
+      read([source, ...same].map((x) => ({ ...x, columns: columns ?? x.columns, hints: { ...x.hints, ...hints } })));
     };
     /** @type {HTMLElement | null} */ (question.querySelector('input:not([hidden])'))?.focus();
   }

@@ -41,6 +41,8 @@ export function record(sheet) {
   const paper = at.byId('record-page');
   const said = at.byId('record-said');
   let made = '';
+  /** The word of the verdict on it. @type {string | undefined} */
+  let word;
   let asked = '';
   let pause = 0;
 
@@ -90,6 +92,7 @@ export function record(sheet) {
       blanks.after(...after);
       for (const t of paper.querySelectorAll('table')) wideTable(t);
       made = now;
+      word = sheet.verdict?.word;
       paper.removeAttribute('data-old');
     } catch (error) {
       if (asked === now) empty(`The record cannot be made: ${/** @type {Error} */ (error).message}.`);
@@ -101,6 +104,7 @@ export function record(sheet) {
     for (const old of [...paper.childNodes]) if (old !== blanks) old.remove();
     blanks.before(el('p', { class: 'why-none' }, why));
     made = '';
+    word = sheet.verdict?.word;
   }
 
   sheet.renderers.push(() => {
@@ -117,7 +121,8 @@ export function record(sheet) {
     }
     if (key() === made) return;
     paper.setAttribute('data-old', '');
-    if (!verdict) empty('The record follows when the requirement is read.');
+    // No word on paper that is not the word of the verdict.
+    if (verdict?.word !== word) empty(verdict ? 'The record is being made.' : 'The record follows when the requirement is read.');
     clearTimeout(pause);
     pause = setTimeout(make, 250);
   });
