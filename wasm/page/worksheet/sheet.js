@@ -342,12 +342,9 @@ export class Sheet {
       if (evaluation.problem && !changed && !asked && this.evaluation && !this.evaluation.problem) throw Object.assign(new Error(evaluation.problem), { kind: 'trace' });
       // While a slider moves, the other traces wait for the end of it, and the verdict with them.
       const several = state.traces.length > 1 || state.values.length > 0;
-      if (!this.#live || !several) {
-        await this.series.update(() => this.#again);
-        await this.#judge();
-      } else {
-        this.#judged = null;
-      }
+      if (!this.#live) await this.series.update(() => this.#again);
+      if (this.#live && several) this.#judged = null;
+      else await this.#judge(this.#live);
       this.#failed = 0;
       this.#keep(evaluation);
       this.evaluation = evaluation;
@@ -374,12 +371,13 @@ export class Sheet {
   }
 
   // The verdict comes with the values that it judges; there is none where a later change waits.
-  async #judge() {
+  /** @param {boolean} [latest] on the trace that was evaluated last, alone */
+  async #judge(latest = false) {
     const { text, options } = this.asking;
     const asked = this.#question;
     this.#judged = null;
     if (this.#again) return;
-    this.#judged = { asked, verdict: await this.client.call('judge', text, { ...options, traces: this.series.judged }) };
+    this.#judged = { asked, verdict: await this.client.call('judge', text, { ...options, ...(latest ? {} : { traces: this.series.judged }) }) };
     this.judgements++;
   }
 
