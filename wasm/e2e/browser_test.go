@@ -21,6 +21,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -149,6 +150,14 @@ type requests struct {
 	mu    sync.Mutex
 	paths []string
 	down  bool // no network: nothing is answered
+	newer bool // the server has another version of the page
+}
+
+// renew lets the server have another version, or the one that was built.
+func (r *requests) renew(newer bool) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.newer = newer
 }
 
 // cut takes the network away, or gives it back.
@@ -161,7 +170,7 @@ func (r *requests) cut(down bool) {
 func (r *requests) count(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, req *http.Request) {
 		r.mu.Lock()
-		down := r.down
+		down, newer := r.down, r.newer && req.URL.Path == "/sw.js"
 		if !down {
 			r.paths = append(r.paths, req.URL.Path)
 		}
@@ -169,9 +178,18 @@ func (r *requests) count(next http.Handler) http.Handler {
 		if down {
 			panic(http.ErrAbortHandler)
 		}
+		if newer {
+			built := httptest.NewRecorder()
+			next.ServeHTTP(built, req)
+			w.Header().Set("Content-Type", built.Header().Get("Content-Type"))
+			w.Write(version.ReplaceAll(built.Body.Bytes(), []byte(`const version = "ffffffffffff"`)))
+			return
+		}
 		next.ServeHTTP(w, req)
 	})
 }
+
+var version = regexp.MustCompile(`const version = "[0-9a-f]+"`)
 
 func (r *requests) all() []string {
 	r.mu.Lock()

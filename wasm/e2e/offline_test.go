@@ -45,6 +45,30 @@ func TestOffline(t *testing.T) {
 	s.mu.Unlock()
 }
 
+// A new version is fetched whole and offered; the sheet stays with the old one until the reader changes over, and then none of it is left.
+func TestNewVersion(t *testing.T) {
+	s := open(t, 1280, 900)
+	get(s, chromedp.Evaluate[bool](`navigator.serviceWorker.ready.then(() => true)`, chromedp.EvalAwaitPromise))
+	s.write("requirement-text", "Rz 3,2")
+	s.says("verdict-word", "Conforms")
+	s.stores(`r.state.required?.text === 'Rz 3,2'`)
+	asked.renew(true)
+	defer asked.renew(false)
+	s.reload()
+	s.says("update", "A new version of furrow is ready")
+	s.says("verdict-word", "Conforms")
+	s.click("update-now")
+	s.wait(`document.getElementById('update') === null && /\d\.\d/.test(document.getElementById('version').textContent)`, "the page starts again")
+	s.says("verdict-word", "Conforms")
+	if caches := eval2[[]string](s, `caches.keys()`); len(caches) != 1 || caches[0] != "furrow-ffffffffffff" {
+		t.Errorf("the caches are %v", caches)
+	}
+	asked.renew(false)
+	// The next tests find the version that was built.
+	get(s, chromedp.Evaluate[bool](`navigator.serviceWorker.getRegistration().then(r => r.unregister())`, chromedp.EvalAwaitPromise))
+	get(s, chromedp.Evaluate[bool](`caches.delete('furrow-ffffffffffff')`, chromedp.EvalAwaitPromise))
+}
+
 // A file that is not the one of the version is not kept, and the page goes on as before.
 func TestOfflineRefusesMixture(t *testing.T) {
 	s := open(t, 1280, 900)
