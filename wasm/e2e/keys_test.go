@@ -165,6 +165,17 @@ var keyTests = map[string]func(*sheet){
 			s.focused(c[1])
 		}
 	},
+	"key-remove": func(s *sheet) {
+		text := table("x [mm];z [µm]", ";", ".", surface(91, 9600, 0.5), 0.5)
+		s.dropBytes([]file{{"place-1.csv", []byte(text)}, {"place-2.csv", []byte(text)}})
+		s.says("trace-reading", "2 traces")
+		s.focus("trace-show-1")
+		s.press(kb.Delete)
+		s.says("trace-reading", "place-2.csv")
+		s.focused("trace-remove-1")
+		s.click("undo")
+		s.says("trace-reading", "2 traces")
+	},
 	"key-cursor": func(s *sheet) {
 		s.picked()
 		first := s.said(func() { s.press(kb.ArrowRight) })

@@ -182,9 +182,9 @@ export function menu(sheet, pad, keeper, { demo }) {
     }
   });
 
-  at.press('sheet-link', async () => {
+  for (const [id, place] of [['sheet-link', 'link-said'], ['record-link', 'record-said']]) at.press(id, async () => {
     const { address, holds } = linkOf(sheet);
-    at.byId('link-said').textContent = (await copyText(address)) ? `Copied. The link holds ${holds}.` : `This browser does not let a page copy. The link: ${address}`;
+    at.byId(place).textContent = (await copyText(address)) ? `Copied. The link holds ${holds}.` : `This browser does not let a page copy. The link: ${address}`;
   });
 
   at.radios('mark', (decimal) => {

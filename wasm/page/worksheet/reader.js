@@ -1,7 +1,7 @@
 // Reading a trace: from a file, a drop or pasted text; what to do when a file leaves a question open or cannot be read.
 import { el, fill } from '../shared/dom.js';
 import { FurrowError } from '../furrow.js';
-import { height, parse } from '../shared/numbers.js';
+import { height, mm, parse } from '../shared/numbers.js';
 import { newId } from '../shared/store.js';
 import { mayBeRecord, reopening } from './reopen.js';
 
@@ -108,7 +108,7 @@ export function reader(sheet) {
           ...q.answers.map((a, k) => {
             const said = a.value === null ? sentence(a.text) : a.text[0].toUpperCase() + a.text.slice(1);
             const radio = el('input', { type: 'radio', name: id, id: `${id}-${k + 1}`, value: k, checked: alone, hidden: alone });
-            if (a.value !== null) return el('label', {}, radio, ` ${said}`);
+            if (a.value !== null) return el('label', {}, radio, ` ${said}`, consequence(source, { [a.hint]: a.value }));
             const number = el('input', { type: 'text', class: 'n', id: `${id}-${k + 1}-number`, inputmode: 'decimal', autocomplete: 'off', 'aria-label': `${said}${a.unit && `, in ${a.unit}`}`, oninput: () => void (radio.checked = true) });
             return el('div', { class: 'row' }, el('label', {}, radio, ` ${said}`), number, a.unit && el('span', { class: 'unit' }, a.unit));
           }));
@@ -146,6 +146,17 @@ export function reader(sheet) {
     /** @type {HTMLElement | null} */ (question.querySelector('input:not([hidden])'))?.focus();
   }
 
+  // What an answer makes of the file, where nothing else is open.
+  /** @type {(source: Source, hints: Record<string, unknown>) => HTMLElement | false} */
+  function consequence(source, hints) {
+    if (source.bytes.length > 5e6) return false;
+    const then = el('span', { class: 'then' });
+    sheet.client.call('read', source.bytes, { ...source.hints, ...hints }).then(({ profile: { z, spacing } }) => {
+      then.textContent = `The profile is ${height(highOf(z))} high and ${mm((z.length - 1) * spacing)} long.`;
+    }, () => {});
+    return then;
+  }
+
   // Which columns are traces: one tick a column, those of heights ticked beforehand.
   /** @type {(source: Source, q: Question) => HTMLElement} */
   function columnsOf(source, q) {
@@ -155,8 +166,7 @@ export function reader(sheet) {
         const tick = el('input', { type: 'checkbox', name: 'ask-columns', id: `ask-columns-${a.value}`, value: Number(a.value) });
         sheet.client.call('read', source.bytes, { ...source.hints, z_column: a.value }).then(({ profile: { z } }) => {
           tick.checked = !counts(z);
-          const seen = /** @type {Float64Array} */ (z).filter((v) => !Number.isNaN(v));
-          then.textContent = counts(z) ? 'It rises evenly.' : `${height(seen.reduce((m, v) => Math.max(m, v), -Infinity) - seen.reduce((m, v) => Math.min(m, v), Infinity))} high.`;
+          then.textContent = counts(z) ? 'It rises evenly.' : `${height(highOf(z))} high.`;
         }, () => void (then.textContent = 'Its height is known when the other questions are answered.'));
         return el('label', {}, tick, ` ${a.text[0].toUpperCase()}${a.text.slice(1)}`, then);
       }));
@@ -301,6 +311,16 @@ const several = (q) => q.hint === 'z_column' && q.answers.length > 1 && q.answer
 
 /** @type {(q: Question) => string} */
 const idOf = (q) => (several(q) ? 'ask-columns' : `ask-${q.hint}`);
+
+/** From the lowest to the highest point. @type {(z: Float64Array) => number} */
+function highOf(z) {
+  let [low, high] = [Infinity, -Infinity];
+  for (const v of z) {
+    if (v < low) low = v;
+    if (v > high) high = v;
+  }
+  return high - low;
+}
 
 /** Whether heights rise by the same step from point to point, as lengths and row numbers do. @type {(z: Float64Array) => boolean} */
 function counts(z) {
