@@ -44,7 +44,6 @@ func TestRecord(t *testing.T) {
 	s.wait(`document.querySelector('#record-page .decide') !== null && !document.getElementById('record-page').hasAttribute('data-old')`, "the record is made")
 	s.says("record-page", "Conforms")
 	s.picture("record")
-	s.onOnePage()
 	for id, want := range map[string][2]string{"record-csv": {"Saved as CSV", "place-1.csv"}, "record-json": {"Saved as JSON", `"furrow_record": 1`}, "record-svg": {"saved as SVG", "<svg"}, "record-points": {"points of 2 traces", "\t"}} {
 		if text := s.given(id, want[0]); !strings.Contains(text, want[1]) {
 			t.Errorf("%s gives %.200q", id, text)

@@ -72,9 +72,11 @@ export function record(sheet) {
     if (now === made) return;
     asked = now;
     try {
-      const { forms } = await ask(['article']);
+      // In the worker beside: a record evaluates every trace again, and nothing waits for it.
+      const { sheet: all, profiles } = whole(sheet);
+      const answer = /** @type {RecordAnswer | null} */ (await client.beside(() => asked === now, 'record', all, profiles, { want: ['article'], comma: style.mark === ',', inch: sheet.inch }));
       if (asked !== now || key() !== now || sheet.settled !== sheet.state) return;
-      const page = new DOMParser().parseFromString(forms.article ?? '', 'text/html').querySelector('article');
+      const page = new DOMParser().parseFromString(answer?.forms.article ?? '', 'text/html').querySelector('article');
       if (!page) return;
       const place = page.querySelector('dl.blank') ?? page.lastElementChild;
       const [before, after] = [[], []].map(() => /** @type {Node[]} */ ([]));
