@@ -58,7 +58,7 @@ func TestNewVersion(t *testing.T) {
 	s.says("update", "A new version of furrow is ready")
 	s.says("verdict-word", "Conforms")
 	s.click("update-now")
-	s.wait(`document.getElementById('update') === null && /\d\.\d/.test(document.getElementById('version').textContent)`, "the page starts again")
+	s.wait(`document.getElementById('update') === null && /\d\.\d/.test(document.getElementById('version')?.textContent ?? '')`, "the page starts again")
 	s.says("verdict-word", "Conforms")
 	if caches := eval2[[]string](s, `caches.keys()`); len(caches) != 1 || caches[0] != "furrow-ffffffffffff" {
 		t.Errorf("the caches are %v", caches)
