@@ -110,6 +110,7 @@ func TestSavedSettings(t *testing.T) {
 	s.click("settings-use-1")
 	s.says("filters-changed", "0.25\u00a0mm")
 	s.click("settings-rename-1")
+	s.wait(`document.activeElement.id === 'settings-name-1'`, "the name can be changed")
 	s.press("Bores", kb.Enter)
 	s.wait(`document.querySelector('#settings-saved th[scope=row]').textContent === 'Bores'`, "another name")
 	s.chooseFile("settings-import-input", "newer.json", `{"furrow_settings": 99}`)
