@@ -35,8 +35,8 @@ type module struct {
 	budget       *instrument.TraceBudget
 	grooves      []roughness.Profile // that were measured
 	grooveOf     instrument.Specimen
-	series       map[string]*held   // traces of the same surface
-	verdict      *judge.Verdict // the latest one
+	series       map[string]*held // traces of the same surface
+	verdict      *judge.Verdict   // the latest one
 }
 
 // A function is one entry of the table that the bridge registers. text is JSON, data the bytes of a typed array.
