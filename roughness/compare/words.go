@@ -130,7 +130,7 @@ func stratified(s *roughness.Settings) string {
 
 // explain fills in what a fit changes in plain words, and what speaks against it.
 func (f *Finding) explain(p roughness.Profile, x *Fit) {
-	changes := f.visible(&x.Settings)
+	changes, brought := f.visible(&x.Settings)
 	parts := make([]string, len(changes))
 	for i, c := range changes {
 		parts[i] = Plain(c, &f.Usual, &x.Settings)
@@ -149,14 +149,34 @@ func (f *Finding) explain(p roughness.Profile, x *Fit) {
 	}
 	x.Plain = what + gives + strings.Join(values, ", ")
 	x.Against = f.against(p, x, changes)
+	for _, c := range brought {
+		x.Against = append(x.Against, title(x.Settings.Edition)+" itself brings: "+Plain(c, &f.Usual, &x.Settings)+".")
+	}
 }
 
-// visible are the changes from the usual settings but for those that only follow from others.
-func (f *Finding) visible(s *roughness.Settings) []roughness.Change {
-	return slices.DeleteFunc(roughness.Changes(&f.Usual, s), func(c roughness.Change) bool {
-		return c.Key == "gaps.bridge" || c.Key == "choices.stratified_filter" ||
-			c.Key == "section" && s.SectionLength == s.Long.Spec.Cutoff && f.Usual.SectionLength == f.Usual.Long.Spec.Cutoff
-	})
+// visible are the changes from the usual settings but for those that only follow from others; brought are those that another edition has
+// by itself.
+func (f *Finding) visible(s *roughness.Settings) (changes, brought []roughness.Change) {
+	stated := map[string]bool{} // against what the edition has by itself
+	if s.Edition != f.Usual.Edition {
+		own, err := roughness.Complete(&roughness.Settings{Edition: s.Edition, Profile: s.Profile, Input: s.Input, Long: roughness.Band{Spec: roughness.FilterSpec{Cutoff: s.Long.Spec.Cutoff}}})
+		if err == nil {
+			for _, c := range roughness.Changes(own, s) {
+				stated[c.Key] = true
+			}
+		}
+	}
+	for _, c := range roughness.Changes(&f.Usual, s) {
+		switch {
+		case c.Key == "gaps.bridge" || c.Key == "choices.stratified_filter",
+			c.Key == "section" && s.SectionLength == s.Long.Spec.Cutoff && f.Usual.SectionLength == f.Usual.Long.Spec.Cutoff:
+		case s.Edition != f.Usual.Edition && !stated[c.Key] && slices.Contains([]string{"short", "long", "long.ends"}, c.Key):
+			brought = append(brought, c)
+		default:
+			changes = append(changes, c)
+		}
+	}
+	return changes, brought
 }
 
 // against says what makes a fit less likely than another one.
