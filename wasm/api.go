@@ -30,6 +30,7 @@ type module struct {
 
 	search       *searching           // that is going on
 	ledger       *compare.Ledger      // of the latest call of compare, for the pictures
+	sides        [2]string            // what its two evaluations are called
 	steadyValues []compare.Steadiness // likewise
 	checked      *instrument.Check    // of the latest call of instrument
 	budget       *instrument.TraceBudget

@@ -20,7 +20,7 @@ func drawShares(m *module, _ figureOptions) figure.Drawing {
 	if l == nil {
 		return nil
 	}
-	d := figure.Difference{Symbol: l.Symbol, Unit: string(l.A.Unit), First: "left", Last: "right", From: l.A.Value, To: l.B.Value}
+	d := figure.Difference{Symbol: l.Symbol, Unit: string(l.A.Unit), First: m.sides[0], Last: m.sides[1], From: l.A.Value, To: l.B.Value}
 	for _, e := range l.Entries {
 		d.Shares = append(d.Shares, figure.Share{Name: e.Plain, Value: e.Share})
 	}

@@ -18,6 +18,7 @@ type compareRequest struct {
 	Settings json.RawMessage `json:"settings"` // absent: those of the latest evaluation
 	Against  json.RawMessage `json:"against"`
 	Symbol   string          `json:"symbol"`
+	Names    *[2]string      `json:"names"` // of the two sides, for the picture
 
 	Printed string  `json:"printed"` // "Rz 3.10; Ra 0.51"
 	Most    int     `json:"most"`    // fits to answer with; 0: all
@@ -85,7 +86,10 @@ func (m *module) shares(req *compareRequest) (answer, error) {
 	if wrongSetting(err) {
 		return answer{}, err
 	}
-	m.ledger = l
+	m.ledger, m.sides = l, [2]string{"left", "right"}
+	if req.Names != nil {
+		m.sides = *req.Names
+	}
 	return answer{text: string(record.AppendShares(nil, req.Symbol, l, err))}, nil
 }
 
@@ -162,6 +166,18 @@ func (m *module) editions(req *compareRequest) (answer, error) {
 	}
 	if err != nil {
 		return answer{}, err
+	}
+	m.ledger = nil
+	if len(e.Limits) > 0 {
+		// Without values on both sides, or with too many changes, there is no picture.
+		if a, b := e.Limits[0].A.Evaluation, e.Limits[0].B.Evaluation; a != nil && b != nil {
+			if l, err := compare.Explain(context.Background(), m.trace, &a.Settings, &b.Settings, e.Limits[0].A.Value.Symbol); err == nil {
+				m.ledger, m.sides = l, [2]string{string(req.A), string(req.B)}
+				if req.Names != nil {
+					m.sides = *req.Names
+				}
+			}
+		}
 	}
 	return answer{text: string(record.AppendEditions(nil, e))}, nil
 }

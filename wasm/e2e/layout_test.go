@@ -115,12 +115,18 @@ func TestTextSpacing(t *testing.T) {
 // axe finds what a program can find of the rules for access; its rules are
 // those of WCAG 2.2, A and AA, and its own best practices.
 func TestAccess(t *testing.T) {
+	open(t, 1280, 900).accessible("access")
+}
+
+// accessible has axe look at the page in all its looks.
+func (s *sheet) accessible(what string) {
+	t := s.t
+	t.Helper()
 	source := filepath.Join(root, ".tools", "node_modules", "axe-core", "axe.min.js")
 	if _, err := os.Stat(source); err != nil {
 		t.Skip("no axe-core in .tools; ./check installs it")
 	}
 	axe := read(t, source)
-	s := open(t, 1280, 900)
 	for _, c := range []struct {
 		name, media, scheme string
 		width               int64
@@ -140,8 +146,11 @@ func TestAccess(t *testing.T) {
 		found := get(s, chromedp.Evaluate[[]string](axe+`;axe.run().then(r => r.violations.map(v =>
 			v.id + ': ' + v.help + ': ' + v.nodes.slice(0, 4).map(n => n.target.join(' ')).join(', ')))`, chromedp.EvalAwaitPromise))
 		for _, v := range found {
-			t.Errorf("%s: %s", c.name, v)
+			t.Errorf("%s, %s: %s", what, c.name, v)
 		}
-		s.picture("access-" + strings.ReplaceAll(c.name, ", ", "-"))
+		s.picture(what + "-" + strings.ReplaceAll(c.name, ", ", "-"))
+	}
+	if _, err := chromedp.Call(s.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{}); err != nil {
+		t.Fatal(err)
 	}
 }

@@ -248,6 +248,12 @@ type file struct {
 // dropBytes drops files on the middle of the page.
 func (s *sheet) dropBytes(files []file) {
 	s.t.Helper()
+	s.dropOn("main", files)
+}
+
+// dropOn drops files on an element.
+func (s *sheet) dropOn(id string, files []file) {
+	s.t.Helper()
 	list, err := json.Marshal(files)
 	if err != nil {
 		s.t.Fatal(err)
@@ -256,10 +262,10 @@ func (s *sheet) dropBytes(files []file) {
 		const carried = new DataTransfer();
 		for (const { Name, Bytes } of %s) carried.items.add(new File([Uint8Array.from(atob(Bytes), (c) => c.charCodeAt(0))], Name));
 		for (const kind of ['dragenter', 'dragover', 'drop']) {
-			document.querySelector('main').dispatchEvent(new DragEvent(kind, { dataTransfer: carried, bubbles: true, cancelable: true }));
+			document.getElementById('%s').dispatchEvent(new DragEvent(kind, { dataTransfer: carried, bubbles: true, cancelable: true }));
 		}
 		return true;
-	})()`, list))
+	})()`, list, id))
 }
 
 // chooseFile gives a file to a file field, as its dialogue would.

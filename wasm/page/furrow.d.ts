@@ -693,13 +693,13 @@ export interface Verification {
 
 /** One question about the trace of the latest evaluation. */
 export type ComparisonRequest =
-  | { readonly question: 'shares'; readonly settings?: Settings; readonly against?: Settings; readonly symbol: string }
+  | { readonly question: 'shares'; readonly settings?: Settings; readonly against?: Settings; readonly symbol: string; readonly names?: readonly [string, string] }
   /** printed: "Rz 3.10; Ra 0.51", digits as printed; settings: what changes are counted from; most: fits to answer with, all without it */
   | { readonly question: 'find'; readonly printed: string; readonly settings?: Settings; readonly most?: number }
   | { readonly question: 'step'; readonly millis: number }
   | { readonly question: 'stop' }
   /** settings are laid over those of both readings; then nothing is judged where they deviate */
-  | { readonly question: 'editions'; readonly text: string; readonly a: string; readonly b: string; readonly periodic?: boolean; readonly settings?: Settings }
+  | { readonly question: 'editions'; readonly text: string; readonly a: string; readonly b: string; readonly periodic?: boolean; readonly settings?: Settings; readonly names?: readonly [string, string] }
   | { readonly question: 'steadiness'; readonly settings?: Settings; readonly symbol?: string };
 
 /** How far a search is, in combinations. */

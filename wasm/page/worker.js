@@ -43,12 +43,33 @@ const calls = {
   verify: (furrow, bytes) => furrow.verify(bytes),
   digest: (furrow, bytes) => furrow.digest(bytes),
   construct: (furrow, symbol) => furrow.construct(symbol),
-  figure: (furrow, name, options) => furrow.figure(name, options),
+  /** Some pictures belong to an answer of compare or instrument, which is made again first. @type {(furrow: Furrow, name: string, options: any) => unknown} */
+  figure(furrow, name, { of, ...options }) {
+    if (of?.question) furrow.compare(of);
+    if (of?.check) furrow.instrument(of, of.profiles);
+    return furrow.figure(name, options);
+  },
   transmit: (furrow, wavelength) => furrow.transmit(wavelength),
   make: (furrow, surface) => furrow.make(surface),
   /** Complete settings; those that cannot be followed throw. In the worker beside. @type {(furrow: Furrow, settings: import('./furrow.js').Settings, spacing?: number) => unknown} */
   complete: (furrow, settings, spacing = 0.5) => furrow.evaluate({ z: new Float64Array(64), spacing }, settings).result.settings,
-  /** In the worker beside, which holds no trace of its own. @type {(furrow: Furrow, profile: Profile, settings: import('./furrow.js').Settings, symbol: string) => unknown} */
+  // In the worker beside, which holds no trace of its own:
+  /** @type {(furrow: Furrow, profile: Profile, settings: import('./furrow.js').Settings) => unknown} */
+  values(furrow, profile, settings) {
+    const { result, problem } = furrow.evaluate(profile, settings);
+    return { result, problem };
+  },
+  /** Starts a search for the settings that give printed values. @type {(furrow: Furrow, profile: Profile, settings: import('./furrow.js').Settings, printed: string, most: number) => unknown} */
+  search(furrow, profile, settings, printed, most) {
+    furrow.evaluate(profile, settings);
+    return furrow.compare({ question: 'find', printed, settings, most });
+  },
+  /** @type {(furrow: Furrow, profile: Profile, settings: import('./furrow.js').Settings) => unknown} */
+  steadiness(furrow, profile, settings) {
+    furrow.evaluate(profile, settings);
+    return furrow.compare({ question: 'steadiness' });
+  },
+  /** @type {(furrow: Furrow, profile: Profile, settings: import('./furrow.js').Settings, symbol: string) => unknown} */
   steady(furrow, profile, settings, symbol) {
     furrow.evaluate(profile, { ...settings, parameters: [symbol] });
     return furrow.steady(symbol);

@@ -1,4 +1,353 @@
-// The script of this sheet.
+// The sheet Instrument check: specimen, groove, flat, and what they make of the uncertainty of a value. Nothing is corrected here; a check is
+// kept with its date, and the record of a trace measured after it takes it.
+import { el, fill, fillSelect } from '../shared/dom.js';
+import { figure, parse, plain, withUnit } from '../shared/numbers.js';
+import { Picture } from '../shared/picture.js';
 import { openPad } from '../shared/shell.js';
+import { newId } from '../shared/store.js';
+import { latest } from '../worksheet/keeper.js';
+import { drawnOf } from '../worksheet/state.js';
+import { prose } from '../worksheet/work.js';
+import { readFiles } from './files.js';
 
-openPad(document, () => {});
+/** @typedef {import('../furrow.js').Check} Check */
+/** @typedef {import('../furrow.js').Profile} Profile */
+/** @typedef {'specimen' | 'groove' | 'flat'} Kind */
+/** What is kept of a check. @typedef {{id: string, instrument: string, date: string, fields: Record<string, string>, documents: Partial<Record<Kind, Check>>, made: number}} KeptCheck */
+
+const words = /** @type {Record<string, string>} */ ({ within: 'Within the allowance', outside: 'Outside the allowance', small: 'Small enough', large: 'Too much noise' });
+const fields = ['check-instrument', 'check-tip', 'check-date', 'check-gain', 'check-angle', 'check-skid', 'check-operator', 'check-remarks',
+  'specimen-number', 'specimen-type', 'specimen-symbol', 'specimen-value', 'specimen-u', 'specimen-tolerance', 'specimen-due', 'groove-value', 'groove-u', 'budget-tip', 'budget-drift'];
+/** What the next check of the same instrument begins with. */
+const lasting = ['check-tip', 'check-gain', 'check-angle', 'check-skid'];
+/** What the number of a specimen stands for. */
+const ofSpecimen = ['specimen-type', 'specimen-symbol', 'specimen-value', 'specimen-u', 'specimen-tolerance', 'specimen-due'];
+
+const isDate = (/** @type {string} */ text) => /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text));
+
+/** Two strokes with the dot between them, or beyond them on its true side. @type {(word: string | null, below: boolean) => Element | null} */
+function sign(word, below) {
+  if (!word || word === 'open') return null;
+  const at = word === 'within' || word === 'small' ? 20 : below ? 5 : 35;
+  const svg = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
+  svg.setAttribute('viewBox', '0 0 40 40');
+  svg.setAttribute('class', 'sign');
+  svg.setAttribute('aria-hidden', 'true');
+  svg.innerHTML = `<path d="M13 8V32M27 8V32" stroke="currentColor" stroke-width="2.5"/><circle cx="${at}" cy="20" r="4.5" fill="currentColor"/>`;
+  return svg;
+}
+
+/** A bar as long as a share. @type {(share: number) => HTMLElement} */
+function bar(share) {
+  const e = el('span', { class: 'bar' });
+  e.style.width = `${Math.max(2, 100 * share).toFixed(1)}%`;
+  return e;
+}
+
+openPad(document, async (pad) => {
+  const { at, client, store } = pad;
+  for (const id of ['specimen', 'groove', 'noise', 'budget']) at.byId(`${id}-caution`).textContent = pad.catalogue.caution;
+  /** @type {Record<Kind, Profile[]>} */
+  const traces = { specimen: [], groove: [], flat: [] };
+  /** @type {Partial<Record<Kind, Check>>} */
+  const documents = {};
+  /** @type {KeptCheck[]} */
+  let earlier = [];
+  const sheet = { at, client, revision: 0 };
+  const kept = store && (await latest(pad));
+  const worksheet = kept ? kept.state : null;
+  const drawn = (worksheet && drawnOf(worksheet)?.profile) || null;
+
+  const text = (/** @type {string} */ id) => at.input(id).value.trim();
+  /** The number in a field, undefined where it is empty; a refused one says so at the field. @type {(id: string, unit?: string, low?: number) => number | undefined} */
+  const number = (id, unit = '', low = 0) => {
+    at.accept(id);
+    const typed = text(id);
+    if (!typed) return undefined;
+    const read = parse(typed, unit);
+    if ('fault' in read) {
+      at.refuse(id, read.fault);
+      return undefined;
+    }
+    if (read.value < low) {
+      at.refuse(id, `At least ${plain(low)} is needed.`);
+      return undefined;
+    }
+    return read.value;
+  };
+  const session = () => {
+    const gain = number('check-gain');
+    if (text('check-date') && !isDate(text('check-date'))) at.refuse('check-date', 'Write the date as year, month and day: 2026-03-12.');
+    return { date: isDate(text('check-date')) ? text('check-date') : undefined, operator: text('check-operator') || undefined, instrument: text('check-instrument') || undefined, gain };
+  };
+  const specimen = () => ({
+    number: text('specimen-number'), type: /** @type {any} */ (at.select('specimen-type').value), symbol: at.select('specimen-symbol').value,
+    value: number('specimen-value', 'µm'), expanded: number('specimen-u', 'µm'), k: 2, due: isDate(text('specimen-due')) ? text('specimen-due') : undefined,
+  });
+  const tolerance = () => {
+    const share = number('specimen-tolerance');
+    return share === undefined ? undefined : { share: share / 100 };
+  };
+  const limits = () => {
+    const required = worksheet?.required;
+    const limit = required?.answer.state === 'read' ? required.answer.limits.find((l) => l.symbol === 'Rz' && l.limit !== null && l.side === 'upper') : undefined;
+    return limit ? `Rz <= ${limit.limit} µm` : '';
+  };
+
+  /** Shows the outcome of a check. @type {(id: string, check: Check | undefined, open?: string) => void} */
+  const outcome = (id, check, open = '') => {
+    const box = at.byId(id);
+    box.hidden = !check && !open;
+    if (!check) return fill(box, el('div', {}, el('b', {}, 'Open'), el('p', {}, open)));
+    const below = (check.held?.deviation ?? 0) < 0;
+    fill(box, /** @type {any} */ (sign(check.word, below)), el('div', {}, el('b', {}, words[check.word ?? ''] ?? 'Open'), el('p', {}, prose(check.sentence.replace(`${words[check.word ?? '']}: `, '')))));
+  };
+  /** @type {(id: string, check: Check | undefined) => void} */
+  const notes = (id, check) => fill(at.byId(id), ...(check?.notes ?? []).map((n) => el('li', {}, prose(n))));
+
+  const asked = /** @type {Record<Kind, () => object>} */ ({
+    specimen: () => ({ check: 'specimen', specimen: specimen(), tolerance: tolerance(), session: session() }),
+    groove: () => {
+      const value = number('groove-value', 'µm');
+      return { check: 'groove', specimen: { symbol: 'd', type: 'A1', value, expanded: number('groove-u', 'µm'), k: 2 }, session: session() };
+    },
+    flat: () => ({ check: 'flat', limits: limits(), session: session() }),
+  });
+  // A picture belongs to the check that the worker made last, so each makes its own again before it is drawn.
+  const pictures = (/** @type {[string, string, Kind][]} */ ([['specimen-picture', 'allowance', 'specimen'], ['groove-picture', 'groove', 'groove']])).map(([place, name, kind]) => {
+    const picture = new Picture(place, `${kind}-numbers`, sheet);
+    picture.what = () => (documents[kind] && (kind === 'groove' || documents[kind]?.held) ? { name, options: { of: { ...asked[kind](), profiles: traces[kind] } } } : null);
+    return picture;
+  });
+  const budgetPicture = new Picture('budget-picture', 'budget-numbers', sheet);
+
+  /** @type {(kind: Kind) => Promise<void>} */
+  const check = async (kind) => {
+    sheet.revision++;
+    if (!traces[kind].length) {
+      delete documents[kind];
+      return show();
+    }
+    try {
+      documents[kind] = await client.call('instrument', asked[kind](), traces[kind]);
+      pad.trouble('');
+    } catch (error) {
+      delete documents[kind];
+      const { key, message } = /** @type {import('../furrow.js').FurrowError} */ (error);
+      const said = `${message.replace(/^[a-z]+: /, '').replace(/^./, (c) => c.toUpperCase()).replace(/\.$/, '')}.`;
+      if (key === 'specimen' && at.find(`${kind}-value`)) at.refuse(`${kind}-value`, said);
+      else pad.trouble(said);
+    }
+    show();
+  };
+
+  const show = () => {
+    const { specimen: s, groove: g, flat: f } = documents;
+    at.byId('specimen-value-label').textContent = `Certificate, ${at.select('specimen-symbol').value} µm`;
+    // specimen
+    const values = s?.values ?? [];
+    const mean = values.reduce((n, v) => n + v, 0) / (values.length || 1);
+    const spread = values.length > 1 ? Math.sqrt(values.reduce((n, v) => n + (v - mean) ** 2, 0) / (values.length - 1)) : null;
+    const table = at.byId('specimen-traces');
+    table.hidden = !s;
+    if (s) {
+      const cells = [...values.map((v, i) => /** @type {const} */ ([String(i + 1), figure(v, 4)])), /** @type {const} */ (['mean', figure(mean, 4)]), .../** @type {[string, string][]} */ (spread === null ? [] : [['s', figure(spread, 2)]])];
+      fill(table, el('caption', {}, `${values.length === 1 ? 'One trace' : `${values.length} traces`}${s.settings.length ? `: ${s.settings.join(', ')}` : ''}`),
+        el('thead', {}, el('tr', {}, el('td'), ...cells.map(([name]) => el('th', { scope: 'col', class: 'num' }, name)))),
+        el('tbody', {}, el('tr', {}, el('th', { scope: 'row' }, `${s.symbol}, ${s.unit}`), ...cells.map(([name, v]) => el('td', { class: 'num', 'data-of': name }, v)))));
+    }
+    outcome('specimen-outcome', s);
+    notes('specimen-notes', s);
+    const gain = at.byId('specimen-gain');
+    gain.hidden = !s?.proposal;
+    if (s?.proposal) fill(gain, el('p', {}, prose(s.proposal.text)));
+    // groove and flat
+    outcome('groove-outcome', g);
+    notes('groove-notes', g);
+    at.byId('noise-table').hidden = !f;
+    if (f) {
+      fill(at.byId('noise-table'), el('caption', { class: 'vh' }, 'Noise'), el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, traces.flat.length === 1 ? 'One trace' : `${traces.flat.length} traces`), el('th', { scope: 'col', class: 'num' }, 'value'))),
+        el('tbody', {}, ...f.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, l.name), el('td', { class: 'num' }, l.value === null ? 'none' : withUnit(figure(l.value, 2), l.unit))))));
+    }
+    outcome('noise-outcome', f);
+    notes('noise-notes', f);
+    // the whole
+    const number14 = text('specimen-number');
+    /** @type {[string, string][]} */
+    const rows = [];
+    if (s) rows.push([`specimen${number14 ? ` ${number14}` : ''}`, s.word ?? 'open']);
+    if (g) rows.push(['groove', g.word ?? figure(g.values[0] ?? 0, 4)]);
+    const rz0 = f?.lines.find((l) => l.name.startsWith('Rz'));
+    if (f) rows.push(['noise', rz0 && rz0.value !== null ? `Rz0 ${withUnit(figure(rz0.value, 2), rz0.unit)}, ${f.word}` : (f.word ?? 'open')]);
+    fill(at.byId('check-result'), ...(rows.length ? rows : [['checks', 'none yet']]).map(([name, word]) => el('div', {}, el('dt', {}, name), el('dd', {}, el('b', {}, word)))));
+    /** @type {HTMLButtonElement} */ (at.byId('check-keep')).disabled = !rows.length;
+    /** @type {HTMLButtonElement} */ (at.byId('check-export')).disabled = !rows.length;
+    hints();
+    history();
+    for (const p of pictures) p.draw();
+    budgetNow();
+  };
+
+  const hints = async () => {
+    const { specimen: fine, groove: depth } = documents;
+    const box = at.byId('check-tip-hint');
+    box.hidden = true;
+    if (!fine || !depth) return;
+    const answer = await client.call('instrument', { check: 'tip', depth, fine });
+    fill(box, ...answer.hints.map((/** @type {string} */ h) => prose(h)));
+    box.hidden = !answer.hints.length;
+  };
+
+  // Earlier checks of this specimen, the latest ten, and whether they show a step or a drift.
+  const history = async () => {
+    const of = text('specimen-number');
+    at.byId('earlier-h').textContent = of ? `Earlier checks of ${of}` : 'Earlier checks';
+    const mine = earlier.filter((e) => of && e.fields['specimen-number'] === of && e.documents.specimen);
+    const meanOf = (/** @type {Check} */ c) => c.values.reduce((n, v) => n + v, 0) / c.values.length;
+    fill(at.byId('check-earlier-list'), ...mine.slice(-10).reverse().map((e) => {
+      const c = /** @type {Check} */ (e.documents.specimen);
+      return el('div', {}, el('dt', {}, e.date), el('dd', {}, `${withUnit(figure(meanOf(c), 3), c.unit)}, ${c.word}`));
+    }));
+    const course = at.byId('check-course');
+    course.hidden = true;
+    if (mine.length < 2) return;
+    const { sentence } = await client.call('instrument', { check: 'course', earlier: mine.map((e) => ({ date: e.date, value: meanOf(/** @type {Check} */ (e.documents.specimen)) })) });
+    course.textContent = prose(sentence);
+    course.hidden = !sentence;
+  };
+
+  // The budget rests on the trace of the worksheet.
+  const budgetNow = async () => {
+    const out = at.byId('budget-out');
+    const table = at.byId('budget-table');
+    const profile = drawn ?? pad.first.profile;
+    const s = documents.specimen;
+    const f = documents.flat;
+    const noise = f?.lines.find((l) => l.name.startsWith('Rq'))?.value ?? undefined;
+    const values = s?.values ?? [];
+    const mean = values.reduce((n, v) => n + v, 0) / (values.length || 1);
+    const repeat = values.length > 1 ? Math.sqrt(values.reduce((n, v) => n + (v - mean) ** 2, 0) / (values.length - 1)) : undefined;
+    const drift = number('budget-drift');
+    const request = { check: 'budget', symbol: at.select('budget-symbol').value, settings: worksheet?.required?.used?.settings ?? undefined, session: session(), budget: {
+      certificate: number('specimen-value', 'µm'), certificateU: number('specimen-u', 'µm'), certificateK: number('specimen-u', 'µm') ? 2 : undefined, repeat, repeats: repeat === undefined ? undefined : values.length,
+      noise, tip: number('budget-tip', 'µm'), drift: drift === undefined ? undefined : drift / 100, spacing: true,
+    } };
+    /** @type {Check} */
+    let b;
+    sheet.revision++;
+    try {
+      b = await client.call('instrument', request, [profile]);
+    } catch (error) {
+      fill(table);
+      fill(out);
+      fill(at.byId('budget-said'), el('p', {}, `This cannot be worked out: ${/** @type {Error} */ (error).message}.`));
+      budgetPicture.what = () => null;
+      budgetPicture.draw();
+      return;
+    }
+    budgetPicture.what = () => ({ name: 'budget', options: { of: { ...request, profiles: [profile] } } });
+    budgetPicture.draw();
+    fill(table, el('caption', {}, `Budget of ${b.symbol}${drawn ? '' : ', on the demonstration trace'}`),
+      el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'Influence'), el('th', { scope: 'col', class: 'num' }, `Effect, ${b.unit}`), el('th', { scope: 'col', class: 'num' }, 'Share'), el('th', { scope: 'col', class: 'src' }, 'Source'))),
+      el('tbody', {}, ...b.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, prose(l.name)), el('td', { class: 'num' }, l.value === null ? 'not known' : figure(l.value, 2)),
+        el('td', { class: 'num pct' }, l.share === null ? '' : `${figure(100 * l.share, 2)} %`, l.share !== null && bar(l.share)), el('td', { class: 'src' }, [l.source, l.basis].filter(Boolean).join(' '))))));
+    fill(at.byId('budget-said'), el('p', { class: 'say' }, prose(b.sentence)), ...b.notes.map((n) => el('p', { class: 'aside' }, prose(n))));
+    fill(out, ...b.values.map((v, i) => el('div', {}, el('dt', {}, i ? 'value' : `U of ${b.symbol}`), el('dd', {}, withUnit(figure(v, 2), b.unit)))));
+  };
+
+  // files, by button or drop
+  for (const kind of /** @type {Kind[]} */ (['specimen', 'groove', 'flat'])) {
+    const input = at.input(`${kind}-file-input`);
+    const take = async (/** @type {Iterable<File>} */ files) => {
+      const list = await readFiles(pad, [...files]);
+      if (!list.length) return;
+      traces[kind] = list;
+      await check(kind);
+      at.announce(`${documents[kind]?.sentence ?? ''}`);
+    };
+    at.press(`${kind}-file`, () => input.click());
+    input.addEventListener('change', async () => {
+      await take([...(input.files ?? [])]);
+      input.value = '';
+    });
+    const place = kind === 'specimen' ? /** @type {HTMLElement} */ (input.closest('section')) : at.byId(kind);
+    place.addEventListener('dragover', (event) => event.preventDefault());
+    place.addEventListener('drop', (event) => {
+      event.preventDefault();
+      take([...(event.dataTransfer?.files ?? [])]);
+    });
+  }
+
+  // fields
+  const fieldsNow = () => Object.fromEntries(fields.map((id) => [id, text(id)]));
+  const put = (/** @type {Record<string, string>} */ from, /** @type {string[]} */ ids) => {
+    for (const id of ids) if (from[id] !== undefined) at.input(id).value = from[id];
+  };
+  for (const id of fields) {
+    at.byId(id).addEventListener('change', async () => {
+      at.accept(id);
+      if (id === 'check-instrument') {
+        const last = earlier.filter((e) => e.instrument === text(id)).at(-1);
+        if (last) put(last.fields, lasting.filter((f) => !text(f) || at.select(f).value === 'unknown'));
+      }
+      if (id === 'specimen-number') {
+        const last = earlier.filter((e) => e.fields['specimen-number'] === text(id)).at(-1);
+        if (last) put(last.fields, ofSpecimen);
+      }
+      store?.choose('check', { fields: fieldsNow() }).catch((error) => pad.kept.refused(error));
+      if (id.startsWith('groove')) await check('groove');
+      else if (id.startsWith('budget')) await budgetNow();
+      else for (const kind of /** @type {Kind[]} */ (['specimen', 'groove', 'flat'])) await check(kind);
+    });
+  }
+
+  // keeping
+  const listEarlier = () => {
+    at.byId('check-earlier').textContent = `Earlier checks (${earlier.length})`;
+    fill(at.byId('specimen-known'), ...[...new Set(earlier.map((e) => e.fields['specimen-number']).filter(Boolean))].map((n) => el('option', { value: n })));
+    fill(at.byId('check-earlier-box'), el('table', {}, el('caption', {}, 'Earlier checks'),
+      el('thead', {}, el('tr', {}, ...['Date', 'Instrument', 'Specimen', 'Groove', 'Noise', ''].map((h) => (h ? el('th', { scope: 'col' }, h) : el('td'))))),
+      el('tbody', {}, ...[...earlier].reverse().map((e, i) => el('tr', {}, el('th', { scope: 'row' }, e.date), el('td', {}, e.instrument),
+        ...(/** @type {Kind[]} */ (['specimen', 'groove', 'flat'])).map((k) => el('td', {}, e.documents[k]?.word ?? 'none')),
+        el('td', {}, el('button', { type: 'button', class: 'quiet', id: `check-remove-${i + 1}`, 'aria-label': `Remove the check of ${e.date}`, onclick: async () => {
+          await store?.remove('checks', e.id);
+          await reload();
+        } }, 'Remove')))))));
+  };
+  const reload = async () => {
+    earlier = store ? await store.checks() : [];
+    listEarlier();
+    history();
+  };
+  at.press('check-earlier', () => {
+    const box = at.byId('check-earlier-box');
+    box.hidden = !box.hidden;
+    at.byId('check-earlier').setAttribute('aria-expanded', String(!box.hidden));
+  });
+  at.press('check-keep', async () => {
+    if (!isDate(text('check-date'))) return at.refuse('check-date', 'A check is kept with its date: 2026-03-12.');
+    if (!text('check-instrument')) return at.refuse('check-instrument', 'Name the instrument: its records take this check.');
+    if (!store) return pad.kept.refused(pad.refusal);
+    /** @type {KeptCheck} */
+    const record = { id: newId(), instrument: text('check-instrument'), date: text('check-date'), fields: fieldsNow(), documents: { ...documents }, made: Date.now() };
+    if (await pad.kept.during(() => store.put('checks', record))) at.announce('This check is kept.');
+    await reload();
+  });
+  at.press('check-export', () => {
+    const body = JSON.stringify({ fields: fieldsNow(), checks: Object.values(documents), caution: pad.catalogue.caution }, null, 1);
+    const link = el('a', { href: URL.createObjectURL(new Blob([body], { type: 'application/json' })), download: `check-${text('check-date') || 'undated'}.json` });
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+  });
+  at.press('check-print', () => print());
+
+  const symbols = [...new Set([...(worksheet?.required?.answer.limits ?? []).flatMap((l) => l.symbol ?? []), ...(worksheet?.asked ?? ['Rz', 'Ra'])])];
+  fillSelect(at.select('budget-symbol'), symbols.map((s) => [s, s]), symbols[0]);
+  at.select('budget-symbol').addEventListener('change', budgetNow);
+  put({ 'check-date': new Date().toISOString().slice(0, 10), 'check-gain': '1' }, ['check-date', 'check-gain']);
+  const before = store && (await store.choice('check'));
+  if (before) put(before.fields, fields.filter((f) => f !== 'check-date'));
+  await reload();
+  pad.kept.nothing(earlier.length ? 'Earlier checks are kept on this device' : 'Nothing to keep yet');
+  show();
+});

@@ -26,6 +26,47 @@ const place = {
   set: (patch) => sessionStorage.setItem('furrow-place', JSON.stringify({ ...place.get(), ...patch })),
 };
 
+/** A stored sheet in the present form. @type {(record: any) => Kept} */
+const renewed = (record) => steps.slice(record.form - 1).reduce((r, step) => step(r), record);
+
+/** @type {(pad: import('../shared/shell.js').Pad, id: string) => Promise<Map<string, Trace>>} */
+const tracesOf = async (pad, id) => new Map((await pad.store?.tracesOf(id))?.map((t) => [t.id, /** @type {Trace} */ (/** @type {unknown} */ (t))]));
+
+/** Makes states of stored ones: their requirements are read again, each once. @type {(traces: Map<string, Trace>, client: import('../shared/client.js').Client) => (stored: StoredState) => Promise<State>} */
+function thawing(traces, client) {
+  /** @type {Map<string, Promise<import('../furrow.js').Plan>>} */
+  const plans = new Map();
+  /** @type {(text: string, edition: string) => Promise<import('../furrow.js').Plan>} */
+  const plan = (text, edition) => {
+    const key = JSON.stringify([text, edition]);
+    const there = plans.get(key) ?? client.call('requirement', text, edition);
+    plans.set(key, there);
+    return there;
+  };
+  /** @type {Map<string, Required>} */
+  const read = new Map();
+  return async (stored) => {
+    const key = JSON.stringify(stored.required);
+    if (stored.required && !read.has(key)) {
+      const { text, edition, used } = stored.required;
+      const answer = await plan(text, edition);
+      read.set(key, { text, answer, used: answer.settings ? answer : used && (await plan(used.text, used.edition)) });
+    }
+    return { ...blank, ...stored, required: read.get(key) ?? null, traces: stored.traces.flatMap((id) => traces.get(id) ?? []) };
+  };
+}
+
+/** The worksheet of this window, or the one that was open last, for the other sheets; null without one. @type {(pad: import('../shared/shell.js').Pad) => Promise<{state: State, changed: number} | null>} */
+export async function latest(pad) {
+  for (const id of [place.get().sheet, await pad.store?.choice('sheet')]) {
+    const record = id && (await pad.store?.get('sheets', id));
+    if (!record) continue;
+    const kept = renewed(record);
+    return { state: await thawing(await tracesOf(pad, id), pad.client)(kept.state), changed: kept.changed };
+  }
+  return null;
+}
+
 export class Keeper {
   #timer = 0;
   #since = 0;
@@ -81,7 +122,7 @@ export class Keeper {
     const { store } = this.pad;
     const record = await store?.get('sheets', id);
     if (!store || !record) return false;
-    const kept = /** @type {Kept} */ (steps.slice(record.form - 1).reduce((r, step) => step(r), record));
+    const kept = renewed(record);
     await this.#adopt(kept);
     this.#is(id);
     if (at && place.get().focus) this.sheet.at.find(place.get().focus ?? '')?.focus({ preventScroll: true });
@@ -110,27 +151,10 @@ export class Keeper {
 
   /** @param {Kept} kept */
   async #adopt(kept) {
-    const traces = new Map((await this.pad.store?.tracesOf(kept.id))?.map((t) => [t.id, /** @type {Trace} */ (/** @type {unknown} */ (t))]));
-    /** @type {Map<string, Promise<import('../furrow.js').Plan>>} */
-    const plans = new Map();
-    /** @type {(text: string, edition: string) => Promise<import('../furrow.js').Plan>} */
-    const plan = (text, edition) => {
-      const key = JSON.stringify([text, edition]);
-      const there = plans.get(key) ?? this.sheet.client.call('requirement', text, edition);
-      plans.set(key, there);
-      return there;
-    };
-    /** @type {Map<string, Required>} */
-    const read = new Map();
+    const read = thawing(await tracesOf(this.pad, kept.id), this.pad.client);
     /** @type {(stored: StoredState) => Promise<State>} */
     const thaw = async (stored) => {
-      const key = JSON.stringify(stored.required);
-      if (stored.required && !read.has(key)) {
-        const { text, edition, used } = stored.required;
-        const answer = await plan(text, edition);
-        read.set(key, { text, answer, used: answer.settings ? answer : used && (await plan(used.text, used.edition)) });
-      }
-      const state = { ...blank, ...stored, required: read.get(key) ?? null, traces: stored.traces.flatMap((id) => traces.get(id) ?? []) };
+      const state = await read(stored);
       this.#frozen.set(state, stored);
       return state;
     };

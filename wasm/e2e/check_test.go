@@ -1,0 +1,98 @@
+package e2e
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/instrument"
+)
+
+// checks opens the sheet Instrument check.
+func checks(t *testing.T, width, height int) *sheet {
+	t.Helper()
+	s := open(t, width, height)
+	s.turn("check.html", `document.querySelectorAll('#budget-table tbody tr').length > 0`, "the sheet is there")
+	return s
+}
+
+// A specimen is held against its certificate with the library's own words; a gain is proposed and nothing applies it; the check is kept and
+// comes again after a reload.
+func TestSpecimen(t *testing.T) {
+	s := checks(t, 1280, 900)
+	var files []file
+	var traces []roughness.Profile
+	for i, name := range []string{"s14-1.csv", "s14-2.csv", "s14-3.csv"} {
+		text := table("x [mm];z [µm]", ";", ".", surface(uint64(51+i), 9600, 0.5), 0.5)
+		files = append(files, file{name, []byte(text)})
+		p := readTrace(t, text)
+		p.Name = name
+		traces = append(traces, p)
+	}
+	s.fill("check-instrument", "bench 2")
+	s.fill("specimen-number", "S 14")
+	s.fill("specimen-value", "0.9")
+	s.fill("specimen-u", "0.02")
+	s.dropOn("specimen-file", files)
+	s.wait(`!document.getElementById('specimen-outcome').hidden`, "the outcome")
+	certified := instrument.Specimen{Number: "S 14", Symbol: "Ra", Value: 0.9, Expanded: 0.02, K: 2}
+	c, err := instrument.CheckSpecimen(context.Background(), traces, nil, certified, instrument.CalibrationAllowance(certified), instrument.Session{Gain: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := c.Check()
+	plain := strings.NewReplacer("\u00a0", " ", "\u2212", "-")
+	_, sentence, _ := strings.Cut(want.Sentence, ": ")
+	if got := plain.Replace(s.text("specimen-outcome")); !strings.Contains(got, plain.Replace(sentence)) {
+		t.Errorf("the outcome says %q, the library %q", got, want.Sentence)
+	}
+	if got, word := s.text("check-result"), string(want.Word); !strings.Contains(got, word) {
+		t.Errorf("the result says %q, the library %q", got, word)
+	}
+	if n := eval[int](s, `[...document.querySelectorAll('#specimen-gain button')].length`); n > 0 {
+		t.Error("a control could apply the gain")
+	}
+	if !strings.Contains(s.text("specimen-caution"), "A calculation aid") {
+		t.Error("the caution is missing")
+	}
+	s.click("check-keep")
+	s.wait(`document.getElementById('kept').textContent.startsWith('Kept on this device')`, "the check is kept")
+	s.picture("check-1280")
+	s.turn("check.html", `document.getElementById('check-earlier').textContent === 'Earlier checks (1)'`, "the kept check after a reload")
+	if got := eval[string](s, `document.getElementById('specimen-number').value`); got != "S 14" {
+		t.Errorf("the number of the specimen is %q after a reload", got)
+	}
+	s.wait(`document.getElementById('check-earlier-list').textContent.includes('µm')`, "the list of earlier checks")
+}
+
+// A file that leaves something open is asked about, and one that cannot be read is named; the others count.
+func TestCheckFiles(t *testing.T) {
+	s := checks(t, 1280, 900)
+	s.dropOn("flat-file", []file{{"broken.csv", []byte("x;z\n1;2\n2;a b c\n")}})
+	s.wait(`!document.getElementById('trouble').hidden || !document.getElementById('check-question').hidden`, "what is wrong with the file")
+	s.fill("specimen-value", "-1")
+	s.wait(`document.getElementById('specimen-value').getAttribute('aria-invalid') === 'true'`, "the refused certificate")
+}
+
+// The sheets besides the worksheet hold to the same rules of access and width.
+func TestOtherSheets(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		open func(*testing.T, int, int) *sheet
+	}{{"difference", differs}, {"check", checks}} {
+		s := c.open(t, 1280, 900)
+		s.accessible(c.name)
+		for _, width := range []int64{320, 390, 768, 1920} {
+			s.do(chromedp.EmulateViewport(width, 900))
+			s.settle()
+			if over := eval[int](s, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); over > 0 {
+				t.Errorf("%s at %d: %d px too wide", c.name, width, over)
+			}
+			s.picture(fmt.Sprintf("%s-%d", c.name, width))
+		}
+	}
+}

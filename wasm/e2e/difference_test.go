@@ -1,0 +1,134 @@
+package e2e
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/compare"
+	"example.com/furrow/roughness/synth"
+)
+
+// turn goes to another sheet of the pad, as by its link.
+func (s *sheet) turn(file, until, what string) {
+	s.t.Helper()
+	s.do(chromedp.Navigate(site + file))
+	s.wait(until, what)
+}
+
+// differs opens the sheet Difference with the demonstration.
+func differs(t *testing.T, width, height int) *sheet {
+	t.Helper()
+	s := open(t, width, height)
+	s.turn("difference.html", `document.querySelectorAll('#steady-table tbody tr').length > 3 && !!document.querySelector('#edition-side tbody')`, "all parts of Difference are worked")
+	return s
+}
+
+// found waits for the end of a search.
+func (s *sheet) found(what string) string {
+	s.t.Helper()
+	s.wait(`document.getElementById('busy').hidden && !document.getElementById('printed-found').hidden`, what)
+	return s.text("printed-found")
+}
+
+// What an instrument printed with another cut-off is explained by it, is shared out, and is compared below, with the library's own numbers.
+func TestFindSettings(t *testing.T) {
+	s := differs(t, 1280, 900)
+	trace := demo(t, synth.Demos()[0].Key)
+	other := roughness.Settings{Long: roughness.Band{Spec: roughness.FilterSpec{Cutoff: 250}}}
+	e, err := roughness.Evaluate(trace, &other)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rz, _ := e.Value("Rz")
+	ra, _ := e.Value("Ra")
+	s.fill("printed-value-1", fmt.Sprintf("%.3f", rz.Value))
+	s.fill("printed-value-2", fmt.Sprintf("%.4f", ra.Value))
+	s.click("printed-find")
+	if said := s.found("the search for a cut-off of 0.25 mm"); !strings.Contains(said, "cut-off 0.25\u00a0mm instead of 0.8\u00a0mm") {
+		t.Errorf("found: %q", said)
+	}
+	s.wait(`!!document.querySelector('#differ-picture svg')`, "the picture of the shares")
+	s.click("printed-apply")
+	s.wait(`document.getElementById('side-out').textContent.includes('µm')`, "the two sides")
+	usual, err := roughness.Evaluate(trace, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	own, _ := usual.Value("Rz")
+	want := strings.ReplaceAll(fmt.Sprintf("%.3g", rz.Value-own.Value), "-", "\u2212")
+	if got := s.text("side-out"); !strings.Contains(got, want) {
+		t.Errorf("the sides differ by %q, want %s", got, want)
+	}
+	s.picture("difference-1280")
+}
+
+// A search can be stopped; nothing is found then, and the fields stay.
+func TestStopSearch(t *testing.T) {
+	s := differs(t, 1280, 900)
+	s.fill("printed-value-1", "2.111")
+	s.fill("printed-value-2", "0.7777")
+	// In one turn of the page, so that no quick machine is through with the search before.
+	if !eval[bool](s, `(document.getElementById('printed-find').click(), !document.getElementById('busy').hidden && (document.getElementById('busy-stop').click(), true))`) {
+		t.Error("the search cannot be stopped")
+	}
+	s.wait(`document.getElementById('busy').hidden`, "its end")
+	if !eval[bool](s, `document.getElementById('printed-found').hidden`) {
+		t.Error("a stopped search found something")
+	}
+	s.click("printed-find")
+	if said := s.found("a search after a stopped one"); !strings.Contains(said, "No combination gives both printed values.") {
+		t.Errorf("found: %q", said)
+	}
+	s.fill("printed-value-1", "3,x")
+	s.click("printed-find")
+	s.wait(`document.getElementById('printed-value-1').getAttribute('aria-invalid') === 'true'`, "the refused value")
+}
+
+// One requirement by two standards: values and words are those of the library.
+func TestTwoEditions(t *testing.T) {
+	s := differs(t, 1280, 900)
+	s.fill("edition-text", "Rz 12,5")
+	s.press("Enter")
+	e, err := compare.ByEdition(demo(t, synth.Demos()[0].Key), "Rz 12,5", "iso-21920", "iso-4287", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.wait(`document.getElementById('edition-out').textContent.includes('12.5')`, "the limit of the new text")
+	table := s.text("edition-side")
+	for _, r := range []*compare.EditionText{&e.A, &e.B} {
+		if !strings.Contains(table, string(r.Verdict.Word)) {
+			t.Errorf("%s: the table has no %q: %q", r.Edition, r.Verdict.Word, table)
+		}
+	}
+	s.fill("edition-text", "Rz x")
+	s.press("Enter")
+	s.wait(`document.getElementById('edition-side').textContent.includes('not read') || document.getElementById('edition-text').getAttribute('aria-invalid') === 'true'`, "why the text is not read")
+	if strings.Contains(s.text("edition-out"), "Conforms") {
+		t.Error("a text that is not read has a verdict")
+	}
+}
+
+// The digits that are sure are those of the library.
+func TestSureDigits(t *testing.T) {
+	s := differs(t, 390, 844)
+	list, err := compare.Steady(context.Background(), demo(t, synth.Demos()[0].Key), &roughness.Settings{Parameters: []string{"Rz", "Ra"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := s.text("steady-out")
+	for _, v := range list {
+		if want := fmt.Sprintf("sure digits of %s%d", v.Symbol, v.Digits); !strings.Contains(strings.ReplaceAll(out, "\n", ""), want) {
+			t.Errorf("no %q in %q", want, out)
+		}
+		if math.IsNaN(v.Value) {
+			t.Errorf("%s has no value", v.Symbol)
+		}
+	}
+	s.picture("difference-390")
+}
