@@ -2,6 +2,10 @@ package record_test
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"fmt"
+	"slices"
+	"strings"
 	"testing"
 
 	"example.com/furrow/roughness/record"
@@ -40,6 +44,11 @@ func TestForged(t *testing.T) {
 		func(r *record.Record) { r.Evaluations[0].Values = r.Evaluations[0].Values[:1] },
 		func(r *record.Record) { r.Verdict.Limits = nil },
 		func(r *record.Record) { r.Traces[0].Profile.Spacing = 0 },
+		func(r *record.Record) { r.Verdict.Sentence = "Conforms." },
+		func(r *record.Record) { r.Verdict.Acceptance = "simple acceptance" },
+		func(r *record.Record) { r.Verdict.Limits[0].Text = "6.3 µm" },
+		func(r *record.Record) { r.Verdict.Limits[0].Log = []string{"The value is proven."} },
+		func(r *record.Record) { r.Cautions = r.Cautions[1:] },
 	} {
 		o := opened(t, record.AppendRecord(nil, r))
 		again, err := o.Sheet.Record()
@@ -54,6 +63,30 @@ func TestForged(t *testing.T) {
 		}
 		if v, err := forged.Verify(); err == nil && v.Same {
 			t.Error("a forged record comes out the same")
+		}
+	}
+}
+
+// A page that prints something else than its record gives does not come out the same, in whatever units it is printed.
+func TestForgedPage(t *testing.T) {
+	r := made(t, short())
+	for _, d := range []record.Display{{}, {Comma: true}, {Inch: true}} {
+		page := record.AppendPage(nil, r, d)
+		if v, err := opened(t, page).Verify(); err != nil || !v.Same {
+			t.Fatalf("%+v: %v, %+v", d, err, v)
+		}
+		for _, c := range [][2]string{{`id="record-word">` + string(r.Verdict.Word), `id="record-word">Not decided now`}, {"Invented data. Not a measurement.", ""}, {"</main>", "<p>Conforms.</p></main>"}} {
+			front, back, _ := bytes.Cut(page, []byte(`<script type="application/json"`))
+			forged := bytes.Replace(front, []byte(c[0]), []byte(c[1]), 1)
+			if bytes.Equal(forged, front) {
+				t.Fatalf("the page has no %q", c[0])
+			}
+			sum := func(b []byte) []byte { return fmt.Appendf(nil, "%x", sha256.Sum256(b)) }
+			back = bytes.Replace(back, sum(front), sum(forged), 1)
+			v, err := opened(t, slices.Concat(forged, []byte(`<script type="application/json"`), back)).Verify()
+			if err != nil || v.Same || len(v.Differences) != 1 || !strings.Contains(v.Differences[0].What, "printed page") {
+				t.Errorf("%+v, %q: %v, %+v", d, c[1], err, v)
+			}
 		}
 	}
 }

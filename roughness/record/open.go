@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/tracefile"
@@ -27,8 +28,9 @@ type Opened struct {
 	Made Made
 	Word decide.Word // of its verdict; empty without one
 
-	claims map[string]*node // "results" and "verdict" as they stand in it
+	claims map[string]*node // the blocks that follow from the others, as they stand in it
 	data   []byte           // the document
+	page   []byte           // that carries it, up to it; nil without one
 }
 
 // Open reads a record, JSON or the page that carries it, from the bytes of a file. A record that is cut short or was changed in any
@@ -39,6 +41,9 @@ func Open(data []byte) (*Opened, error) {
 	if err == nil {
 		var o *Opened
 		if o, err = openDocument(document); err == nil {
+			if before > 0 {
+				o.page = data[:bytes.Index(data, []byte(scriptOpen))]
+			}
 			return o, nil
 		}
 	}
@@ -113,7 +118,10 @@ func openDocument(data []byte) (*Opened, error) {
 		n := o.fields["furrow_record"]
 		return nil, place(data, n.offset, n.key, fmt.Errorf("%w: it has version %d, and this furrow reads version %d", ErrVersion, version, RecordVersion))
 	}
-	r := &Opened{data: data, claims: map[string]*node{"results": o.fields["results"], "verdict": o.fields["verdict"]}}
+	r := &Opened{data: data, claims: map[string]*node{}}
+	for _, name := range claimed {
+		r.claims[name] = o.fields[name]
+	}
 	made, err := r.checkSums(root)
 	if err != nil {
 		return nil, err
@@ -136,7 +144,7 @@ func (r *Opened) checkSums(root *node) (m Made, err error) {
 	changed := func(n *node, format string, args ...any) (Made, error) {
 		return m, place(data, n.offset, n.key, fmt.Errorf("%w: %w", ErrChanged, fmt.Errorf(format, args...)))
 	}
-	for _, name := range []string{"results", "verdict", "heights", "sha256", "made"} {
+	for _, name := range append(slices.Clone(claimed), "heights", "sha256", "made") {
 		if o.fields[name] == nil {
 			return changed(root, "the block %s is missing", name)
 		}

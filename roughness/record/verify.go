@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -31,8 +32,9 @@ func (d Difference) String() string {
 }
 
 // Verify evaluates the traces of the record again with its settings and judges them again. Values are compared with 12 significant
-// digits; one unit in the last of them is no difference, because the last bits of a calculation depend on the machine. Words and
-// sentences about them are not compared. The error is one of [Sheet.Record].
+// digits; one unit in the last of them is no difference, because the last bits of a calculation depend on the machine. The sentences about
+// them, the cautions and what the page prints are compared where this version of furrow made the record: another one may say the same in
+// other words. The error is one of [Sheet.Record].
 func (o *Opened) Verify() (*Verification, error) {
 	again, err := o.Sheet.Record()
 	if err != nil {
@@ -43,10 +45,16 @@ func (o *Opened) Verify() (*Verification, error) {
 		return nil, err
 	}
 	v := &Verification{Again: again}
-	c := &comparing{o: o}
+	c := &comparing{o: o, words: o.Made.Version == Version}
 	now := root.value.(*object).fields
-	c.compare(o.claims["results"], now["results"])
-	c.compare(o.claims["verdict"], now["verdict"])
+	for _, name := range claimed {
+		if c.words || !slices.Contains(worded, name) {
+			c.compare(o.claims[name], now[name])
+		}
+	}
+	if c.words && o.page != nil && len(c.found) == 0 {
+		c.printed(again)
+	}
 	v.Differences = c.found
 	v.Same = len(c.found) == 0
 	return v, nil
@@ -54,11 +62,15 @@ func (o *Opened) Verify() (*Verification, error) {
 
 type comparing struct {
 	o     *Opened
+	words bool // whether sentences are compared too
 	found []Difference
 }
 
-// worded are the keys of sentences and names: what they say follows from what is compared.
-var worded = []string{"text", "sentence", "log", "reason", "note", "source", "basis", "quantity", "acceptance", "caution", "why", "open", "trace"}
+// claimed are the blocks of a record that follow from the others.
+var claimed = []string{"results", "verdict", "cautions", "caution"}
+
+// worded are the keys of sentences, which another version of furrow may word otherwise.
+var worded = []string{"text", "sentence", "log", "reason", "note", "source", "basis", "quantity", "acceptance", "caution", "cautions"}
 
 // compare walks through what the record says and what comes out again.
 func (c *comparing) compare(then, now *node) {
@@ -70,7 +82,7 @@ func (c *comparing) compare(then, now *node) {
 			return
 		}
 		for _, name := range a.names {
-			if slices.Contains(worded, name) {
+			if !c.words && slices.Contains(worded, name) {
 				continue
 			}
 			if b.fields[name] == nil {
@@ -80,7 +92,7 @@ func (c *comparing) compare(then, now *node) {
 			c.compare(a.fields[name], b.fields[name])
 		}
 		for _, name := range b.names {
-			if a.fields[name] == nil && !slices.Contains(worded, name) {
+			if a.fields[name] == nil && (c.words || !slices.Contains(worded, name)) {
 				c.differ(&node{key: b.fields[name].key}, b.fields[name])
 			}
 		}
@@ -104,9 +116,64 @@ func sameScalar(a, b any) bool {
 	if a == b {
 		return true
 	}
+	then, isText := a.(string)
+	now, isText2 := b.(string)
+	if isText && isText2 {
+		return sameText(then, now)
+	}
 	x, err := asNumber(&node{value: a})
 	y, err2 := asNumber(&node{value: b})
 	return err == nil && err2 == nil && math.Abs(x-y) <= 1.01*unitOf12(x)
+}
+
+var aNumber = regexp.MustCompile(`\d+(\.\d+)?(e[-+]?\d+)?`)
+
+// sameText compares sentences as values are compared: numbers of 12 digits in them may differ in the last.
+func sameText(a, b string) bool {
+	if a == b {
+		return true
+	}
+	x, y := aNumber.FindAllString(a, -1), aNumber.FindAllString(b, -1)
+	return aNumber.ReplaceAllString(a, "0") == aNumber.ReplaceAllString(b, "0") &&
+		slices.EqualFunc(x, y, func(a, b string) bool { return a == b || sameScalar(json.Number(a), json.Number(b)) })
+}
+
+// drawing is the picture of a page: how its coordinates round depends on the machine.
+var drawing = regexp.MustCompile(`(?s)<svg xmlns.*?</svg>`)
+
+// printed holds the page that carries the record against the one that comes out again, in the units that it is printed in.
+func (c *comparing) printed(again *Record) {
+	r := *again
+	r.Made = c.o.Made
+	lines := func(page string) []string { return strings.SplitAfter(drawing.ReplaceAllString(page, ""), "\n") }
+	then := lines(string(c.o.page))
+	most, found := -1, Difference{}
+	for _, d := range []Display{{}, {Comma: true}, {Inch: true}, {Comma: true, Inch: true}} {
+		p := &page{r: &r, d: d}
+		p.write()
+		now := lines(p.b.String())
+		if slices.EqualFunc(then, now, sameText) {
+			return
+		}
+		n := 0
+		for n < min(len(then), len(now))-1 && sameText(then[n], now[n]) {
+			n++
+		}
+		if n > most {
+			most, found = n, Difference{"line " + strconv.Itoa(n+1) + " of the printed page, its picture apart,", excerpt(then[n], now[n]), excerpt(now[n], then[n])}
+		}
+	}
+	c.found = append(c.found, found)
+}
+
+// excerpt is where a line differs from another one.
+func excerpt(line, other string) string {
+	a, b := []rune(line), []rune(other)
+	n := 0
+	for n < min(len(a), len(b)) && a[n] == b[n] {
+		n++
+	}
+	return strconv.Quote(string(a[max(0, n-10):min(len(a), n+30)]))
 }
 
 // unitOf12 is one unit in the twelfth significant digit.
@@ -152,6 +219,8 @@ func (c *comparing) name(path string) string {
 	switch {
 	case path == "verdict.word":
 		return "the verdict"
+	case len(steps) == 2 && steps[0] == "verdict":
+		return "the " + steps[1] + " of the verdict"
 	case len(steps) > 3 && steps[1] == "limits" && number(2) > 0:
 		return fmt.Sprintf("%s of limit %d, %s,", strings.Join(steps[3:], " "), number(2), c.text(steps[:3], "symbol"))
 	case len(steps) < 3 || steps[0] != "results" || i == 0:
