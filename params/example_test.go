@@ -95,3 +95,14 @@ func ExampleSynonyms() {
 	}
 	// Output: RzDIN Rz of iso-21920 (pit to peak of a section, mean of the sections)
 }
+
+func ExampleWatershed() {
+	z := []float64{0, 2, 1.8, 1.9, 0, 3, 0}
+	for _, x := range params.Watershed(z, 0.5) {
+		fmt.Println(x.At, x.Z, x.Peak)
+	}
+	// Output:
+	// 1 2 true
+	// 4 0 false
+	// 5 3 true
+}

@@ -1,7 +1,6 @@
 package params_test
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -202,15 +201,4 @@ func TestCurvatureUsesLeadAndTail(t *testing.T) {
 	if got := steps(&params.Input{Z: z, Dx: 1}); got != 1 {
 		t.Errorf("%d peaks without, want 1", got)
 	}
-}
-
-func ExampleWatershed() {
-	z := []float64{0, 2, 1.8, 1.9, 0, 3, 0}
-	for _, x := range params.Watershed(z, 0.5) {
-		fmt.Println(x.At, x.Z, x.Peak)
-	}
-	// Output:
-	// 1 2 true
-	// 4 0 false
-	// 5 3 true
 }

@@ -137,7 +137,7 @@ type Correction struct {
 	Text      string
 }
 
-// Correct takes the noise out of the Rq of an evaluation, in quadrature; see [standards.WithoutNoise]. It refuses any other parameter, and
+// Correct takes the noise out of the Rq of an evaluation, in quadrature; see [decide.WithoutNoise]. It refuses any other parameter, and
 // an evaluation under other settings than the flat's: the noise of one cut-off is not that of another. The evaluation stays
 // as it is.
 func (n *NoiseCheck) Correct(e *roughness.Evaluation, symbol string) (Correction, error) {

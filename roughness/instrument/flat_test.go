@@ -135,28 +135,6 @@ func ExampleCheckNoise() {
 	// The noise, Rz0 0.0739929 µm on a flat, is more than a tenth of the limit 0.5 µm: the value says little about the surface.
 }
 
-// Rq of a fine surface with the noise of the instrument taken out in quadrature; the value that was shown stays as it is.
-func ExampleNoiseCheck_Correct() {
-	set := &roughness.Settings{Parameters: []string{"Rq"}}
-	n, err := instrument.CheckNoise(context.Background(), flats(5, 0.02, 0), set, nil, instrument.Session{})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	e, err := roughness.Evaluate(sine(0.1, 100, 4800, 0.5), set)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	c, err := n.Correct(e, "Rq")
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Printf("%.4f µm shown, %.4f µm of noise: %.4f µm\n", c.Shown, c.Noise, c.Corrected)
-	// Output: 0.0353 µm shown, 0.0110 µm of noise: 0.0336 µm
-}
-
 // A groove and a fine specimen on the same day: the depth is right, the fine profile reads low.
 func ExampleTipHints() {
 	depth := &instrument.Check{Word: instrument.Within, Held: &instrument.Held{Certificate: 1.5, Deviation: 0.003, Allowed: 0.02}}

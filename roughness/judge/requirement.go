@@ -83,16 +83,6 @@ func (r *Requirement) Open() []callout.Question {
 	return open
 }
 
-// Apart returns the first limit that needs other settings than the first one, or whose settings are open, and 0 when all share theirs.
-func (r *Requirement) Apart() int {
-	for i, s := range r.ItemSettings {
-		if i > 0 && (s == nil || r.Settings == nil || !alike(s, r.Settings)) {
-			return i
-		}
-	}
-	return 0
-}
-
 func (r *Requirement) note(code, text string) {
 	r.Notes = append(r.Notes, roughness.Note{Code: code, Text: text})
 }
