@@ -79,7 +79,7 @@ all:
 // options are the flags as given.
 type options struct {
 	specimen, limit, budget, tolerance, kind, settings, hints, with string
-	flat, groove, spacing, json                                     bool
+	flat, groove, json                                              bool
 	u, k, depth, width, centre, gain                                float64
 	in                                                              instrument.BudgetInput
 	session                                                         instrument.Session
