@@ -235,13 +235,21 @@ func (q *question) finding() ([]byte, error) {
 func (q *question) editions() ([]byte, error) {
 	a, b, ok := strings.Cut(q.options.editions, ",")
 	if !ok || strings.Contains(b, ",") {
-		return nil, fmt.Errorf("-editions: two editions with a comma between them, such as iso-4287,iso-21920; there are %s", standards.EditionIDs())
+		return nil, fmt.Errorf("-editions: two editions with a comma between them, such as iso-4287,iso-21920; there are %s", editionNames())
 	}
-	e, err := compare.ByEdition(q.trace, q.callout, standards.EditionID(strings.TrimSpace(a)), standards.EditionID(strings.TrimSpace(b)),
-		&compare.EditionOptions{Periodic: q.periodic, Over: q.set})
+	first, second := standards.EditionID(strings.TrimSpace(a)), standards.EditionID(strings.TrimSpace(b))
+	if first == second {
+		return nil, fmt.Errorf("-editions: %s is named twice, and there is nothing to compare", first)
+	}
+	e, err := compare.ByEdition(q.trace, q.callout, first, second, &compare.EditionOptions{Periodic: q.periodic, Over: q.set})
 	switch {
 	case errors.Is(err, callout.ErrEdition):
-		return nil, fmt.Errorf("-editions: %s", cli.Bare(err))
+		for _, name := range []standards.EditionID{first, second} {
+			if _, known := standards.EditionByID(name); !known {
+				return nil, fmt.Errorf("-editions: no edition is called %q; there are %s", name, editionNames())
+			}
+		}
+		return nil, cli.TextError(err)
 	case err != nil:
 		if _, wrong := errors.AsType[*roughness.SettingError](err); wrong {
 			return nil, err
@@ -258,6 +266,15 @@ func (q *question) editions() ([]byte, error) {
 		return record.AppendEditions(nil, e), nil
 	}
 	return q.editionsTable(e), nil
+}
+
+// editionNames are the editions with commas between them.
+func editionNames() string {
+	var names []string
+	for _, e := range standards.EditionIDs() {
+		names = append(names, string(e))
+	}
+	return strings.Join(names, ", ")
 }
 
 func (q *question) steadiness() ([]byte, error) {

@@ -134,7 +134,9 @@ func TestRefusals(t *testing.T) {
 		{append([]string{"-printed", "Rz 3; Rfoo 2"}, read...), "-printed:1:7: "},
 		{append([]string{"-callout", "Rz 3 foo", "-editions", "iso-4287,iso-21920"}, read...), "-callout:1:6: "},
 		{append([]string{"-callout", "Rz 3", "-editions", "iso-4287"}, read...), "two editions"},
-		{append([]string{"-callout", "Rz 3", "-editions", "iso-4287,iso-1"}, read...), "-editions: "},
+		{append([]string{"-callout", "Rz 3", "-editions", "iso-4287,iso-1"}, read...), `-editions: no edition is called "iso-1"; there are iso-21920, iso-4287, `},
+		{append([]string{"-callout", "Rz 3", "-editions", "iso-4287, iso-4287"}, read...), "named twice"},
+		{append([]string{"-printed", "Rsk -0.4; Rz -3"}, read...), "-printed:1:11: Rz cannot be -3: it is never below 0"},
 	} {
 		code, out, errs := call(c.args...)
 		if code != 2 || out != "" || strings.Count(errs, "\n") != 1 || !strings.HasPrefix(errs, "compare: ") || !strings.Contains(errs, c.says) {

@@ -89,7 +89,7 @@ func (q *question) editionsTable(e *compare.Editions) []byte {
 			}
 			switch {
 			case r.Problem != "":
-				cli.Wrap(&p, "No value: "+cli.Bare(fmt.Errorf("%s", r.Problem)), "  ")
+				cli.Wrap(&p, "No value: "+r.Problem, "  ")
 			default:
 				cli.Wrap(&p, fmt.Sprintf("On this trace: %s %s", r.Value.Symbol, cli.Number(r.Value)), "  ")
 			}

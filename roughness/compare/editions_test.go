@@ -269,3 +269,17 @@ func ExampleByEdition() {
 	// Section length: 2.5 mm under ISO 4287:1997, 0.8 mm under ISO 21920-1:2021.
 	// Verdict on this one value: No verdict yet under ISO 4287:1997, Conforms under ISO 21920-1:2021.
 }
+
+// What stands in the way is said without the name of a package.
+func TestProblemInWords(t *testing.T) {
+	p := roughness.Profile{Z: make([]float64, 400), Spacing: 0.5}
+	e, err := compare.ByEdition(p, "Rz 3,2", "iso-4287", "iso-21920", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range []compare.EditionReading{e.Limits[0].A, e.Limits[0].B} {
+		if !strings.Contains(r.Problem, "the trace is too short") || strings.Contains(r.Problem, "roughness:") {
+			t.Errorf("%s: %q", r.Edition, r.Problem)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -9,6 +10,7 @@ import (
 
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 )
 
@@ -99,6 +101,11 @@ func parseOne(part string) (p Printed, reason string) {
 	one, _, ok := standards.ReadNumber(edition, symbol, "1", unit)
 	if !ok {
 		return p, fmt.Sprintf("%s has no value in %.40s", symbol, unit)
+	}
+	if _, err := judge.ParseTyped(symbol+" "+number, edition); v < 0 && err != nil {
+		if typed, ok := errors.AsType[*judge.TypedError](err); ok {
+			return p, typed.Reason
+		}
 	}
 	_, fraction, _ := strings.Cut(number, ".")
 	p.Symbol, p.Text, p.Unit, p.decimals, p.scale = symbol, number, string(p.call.Parameter.Unit), len(fraction), one

@@ -195,8 +195,11 @@ func (b *TraceBudget) say() {
 	if b.Unit != "" {
 		unit = " " + b.Unit
 	}
-	b.Sentence = fmt.Sprintf("%s %s%s ± %s%s (k = %.2f): an estimate from %d influences, no substitute for a calibration.",
-		b.Symbol, value, unit, expanded, unit, r.K, len(b.Lines))
+	b.Sentence = fmt.Sprintf("%s %s%s ± %s%s (k = %.2f): an estimate from %s, no substitute for a calibration.",
+		b.Symbol, value, unit, expanded, unit, r.K, counted(len(b.Lines), "influence", "influences"))
+	if len(b.Lines) == 0 {
+		b.Sentence = fmt.Sprintf("%s %s%s: no influence is known, and so its uncertainty is not known.", b.Symbol, value, unit)
+	}
 	if len(b.Left) > 0 {
 		b.Sentence += fmt.Sprintf(" %d more could not be calculated and are missing.", len(b.Left))
 	}

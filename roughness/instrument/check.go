@@ -173,11 +173,14 @@ func CheckGroove(ctx context.Context, traces []roughness.Profile, sp Specimen, a
 			Settings: []string{grooveCondition}, Sentence: "Open: there is no certificate to hold the depth against."}
 	}
 	sum, sumU, n := 0.0, 0.0, 0
+	if sp.Value <= 0 {
+		out.Notes = repeated(traces)
+	}
 	for i, p := range traces {
 		g, err := sp.Measure(p)
 		if err != nil {
 			if sp.Value <= 0 {
-				out.Notes = append(out.Notes, traceName(traces, i)+": "+err.Error())
+				out.Notes = append(out.Notes, traceName(traces, i)+": "+bare(err))
 			}
 			continue
 		}

@@ -68,7 +68,7 @@ func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Set
 	if err != nil {
 		return nil, err
 	}
-	n := &NoiseCheck{Symbols: series.Symbols, Each: series.Values("Rz"), Session: session, Conditions: conditions(&series.Settings), Mean: map[string]float64{}, Largest: map[string]float64{}, Caution: standards.Caution}
+	n := &NoiseCheck{Symbols: series.Symbols, Each: series.Values("Rz"), Warnings: append(short(flats, &series.Settings), repeated(flats)...), Session: session, Conditions: conditions(&series.Settings), Mean: map[string]float64{}, Largest: map[string]float64{}, Caution: standards.Caution}
 	for i, t := range series.Traces {
 		if !finite(t.Values[0]) {
 			n.Refused = append(n.Refused, fmt.Sprintf("%s: %s", traceName(flats, i), t.Reasons[0]))
@@ -84,7 +84,7 @@ func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Set
 	}
 	n.straightness(flats, &base)
 	if n.Traces < noiseTraces {
-		n.warn("%d traces: the noise is the mean of %d (DKD-R 4-2).", n.Traces, noiseTraces)
+		n.warn("%s: the noise is the mean of %d (DKD-R 4-2).", counted(n.Traces, "trace", "traces"), noiseTraces)
 	}
 	for _, b := range limits {
 		noise, ok := n.Mean[b.Symbol]

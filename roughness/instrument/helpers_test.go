@@ -2,6 +2,7 @@ package instrument_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"example.com/furrow/filter"
@@ -64,4 +65,18 @@ func tipOver(t *testing.T, p roughness.Profile, radius float64) roughness.Profil
 	}
 	p.Z = z
 	return p
+}
+
+// raised are three traces with the values of p, each at a height of its own.
+func raised(p roughness.Profile) []roughness.Profile {
+	list := []roughness.Profile{p}
+	for up := range 2 {
+		other := p
+		other.Z = slices.Clone(p.Z)
+		for i := range other.Z {
+			other.Z[i] += float64(up+1) / 8
+		}
+		list = append(list, other)
+	}
+	return list
 }

@@ -111,7 +111,7 @@ var ErrSpecimen = errors.New("specimen cannot be checked")
 
 // CheckSpecimen evaluates traces of a specimen and holds their mean against the certificate. The depth of type A1 is found by
 // [MeasureGroove] or [FindGroove] and takes no settings; types C and D are evaluated with the settings they were certified for.
-// Fewer than three values leave the outcome open.
+// Fewer than three values leave the outcome open; a trace with the heights of another one is named in the hints.
 //
 //	|mean − certified| ≤ U + allowance,   U for k = 2
 //
@@ -127,6 +127,7 @@ func CheckSpecimen(ctx context.Context, traces []roughness.Profile, s *roughness
 	if err := c.measure(ctx, traces, s); err != nil {
 		return nil, err
 	}
+	c.Hints = append(c.Hints, repeated(traces)...)
 	c.Allowed = sp.Expanded*2/sp.k() + max(a.Absolute, a.Share*sp.Value)
 	if len(c.Values) == 0 {
 		c.Word = Open
@@ -143,7 +144,7 @@ func CheckSpecimen(ctx context.Context, traces []roughness.Profile, s *roughness
 	switch {
 	case len(c.Values) < leastTraces:
 		c.Word = Open
-		c.Hints = append(c.Hints, fmt.Sprintf("%d values are too few to decide: trace the specimen at least %d times (common practice).", len(c.Values), leastTraces))
+		c.Hints = append(c.Hints, fmt.Sprintf("%s too few to decide: trace the specimen at least %d times (common practice).", counted(len(c.Values), "value is", "values are"), leastTraces))
 	case math.Abs(c.Deviation) <= c.Allowed*(1+1e-12):
 		c.Word = Within
 	default:
@@ -190,7 +191,7 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile,
 		for i, p := range traces {
 			g, err := c.Specimen.Measure(p)
 			if err != nil {
-				refuse(i, err.Error())
+				refuse(i, bare(err))
 				continue
 			}
 			c.Values = append(c.Values, g.Depth)
@@ -210,6 +211,7 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile,
 		return err
 	}
 	c.Conditions = conditions(&series.Settings)
+	c.Hints = short(traces, &series.Settings)
 	for i, t := range series.Traces {
 		if v := t.Values[0]; !finite(v) {
 			refuse(i, t.Reasons[0])
@@ -284,6 +286,32 @@ func heightSymbol(sp Specimen) bool {
 		return true
 	}
 	return slices.Contains([]string{"Ra", "Rq", "Rz", "Rp", "Rv", "Rt", "Rzx", "Rz1max", "Rmax", "Rc", "Rk", "Rpk", "Rvk", "Pt", "Pa", "Pq", "Pz"}, sp.Symbol)
+}
+
+// short says which traces hold fewer sections than the settings ask for.
+func short(traces []roughness.Profile, s *roughness.Settings) (notes []string) {
+	for i, p := range traces {
+		if room, err := roughness.RoomFor(p, s); err == nil && 0 < room.Whole && room.Whole < room.Wanted {
+			notes = append(notes, fmt.Sprintf("%s holds %d of %d sections.", traceName(traces, i), room.Whole, room.Wanted))
+		}
+	}
+	return notes
+}
+
+// repeated says which traces have the heights of an earlier one: the same trace twice is no second measurement.
+func repeated(traces []roughness.Profile) (notes []string) {
+	for i, p := range traces {
+		same := func(other roughness.Profile) bool { return slices.Equal(other.Z, p.Z) }
+		if k := slices.IndexFunc(traces[:i], same); k >= 0 {
+			first, own := traceName(traces, k), traceName(traces, i)
+			if own == first {
+				notes = append(notes, own+" is given twice, and its value counts twice.")
+				continue
+			}
+			notes = append(notes, own+" has the same heights as "+first+", and its value counts twice.")
+		}
+	}
+	return notes
 }
 
 func traceName(traces []roughness.Profile, i int) string {

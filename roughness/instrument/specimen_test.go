@@ -90,7 +90,7 @@ func TestCheckLeavesTraces(t *testing.T) {
 // excerpt). Type C1, a sine 3 µm high: Ra = A·2/π (closed form) and RSm.
 func TestCheckPeriodic(t *testing.T) {
 	ra := 1.5 * 2 / math.Pi
-	traces := []roughness.Profile{sine(3, 100, 4800, 0.5), sine(3, 100, 4800, 0.5), sine(3, 100, 4800, 0.5)}
+	traces := raised(sine(3, 100, 4800, 0.5))
 	sp := instrument.Specimen{Type: "C1", Symbol: "Ra", Value: ra, Expanded: 0.02 * ra}
 	k := check(t, traces, sp, instrument.CalibrationAllowance(sp))
 	near(t, "allowed", k.Allowed, 0.03*ra, 1e-12)
@@ -111,7 +111,7 @@ func TestCheckPeriodic(t *testing.T) {
 // Type D checks the whole chain: a deviation proposes a factor, and says that a depth standard sets it (ISO 12179:2000, order of the steps
 // from memory). A groove whose place is stated is measured there.
 func TestCheckIrregularAndPlace(t *testing.T) {
-	traces := []roughness.Profile{trace(1), trace(1), trace(1)}
+	traces := raised(trace(1))
 	set := &roughness.Settings{Long: gaussian(250), Parameters: []string{"Rz"}}
 	rz := value(t, evaluate(t, traces[0].Z, 1, set), "Rz")
 	sp := instrument.Specimen{Type: "D1", Symbol: "Rz", Value: 1.05 * rz, Expanded: 0.01}
@@ -277,5 +277,47 @@ func TestCourse(t *testing.T) {
 		if got := instrument.Course(checks); got != c.want {
 			t.Errorf("%v: %q, want %q", c.values, got, c.want)
 		}
+	}
+}
+
+// A trace that is too short for its sections still counts, and every check says so.
+func TestShortTrace(t *testing.T) {
+	p := sine(3, 100, 2600, 0.5)
+	p.Name = "short.txt"
+	sp := instrument.Specimen{Type: "C1", Symbol: "Ra", Value: 3 / math.Pi, Expanded: 0.02}
+	k := check(t, append(raised(p)[:2], sine(3, 100, 4800, 0.5)), sp, instrument.CalibrationAllowance(sp))
+	if got := strings.Join(k.Hints, " "); strings.Count(got, "short.txt holds 3 of 5 sections.") != 2 || strings.Contains(got, "5 of 5") {
+		t.Errorf("%q", got)
+	}
+	n, err := instrument.CheckNoise(t.Context(), []roughness.Profile{p}, nil, nil, instrument.Session{})
+	if err != nil || !strings.Contains(strings.Join(n.Warnings, " "), "holds 3 of 5 sections") {
+		t.Errorf("%+v, %v", n, err)
+	}
+}
+
+// The same trace given several times is one measurement, and every check says so.
+func TestSameTrace(t *testing.T) {
+	p := sine(3, 100, 4800, 0.5)
+	p.Name = "step.txt"
+	other := p
+	other.Name = "copy.txt"
+	sp := instrument.Specimen{Type: "C1", Symbol: "Ra", Value: 3 / math.Pi, Expanded: 0.02}
+	k := check(t, []roughness.Profile{p, p, other}, sp, instrument.CalibrationAllowance(sp))
+	if got := strings.Join(k.Hints, " "); !strings.Contains(got, "step.txt is given twice") || !strings.Contains(got, "copy.txt has the same heights as step.txt") {
+		t.Errorf("%q", got)
+	}
+	n, err := instrument.CheckNoise(t.Context(), []roughness.Profile{p, other}, nil, nil, instrument.Session{})
+	if err != nil || !strings.Contains(strings.Join(n.Warnings, " "), "copy.txt has the same heights") {
+		t.Errorf("%+v, %v", n, err)
+	}
+	g := grooves(1.5)[0]
+	for _, sp := range []instrument.Specimen{depthSpecimen, {}} {
+		c, err := instrument.CheckGroove(t.Context(), []roughness.Profile{g, g}, sp, instrument.AgreedAllowance(0.03), instrument.Session{})
+		if err != nil || !strings.Contains(strings.Join(c.Notes, " "), "counts twice") {
+			t.Errorf("%+v, %v", c, err)
+		}
+	}
+	if k := check(t, raised(p), sp, instrument.CalibrationAllowance(sp)); strings.Contains(strings.Join(k.Hints, " "), "twice") {
+		t.Errorf("%q", k.Hints)
 	}
 }
