@@ -37,6 +37,7 @@ func TestRecord(t *testing.T) {
 	s.dropBytes([]file{{"place-1.csv", []byte(one)}, {"place-2.csv", []byte(two)}})
 	s.says("trace-reading", "2 files, 2 traces")
 	s.write("requirement-text", "Rz 6")
+	s.wait(`[...document.querySelectorAll('button.main')].map(b => b.id).join() === 'record-save'`, "one button is filled, the next thing to do")
 	s.fill("verdict-u", "0,12")
 	s.says("verdict-word", "Conforms")
 	s.fill("record-part", "Piston rod 7")

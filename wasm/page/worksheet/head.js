@@ -1,4 +1,6 @@
 // The head of the worksheet: name, undo, redo, the line that stays in sight, and the way into hidden steps.
+import { without } from './state.js';
+
 /** @type {(sheet: import('./sheet.js').Sheet) => void} */
 export function head(sheet) {
   const { at } = sheet;
@@ -57,6 +59,10 @@ export function head(sheet) {
   sheet.renderers.push(() => {
     undo.disabled = !sheet.canUndo;
     redo.disabled = !sheet.canRedo;
+    // One button is filled: the next thing to do.
+    const own = !without(sheet.state);
+    at.byId('trace-file').classList.toggle('main', !own);
+    at.byId('record-save').classList.toggle('main', own);
     at.byId('sheet-title').textContent = sheet.name;
     document.title = `${sheet.name} · furrow`;
     for (const bad of at.root.querySelectorAll('[aria-invalid=true]')) if (bad !== document.activeElement && bad.id && !bad.id.startsWith('ask-') && !bad.id.startsWith('leave-out')) bad.addEventListener('input', () => at.accept(bad.id), { once: true });
