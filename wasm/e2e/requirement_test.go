@@ -301,7 +301,10 @@ func TestStratifiedOrigin(t *testing.T) {
 	s := open(t, 1280, 900)
 	s.write("requirement-text", "Rz 4 Sc3")
 	s.says("verdict-word", "Conforms")
-	s.says("record-page", "robust")
+	s.says("values", "the edition's own filter")
+	if said := s.text("values"); strings.Contains(said, "(set here)") {
+		t.Errorf("the step says of the filter for Rk: %s", said)
+	}
 	s.click("long-longer")
 	s.says("filters-changed", "2.5\u00a0mm")
 	s.agree(demo(t, synth.Demos()[0].Key), roughness.Settings{Short: stating(2.5), Long: stating(2500), Sections: 5, SectionLength: 800})
