@@ -117,14 +117,18 @@ export class Keeper {
     return false;
   }
 
-  /** Shows a stored sheet. at says whether this window also goes to the place it was at. @type {(id: string, at?: boolean) => Promise<boolean>} */
-  async load(id, at = false) {
+  /**
+   * Shows a stored sheet. at says whether this window also goes to the place it was at; elsewhere that the sheet is worked on in another window,
+   * which reads what is being typed there.
+   * @type {(id: string, at?: boolean, elsewhere?: boolean) => Promise<boolean>}
+   */
+  async load(id, at = false, elsewhere = false) {
     const { store } = this.pad;
     const record = await store?.get('sheets', id);
     if (!store || !record) return false;
     const kept = renewed(record);
-    await this.#adopt(kept);
-    this.#is(id);
+    await this.#adopt(kept, elsewhere);
+    if (!elsewhere) this.#is(id);
     if (at && place.get().focus) this.sheet.at.find(place.get().focus ?? '')?.focus({ preventScroll: true });
     if (at && place.get().scroll) this.sheet.whenSettled(() => scrollTo({ top: place.get().scroll, behavior: 'instant' }));
     return true;
@@ -149,8 +153,8 @@ export class Keeper {
     store?.tell({ table: 'sheets', key: id, kind: 'hello' });
   }
 
-  /** @param {Kept} kept */
-  async #adopt(kept) {
+  /** @type {(kept: Kept, elsewhere: boolean) => Promise<void>} */
+  async #adopt(kept, elsewhere) {
     const read = thawing(await tracesOf(this.pad, kept.id), this.pad.client);
     /** @type {(stored: StoredState) => Promise<State>} */
     const thaw = async (stored) => {
@@ -166,8 +170,10 @@ export class Keeper {
     };
     const memory = { past: await all(kept.past), state: await thaw(kept.state), future: await all(kept.future), typed: kept.typed };
     this.#there = true;
+    // A change that was made here meanwhile is the later one.
+    if (elsewhere && (this.#timer || this.sheet.state !== this.sheet.settled)) return;
     for (const step of this.#details) step.open = !kept.hidden.includes(step.id);
-    this.sheet.remember(memory);
+    this.sheet.remember(memory, elsewhere);
     this.#stored = this.#signs();
     this.pad.kept.since(kept.changed);
   }
@@ -238,7 +244,7 @@ export class Keeper {
     else this.#others.add(window);
     if (kind === 'hello') this.pad.store?.tell({ table, key, kind: 'here' });
     this.#told();
-    if (kind === 'put' && !this.#timer) this.load(key).catch((error) => this.pad.kept.refused(error));
+    if (kind === 'put' && !this.#timer && this.sheet.state === this.sheet.settled) this.load(key, false, true).catch((error) => this.pad.kept.refused(error));
   }
 
   // Says that the sheet is open elsewhere too; a window that crashed tells nothing, but its lock is gone.

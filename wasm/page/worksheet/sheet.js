@@ -36,7 +36,7 @@ export class Sheet {
   #live = false;
   /** Called when there is something to keep: a settled state, a text being typed. */
   onchange = () => {};
-  /** Shows a text in the field of the requirement, whoever is in it. @type {(text: string) => void} */
+  /** Shows a text in the field of the requirement, whoever is in it, and has it read. @type {(text: string, read: boolean) => void} */
   ontyped = () => {};
   /** @type {(() => void)[]} */
   #waiting = [];
@@ -224,8 +224,8 @@ export class Sheet {
     return { state: this.settled, past: at < 0 ? this.#past : this.#past.slice(0, at), future: this.#future, typed: this.typed };
   }
 
-  /** Takes what was kept in place of what is there. A text that was being typed is read again. @type {(memory: {state: State, past: State[], future: State[], typed: string}) => void} */
-  remember({ state, past, future, typed }) {
+  /** Takes what was kept in place of what is there. A text that was being typed is read again, unless it is being typed elsewhere. @type {(memory: {state: State, past: State[], future: State[], typed: string}, elsewhere?: boolean) => void} */
+  remember({ state, past, future, typed }, elsewhere = false) {
     this.#past = [...past];
     this.#future = [...future];
     this.#joined = '';
@@ -233,7 +233,7 @@ export class Sheet {
     this.evaluation = null;
     this.#judged = null;
     this.typed = typed;
-    this.ontyped(typed);
+    this.ontyped(typed, !elsewhere);
     this.run();
   }
 

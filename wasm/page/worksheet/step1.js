@@ -21,13 +21,13 @@ export function requirement(sheet) {
   /** @type {import('./state.js').Required | null} */
   let shown = null; // what the field was filled from
 
-  sheet.ontyped = (text) => {
+  sheet.ontyped = (text, soon) => {
     clearTimeout(pause);
     sheet.at.accept('requirement-text');
     written.value = text;
     shown = sheet.state.required;
     if (shown?.answer.refusal && text === shown.text) sheet.at.refuse('requirement-text', refused(shown.answer));
-    if (text !== (sheet.state.required?.text ?? '')) pause = setTimeout(use, 900);
+    if (soon && text !== (sheet.state.required?.text ?? '')) pause = setTimeout(use, 900);
   };
 
   // Each key sends the text to be read. It is used, and judged by, when the typing pauses or the field is left: before, it may be half a
