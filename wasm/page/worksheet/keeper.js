@@ -77,6 +77,7 @@ export class Keeper {
   /** Other windows with this sheet. @type {Set<string>} */
   #others = new Set();
   #looking = 0;
+  #adopting = 0;
   /** Whether the sheet is in the store. */
   #there = false;
   /** @type {string} */
@@ -155,6 +156,7 @@ export class Keeper {
 
   /** @type {(kept: Kept, elsewhere: boolean) => Promise<void>} */
   async #adopt(kept, elsewhere) {
+    const turn = ++this.#adopting;
     const read = thawing(await tracesOf(this.pad, kept.id), this.pad.client);
     /** @type {(stored: StoredState) => Promise<State>} */
     const thaw = async (stored) => {
@@ -170,8 +172,8 @@ export class Keeper {
     };
     const memory = { past: await all(kept.past), state: await thaw(kept.state), future: await all(kept.future), typed: kept.typed };
     this.#there = true;
-    // A change that was made here meanwhile is the later one.
-    if (elsewhere && (this.#timer || this.sheet.state !== this.sheet.settled)) return;
+    // A change that was made here meanwhile is the later one; of two that come from elsewhere the last one counts.
+    if (turn !== this.#adopting || (elsewhere && this.#changedHere)) return;
     for (const step of this.#details) step.open = !kept.hidden.includes(step.id);
     this.sheet.remember(memory, elsewhere);
     this.#stored = this.#signs();
@@ -193,6 +195,11 @@ export class Keeper {
   #signs() {
     const { state, past, future, typed } = this.sheet.memory;
     return [state, past.length, past.at(-1), future.length, typed, [...this.#details].map((d) => d.open).join()];
+  }
+
+  /** Whether there is a change that is not stored yet. */
+  get #changedHere() {
+    return this.sheet.state !== this.sheet.settled || this.#signs().some((s, i) => s !== this.#stored[i]);
   }
 
   /** Something has changed: it is stored soon. */
@@ -244,7 +251,7 @@ export class Keeper {
     else this.#others.add(window);
     if (kind === 'hello') this.pad.store?.tell({ table, key, kind: 'here' });
     this.#told();
-    if (kind === 'put' && !this.#timer && this.sheet.state === this.sheet.settled) this.load(key, false, true).catch((error) => this.pad.kept.refused(error));
+    if (kind === 'put' && !this.#changedHere) this.load(key, false, true).catch((error) => this.pad.kept.refused(error));
   }
 
   // Says that the sheet is open elsewhere too; a window that crashed tells nothing, but its lock is gone.
