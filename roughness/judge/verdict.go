@@ -201,7 +201,7 @@ func (l *LimitVerdict) Asks() string {
 // acceptance says how an uncertainty counts.
 func (j *Judging) acceptance() string {
 	switch {
-	case len(j.U) == 0 || j.Guard.Rule == decide.Simple:
+	case !slices.ContainsFunc(j.U, func(u Uncertainty) bool { return u.Value > 0 }) || j.Guard.Rule == decide.Simple:
 		return "simple acceptance"
 	case j.Guard.Rule == decide.ExpandedU:
 		return "ISO 14253-1:1998, whole U"

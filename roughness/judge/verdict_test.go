@@ -338,3 +338,21 @@ func TestCompleteSettingsDoNotDeviate(t *testing.T) {
 		t.Errorf("a part of the whole trace: %s %q", v.Word, v.Sentence)
 	}
 }
+
+// An uncertainty of 0 moves no limit: the acceptance is simple in the sentence and in the line of the acceptance alike.
+func TestNoUncertainty(t *testing.T) {
+	req, err := judge.ReadRequirement("Rz 3,2", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	guard, err := judge.GuardFor("", "", 0, true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for u, want := range map[float64]string{0: "simple acceptance", 0.1: "ISO 14253-1:2017, 95 %"} {
+		v := judged(t, judge.Judging{Requirement: req, Traces: heights(2.5), Guard: guard, U: []judge.Uncertainty{{Value: u}}})
+		if v.Word != decide.Conforms || v.Acceptance != want || strings.Contains(v.Sentence, "simple acceptance") != (u == 0) {
+			t.Errorf("U %g: %s, %s, %q", u, v.Word, v.Acceptance, v.Sentence)
+		}
+	}
+}
