@@ -364,11 +364,16 @@ func TestEvaluatorAllocations(t *testing.T) {
 		}
 		one()
 		one()
-		if n := testing.AllocsPerRun(30, one); n > c.most {
-			t.Errorf("%s: %v allocations a trace, want at most %v", c.name, n, c.most)
-		}
+		// Of some rounds the least: the garbage collector empties what is lent from trace to trace now and then.
 		const runs, rounds = 10, 6
-		least := uint64(math.MaxUint64) // of some rounds: the garbage collector empties what is lent from trace to trace now and then
+		fewest := math.Inf(1)
+		for range rounds {
+			fewest = min(fewest, testing.AllocsPerRun(runs, one))
+		}
+		if fewest > c.most {
+			t.Errorf("%s: %v allocations a trace, want at most %v", c.name, fewest, c.most)
+		}
+		least := uint64(math.MaxUint64)
 		for range rounds {
 			var before, after runtime.MemStats
 			runtime.ReadMemStats(&before)

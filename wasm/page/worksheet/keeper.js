@@ -9,7 +9,7 @@ import { blank, nameOf } from './state.js';
 /** @typedef {import('./state.js').Required} Required */
 /** A requirement as it is stored: it is read again when the sheet is opened, by the furrow that opens it. @typedef {{text: string, edition: string, used: {text: string, edition: string} | null}} StoredRequired */
 /** @typedef {Omit<State, 'traces' | 'required'> & {traces: string[], required: StoredRequired | null}} StoredState */
-/** @typedef {import('../shared/store.js').StoredSheet & {state: StoredState, past: StoredState[], future: StoredState[], typed: string, hidden: string[], furrow: string, use: import('../shared/current.js').InUse}} Kept */
+/** @typedef {import('../shared/store.js').StoredSheet & {state: StoredState, past: StoredState[], future: StoredState[], typed: string, hidden: string[], furrow: string}} Kept */
 
 /** The form of a stored sheet; older ones are brought to it one step after the other. */
 const form = 1;
@@ -228,19 +228,12 @@ export class Keeper {
     const record = {
       id: this.id, form, name: nameOf(memory.state), word: sheet.verdict?.word ?? 'No verdict yet', changed: Date.now(), furrow: this.pad.version.furrow,
       state: this.#freeze(memory.state), past: memory.past.slice(-mostSteps).map((s) => this.#freeze(s)), future: memory.future.map((s) => this.#freeze(s)),
-      typed: memory.typed, hidden: [...this.#details].filter((d) => !d.open).map((d) => d.id), use: this.#use(),
+      typed: memory.typed, hidden: [...this.#details].filter((d) => !d.open).map((d) => d.id),
     };
     const first = !this.#there;
     this.#there = true;
     if (!(await kept.during(() => store.putSheet(record, traces.values())))) this.#stored = [];
     else if (first) this.#is(this.id);
-  }
-
-  /** What the other sheets take over. @returns {import('../shared/current.js').InUse} */
-  #use() {
-    const { sheet } = this;
-    const values = sheet.series.symbols.flatMap((s) => sheet.value(s) ?? []).map(({ symbol, value, unit }) => ({ symbol, value, unit }));
-    return { settings: sheet.compose(), drawn: sheet.trace?.id ?? '', requirement: sheet.state.required?.text ?? '', edition: sheet.edition.id, values };
   }
 
   // What other windows tell.
