@@ -64,11 +64,25 @@ func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Set
 			base.Parameters = append(base.Parameters, b.Symbol)
 		}
 	}
+	// A trace without any height tells nothing of the noise: a probe that does not move draws one.
+	var still []string
+	var moving []roughness.Profile
+	for i, p := range flats {
+		if span(p.Z) == 0 {
+			still = append(still, traceName(flats, i)+": all heights are equal; the probe may not have moved")
+			continue
+		}
+		moving = append(moving, p)
+	}
+	dead := len(moving) == 0
+	if !dead {
+		flats = moving
+	}
 	series, err := judge.EvaluateSeries(ctx, flats, &base)
 	if err != nil {
 		return nil, err
 	}
-	n := &NoiseCheck{Symbols: series.Symbols, Each: series.Values("Rz"), Warnings: append(short(flats, &series.Settings), repeated(flats)...), Session: session, Conditions: conditions(&series.Settings), Mean: map[string]float64{}, Largest: map[string]float64{}, Caution: standards.Caution}
+	n := &NoiseCheck{Refused: still, Symbols: series.Symbols, Each: series.Values("Rz"), Warnings: append(short(flats, &series.Settings), repeated(flats)...), Session: session, Conditions: conditions(&series.Settings), Mean: map[string]float64{}, Largest: map[string]float64{}, Caution: standards.Caution}
 	for i, t := range series.Traces {
 		if !finite(t.Values[0]) {
 			n.Refused = append(n.Refused, fmt.Sprintf("%s: %s", traceName(flats, i), t.Reasons[0]))
@@ -81,6 +95,9 @@ func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Set
 			sum := decide.Summarise(v)
 			n.Mean[symbol], n.Largest[symbol] = sum.Mean, sum.Max
 		}
+	}
+	if dead {
+		n.Traces = 0
 	}
 	n.straightness(flats, &base)
 	if n.Traces < noiseTraces {

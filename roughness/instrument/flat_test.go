@@ -32,6 +32,33 @@ func flats(n int, sigma, bow float64) []roughness.Profile {
 	return list
 }
 
+// A probe that does not move draws traces without any height: they are no proof of small noise, alone or among others.
+func TestDeadProbe(t *testing.T) {
+	limits := []standards.Bound{{Symbol: "Rz", Value: 3.2}}
+	dead := roughness.Profile{Z: make([]float64, 9600), Spacing: 0.5, Name: "dead.csv"}
+	all := []roughness.Profile{dead, dead, dead, dead, dead}
+	for _, list := range [][]roughness.Profile{all, append(flats(4, 0.02, 0), dead)} {
+		n, err := instrument.CheckNoise(context.Background(), list, nil, limits, instrument.Session{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n.Word != instrument.Open || len(n.Refused) == 0 || !strings.Contains(n.Refused[0], "the probe may not have moved") {
+			t.Errorf("%d traces: %s, %q", len(list), n.Word, n.Refused)
+		}
+	}
+	with, err := instrument.CheckNoise(context.Background(), append(flats(5, 0.02, 0), dead), nil, limits, instrument.Session{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	without, err := instrument.CheckNoise(context.Background(), flats(5, 0.02, 0), nil, limits, instrument.Session{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if with.Word != instrument.Small || with.Mean["Rz"] != without.Mean["Rz"] {
+		t.Errorf("%s with a mean of %g µm, and %g µm without the dead trace", with.Word, with.Mean["Rz"], without.Mean["Rz"])
+	}
+}
+
 // The noise on a flat is the mean of five traces (DKD-R 4-2, excerpt); a tenth of the limit is the rule of thumb.
 func TestCheckNoise(t *testing.T) {
 	limits := []standards.Bound{{Symbol: "Rz", Value: 0.5}, {Symbol: "Ra", Value: 0.4}, {Symbol: "Rk", Value: 1}, {Symbol: "Pt", Value: 5}}
