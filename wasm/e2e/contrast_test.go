@@ -66,7 +66,8 @@ func TestColoursNamedOnce(t *testing.T) {
 		t.Fatalf("style sheets: %v, %v", files, err)
 	}
 	for _, file := range files {
-		if filepath.Base(file) == "tokens.css" {
+		switch filepath.Base(file) {
+		case "tokens.css", "record.css": // the record is black on white, and its style that of roughness/record
 			continue
 		}
 		for i, line := range strings.Split(read(t, file), "\n") {

@@ -153,6 +153,7 @@ func (s *sheet) reply(name, hint, answer string) {
 // An answer that is missing or is no number is asked for again, in words, at its question.
 func TestFileQuestionRefused(t *testing.T) {
 	s := open(t, 1280, 900)
+	before := s.text("trace-reading")
 	s.drop("silent.txt", oneColumn("", 4, 15))
 	s.wait(`document.getElementById('trace-question').checkVisibility()`, "the file asks")
 	s.click("ask-answer")
@@ -163,7 +164,6 @@ func TestFileQuestionRefused(t *testing.T) {
 		s.click("ask-answer")
 		s.wait(`document.getElementById('ask-spacing-fault') !== null`, typed+" is refused")
 	}
-	before := s.text("trace-reading")
 	s.click("ask-skip")
 	s.wait(`document.getElementById('trace-question').hidden`, "the file is left out")
 	if now := s.text("trace-reading"); now != before {

@@ -72,6 +72,8 @@ func TestReach(t *testing.T) {
 	s := open(t, 1280, 900)
 	s.click("value-Rz")
 	s.wait(`document.getElementById('mark-next')?.checkVisibility()`, "the working of Rz is open")
+	// What is made beside the calculation comes late and brings things to reach.
+	s.wait(`document.getElementById('record-page').childElementCount > 0 && !document.querySelector('#values .wait')`, "record and steadiness are there")
 	s.settle()
 	// Of a group of radio buttons Tab reaches the one that is chosen.
 	count := eval[int](s, `(() => {
@@ -90,11 +92,15 @@ func TestReach(t *testing.T) {
 	// From the start of the document on.
 	eval[bool](s, `(() => { document.body.tabIndex = -1; document.body.focus(); document.body.removeAttribute('tabindex'); return true; })()`)
 	var order []int
+	unexpected := ""
 	for range count + 5 {
 		s.press(kb.Tab)
 		at := eval[int](s, `toReach.indexOf(document.activeElement)`)
 		if at >= 0 && (len(order) > 0 && at == order[0]) {
 			break
+		}
+		if at < 0 && unexpected == "" {
+			unexpected = eval[string](s, `document.activeElement.cloneNode(false).outerHTML`)
 		}
 		order = append(order, at)
 		if hidden := eval[string](s, `(() => {
@@ -107,7 +113,7 @@ func TestReach(t *testing.T) {
 		}
 	}
 	if at := slices.Index(order, -1); at >= 0 && at < count {
-		t.Errorf("stop %d of Tab is on nothing that was expected", at+1)
+		t.Errorf("stop %d of Tab is on %s, which was not expected", at+1, unexpected)
 	}
 	for i := range count {
 		if !slices.Contains(order, i) {

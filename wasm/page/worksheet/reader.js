@@ -229,11 +229,13 @@ export function reader(sheet) {
   async function readFiles(files) {
     /** @type {Source[]} */
     const sources = [];
+    /** @type {typeof waiting} */
+    const bad = [];
     for (const file of files ?? []) {
       /** @type {Source} */
       const source = { bytes: new Uint8Array(), label: file.name, origin: `The file ${file.name}`, hints: {}, file: true };
       /** @type {(message: string) => void} */
-      const refused = (message) => void waiting.push({ source, fault: new FurrowError({ kind: 'file', message }) });
+      const refused = (message) => void bad.push({ source, fault: new FurrowError({ kind: 'file', message }) });
       if (file.size > sheet.maxBytes) refused(`a file of ${size(file.size)} is larger than the ${size(sheet.maxBytes)} that can be read here`);
       else {
         try {
@@ -249,7 +251,10 @@ export function reader(sheet) {
     if (record) await reopen(record.bytes, record.label);
     const others = sources.filter((x) => x !== record);
     if (others.length) await read(others);
-    else show();
+    // What was wrong with earlier files is no longer of interest, what is wrong with these is.
+    else waiting = waiting.filter((w) => w.fault.kind === 'question');
+    waiting.push(...bad);
+    show();
   }
 
   const records = sheet.at.input('record-open-input');
