@@ -67,6 +67,14 @@ func TestSpecimen(t *testing.T) {
 		t.Errorf("the number of the specimen is %q after a reload", got)
 	}
 	s.wait(`document.getElementById('check-earlier-list').textContent.includes('µm')`, "the list of earlier checks")
+	// The record of a trace takes the check of the instrument that it names.
+	day := eval[string](s, `document.getElementById('check-date').value`)
+	s.turn("index.html", `document.querySelectorAll('#values-table [data-value]').length > 0`, "the worksheet")
+	taken := fmt.Sprintf("S 14, %s: outside", day)
+	s.fill("record-instrument", "bench 2")
+	s.wait(fmt.Sprintf(`document.getElementById('record-check').placeholder === %q`, taken), "the check of bench 2")
+	s.fill("record-date", "2020-01-31")
+	s.wait(`document.getElementById('record-check').placeholder === ''`, "no check before the trace")
 }
 
 // A file that leaves something open is asked about, and one that cannot be read is named; the others count.

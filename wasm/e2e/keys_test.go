@@ -73,7 +73,7 @@ func TestReach(t *testing.T) {
 	s.click("value-Rz")
 	s.wait(`document.getElementById('mark-next')?.checkVisibility()`, "the working of Rz is open")
 	// What is made beside the calculation comes late and brings things to reach.
-	s.wait(`document.getElementById('record-page').childElementCount > 0 && !document.querySelector('#values .wait')`, "record and steadiness are there")
+	s.wait(`document.getElementById('record-page').childElementCount > 1 && !document.getElementById('record-page').hasAttribute('data-old') && !document.querySelector('#values .wait')`, "record and steadiness are there")
 	s.settle()
 	// Of a group of radio buttons Tab reaches the one that is chosen.
 	count := eval[int](s, `(() => {

@@ -39,7 +39,7 @@ openPad(document, async (pad) => {
   const part = profile(sheet);
   values(sheet);
   verdict(sheet);
-  record(sheet);
+  record(sheet, pad.store);
   const { readText } = reader(sheet);
   head(sheet);
 

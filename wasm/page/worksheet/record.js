@@ -25,7 +25,7 @@ export function whole(sheet) {
       name: sheet.name, invented: state.traces.some((t) => t.demo || t.made),
       asked: { text, edition: options.edition, rule: state.rule, agreed: state.agreed, ...(state.u ? { u: state.u, k: options.k, prove: options.prove, guard: options.guard } : {}) },
       typed: state.values.filter((v) => !(v.id in state.out)).map((v) => ({ text: `${v.symbol} ${v.text}`, from: v.from })),
-      file_open: [...sheet.fileOpen], settings, blanks: state.blanks,
+      file_open: [...sheet.fileOpen], settings, blanks: state.blanks, check: sheet.check,
       traces: state.traces.map((t) => ({
         name: t.label, spacing: t.profile.spacing, file: t.file ?? null, hints: t.hints ?? null, left_out: state.out[t.id] ?? series.refused(t),
         settings: state.parts[t.id] ? { ...settings, exclude: state.parts[t.id] } : null, notes: t.reading?.notes ?? [],
@@ -34,8 +34,8 @@ export function whole(sheet) {
   };
 }
 
-/** @type {(sheet: Sheet) => void} */
-export function record(sheet) {
+/** store holds the checks of instruments, null without one. @type {(sheet: Sheet, store: import('../shared/store.js').Store | null) => void} */
+export function record(sheet, store) {
   const { at, client } = sheet;
   const step = new Step(at, 'record');
   const paper = at.byId('record-page');
@@ -63,8 +63,26 @@ export function record(sheet) {
   /** By what the page on paper is known, but for what people fill in on it. */
   const key = () => {
     const { blanks: _, view: __, show: ___, drawn: ____, ...rest } = sheet.state;
-    return JSON.stringify([{ ...rest, traces: rest.traces.map((t) => t.id), required: rest.required?.text }, sheet.typed, sheet.fileOpen, sheet.inch, sheet.name]);
+    return JSON.stringify([{ ...rest, traces: rest.traces.map((t) => t.id), required: rest.required?.text }, sheet.typed, sheet.fileOpen, sheet.inch, sheet.name, sheet.check]);
   };
+
+  // The record takes the latest kept check of the instrument it names, not later than the day of the trace.
+  let sought = '';
+  async function seek(anew = false) {
+    const { instrument = '', date = '' } = sheet.state.blanks;
+    const now = JSON.stringify([instrument, date]);
+    if (now === sought && !anew) return;
+    sought = now;
+    const list = store && instrument ? await store.checks(instrument) : [];
+    if (sought !== now) return;
+    const last = list.filter((c) => c.documents.specimen && (!/^\d{4}-\d{2}-\d{2}$/.test(date) || c.date <= date)).at(-1);
+    const check = last ? { name: last.fields['specimen-number'] || 'specimen', date: last.date, word: last.documents.specimen.word } : null;
+    if (JSON.stringify(check) === JSON.stringify(sheet.check)) return;
+    sheet.check = check;
+    sheet.redraw();
+  }
+  store?.listen(({ table }) => table === 'checks' && seek(true));
+  sheet.renderers.push(() => void seek().catch(() => {})); // without it the record says that no check is kept
 
   // Makes the page on paper when the sheet has settled. Until then it is told to be old, and while there is no verdict it says nothing.
   async function make() {
@@ -112,7 +130,10 @@ export function record(sheet) {
   sheet.renderers.push(() => {
     for (const [k] of fields) {
       const field = at.find(`record-${k}`);
-      if (field instanceof HTMLInputElement && field !== document.activeElement) field.value = sheet.state.blanks[k] ?? '';
+      if (field instanceof HTMLInputElement && field !== document.activeElement) {
+        field.value = sheet.state.blanks[k] ?? '';
+        if (k === 'check') field.placeholder = sheet.check ? `${sheet.check.name}, ${sheet.check.date}: ${sheet.check.word}` : '';
+      }
     }
     const { verdict } = sheet;
     const none = !sheet.evaluation && !sheet.state.values.length;

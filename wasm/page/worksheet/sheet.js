@@ -54,6 +54,8 @@ export class Sheet {
   fileOpen = [];
   /** The latest verdict, and the question that it answers. @type {{asked: string, verdict: import('../furrow.js').Verdict} | null} */
   #judged = null;
+  /** The latest kept check of the instrument that the record names. @type {import('../furrow.js').Sheet['check']} */
+  check = null;
   /** Whether lengths and heights are shown in in and µin. */
   inch = false;
   /** Whether nothing was calculated yet. */
