@@ -101,7 +101,8 @@ func TestMemory(t *testing.T) {
 		if err != nil && len(err.Error()) > 1000 {
 			t.Errorf("%s: %d bytes of error", name, len(err.Error()))
 		}
-		if n > 6*len(c.data)+4<<20 {
+		// With the race detector, what is lent from trace to trace is thrown away at random.
+		if n > 6*len(c.data)+4<<20 && !underRace {
 			t.Errorf("%s: %.1f times the file (%v)", name, float64(n)/float64(len(c.data)), err)
 		}
 		t.Logf("%s (%d kB): at most %.1f times the file", name, len(c.data)>>10, float64(n)/float64(len(c.data)))

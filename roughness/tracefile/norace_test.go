@@ -1,0 +1,5 @@
+//go:build !race
+
+package tracefile_test
+
+const underRace = false
