@@ -114,7 +114,7 @@ func (w *budgeting) noise(in BudgetInput) error {
 }
 
 const (
-	leastDoses = 5 // from which bias and scatter are told apart (own choice)
+	leastDoses = 5 // from which bias and scatter can be separated (own choice)
 
 	// extremes is how much more the first dose of noise changes a height between extreme points than one dose more on top of it, where the
 	// change is larger than its scatter: 1.5 to 1.9 in simulations of ground, turned and plateau surfaces (own choice). The noise

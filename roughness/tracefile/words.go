@@ -17,7 +17,7 @@ var units = named()
 
 func named() map[string]unit {
 	all := map[string]unit{}
-	add := func(slope, angle bool, names map[float64]string) {
+	add := func(names map[float64]string, slope, angle bool) {
 		for factor, list := range names {
 			u := unit{factor: factor, slope: slope, angle: angle}
 			if !slope {
@@ -28,7 +28,7 @@ func named() map[string]unit {
 			}
 		}
 	}
-	add(false, false, map[float64]string{
+	add(map[float64]string{
 		roughness.Metre:      "m metre meter",
 		1e5:                  "dm",
 		1e4:                  "cm",
@@ -40,20 +40,20 @@ func named() map[string]unit {
 		roughness.Inch:       "in inch inche",
 		roughness.Microinch:  "µin µinch microinch",
 		25.4:                 "mil mils thou",
-	})
-	add(true, true, map[float64]string{
+	}, false, false)
+	add(map[float64]string{
 		1:                "rad",
 		1e-3:             "mrad",
 		1e-6:             "µrad microrad micro-rad micror-rad microradian", // misspelt so in open data files
 		1e-9:             "nrad",
 		math.Pi / 180:    "deg °",
 		math.Pi / 648000: "arcsec",
-	})
-	add(true, false, map[float64]string{
+	}, true, true)
+	add(map[float64]string{
 		1:    "mm/mm µm/µm",
 		1e-3: "µm/mm mm/m",
 		1e-6: "nm/mm µm/m",
-	})
+	}, true, false)
 	return all
 }
 
