@@ -80,6 +80,10 @@ func TestSpecimen(t *testing.T) {
 // A file that leaves something open is asked about, and one that cannot be read is named; the others count.
 func TestCheckFiles(t *testing.T) {
 	s := checks(t, 1280, 900)
+	row := eval[string](s, `[...document.querySelectorAll('#budget-table tr')].find(r => r.cells[0].textContent.startsWith('expanded uncertainty')).cells[1].textContent`)
+	if out := s.text("budget-out"); row == "" || !strings.Contains(out, "U\n"+row) && !strings.Contains(out, "U"+row) {
+		t.Errorf("the result of the budget says %q, its table U %s", out, row)
+	}
 	s.dropOn("flat-file", []file{{"broken.csv", []byte("x;z\n1;2\n2;a b c\n")}})
 	s.wait(`!document.getElementById('trouble').hidden || !document.getElementById('check-question').hidden`, "what is wrong with the file")
 	s.fill("specimen-value", "-1")

@@ -252,7 +252,9 @@ openPad(document, async (pad) => {
       el('tbody', {}, ...b.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, prose(l.name)), el('td', { class: 'num' }, l.value === null ? 'not known' : figure(l.value, 2)),
         el('td', { class: 'num pct' }, l.share === null ? '' : `${figure(100 * l.share, 2)} %`, l.share !== null && bar(l.share)), el('td', { class: 'src' }, [l.source, l.basis].filter(Boolean).join(' '))))));
     fill(at.byId('budget-said'), el('p', { class: 'say' }, prose(b.sentence)), ...b.notes.map((n) => el('p', { class: 'aside' }, prose(n))));
-    fill(out, ...b.values.map((v, i) => el('div', {}, el('dt', {}, i ? 'value' : `U of ${b.symbol}`), el('dd', {}, withUnit(figure(v, 2), b.unit)))));
+    const expanded = b.lines.find((l) => l.name.startsWith('expanded uncertainty'));
+    fill(out, el('div', {}, el('dt', {}, b.symbol), el('dd', {}, withUnit(figure(b.values[0] ?? 0, 3), b.unit))),
+      el('div', {}, el('dt', {}, el('i', {}, 'U')), el('dd', {}, expanded && expanded.value !== null ? withUnit(figure(expanded.value, 2), b.unit) : 'not known')));
   };
 
   // files, by button or drop
