@@ -179,7 +179,7 @@ export function reader(sheet) {
     const lines = fault.line ? linesAround(source.bytes, fault.line) : [];
     const spot = fault.line && fault.column ? cell(lines.find((l) => l.number === fault.line)?.text ?? '', fault.column) : null;
     const foreign = fault.kind === 'file';
-    const where = foreign ? `${source.label}: ` : fault.line ? `Line ${fault.line}${fault.column ? `, character ${fault.column}` : ''}: ` : `${source.label} cannot be read: `;
+    const where = foreign ? `${source.label}: ` : fault.line ? `${source.label}, line ${fault.line}${fault.column ? `, character ${fault.column}` : ''}: ` : `${source.label} cannot be read: `;
     fill(wrong,
       el('p', {}, el('b', {}, where, `${fault.message}.`)),
       lines.length > 0 && el('table', { class: 'listing' }, el('caption', { class: 'vh' }, 'The lines around it'), el('tbody', {}, ...lines.map(({ number, text: line }) =>
