@@ -221,7 +221,10 @@ openPad(document, async (pad) => {
     const out = at.byId('budget-out');
     const table = at.byId('budget-table');
     const profile = drawn ?? pad.first.profile;
-    const s = documents.specimen;
+    // A certificate counts for the parameter that it states, and for no other.
+    const same = at.select('specimen-symbol').value === at.select('budget-symbol').value;
+    const s = same ? documents.specimen : undefined;
+    const stated = specimen(); // read in any case, so that what cannot be read is refused at its field
     const f = documents.flat;
     const noise = f?.lines.find((l) => l.name.startsWith('Rq'))?.value ?? undefined;
     const values = s?.values ?? [];
@@ -229,7 +232,7 @@ openPad(document, async (pad) => {
     const repeat = values.length > 1 ? Math.sqrt(values.reduce((n, v) => n + (v - mean) ** 2, 0) / (values.length - 1)) : undefined;
     const drift = number('budget-drift');
     const request = { check: 'budget', symbol: at.select('budget-symbol').value, settings: worksheet?.required?.used?.settings ?? undefined, session: session(), budget: {
-      certificate: number('specimen-value', 'µm'), certificateU: number('specimen-u', 'µm'), certificateK: number('specimen-u', 'µm') ? 2 : undefined, repeat, repeats: repeat === undefined ? undefined : values.length,
+      ...(same && { certificate: stated.value, certificateU: stated.expanded, certificateK: stated.expanded ? stated.k : undefined }), repeat, repeats: repeat === undefined ? undefined : values.length,
       noise, tip: number('budget-tip', 'µm'), drift: drift === undefined ? undefined : drift / 100, spacing: true,
     } };
     /** @type {Check} */
@@ -251,7 +254,7 @@ openPad(document, async (pad) => {
       el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'Influence'), el('th', { scope: 'col', class: 'num' }, `Effect, ${b.unit}`), el('th', { scope: 'col', class: 'num' }, 'Share'), el('th', { scope: 'col', class: 'src' }, 'Source'))),
       el('tbody', {}, ...b.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, prose(l.name)), el('td', { class: 'num' }, l.value === null ? 'not known' : figure(l.value, 2)),
         el('td', { class: 'num pct' }, l.share === null ? '' : `${figure(100 * l.share, 2)} %`, l.share !== null && bar(l.share)), el('td', { class: 'src' }, [l.source, l.basis].filter(Boolean).join(' '))))));
-    fill(at.byId('budget-said'), el('p', { class: 'say' }, prose(b.sentence)), ...b.notes.map((n) => el('p', { class: 'aside' }, prose(n))));
+    fill(at.byId('budget-said'), el('p', { class: 'say' }, prose(b.sentence)), !same && text('specimen-value') && el('p', { class: 'aside' }, `The certificate states ${at.select('specimen-symbol').value}. It does not count for ${b.symbol}.`), ...b.notes.map((n) => el('p', { class: 'aside' }, prose(n))));
     const expanded = b.lines.find((l) => l.name.startsWith('expanded uncertainty'));
     fill(out, el('div', {}, el('dt', {}, b.symbol), el('dd', {}, withUnit(figure(b.values[0] ?? 0, 3), b.unit))),
       el('div', {}, el('dt', {}, el('i', {}, 'U')), el('dd', {}, expanded && expanded.value !== null ? withUnit(figure(expanded.value, 2), b.unit) : 'not known')));

@@ -102,7 +102,7 @@ export function printed(sheet, take) {
     if (own && own.value !== null) rows.push(['difference', signed(p.value - own.value, p.unit, 2)]);
     if (theirs !== undefined && f?.changes) rows.push(['with these settings', said(theirs, p.unit)]);
     results(at.byId('printed-out'), rows);
-    note(at.byId('printed-note'), f?.changes && sheet.state.required ? 'The requirement decides which settings count. It asks for those of the worksheet.' : '');
+    note(at.byId('printed-note'), f?.changes && sheet.state.required ? 'The requirement decides which settings count.' : '');
     await picture.draw();
     await largest(f, rows);
   };

@@ -70,8 +70,7 @@ export function side(sheet, pad) {
     const [va, vb] = both.map((r) => (typeof r === 'string' ? undefined : r.values.find((v) => v.symbol === symbol())));
     results(at.byId('side-out'), [['settings that differ', `${changed} of ${rows[0].length}`],
       [symbol(), va?.value !== null && va && vb?.value !== null && vb ? signed(/** @type {number} */ (vb.value) - /** @type {number} */ (va.value), va.unit) : 'no difference to state']]);
-    const asks = sheet.state.required && (a === 'own' || b === 'own') ? ` The requirement ${sheet.state.required.text} asks for the ${a === 'own' ? 'left' : 'right'} side.` : '';
-    note(at.byId('side-note'), a === b ? 'Both sides are the same. Choose other settings for one of them.' : `Neither side is wrong. The requirement decides which settings count.${asks}`);
+    note(at.byId('side-note'), a === b ? 'Both sides are the same. Choose other settings for one of them.' : 'Neither side is wrong. The requirement decides which settings count.');
     picture.draw();
   };
 
