@@ -56,8 +56,8 @@ func (s Stop) String() string {
 	return fmt.Sprintf("Stop(%d)", uint8(s))
 }
 
-// A Report tells how a robust filter came to its end.
-type Report struct {
+// A RobustReport tells how a robust filter came to its end.
+type RobustReport struct {
 	Passes   int     // fits made, the first one, with all weights 1, included
 	Stop     Stop    // why no more
 	Scale    float64 // c of the last pass: residuals from there on weigh nothing
@@ -72,7 +72,7 @@ func (f RobustGaussian) Apply(dst, z []float64, dx float64) ([]float64, error) {
 }
 
 // ApplyReport returns the mean line and how it was reached.
-func (f RobustGaussian) ApplyReport(dst, z []float64, dx float64) ([]float64, Report, error) {
+func (f RobustGaussian) ApplyReport(dst, z []float64, dx float64) ([]float64, RobustReport, error) {
 	return f.apply(dst, z, nil, dx)
 }
 
@@ -86,10 +86,10 @@ func (f RobustGaussian) ApplyWeighted(dst, z, weight []float64, dx float64) ([]f
 	return dst, err
 }
 
-func (f RobustGaussian) apply(dst, z, weight []float64, dx float64) ([]float64, Report, error) {
+func (f RobustGaussian) apply(dst, z, weight []float64, dx float64) ([]float64, RobustReport, error) {
 	order, err := orderOf(f.Order, 2)
 	if err != nil {
-		return nil, Report{}, err
+		return nil, RobustReport{}, err
 	}
 	given := order
 	if order == 0 {
@@ -97,14 +97,14 @@ func (f RobustGaussian) apply(dst, z, weight []float64, dx float64) ([]float64, 
 	}
 	win, _, err := GaussianRegression{f.Cutoff, given, f.Support}.prepare(z, dx)
 	if err != nil {
-		return nil, Report{}, err
+		return nil, RobustReport{}, err
 	}
 	rule, err := newBiweight(f.Tolerance, f.Passes)
 	if err != nil {
-		return nil, Report{}, err
+		return nil, RobustReport{}, err
 	}
 	dst = target(dst, z)
-	var report Report
+	var report RobustReport
 	level(dst, z, weight, order, func(y []float64) {
 		report = rule.run(dst, y, weight, highest(z), func(delta []float64) int {
 			if delta == nil {
@@ -162,7 +162,7 @@ const scaleOf = 3 * 1.4826
 
 // run repeats fit, which computes the mean line w of y under the weights given (nil: all 1) and says at how many points
 // it had to run straight across. size is the greatest height of the profile; scales lost in its rounding count as zero.
-func (b biweight) run(w, y, weight []float64, size float64, fit func(delta []float64) int) (r Report) {
+func (b biweight) run(w, y, weight []float64, size float64, fit func(delta []float64) int) (r RobustReport) {
 	weights, rests := lend(len(y)), lend(len(y))
 	defer giveBack(weights)
 	defer giveBack(rests)

@@ -29,7 +29,7 @@ func (f RobustSpline) Apply(dst, z []float64, dx float64) ([]float64, error) {
 }
 
 // ApplyReport returns the spline and how it was reached.
-func (f RobustSpline) ApplyReport(dst, z []float64, dx float64) ([]float64, Report, error) {
+func (f RobustSpline) ApplyReport(dst, z []float64, dx float64) ([]float64, RobustReport, error) {
 	return f.apply(dst, z, nil, dx)
 }
 
@@ -43,17 +43,17 @@ func (f RobustSpline) ApplyWeighted(dst, z, weight []float64, dx float64) ([]flo
 	return dst, err
 }
 
-func (f RobustSpline) apply(dst, z, weight []float64, dx float64) ([]float64, Report, error) {
+func (f RobustSpline) apply(dst, z, weight []float64, dx float64) ([]float64, RobustReport, error) {
 	spline := Spline{Cutoff: f.Cutoff, Tension: f.Tension}
 	if err := spline.check(z, dx); err != nil {
-		return nil, Report{}, err
+		return nil, RobustReport{}, err
 	}
 	rule, err := newBiweight(f.Tolerance, f.Passes)
 	if err != nil {
-		return nil, Report{}, err
+		return nil, RobustReport{}, err
 	}
 	dst = target(dst, z)
-	var report Report
+	var report RobustReport
 	level(dst, z, weight, spline.keeps(), func(y []float64) {
 		report = rule.run(dst, y, weight, highest(z), func(delta []float64) int {
 			if delta == nil {

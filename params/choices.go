@@ -16,7 +16,7 @@ type Choices struct {
 	SpacingMode      SpacingMode      // "rsm_mode"
 	ElementWidth     ElementWidth     // "rsm_width"
 	HeightWindow     HeightWindow     // "rzx_window"
-	Deviation        Deviation        // "sd_divisor"
+	Deviation        Divisor          // "sd_divisor"
 	MotifBase        MotifBase        // "motif_base"
 	PruneReference   PruneReference   // "prune_reference"
 	TooFew           TooFew           // "too_few"
@@ -56,12 +56,12 @@ const (
 	FixedSections                     // next to each other, from the start of the evaluation length
 )
 
-// Deviation is the divisor of the standard deviations of spacings and heights.
-type Deviation uint8
+// Divisor is the divisor of the standard deviations of spacings and heights.
+type Divisor uint8
 
 const (
-	DivideByCount        Deviation = iota // the number of items n
-	DivideByCountLessOne                  // n - 1
+	DivideByCount        Divisor = iota // the number of items n
+	DivideByCountLessOne                // n - 1
 )
 
 // MotifBase says of what height a peak must reach 5 % to count as one in ISO 12085.
@@ -95,9 +95,9 @@ const BandCutoff = 2500.0
 // rests on.
 type Switch struct {
 	Key     string
-	Text    string   // the question, in words
-	Options []Option // the first is the default
-	Symbols string   // the parameters it touches, in the spelling of ISO 21920 where that has them
+	Text    string         // the question, in words
+	Options []SwitchOption // the first is the default
+	Symbols string         // the parameters it touches, in the spelling of ISO 21920 where that has them
 	Basis   standards.Basis
 	Why     string // why the default is what it is
 
@@ -105,8 +105,8 @@ type Switch struct {
 	set func(c *Choices, value string) bool
 }
 
-// An Option is one setting of a switch.
-type Option struct{ Word, Effect string }
+// An SwitchOption is one setting of a switch.
+type SwitchOption struct{ Word, Effect string }
 
 // Switches returns the switches, in a fixed order.
 func Switches() []Switch { return append([]Switch(nil), switches...) }
@@ -150,14 +150,14 @@ func words[T ~uint8](card string, field func(c *Choices) *T) Switch {
 	last := len(lines) - 2
 	for _, line := range lines[1:last] {
 		word, effect, _ := strings.Cut(line, ": ")
-		s.Options = append(s.Options, Option{word, effect})
+		s.Options = append(s.Options, SwitchOption{word, effect})
 	}
 	s.Symbols = strings.TrimPrefix(lines[last], "symbols: ")
 	basis, why, _ := strings.Cut(lines[last+1], ": ")
 	s.Basis, s.Why = standards.Basis(basis), why
 	s.get = func(c *Choices) string { return s.Options[*field(c)].Word }
 	s.set = func(c *Choices, value string) bool {
-		i := slices.IndexFunc(s.Options, func(o Option) bool { return o.Word == value })
+		i := slices.IndexFunc(s.Options, func(o SwitchOption) bool { return o.Word == value })
 		if i >= 0 {
 			*field(c) = T(i)
 		}
@@ -192,7 +192,7 @@ own choice: the title, maximum height per section, fits both; sliding does not d
 n: the number of items: defined for a single one, as Rq divides by the number of points
 n-1: one less: larger by √(n/(n-1)), undefined for a single item
 symbols: Rsmq Rcq SR SAR SW SAW
-own choice: we have not seen the standard; the number of items agrees with Rq`, func(c *Choices) *Deviation { return &c.Deviation }),
+own choice: we have not seen the standard; the number of items agrees with Rq`, func(c *Choices) *Divisor { return &c.Deviation }),
 	words(`motif_base: the height of which a peak must reach 5 % to count in ISO 12085
 windows: the mean height of windows of half the limit A
 peaks: the mean height of all peaks: lower where there are many small ones, so that more of them count

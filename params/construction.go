@@ -280,7 +280,7 @@ func (c *Construction) bySections(w *work, terms []float64) {
 }
 
 // deviation adds the worked standard deviation of terms about their mean.
-func (c *Construction) deviation(name string, terms []float64, divisor Deviation) {
+func (c *Construction) deviation(name string, terms []float64, divisor Divisor) {
 	m := mean(terms)
 	c.meanAs(name, m, c.Unit, terms)
 	n := len(terms)

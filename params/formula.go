@@ -214,22 +214,22 @@ func (p *formulaParser) inside(end string) formulaNode {
 	return n
 }
 
-// A Letter is a letter of the formulas. It has one meaning in all of them.
-type Letter struct {
+// A FormulaLetter is a letter of the formulas. It has one meaning in all of them.
+type FormulaLetter struct {
 	Key     string // in the notation: "nsc"
 	Shown   string // in plain text: "n_sc"
 	Meaning string
 }
 
 // Spoken returns how the letter is read: "n s c".
-func (l Letter) Spoken() string { return spell(l.Shown) }
+func (l FormulaLetter) Spoken() string { return spell(l.Shown) }
 
 // An Equation is a formula in the three ways it is given to people.
 type Equation struct {
-	Plain   string   // the right-hand side as a line of text: "1/N · Σ(i=1…N) |zᵢ|"
-	MathML  string   // all of it, each letter with data-letter, each symbol of a parameter with data-symbol
-	Spoken  string   // all of it as a sentence
-	Letters []Letter // of the right-hand side, in their order there; symbols of parameters are not among them
+	Plain   string          // the right-hand side as a line of text: "1/N · Σ(i=1…N) |zᵢ|"
+	MathML  string          // all of it, each letter with data-letter, each symbol of a parameter with data-symbol
+	Spoken  string          // all of it as a sentence
+	Letters []FormulaLetter // of the right-hand side, in their order there; symbols of parameters are not among them
 }
 
 // Equation returns the formula as computed. It reads nothing but the row, so that it may be called from several goroutines.
@@ -279,18 +279,18 @@ func (n formulaNode) walk(f func(formulaNode)) {
 }
 
 // letterOf returns the letter with a key.
-func letterOf(key string) (Letter, bool) {
-	i := slices.IndexFunc(letters, func(l Letter) bool { return l.Key == key })
+func letterOf(key string) (FormulaLetter, bool) {
+	i := slices.IndexFunc(letters, func(l FormulaLetter) bool { return l.Key == key })
 	if i < 0 {
-		return Letter{}, false
+		return FormulaLetter{}, false
 	}
 	return letters[i], true
 }
 
-func readLetters(table string) (list []Letter) {
+func readLetters(table string) (list []FormulaLetter) {
 	for line := range strings.Lines(strings.TrimSpace(table)) {
 		f := strings.SplitN(strings.TrimSpace(line), " ", 3)
-		list = append(list, Letter{f[0], f[1], f[2]})
+		list = append(list, FormulaLetter{f[0], f[1], f[2]})
 	}
 	return list
 }

@@ -231,7 +231,7 @@ func meanRise(e []Extreme) float64 {
 }
 
 // spread returns the standard deviation of v about its mean, with the chosen divisor.
-func spread(v []float64, divisor Deviation) float64 {
+func spread(v []float64, divisor Divisor) float64 {
 	m, sum := mean(v), 0.0
 	for _, x := range v {
 		sum += float64((x - m) * (x - m))

@@ -188,7 +188,7 @@ func (w *work) motifs(args []float64) *motifs {
 }
 
 // ofMotifs makes the evaluator of a statistic of the terms of the motifs a row is about.
-func ofMotifs(terms func([]motif) []float64, of func(v []float64, divisor Deviation) float64) evaluator {
+func ofMotifs(terms func([]motif) []float64, of func(v []float64, divisor Divisor) float64) evaluator {
 	return func(w *work, args []float64) result {
 		none := reasonNoMotif
 		if len(args) > 1 && len(w.motifs(args).Envelope) > 1 {
@@ -209,8 +209,8 @@ func ofMotifs(terms func([]motif) []float64, of func(v []float64, divisor Deviat
 	}
 }
 
-func average(v []float64, _ Deviation) float64 { return mean(v) }
-func maximum(v []float64, _ Deviation) float64 { return greatest(v) }
+func average(v []float64, _ Divisor) float64 { return mean(v) }
+func maximum(v []float64, _ Divisor) float64 { return greatest(v) }
 
 func countMotifs(w *work, args []float64) result { return value(float64(len(w.shownMotifs(args)))) }
 

@@ -131,7 +131,7 @@ func faultOf(err error) *fault {
 	if errors.As(err, &setting) {
 		return &fault{Kind: kindSettings, Message: setting.Err.Error(), Key: setting.Key}
 	}
-	var document *record.Error
+	var document *record.DocumentError
 	if errors.As(err, &document) {
 		return &fault{Kind: kindSettings, Message: document.Err.Error(), Key: document.Key, Line: document.Line, Column: document.Column}
 	}

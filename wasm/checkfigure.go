@@ -20,7 +20,7 @@ func drawShares(m *module, _ figureOptions) figure.Drawing {
 	if l == nil {
 		return nil
 	}
-	d := figure.Difference{Symbol: l.Symbol, Unit: string(l.A.Unit), First: m.sides[0], Last: m.sides[1], From: l.A.Value, To: l.B.Value}
+	d := figure.DifferenceChart{Symbol: l.Symbol, Unit: string(l.A.Unit), First: m.sides[0], Last: m.sides[1], From: l.A.Value, To: l.B.Value}
 	for _, e := range l.Entries {
 		d.Shares = append(d.Shares, figure.Share{Name: e.Plain, Value: e.Share})
 	}
@@ -33,7 +33,7 @@ func drawSteadiness(m *module, o figureOptions) figure.Drawing {
 		if o.Symbol != "" && s.Symbol != o.Symbol || math.IsNaN(s.Value) {
 			continue
 		}
-		d := figure.Steadiness{Symbol: s.Symbol, Unit: string(s.Unit), Value: s.Value, Low: s.Low, High: s.High}
+		d := figure.SteadinessChart{Symbol: s.Symbol, Unit: string(s.Unit), Value: s.Value, Low: s.Low, High: s.High}
 		for _, t := range s.Trials {
 			d.Conditions = append(d.Conditions, figure.Moved{Name: t.Text, Value: t.Value})
 		}
@@ -47,7 +47,7 @@ func drawBudget(m *module, _ figureOptions) figure.Drawing {
 	if b == nil {
 		return nil
 	}
-	d := figure.Budget{Symbol: b.Symbol, Unit: b.Unit, Value: b.Value, U: b.Result.Expanded, K: b.Result.K}
+	d := figure.BudgetChart{Symbol: b.Symbol, Unit: b.Unit, Value: b.Value, U: b.Result.Expanded, K: b.Result.K}
 	for _, l := range b.Lines {
 		d.Influences = append(d.Influences, figure.Influence{Name: l.Name, Effect: l.Effect, Share: l.Share})
 	}
@@ -59,7 +59,7 @@ func drawAllowance(m *module, _ figureOptions) figure.Drawing {
 	if c == nil || c.Held == nil {
 		return nil
 	}
-	return figure.Allowance{Symbol: c.Symbol, Unit: c.Unit, Certificate: c.Held.Certificate, Allowed: c.Held.Allowed, Values: c.Values,
+	return figure.AllowanceChart{Symbol: c.Symbol, Unit: c.Unit, Certificate: c.Held.Certificate, Allowed: c.Held.Allowed, Values: c.Values,
 		Mean: c.Held.Certificate + c.Held.Deviation}
 }
 
@@ -70,7 +70,7 @@ func drawGroove(m *module, o figureOptions) figure.Drawing {
 			continue
 		}
 		if g, err := m.grooveOf.Measure(p); err == nil {
-			return figure.Groove{Z: p.Z, Spacing: p.Spacing, Centre: g.Centre, Width: g.Width, Depth: g.Depth, Tilt: g.Tilt, Land: g.Land}
+			return figure.GroovePlot{Z: p.Z, Spacing: p.Spacing, Centre: g.Centre, Width: g.Width, Depth: g.Depth, Tilt: g.Tilt, Land: g.Land}
 		}
 	}
 	return nil

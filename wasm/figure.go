@@ -149,7 +149,7 @@ func layoutOf(e *roughness.Evaluation) figure.Layout {
 func drawTrace(e *roughness.Evaluation, _ figureOptions) (figure.Drawing, error) {
 	l := layoutOf(e)
 	l.Sections = e.Settings.Sections // what is asked for: a trace too short shows what is missing
-	return figure.Trace{Z: fromStart(e, e.Read), Spacing: e.Spacing, Layout: l}, nil
+	return figure.TracePlot{Z: fromStart(e, e.Read), Spacing: e.Spacing, Layout: l}, nil
 }
 
 func drawForm(e *roughness.Evaluation, _ figureOptions) (figure.Drawing, error) {
@@ -166,15 +166,15 @@ func drawForm(e *roughness.Evaluation, _ figureOptions) (figure.Drawing, error) 
 	case "none":
 		name = "line at 0"
 	}
-	return figure.Form{Read: fromStart(e, e.Read), Fitted: fromStart(e, fitted), Primary: fromStart(e, e.Primary), Spacing: e.Spacing, Name: name}, nil
+	return figure.FormPlot{Read: fromStart(e, e.Read), Fitted: fromStart(e, fitted), Primary: fromStart(e, e.Primary), Spacing: e.Spacing, Name: name}, nil
 }
 
 func drawWaviness(e *roughness.Evaluation, _ figureOptions) (figure.Drawing, error) {
 	return figure.Waves{Primary: fromStart(e, e.Primary), Waviness: fromStart(e, e.Waviness), Spacing: e.Spacing}, nil
 }
 
-func profileOf(e *roughness.Evaluation, o figureOptions) figure.Profile {
-	return figure.Profile{Letter: e.Settings.Profile.String(), Z: fromStart(e, e.Profile()), Spacing: e.Spacing,
+func profileOf(e *roughness.Evaluation, o figureOptions) figure.ProfilePlot {
+	return figure.ProfilePlot{Letter: e.Settings.Profile.String(), Z: fromStart(e, e.Profile()), Spacing: e.Spacing,
 		Layout: layoutOf(e), From: o.From, To: o.To, Picked: o.Picked}
 }
 
@@ -188,5 +188,5 @@ func drawConstruction(e *roughness.Evaluation, o figureOptions) (figure.Drawing,
 		return nil, err
 	}
 	z := e.Input(call.Parameter.On).Z
-	return figure.Construction{Of: c, Z: z, Spacing: e.Spacing, Sections: e.Sections, Picked: o.Picked}, nil
+	return figure.ConstructionPlot{Of: c, Z: z, Spacing: e.Spacing, Sections: e.Sections, Picked: o.Picked}, nil
 }

@@ -43,7 +43,7 @@ func (w *work) keep() error {
 		s.Typed = []record.TypedValue{{Text: o.typed}}
 	}
 	for i, t := range w.traces {
-		kept := record.Trace{Profile: t.Profile, Hints: t.Hints, Reading: strings.TrimSpace(t.Report.String()), Notes: t.Notes, Done: w.evaluations[i]}
+		kept := record.SheetTrace{Profile: t.Profile, Hints: t.Hints, Reading: strings.TrimSpace(t.Report.String()), Notes: t.Notes, Done: w.evaluations[i]}
 		if t.Data != nil {
 			kept.File = record.NewFile(filepath.ToSlash(t.Name), t.Data)
 		} else {

@@ -183,7 +183,7 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 	}
 	w := &work{options: o, file: file, source: source, traces: traces, display: record.Display{Inch: o.units == "inch"}}
 	for i, t := range traces {
-		same := func(other *cli.Trace) bool { return slices.Equal(other.Profile.Z, t.Profile.Z) }
+		same := func(other *cli.NamedTrace) bool { return slices.Equal(other.Profile.Z, t.Profile.Z) }
 		if k := slices.IndexFunc(traces[:i], same); k >= 0 {
 			text := t.Profile.Name + " has the same heights as " + traces[k].Profile.Name + ", and its values count twice."
 			if t.Profile.Name == traces[k].Profile.Name {
@@ -300,14 +300,14 @@ func conditions(e *roughness.Evaluation) inspect.Conditions {
 }
 
 // readTraces reads the files; without any, and without values typed in, it makes the demonstration.
-func readTraces(o *options, in io.Reader) ([]*cli.Trace, error) {
+func readTraces(o *options, in io.Reader) ([]*cli.NamedTrace, error) {
 	if len(o.files) == 0 {
 		if o.typed != "" {
 			return nil, nil
 		}
 		d := synth.Demos()[0]
 		demo := &tracefile.Trace{Profile: roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: d.Title + " (demonstration, invented)"}}
-		return []*cli.Trace{{Trace: demo}}, nil
+		return []*cli.NamedTrace{{Trace: demo}}, nil
 	}
 	return cli.ReadTraces(o.files, o.hints, in)
 }

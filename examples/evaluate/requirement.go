@@ -17,7 +17,7 @@ type work struct {
 	options *options
 	file    *roughness.Settings // of -settings
 	source  []byte              // its text, for the place of an error
-	traces  []*cli.Trace
+	traces  []*cli.NamedTrace
 	display record.Display
 	typed   []judge.Typed
 

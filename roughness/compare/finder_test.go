@@ -53,7 +53,7 @@ func TestParsePrinted(t *testing.T) {
 func surface(r *rand.Rand) roughness.Profile {
 	n, dx := 9600+r.IntN(4400), 0.5
 	seed := r.Uint64()
-	s := synth.Sum{synth.Line{Offset: r.Float64(), Slope: 0.001 * (r.Float64() - 0.5)},
+	s := synth.Sum{synth.Tilt{Offset: r.Float64(), Slope: 0.001 * (r.Float64() - 0.5)},
 		synth.Sine{Amplitude: 0.5 * r.Float64(), Wavelength: 1200 + 2500*r.Float64(), Phase: r.Float64()},
 		synth.Correlated{Sigma: 0.1 + 0.5*r.Float64(), Length: 3 + 25*r.Float64(), Seed: seed}, synth.Correlated{Sigma: 0.1 + 0.2*r.Float64(), Length: 2 + 4*r.Float64(), Seed: seed + 1}}
 	if r.IntN(3) == 0 {

@@ -91,7 +91,7 @@ func TestEntriesAgree(t *testing.T) {
 		for _, digits := range []int{3, 4} {
 			checkLine(t, name, last.Work(digits), digits, c.Result)
 		}
-		table := figure.Construction{Of: c, Z: in.Z, Spacing: in.Dx, Sections: 5}.Draw(figure.Options{Width: 350}).Table
+		table := figure.ConstructionPlot{Of: c, Z: in.Z, Spacing: in.Dx, Sections: 5}.Draw(figure.Options{Width: 350}).Table
 		var printed []string
 		for _, row := range table.Rows {
 			if row[0] != "" {
@@ -210,7 +210,7 @@ func TestNoSharedPictures(t *testing.T) {
 		if call.Letter != 'R' && call.Edition != "iso-12085" || c.Result == 0 {
 			return
 		}
-		svg := figure.Construction{Of: c, Z: in.Z, Spacing: in.Dx, Sections: 5}.Draw(figure.Options{Width: 736, ID: "p"}).SVG
+		svg := figure.ConstructionPlot{Of: c, Z: in.Z, Spacing: in.Dx, Sections: 5}.Draw(figure.Options{Width: 736, ID: "p"}).SVG
 		if slices.Contains(bare, call.Parameter.Group) {
 			svg = wordsOf.ReplaceAllString(svg, "")
 		}

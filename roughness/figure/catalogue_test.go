@@ -25,7 +25,7 @@ func TestEveryConstruction(t *testing.T) {
 					continue
 				}
 				name := string(edition) + " " + call.Symbol
-				for _, d := range []figure.Construction{
+				for _, d := range []figure.ConstructionPlot{
 					{Of: c, Z: z, Spacing: 2, Sections: 5},
 					{Of: c, Z: z, Spacing: 2, Sections: 5, Picked: 1},
 					{Of: c, Z: z, Spacing: 2, Sections: 5, Picked: len(c.Steps), Close: true},
@@ -39,7 +39,7 @@ func TestEveryConstruction(t *testing.T) {
 					}
 				}
 				// The height axis holds every mark of the plain picture.
-				p := figure.Construction{Of: c, Z: z, Spacing: 2, Sections: 5}.Draw(figure.Options{Width: 350})
+				p := figure.ConstructionPlot{Of: c, Z: z, Spacing: 2, Sections: 5}.Draw(figure.Options{Width: 350})
 				planes := []params.Plane{c.Plane} // each has its frame, in this order
 				for _, s := range c.Steps {
 					plane := s.Plane

@@ -11,10 +11,10 @@ import (
 	"example.com/furrow/params"
 )
 
-// Construction draws how a value came about. In the profile plane the marks stand on the profile over the evaluation
+// ConstructionPlot draws how a value came about. In the profile plane the marks stand on the profile over the evaluation
 // length, in the others on the curve that the construction brings along. Steps that lie in another plane than the construction have a
 // plot of their own under it, the profile beside the material ratio curve.
-type Construction struct {
+type ConstructionPlot struct {
 	Of       params.Construction
 	Z        []float64 // heights over the evaluation length
 	Spacing  float64
@@ -26,13 +26,13 @@ type Construction struct {
 }
 
 // in is the construction as the plot of one plane sees it.
-func (d Construction) in(plane params.Plane) Construction {
+func (d ConstructionPlot) in(plane params.Plane) ConstructionPlot {
 	d.plane = plane
 	return d
 }
 
 // planeOf is the plane that a step lies in.
-func (d Construction) planeOf(s params.Step) params.Plane {
+func (d ConstructionPlot) planeOf(s params.Step) params.Plane {
 	if s.Plane == "" {
 		return d.Of.Plane
 	}
@@ -40,7 +40,7 @@ func (d Construction) planeOf(s params.Step) params.Plane {
 }
 
 // others are the further planes of the construction, in the order of their first steps.
-func (d Construction) others() []params.Plane {
+func (d ConstructionPlot) others() []params.Plane {
 	var list []params.Plane
 	for _, s := range d.Of.Steps {
 		if plane := d.planeOf(s); plane != d.Of.Plane && len(s.Marks) > 0 && !slices.Contains(list, plane) {
@@ -51,17 +51,17 @@ func (d Construction) others() []params.Plane {
 }
 
 // Draw draws the construction.
-func (d Construction) Draw(o Options) Picture {
+func (d ConstructionPlot) Draw(o Options) Picture {
 	if d.Picked < 0 || d.Picked > len(d.Of.Steps) {
 		d.Picked = 0
 	}
 	c := newCanvas(o)
-	draw := Construction.drawProfile
+	draw := ConstructionPlot.drawProfile
 	switch d = d.in(d.Of.Plane); d.Of.Plane {
 	case params.RatioPlane:
-		draw = Construction.drawRatio
+		draw = ConstructionPlot.drawRatio
 	case params.LagPlane, params.SpectrumPlane, params.ProbabilityPlane:
-		draw = Construction.drawCurve
+		draw = ConstructionPlot.drawCurve
 	}
 	title, caption := draw(d, c)
 	for _, plane := range d.others() {
@@ -73,12 +73,12 @@ func (d Construction) Draw(o Options) Picture {
 }
 
 // panel draws the steps of a further plane under what there is.
-func (d Construction) panel(c *canvas, top float64) {
+func (d ConstructionPlot) panel(c *canvas, top float64) {
 	x, y := d.panelAxes()
 	p := c.plot(x, c.asFixed(y), 6, top, c.pick(140, 120))
 	switch d.plane {
 	case params.ProfilePlane:
-		Profile{Z: d.Z, Spacing: d.Spacing}.draw(p, "prof soft")
+		ProfilePlot{Z: d.Z, Spacing: d.Spacing}.draw(p, "prof soft")
 	case params.RatioPlane:
 		p.axes()
 		p.through("curve", params.MaterialRatioCurve(d.Z, 4*int(p.right-p.left)))
@@ -90,7 +90,7 @@ func (d Construction) panel(c *canvas, top float64) {
 }
 
 // panelAxes are the axes of a further plane.
-func (d Construction) panelAxes() (x, y axis) {
+func (d ConstructionPlot) panelAxes() (x, y axis) {
 	r, h := bounds(d.marks())
 	names := planeColumns[d.plane]
 	_, unit, _ := strings.Cut(names[1], ", ")
@@ -115,7 +115,7 @@ func (d Construction) panelAxes() (x, y axis) {
 const crowd = 12
 
 // weight of step i.
-func (d Construction) weight(i int) weight {
+func (d ConstructionPlot) weight(i int) weight {
 	switch {
 	case i+1 == d.Picked:
 		return strongly
@@ -128,7 +128,7 @@ func (d Construction) weight(i int) weight {
 }
 
 // pickedSection is the section of the picked step, or 0.
-func (d Construction) pickedSection() int {
+func (d ConstructionPlot) pickedSection() int {
 	if d.Picked == 0 {
 		return 0
 	}
@@ -136,7 +136,7 @@ func (d Construction) pickedSection() int {
 }
 
 // marks are those of all steps of the plot in hand.
-func (d Construction) marks() iter.Seq[params.Mark] {
+func (d ConstructionPlot) marks() iter.Seq[params.Mark] {
 	return func(yield func(params.Mark) bool) {
 		for _, s := range d.Of.Steps {
 			if d.planeOf(s) != d.plane {
@@ -164,12 +164,12 @@ func bounds(marks iter.Seq[params.Mark]) (x, y [2]float64) {
 	return x, y
 }
 
-func (d Construction) drawProfile(c *canvas) (title, caption string) {
+func (d ConstructionPlot) drawProfile(c *canvas) (title, caption string) {
 	layout := Layout{}
 	if n := max(1, d.Sections); len(d.Z) > 0 {
 		layout = Layout{Sections: n, Length: float64(len(d.Z)/n) * d.Spacing}
 	}
-	profile := Profile{Z: d.Z, Spacing: d.Spacing}
+	profile := ProfilePlot{Z: d.Z, Spacing: d.Spacing}
 	view, near := d.view([2]float64{0, max(layout.End(), d.Spacing)})
 	if near {
 		profile.From, profile.To = view[0], view[1]
@@ -204,7 +204,7 @@ const tiny = 1.0 / 50
 
 // view is the stretch drawn: all of it, or the marks of the picked step, of all where none is, with twice their length
 // to each side.
-func (d Construction) view(whole [2]float64) (stretch [2]float64, near bool) {
+func (d ConstructionPlot) view(whole [2]float64) (stretch [2]float64, near bool) {
 	only := d
 	if d.Picked > 0 {
 		only.Of.Steps = d.Of.Steps[d.Picked-1 : d.Picked]
@@ -223,14 +223,14 @@ func (d Construction) view(whole [2]float64) (stretch [2]float64, near bool) {
 }
 
 // heights is the height axis: it holds the profile and every mark.
-func (d Construction) heights(c *canvas) axis {
+func (d ConstructionPlot) heights(c *canvas) axis {
 	low, high := extent(d.Z)
 	_, y := bounds(d.marks())
 	return c.asFixed(roomy(min(low, y[0]), max(high, y[1]), 0.12, "µm"))
 }
 
 // drawSteps draws all steps, the picked one last.
-func (d Construction) drawSteps(p *plot) {
+func (d ConstructionPlot) drawSteps(p *plot) {
 	for i, s := range d.Of.Steps {
 		if i+1 != d.Picked && d.planeOf(s) == d.plane {
 			p.marks(s.Marks, d.weight(i))
@@ -242,7 +242,7 @@ func (d Construction) drawSteps(p *plot) {
 }
 
 // nameSteps writes the labels of the picked step; of all where none is picked and there are few.
-func (d Construction) nameSteps(p *plot) {
+func (d ConstructionPlot) nameSteps(p *plot) {
 	here := 0
 	for _, s := range d.Of.Steps {
 		if d.planeOf(s) == d.plane && len(s.Marks) > 0 {
@@ -263,7 +263,7 @@ func (d Construction) nameSteps(p *plot) {
 
 // terms are the values of the sections, one each, and whether the result is their mean; nil where the construction does
 // not go by sections.
-func (d Construction) terms(sections int) (terms []float64, mean bool) {
+func (d ConstructionPlot) terms(sections int) (terms []float64, mean bool) {
 	if sections < 2 {
 		return nil, false
 	}
@@ -289,7 +289,7 @@ func (d Construction) terms(sections int) (terms []float64, mean bool) {
 
 // sum writes the values of the sections above the plot, joined by plus signs where the result is their mean. The
 // section that alone gives the result stands out.
-func (d Construction) sum(p *plot, l Layout, terms []float64, added bool) {
+func (d ConstructionPlot) sum(p *plot, l Layout, terms []float64, added bool) {
 	if terms == nil || p.x.at(l.Length)-p.x.at(0) < p.pick(40, 34) {
 		return
 	}
@@ -314,7 +314,7 @@ func (d Construction) sum(p *plot, l Layout, terms []float64, added bool) {
 const said = 12
 
 // words is the text form of the construction: its steps one after the other.
-func (d Construction) words(c *canvas) string {
+func (d ConstructionPlot) words(c *canvas) string {
 	var b strings.Builder
 	for i, s := range d.Of.Steps {
 		if i == said && len(d.Of.Steps) > said+1 {
@@ -354,7 +354,7 @@ var planeColumns = map[params.Plane][2]string{
 const tableMarks = 12
 
 // table lists the steps and, under each, the points that are drawn.
-func (d Construction) table(c *canvas) Table {
+func (d ConstructionPlot) table(c *canvas) Table {
 	names := planeColumns[d.Of.Plane]
 	value := "value"
 	if d.Of.Unit != params.None {

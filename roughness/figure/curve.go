@@ -8,7 +8,7 @@ import (
 
 // drawCurve draws a construction in a plane that is neither the profile's nor that of the material ratio, on the curve
 // that it brings along: its first line. The other marks stand on it.
-func (d Construction) drawCurve(c *canvas) (title, caption string) {
+func (d ConstructionPlot) drawCurve(c *canvas) (title, caption string) {
 	x, y, caption := d.curveAxes()
 	p := c.plot(x, c.asFixed(y), c.pick(12, 8), 30, c.pick(220, 190))
 	p.axes()
@@ -38,7 +38,7 @@ func (d Construction) drawCurve(c *canvas) (title, caption string) {
 }
 
 // curveAxes are the axes of the plane of a curve, and what is drawn in it.
-func (d Construction) curveAxes() (x, y axis, caption string) {
+func (d ConstructionPlot) curveAxes() (x, y axis, caption string) {
 	r, heights := bounds(d.marks())
 	if !(r[0] < r[1]) {
 		r = [2]float64{0, 1}

@@ -10,9 +10,9 @@ type Share struct {
 	Value float64
 }
 
-// Difference draws how a value goes from one evaluation to the other, a bar for each thing that differs, each starting
+// DifferenceChart draws how a value goes from one evaluation to the other, a bar for each thing that differs, each starting
 // where the one before it ended.
-type Difference struct {
+type DifferenceChart struct {
 	Symbol, Unit string
 	First, Last  string // names of the two evaluations
 	From, To     float64
@@ -20,7 +20,7 @@ type Difference struct {
 }
 
 // Draw draws the ledger.
-func (d Difference) Draw(o Options) Picture {
+func (d DifferenceChart) Draw(o Options) Picture {
 	c := newCanvas(o)
 	low, high := min(d.From, d.To), max(d.From, d.To)
 	sum := d.From

@@ -4,7 +4,7 @@
 // A drawing is a struct with a method Draw. It is drawn for the width it gets, one unit of the drawing to the CSS pixel,
 // in a wide design (500 pixels and more) or a narrow one:
 //
-//	p := figure.Profile{Z: z, Spacing: 0.5, Letter: "R", Layout: figure.Layout{Sections: 5, Length: 800, Start: 400}}.Draw(figure.Options{Width: 736})
+//	p := figure.ProfilePlot{Z: z, Spacing: 0.5, Letter: "R", Layout: figure.Layout{Sections: 5, Length: 800, Start: 400}}.Draw(figure.Options{Width: 736})
 //	os.WriteFile("profile.svg", []byte(p.SVG), 0o666)
 //
 // Lengths and heights are micrometres, as everywhere in furrow; the axis along the trace counts in millimetres.

@@ -7,9 +7,9 @@ import (
 	"example.com/furrow/roughness/synth"
 )
 
-func ExampleProfile() {
+func ExampleProfilePlot() {
 	z := synth.Sine{Amplitude: 1, Wavelength: 200}.Heights(8001, 0.5)
-	p := figure.Profile{Letter: "R", Z: z, Spacing: 0.5, Layout: figure.Layout{Sections: 5, Length: 800}}.Draw(figure.Options{Width: 736})
+	p := figure.ProfilePlot{Letter: "R", Z: z, Spacing: 0.5, Layout: figure.Layout{Sections: 5, Length: 800}}.Draw(figure.Options{Width: 736})
 	fmt.Println(p.Title)
 	fmt.Println(p.Desc)
 	fmt.Println(p.Caption)
@@ -26,7 +26,7 @@ func ExampleDrawing() {
 		figure.Spark{Z: z, Spacing: 0.5},
 		figure.Distribution{Z: z},
 		figure.Decision{Symbol: "Rz", Unit: "µm", Limits: []figure.Limit{{Value: 3.2, Accept: 3.1, Reject: 3.3}}, Values: []figure.Measured{{Name: "trace 1", Value: 2.87, U: 0.1}}},
-		figure.Difference{Symbol: "Rz", Unit: "µm", First: "here", Last: "there", From: 2.9, To: 3, Shares: []figure.Share{{Name: "four sections", Value: 0.1}}},
+		figure.DifferenceChart{Symbol: "Rz", Unit: "µm", First: "here", Last: "there", From: 2.9, To: 3, Shares: []figure.Share{{Name: "four sections", Value: 0.1}}},
 		figure.Classes{Symbol: "Rz", Unit: "µm", Limit: 3.2, Classes: []figure.Class{{Name: "Sc2", To: 0.8, Nic: 250}, {Name: "Sc3", To: 16, Nic: 800}, {Name: "Sc4", To: 80, Nic: 2500}}},
 	} {
 		p := d.Draw(figure.Options{Width: 350})

@@ -133,7 +133,7 @@ func TestDescriptionIsInTheTable(t *testing.T) {
 // The figures of the table are those of the profile.
 func TestTableIsTheProfile(t *testing.T) {
 	z := surface()
-	p := figure.Profile{Letter: "R", Z: z, Spacing: 2, Layout: layout}.Draw(figure.Options{})
+	p := figure.ProfilePlot{Letter: "R", Z: z, Spacing: 2, Layout: layout}.Draw(figure.Options{})
 	spans := map[string][2]int{"whole": {0, 2401}, "first end": {0, 200}, "section 1": {200, 600}, "section 5": {1800, 2200}, "last end": {2200, 2401}}
 	seen := 0
 	for _, row := range p.Table.Rows {
@@ -171,7 +171,7 @@ func TestExtremesSurvive(t *testing.T) {
 	}
 	z[31_234], z[77_001] = 5, -7
 	for _, width := range []int{350, 736} {
-		p := figure.Profile{Letter: "R", Z: z, Spacing: 0.05, Layout: layout}.Draw(figure.Options{Width: width})
+		p := figure.ProfilePlot{Letter: "R", Z: z, Spacing: 0.05, Layout: layout}.Draw(figure.Options{Width: width})
 		f := p.Frames[0]
 		at := func(i int) [2]float64 {
 			return [2]float64{
@@ -207,9 +207,9 @@ func TestOddTraces(t *testing.T) {
 		"nothing": nil, "one point": {1}, "one height": {2, 2, 2}, "no heights": {nan, nan}, "a gap": {0, 1, nan, 1, 0}, "tiny": {0, 1e-9, 0}, "huge": {0, 1e9, 0},
 	} {
 		for _, d := range []figure.Drawing{
-			figure.Trace{Z: z, Spacing: 1, Layout: layout}, figure.Trace{Z: z, Spacing: 1}, figure.Profile{Z: z, Spacing: 1},
-			figure.Form{Read: z, Fitted: z, Primary: z, Spacing: 1}, figure.Waves{Primary: z, Waviness: z, Spacing: 1}, figure.Spark{Z: z, Spacing: 1},
-			figure.Construction{Z: z, Spacing: 1, Sections: 5}, figure.Construction{Of: params.Construction{Plane: params.SpectrumPlane}, Z: z, Spacing: 1},
+			figure.TracePlot{Z: z, Spacing: 1, Layout: layout}, figure.TracePlot{Z: z, Spacing: 1}, figure.ProfilePlot{Z: z, Spacing: 1},
+			figure.FormPlot{Read: z, Fitted: z, Primary: z, Spacing: 1}, figure.Waves{Primary: z, Waviness: z, Spacing: 1}, figure.Spark{Z: z, Spacing: 1},
+			figure.ConstructionPlot{Z: z, Spacing: 1, Sections: 5}, figure.ConstructionPlot{Of: params.Construction{Plane: params.SpectrumPlane}, Z: z, Spacing: 1},
 			figure.Distribution{Z: z},
 		} {
 			p := d.Draw(figure.Options{})
@@ -219,7 +219,7 @@ func TestOddTraces(t *testing.T) {
 			}
 		}
 	}
-	p := figure.Profile{Z: []float64{0, 1, nan, 1, 0}, Spacing: 1}.Draw(figure.Options{})
+	p := figure.ProfilePlot{Z: []float64{0, 1, nan, 1, 0}, Spacing: 1}.Draw(figure.Options{})
 	for _, e := range nodes(t, p.SVG) {
 		if e.attrs["class"] == "prof" && strings.Count(e.attrs["d"], "M") != 2 {
 			t.Errorf("the gap is bridged: %s", e.attrs["d"])
@@ -229,7 +229,7 @@ func TestOddTraces(t *testing.T) {
 
 // Height scale and exaggeration: fixed heights stay fixed, and the caption is right.
 func TestExaggeration(t *testing.T) {
-	p := figure.Profile{Z: surface(), Spacing: 2}.Draw(figure.Options{Width: 640, Heights: [2]float64{-10, 10}})
+	p := figure.ProfilePlot{Z: surface(), Spacing: 2}.Draw(figure.Options{Width: 640, Heights: [2]float64{-10, 10}})
 	f := p.Frames[0]
 	if f.YLow != -10 || f.YHigh != 10 {
 		t.Errorf("heights drawn from %g to %g", f.YLow, f.YHigh)
@@ -267,7 +267,7 @@ func TestDecimalComma(t *testing.T) {
 
 // A symbol with brackets is no id, and a title with an ampersand is no XML until it is escaped.
 func TestNamesAreEscaped(t *testing.T) {
-	p := figure.Trace{Title: `A & B <"C">`, Z: []float64{0, 1, 0}, Spacing: 1}.Draw(figure.Options{ID: "Rmr(0.5) x"})
+	p := figure.TracePlot{Title: `A & B <"C">`, Z: []float64{0, 1, 0}, Spacing: 1}.Draw(figure.Options{ID: "Rmr(0.5) x"})
 	list := nodes(t, p.SVG)
 	if list[1].attrs["id"] != "Rmr05x-title" || list[1].text != `A & B <"C">` {
 		t.Errorf("title %v", list[1])

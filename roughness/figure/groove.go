@@ -5,8 +5,8 @@ import (
 	"math"
 )
 
-// Groove draws a wide groove with the lines that its depth is fitted by.
-type Groove struct {
+// GroovePlot draws a wide groove with the lines that its depth is fitted by.
+type GroovePlot struct {
 	Z             []float64
 	Spacing       float64
 	Centre, Width float64 // from the start of the trace
@@ -15,7 +15,7 @@ type Groove struct {
 }
 
 // Draw draws the profile, the parts that count in the accent, the two lines, and the depth as a dimension.
-func (d Groove) Draw(o Options) Picture {
+func (d GroovePlot) Draw(o Options) Picture {
 	c := newCanvas(o)
 	p := c.plot(along(0, reach(d.Z, d.Spacing), "along the trace"), c.heightAxis(d.Z), 6, 24, c.pick(152, 126))
 	p.axes()

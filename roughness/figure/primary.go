@@ -5,8 +5,8 @@ import (
 	"fmt"
 )
 
-// Form draws, above, the trace with the fitted shape and, below, the primary profile that is left.
-type Form struct {
+// FormPlot draws, above, the trace with the fitted shape and, below, the primary profile that is left.
+type FormPlot struct {
 	Read    []float64 // what the shape was fitted to
 	Fitted  []float64
 	Primary []float64
@@ -16,7 +16,7 @@ type Form struct {
 }
 
 // Draw draws the form removal.
-func (d Form) Draw(o Options) Picture {
+func (d FormPlot) Draw(o Options) Picture {
 	c := newCanvas(o)
 	name := cmp.Or(d.Name, "fitted shape")
 	x := along(d.Origin, d.Origin+reach(d.Read, d.Spacing), "along the trace")

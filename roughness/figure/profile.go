@@ -5,8 +5,8 @@ import (
 	"math"
 )
 
-// Profile draws a profile in its sections.
-type Profile struct {
+// ProfilePlot draws a profile in its sections.
+type ProfilePlot struct {
 	Letter  string    // "R", "W" or "P"
 	Z       []float64 // the whole profile, ends and all
 	Spacing float64
@@ -20,10 +20,10 @@ type Profile struct {
 var profileNames = map[string]string{"R": "Roughness profile", "W": "Waviness profile", "P": "Primary profile"}
 
 // ends are the places of the first and the last point.
-func (d Profile) ends() (from, to float64) { return d.Origin, d.Origin + reach(d.Z, d.Spacing) }
+func (d ProfilePlot) ends() (from, to float64) { return d.Origin, d.Origin + reach(d.Z, d.Spacing) }
 
 // view is the part drawn.
-func (d Profile) view() (from, to float64) {
+func (d ProfilePlot) view() (from, to float64) {
 	a, b := d.ends()
 	if from, to = max(a, d.From), min(b, d.To); from < to {
 		return from, to
@@ -32,7 +32,7 @@ func (d Profile) view() (from, to float64) {
 }
 
 // visible are the points in the part drawn, with one neighbour to each side, and the place of the first.
-func (d Profile) visible() (z []float64, x0 float64) {
+func (d ProfilePlot) visible() (z []float64, x0 float64) {
 	from, to := d.view()
 	first := max(0, int(math.Floor((from-d.Origin)/d.Spacing)))
 	last := min(len(d.Z), int(math.Ceil((to-d.Origin)/d.Spacing))+1)
@@ -43,7 +43,7 @@ func (d Profile) visible() (z []float64, x0 float64) {
 }
 
 // Draw draws the profile.
-func (d Profile) Draw(o Options) Picture {
+func (d ProfilePlot) Draw(o Options) Picture {
 	c := newCanvas(o)
 	low, high := d.view()
 	p := c.plot(along(low, high, "along the trace"), c.heightAxis(d.Z), 6, 24, c.pick(182, 160))
@@ -60,7 +60,7 @@ func (d Profile) Draw(o Options) Picture {
 }
 
 // draw draws axes, reference line and the visible heights, and says how many these are.
-func (d Profile) draw(p *plot, classes string) int {
+func (d ProfilePlot) draw(p *plot, classes string) int {
 	p.axes()
 	if p.y.inside(0) {
 		p.level("ref", 0)

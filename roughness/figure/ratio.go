@@ -13,7 +13,7 @@ const windowLabel = "40 %"
 
 // drawRatio draws the profile at the left (in the wide design) and the material ratio curve beside it on the same
 // heights, with the construction. Dimension lines at 0 % and 100 % stand at the right of the curve.
-func (d Construction) drawRatio(c *canvas) (title, caption string) {
+func (d ConstructionPlot) drawRatio(c *canvas) (title, caption string) {
 	y, height := d.heights(c), c.pick(300, 250)
 	left, right := c.margin(y, height), float64(c.w)-c.pick(70, 60)
 	curveLeft := left
@@ -23,7 +23,7 @@ func (d Construction) drawRatio(c *canvas) (title, caption string) {
 		curveLeft = beside + 30
 		x := along(0, max(float64(len(d.Z)), 1)*d.Spacing, "of the evaluation length")
 		p := c.lay(x, y, left, beside, 24, 24+height)
-		Profile{Z: d.Z, Spacing: d.Spacing}.draw(p, "prof soft")
+		ProfilePlot{Z: d.Z, Spacing: d.Spacing}.draw(p, "prof soft")
 		p.clipped(func() { d.in(params.ProfilePlane).drawSteps(p) })
 		d.in(params.ProfilePlane).nameSteps(p)
 		caption = "Left, the profile; right, how much of it is material at each height."
@@ -44,7 +44,7 @@ func (d Construction) drawRatio(c *canvas) (title, caption string) {
 func triangular(m params.Mark) bool { return m.Kind == params.AreaMark && len(m.Points) == 3 }
 
 // ratioMarks draws areas, levels and drops, then the curve, then what stands on it.
-func (d Construction) ratioMarks(p *plot, left float64) {
+func (d ConstructionPlot) ratioMarks(p *plot, left float64) {
 	var marks []params.Mark
 	curve := params.MaterialRatioCurve(d.Z, 4*int(p.right-p.left))
 	for m := range d.marks() {

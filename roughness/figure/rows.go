@@ -84,8 +84,8 @@ type Moved struct {
 	Value float64
 }
 
-// Steadiness draws how far a value moves: as the sections move along the trace, and with each condition.
-type Steadiness struct {
+// SteadinessChart draws how far a value moves: as the sections move along the trace, and with each condition.
+type SteadinessChart struct {
 	Symbol, Unit string
 	Value        float64
 	Low, High    float64 // as the sections move along the trace
@@ -93,7 +93,7 @@ type Steadiness struct {
 }
 
 // Draw draws the value as an upright line, its range as a bar, and a dot for each condition.
-func (d Steadiness) Draw(o Options) Picture {
+func (d SteadinessChart) Draw(o Options) Picture {
 	c := newCanvas(o)
 	low, high := min(d.Value, d.Low), max(d.Value, d.High)
 	for _, m := range d.Conditions {
@@ -133,8 +133,8 @@ type Influence struct {
 	Share  float64 // of the variance, from 0 to 1
 }
 
-// Budget draws the shares of the influences in the variance of a value.
-type Budget struct {
+// BudgetChart draws the shares of the influences in the variance of a value.
+type BudgetChart struct {
 	Symbol, Unit string
 	Value, U     float64 // with its expanded uncertainty
 	K            float64
@@ -142,7 +142,7 @@ type Budget struct {
 }
 
 // Draw draws a bar for each influence.
-func (d Budget) Draw(o Options) Picture {
+func (d BudgetChart) Draw(o Options) Picture {
 	c := newCanvas(o)
 	whole := c.digits(d.Value, 4) + " ± " + c.digits(d.U, 2) + " " + d.Unit
 	r := rows{title: "What the uncertainty of " + d.Symbol + " is made of", caption: "Share of each influence in the variance; together 100 %.",
@@ -160,8 +160,8 @@ func (d Budget) Draw(o Options) Picture {
 	return r.draw(c)
 }
 
-// Allowance draws the traces of a specimen and their mean against the certificate and what is allowed around it.
-type Allowance struct {
+// AllowanceChart draws the traces of a specimen and their mean against the certificate and what is allowed around it.
+type AllowanceChart struct {
 	Symbol, Unit string
 	Certificate  float64
 	Allowed      float64 // to both sides
@@ -170,7 +170,7 @@ type Allowance struct {
 }
 
 // Draw draws the allowance as a washed range, the certificate as an upright line, the traces as open dots and the mean as a full one.
-func (d Allowance) Draw(o Options) Picture {
+func (d AllowanceChart) Draw(o Options) Picture {
 	c := newCanvas(o)
 	from, to := d.Certificate-d.Allowed, d.Certificate+d.Allowed
 	low, high := from, to

@@ -9,7 +9,7 @@ import (
 // Strip draws a profile in its sections with the value of each section above it: one design for the first screen, for the record and for
 // lists. Where the result is the mean of the values they are joined by plus signs.
 type Strip struct {
-	Profile
+	ProfilePlot
 	Symbol string       // of the values: "Rz"
 	Values []float64    // one for each section; nil: none
 	Added  bool         // whether the result is their mean

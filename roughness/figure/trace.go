@@ -5,9 +5,9 @@ import (
 	"fmt"
 )
 
-// Trace draws the heights as read, with a dimension line below: end, evaluation length with its sections, end. Where
+// TracePlot draws the heights as read, with a dimension line below: end, evaluation length with its sections, end. Where
 // the layout needs more than was traced, the missing part is an open dashed dimension.
-type Trace struct {
+type TracePlot struct {
 	Title   string // "" is "Trace as read"
 	Z       []float64
 	Spacing float64
@@ -15,7 +15,7 @@ type Trace struct {
 }
 
 // Draw draws the trace.
-func (d Trace) Draw(o Options) Picture {
+func (d TracePlot) Draw(o Options) Picture {
 	c := newCanvas(o)
 	l, length := d.Layout, reach(d.Z, d.Spacing)
 	p := c.plot(along(0, max(length, l.End()), "along the trace"), c.heightAxis(d.Z), 6, 24, c.pick(152, 126))

@@ -10,8 +10,8 @@ import (
 	"example.com/furrow/roughness"
 )
 
-// Finding is something about a trace that a person should look at before believing its values.
-type Finding struct {
+// Observation is something about a trace that a person should look at before believing its values.
+type Observation struct {
 	Code     string  // short and stable: "clipped"
 	Number   float64 // what led to it
 	Unit     string  // of Number
@@ -20,8 +20,8 @@ type Finding struct {
 	From, To int     // the points meant, To behind the last; 0, 0 is the whole trace
 }
 
-// Note is the finding as evaluations and records carry it.
-func (f Finding) Note() roughness.Note {
+// Note is the observation as evaluations and records carry it.
+func (f Observation) Note() roughness.Note {
 	return roughness.Note{Code: f.Code, Text: f.Text + " " + f.Advice}
 }
 
@@ -39,10 +39,10 @@ type Conditions struct {
 //	gaps, flat, too-coarse, too-short, clipped, repeated-end, quantised, spikes, step, drift, form, upside-down,
 //	one-sign, long-waves-missing, short-waves-missing, periodic
 //
-// Gaps are closed by straight lines for the looks that follow. A trace without points or without a spacing has no findings. The limits
-// that separate a finding from nothing are the project's own choice; each stands in the code beside its look. An empty result is no
+// Gaps are closed by straight lines for the looks that follow. A trace without points or without a spacing has no observations. The limits
+// that separate an observation from nothing are the project's own choice; each stands in the code beside its look. An empty result is no
 // proof that a trace is good. The heights are not changed; calls may run at the same time.
-func Look(p roughness.Profile, c Conditions) []Finding {
+func Look(p roughness.Profile, c Conditions) []Observation {
 	t := trace{p: p, c: c}
 	if len(p.Z) == 0 || !(p.Spacing > 0) || math.IsInf(p.Spacing, 0) || !t.mend() || t.flat() {
 		return t.found
@@ -62,11 +62,11 @@ type trace struct {
 	rest  []float64 // z without its least-squares parabola
 	rise  float64   // of the line from the first point to the last
 	sigma float64   // standard deviation of rest
-	found []Finding
+	found []Observation
 }
 
-// find adds a finding. Its sentence shows a float64 with ten digits.
-func (t *trace) find(f Finding, format string, args ...any) {
+// find adds an observation. Its sentence shows a float64 with ten digits.
+func (t *trace) find(f Observation, format string, args ...any) {
 	shown := make([]any, len(args))
 	for i, a := range args {
 		if v, ok := a.(float64); ok {
@@ -100,7 +100,7 @@ func (t *trace) mend() bool {
 		}
 	}
 	if invalid > 0 {
-		t.find(Finding{Code: "gaps", Number: float64(invalid), Unit: "points", From: longest.From, To: longest.To,
+		t.find(Observation{Code: "gaps", Number: float64(invalid), Unit: "points", From: longest.From, To: longest.To,
 			Advice: "Short gaps are bridged and marked; leave out what lies beside a long one, or measure again."},
 			"%d of %s without a height, in %s; the longest is %v µm, at %s.", invalid, plural(len(t.p.Z), "point"), plural(len(gaps), "gap"),
 			longest.Length(t.p.Spacing), t.at(longest.From))
@@ -128,7 +128,7 @@ func (t *trace) flat() bool {
 		return false
 	}
 	if len(t.z) > 2 {
-		t.find(Finding{Code: "flat", Number: t.sigma, Unit: "µm", Advice: "Check that the right column was read and that the probe touched the surface."},
+		t.find(Observation{Code: "flat", Number: t.sigma, Unit: "µm", Advice: "Check that the right column was read and that the probe touched the surface."},
 			"The heights do not vary: their standard deviation is %v µm.", t.sigma)
 	}
 	return true
@@ -139,13 +139,13 @@ func (t *trace) flat() bool {
 func (t *trace) sampling() {
 	d, length := t.p.Spacing, float64(len(t.z))*t.p.Spacing
 	if t.c.Short > 0 && d > t.c.Short/4*(1+1e-9) {
-		t.find(Finding{Code: "too-coarse", Number: d, Unit: "µm",
+		t.find(Observation{Code: "too-coarse", Number: d, Unit: "µm",
 			Advice: "The S-filter cannot work on them: leave it out and say so, or measure with closer points."},
 			"The points lie %v µm apart, more than a quarter of the short cut-off %v µm.", d, t.c.Short)
 	}
 	if t.c.Section > 0 && t.c.Sections > 0 {
 		if have := int(math.Floor(length/t.c.Section + 1e-9)); have < t.c.Sections {
-			t.find(Finding{Code: "too-short", Number: length, Unit: "µm",
+			t.find(Observation{Code: "too-short", Number: length, Unit: "µm",
 				Advice: "Measure a longer trace, or evaluate fewer sections and say so; do not take a shorter cut-off for this reason."},
 				"The trace is %v mm long: %s of %v mm, where %d are wanted.", length/1000, plural(have, "section"), t.c.Section/1000, t.c.Sections)
 		}
@@ -155,7 +155,7 @@ func (t *trace) sampling() {
 // form compares the line and the parabola through the trace with the residuals.
 func (t *trace) form() {
 	if sigma := deviation(t.level); math.Abs(t.rise) > 20*sigma { // a line that hides the surface twentyfold
-		t.find(Finding{Code: "drift", Number: t.rise, Unit: "µm",
+		t.find(Observation{Code: "drift", Number: t.rise, Unit: "µm",
 			Advice: "Remove the line (form: line); if the part was level, look for drift of the instrument."},
 			"The trace rises by %v µm over its length, %v times the standard deviation about its line.", round3(t.rise), math.Round(math.Abs(t.rise)/sigma))
 	}
@@ -163,7 +163,7 @@ func (t *trace) form() {
 	sagitta := bend(len(t.z)/2) - (bend(0)+bend(len(t.z)-1))/2
 	if math.Abs(sagitta) > 5*t.sigma { // more than the surface itself
 		length := float64(len(t.z)) * t.p.Spacing
-		t.find(Finding{Code: "form", Number: sagitta, Unit: "µm", Advice: "Remove the nominal form: a circle for a cylinder or ball, else a polynomial."},
+		t.find(Observation{Code: "form", Number: sagitta, Unit: "µm", Advice: "Remove the nominal form: a circle for a cylinder or ball, else a polynomial."},
 			"The trace is bent by %v µm (radius about %v mm), the surface beside it has a standard deviation of %v µm.", round3(sagitta),
 			round3(length*length/8/math.Abs(sagitta)/1000), round3(t.sigma))
 	}
@@ -178,7 +178,7 @@ func (t *trace) upsideDown() {
 	}
 	n := float64(len(t.rest))
 	if skew := s3 / n / math.Pow(s2/n, 1.5); skew > 1.5 { // turned surfaces stay below 1, plateaus lie below -1
-		t.find(Finding{Code: "upside-down", Number: skew, Advice: "If this is a replica, or the instrument counts depth, turn z over."},
+		t.find(Observation{Code: "upside-down", Number: skew, Advice: "If this is a replica, or the instrument counts depth, turn z over."},
 			"There are sharp peaks on a flat surface: the skewness is %v.", round3(skew))
 	}
 }
@@ -187,7 +187,7 @@ func (t *trace) upsideDown() {
 func (t *trace) oneSign() {
 	low, high := slices.Min(t.z), slices.Max(t.z)
 	if t.c.Filtered && (low >= 0 || high <= 0) {
-		t.find(Finding{Code: "one-sign", Number: low, Unit: "µm",
+		t.find(Observation{Code: "one-sign", Number: low, Unit: "µm",
 			Advice: "They may be distances without a sign, or heights from another zero: values that need the sign are then meaningless."},
 			"All heights have one sign (from %v to %v µm), although they should be measured from the mean line.", low, high)
 	}

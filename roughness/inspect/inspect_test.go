@@ -14,7 +14,7 @@ import (
 
 var usual = inspect.Conditions{Short: 2.5, Long: 800, Section: 800, Sections: 5}
 
-func codes(f []inspect.Finding) []string {
+func codes(f []inspect.Observation) []string {
 	var out []string
 	for _, one := range f {
 		out = append(out, one.Code)

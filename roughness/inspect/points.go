@@ -37,7 +37,7 @@ func (t *trace) clipped() {
 				count++
 			}
 		}
-		t.find(Finding{Code: "clipped", Number: float64(count), Unit: "points", From: from, To: to,
+		t.find(Observation{Code: "clipped", Number: float64(count), Unit: "points", From: from, To: to,
 			Advice: "Measure again with a larger range; peak values from here are too small."},
 			"%s are at the %s value %v µm, %d of them in a row at %s: the range of the instrument seems to end there.",
 			plural(count, "point"), [...]string{"highest", "lowest"}[i], limit, to-from, t.at(from))
@@ -62,7 +62,7 @@ func (t *trace) repeatedEnd() {
 	a, b := longestRun(t.z[head:n-tail], func(float64) bool { return true })
 	for i, end := range []filter.Gap{{From: 0, To: head}, {From: n - tail, To: n}} {
 		if count := end.To - end.From; count >= max(8, 3*(b-a)) {
-			t.find(Finding{Code: "repeated-end", Number: float64(count), Unit: "points", From: end.From, To: end.To,
+			t.find(Observation{Code: "repeated-end", Number: float64(count), Unit: "points", From: end.From, To: end.To,
 				Advice: "The trace probably ended there and was filled up: crop it."},
 				"The %s %d points all have the same height, %v µm.", [...]string{"first", "last"}[i], count, t.z[end.From])
 		}
@@ -98,7 +98,7 @@ func (t *trace) quantised() {
 	if 50*odd > len(values) {
 		return
 	}
-	t.find(Finding{Code: "quantised", Number: step, Unit: "µm",
+	t.find(Observation{Code: "quantised", Number: step, Unit: "µm",
 		Advice: "Export more digits or measure with a smaller range; slopes and small roughness from this are coarse."},
 		"The heights come in steps of %v µm, %v %% of their standard deviation: %d different values in %d points.", round3(step),
 		round3(100*step/t.sigma), len(values), len(t.z))
@@ -145,7 +145,7 @@ func (t *trace) spikes() {
 	if count == 0 || count > n/50 { // many of them are the surface
 		return
 	}
-	t.find(Finding{Code: "spikes", Number: float64(count), Unit: "points", From: where, To: where + 1,
+	t.find(Observation{Code: "spikes", Number: float64(count), Unit: "points", From: where, To: where + 1,
 		Advice: "Dust or a lost signal: leave it out with a reason, and compare the values before and after."},
 		"%s of one or two points; the largest differs from its neighbours by %v µm, at %s, where %v µm is usual.", plural(count, "spike"),
 		round3(best), t.at(where), round3(common))
@@ -178,7 +178,7 @@ func (t *trace) step() {
 		}
 	}
 	if where > 0 {
-		t.find(Finding{Code: "step", Number: best, Unit: "µm", From: where - 1, To: where + 1,
+		t.find(Observation{Code: "step", Number: best, Unit: "µm", From: where - 1, To: where + 1,
 			Advice: "A slip of the instrument or an edge of the part: evaluate one side of it only."},
 			"The trace jumps by %v µm at %s and stays there.", round3(best), t.at(where))
 	}

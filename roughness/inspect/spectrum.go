@@ -44,7 +44,7 @@ func (t *trace) spectrum() {
 		// A Gaussian L-filter leaves 1/40 of the power at two cut-offs, and with it neither offset nor slope; surfaces do not fall
 		// towards long waves.
 		if a >= 2 && b >= 4 && long < 0.25*short && math.Abs(mean(t.z)) < 0.1*t.sigma && math.Abs(t.rise) < 0.3*t.sigma {
-			t.find(Finding{Code: "long-waves-missing", Number: long / short,
+			t.find(Observation{Code: "long-waves-missing", Number: long / short,
 				Advice: "If these heights are the roughness profile, say so (input: filtered), or they are filtered twice."},
 				"Waves longer than the long cut-off %v µm have %v %% of the power of those below it: the trace looks filtered already.", c, round3(100*long/short))
 		}
@@ -54,7 +54,7 @@ func (t *trace) spectrum() {
 		long, b := band(c, 2*c)
 		// A Gaussian S-filter leaves 1/800 of the power at c/2.2; surfaces and noise fall less than fiftyfold from c to there.
 		if a >= 4 && b >= 4 && short < 5e-3*long {
-			t.find(Finding{Code: "short-waves-missing", Number: short / long,
+			t.find(Observation{Code: "short-waves-missing", Number: short / long,
 				Advice: "The S-filter was applied by the instrument, or a large tip or a coarse interpolation smoothed the trace; leave the S-filter out if the first is certain."},
 				"Waves shorter than half the short cut-off %v µm have %v of the power of those above it: they were removed before.", c, round3(short/long))
 		}
@@ -87,7 +87,7 @@ func (t *trace) dominant(power []float64, total, length float64) {
 	}
 	if share := sum / total; share > 0.75 {
 		wave := length / at
-		t.find(Finding{Code: "periodic", Number: wave, Unit: "µm",
+		t.find(Observation{Code: "periodic", Number: wave, Unit: "µm",
 			Advice: "Choose the cut-off by the mean width of the profile elements (Rsm); the trace should cross the lay."},
 			"One wave of %v µm and its overtones hold %v %% of the power: the surface is periodic.", round3(wave), math.Round(100*share))
 	}

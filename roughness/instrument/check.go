@@ -15,14 +15,14 @@ import (
 type Check struct {
 	Kind     string // "specimen", "flat", "groove" or "budget"
 	Session  Session
-	Word     Word // empty for a budget
+	Word     CheckWord // empty for a budget
 	Sentence string
 	Symbol   string
 	Unit     string
 	Values   []float64     // one of each trace
 	Gain     *GainProposal // nil where none is proposed
 	Held     *Held         // nil where nothing is held against a certificate
-	Lines    []Line
+	Lines    []CheckLine
 	Settings []string // what it was evaluated with, in words
 	Notes    []string
 }
@@ -34,8 +34,8 @@ type Held struct {
 	Allowed     float64
 }
 
-// A Line is one number of a check.
-type Line struct {
+// A CheckLine is one number of a check.
+type CheckLine struct {
 	Name   string
 	Value  float64
 	Unit   string
@@ -44,7 +44,7 @@ type Line struct {
 }
 
 func (c *Check) line(name string, value float64, unit string) {
-	c.Lines = append(c.Lines, Line{Name: name, Value: value, Unit: unit, Share: math.NaN()})
+	c.Lines = append(c.Lines, CheckLine{Name: name, Value: value, Unit: unit, Share: math.NaN()})
 }
 
 const micrometre = "µm"
@@ -203,7 +203,7 @@ func CheckGroove(ctx context.Context, traces []roughness.Profile, sp Specimen, a
 func (b *TraceBudget) Check(session Session) *Check {
 	out := &Check{Kind: "budget", Session: session, Symbol: b.Symbol, Unit: b.Unit, Values: []float64{b.Value}, Sentence: b.Sentence, Settings: b.Conditions, Notes: b.Left}
 	for _, l := range b.Lines {
-		out.Lines = append(out.Lines, Line{Name: l.Name, Value: l.Effect, Unit: b.Unit, Share: l.Share, Source: l.Source})
+		out.Lines = append(out.Lines, CheckLine{Name: l.Name, Value: l.Effect, Unit: b.Unit, Share: l.Share, Source: l.Source})
 	}
 	out.line("standard uncertainty u", b.Result.Standard, b.Unit)
 	out.line("coverage factor k", b.Result.K, "")

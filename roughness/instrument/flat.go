@@ -28,7 +28,7 @@ type NoiseCheck struct {
 	Waviness     float64            `json:"waviness,omitempty"`     // Wt0: largest total height of the waviness
 	Refused      []string           `json:"refused,omitempty"`
 	Warnings     []string           `json:"warnings,omitempty"`
-	Word         Word               `json:"word"`     // Small, Large or Open
+	Word         CheckWord          `json:"word"`     // Small, Large or Open
 	Sentence     string             `json:"sentence"` // how it stands to the limits
 	Caution      string             `json:"caution"`  // standards.Caution
 }

@@ -62,16 +62,16 @@ type Session struct {
 	Gain       float64 `json:"gain,omitempty"` // factor that the instrument works with now; 0: 1
 }
 
-// A Word is what a check found.
-type Word string
+// A CheckWord is what a check found.
+type CheckWord string
 
 // The words of the checks.
 const (
-	Within  Word = "within"  // the mean lies within the allowance
-	Outside Word = "outside" // it does not
-	Small   Word = "small"   // the noise is small enough for every limit
-	Large   Word = "large"   // it is too large for one of them
-	Open    Word = "open"    // something is missing
+	Within  CheckWord = "within"  // the mean lies within the allowance
+	Outside CheckWord = "outside" // it does not
+	Small   CheckWord = "small"   // the noise is small enough for every limit
+	Large   CheckWord = "large"   // it is too large for one of them
+	Open    CheckWord = "open"    // something is missing
 )
 
 // leastTraces is the number of traces on a specimen below which a check cannot decide (common practice: three to five).
@@ -89,7 +89,7 @@ type SpecimenCheck struct {
 	Deviation  float64       `json:"deviation"`   // of the mean from the certified value
 	Allowance  Allowance     `json:"allowance"`
 	Allowed    float64       `json:"allowed"` // the allowance in µm, with the expanded uncertainty
-	Word       Word          `json:"word"`
+	Word       CheckWord     `json:"word"`
 	Gain       *GainProposal `json:"gain,omitempty"` // nil where the check gives no reason to change it, or cannot tell
 	Hints      []string      `json:"hints,omitempty"`
 	Caution    string        `json:"caution"` // standards.Caution

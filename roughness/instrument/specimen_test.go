@@ -47,7 +47,7 @@ func TestCheckDepth(t *testing.T) {
 	allowed := instrument.CalibrationAllowance(depthSpecimen)
 	for _, c := range []struct {
 		depth float64
-		word  instrument.Word
+		word  instrument.CheckWord
 		gain  bool
 	}{
 		{1.5, instrument.Within, false}, {1.518, instrument.Within, true}, {1.482, instrument.Within, true},
@@ -195,7 +195,7 @@ func TestCheckKeeps(t *testing.T) {
 
 // A wide groove does not see the tip, a fine profile does (trade practice).
 func TestTipHints(t *testing.T) {
-	made := func(word instrument.Word, certified, deviation float64) *instrument.Check {
+	made := func(word instrument.CheckWord, certified, deviation float64) *instrument.Check {
 		return &instrument.Check{Word: word, Held: &instrument.Held{Certificate: certified, Deviation: deviation, Allowed: 0.02 * certified}}
 	}
 	in, out, open := instrument.Within, instrument.Outside, instrument.Open

@@ -18,7 +18,7 @@ import (
 func trace(seed uint64) roughness.Profile {
 	z := synth.Sum{
 		synth.Correlated{Sigma: 0.4, Length: 9, Seed: seed}, synth.Correlated{Sigma: 0.2, Length: 3.5, Seed: seed + 1000},
-		synth.Sine{Amplitude: 0.3, Wavelength: 1700 + float64(seed%7)*150, Phase: 0.3}, synth.Line{Offset: 1, Slope: 0.0004},
+		synth.Sine{Amplitude: 0.3, Wavelength: 1700 + float64(seed%7)*150, Phase: 0.3}, synth.Tilt{Offset: 1, Slope: 0.0004},
 	}.Heights(3001, 1)
 	return roughness.Profile{Z: z, Spacing: 1}
 }
@@ -115,7 +115,7 @@ func TestSeriesToVerdict(t *testing.T) {
 }
 
 // verdict judges values by one bound or two of one parameter: the word for both, and what each says.
-func verdict(t *testing.T, values []float64, bounds []standards.Bound, rule standards.Rule, guard decide.Guard) (all decide.Verdict) {
+func verdict(t *testing.T, values []float64, bounds []standards.Bound, rule standards.Rule, guard decide.Guard) (all decide.Ruling) {
 	t.Helper()
 	var words []decide.Word
 	for _, b := range bounds {

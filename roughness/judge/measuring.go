@@ -369,7 +369,7 @@ func (m *measuring) judge(l *LimitVerdict, item *callout.Item) error {
 	if v.Word == decide.NoVerdict && v.N > 0 {
 		l.Open = append(l.Open, Reason{WhyMore, v.Sentence})
 	}
-	l.Verdict = v
+	l.Ruling = v
 	if len(l.Open) > 0 {
 		log := v.Log
 		l.none()

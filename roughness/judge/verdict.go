@@ -81,17 +81,17 @@ type Verdict struct {
 
 // A LimitVerdict is the verdict on one limit.
 type LimitVerdict struct {
-	decide.Verdict        // Word is that of this limit, whatever the values alone would say
-	Text           string // the limit with the digits and the unit that were written: "63 µin (1.600 µm)"
-	Unit           string // that was written
-	Grade          string // the old grade of this limit of Ra, if it is one: "N7"
-	Rule           standards.Rule
-	Why            *Reason
-	Open           []Reason
-	Counted        []CountedValue
-	Settings       *roughness.Settings // complete; nil where nothing was evaluated
-	Apart          bool                // whether they differ from those of the first limit
-	U              float64             // expanded uncertainty, in the unit of the values
+	decide.Ruling        // Word is that of this limit, whatever the values alone would say
+	Text          string // the limit with the digits and the unit that were written: "63 µin (1.600 µm)"
+	Unit          string // that was written
+	Grade         string // the old grade of this limit of Ra, if it is one: "N7"
+	Rule          standards.Rule
+	Why           *Reason
+	Open          []Reason
+	Counted       []CountedValue
+	Settings      *roughness.Settings // complete; nil where nothing was evaluated
+	Apart         bool                // whether they differ from those of the first limit
+	U             float64             // expanded uncertainty, in the unit of the values
 }
 
 // A CountedValue is one value that counts.

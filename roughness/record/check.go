@@ -50,16 +50,16 @@ func AppendCheck(b []byte, c *instrument.Check) []byte {
 // ParseCheck reads what AppendCheck wrote, strictly; what is calculated from it is taken as it stands.
 func ParseCheck(text []byte) (*instrument.Check, error) {
 	var d struct {
-		Version int              `json:"furrow_check"`
-		Kind    string           `json:"kind"`
-		Date    string           `json:"date"`
-		Word    instrument.Word  `json:"word"`
-		Symbol  string           `json:"symbol"`
-		Unit    string           `json:"unit"`
-		Text    string           `json:"sentence"`
-		Values  []float64        `json:"values"`
-		Gain    *float64         `json:"gain"`
-		Held    *instrument.Held `json:"held"`
+		Version int                  `json:"furrow_check"`
+		Kind    string               `json:"kind"`
+		Date    string               `json:"date"`
+		Word    instrument.CheckWord `json:"word"`
+		Symbol  string               `json:"symbol"`
+		Unit    string               `json:"unit"`
+		Text    string               `json:"sentence"`
+		Values  []float64            `json:"values"`
+		Gain    *float64             `json:"gain"`
+		Held    *instrument.Held     `json:"held"`
 		Lines   []struct {
 			Name   string   `json:"name"`
 			Value  *float64 `json:"value"`
@@ -92,7 +92,7 @@ func ParseCheck(text []byte) (*instrument.Check, error) {
 		return *v
 	}
 	for _, l := range d.Lines {
-		c.Lines = append(c.Lines, instrument.Line{Name: l.Name, Value: number(l.Value), Unit: l.Unit, Share: number(l.Share),
+		c.Lines = append(c.Lines, instrument.CheckLine{Name: l.Name, Value: number(l.Value), Unit: l.Unit, Share: number(l.Share),
 			Source: standards.Ref{Doc: l.Source, Basis: standards.Basis(l.Basis)}})
 	}
 	return c, nil

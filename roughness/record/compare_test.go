@@ -15,7 +15,7 @@ import (
 )
 
 // document checks a document against its schema, that it carries the caution, and that a key which the schema does not name is refused.
-func document(t *testing.T, name string, schema, text []byte) map[string]any {
+func document(t *testing.T, name, schema string, text []byte) map[string]any {
 	t.Helper()
 	var v map[string]any
 	if err := json.Unmarshal(text, &v); err != nil {

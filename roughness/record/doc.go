@@ -14,29 +14,29 @@ import _ "embed"
 // The JSON Schemas (draft 2020-12) of the documents.
 var (
 	//go:embed settings.schema.json
-	SettingsSchema []byte
+	SettingsSchema string
 	//go:embed result.schema.json
-	ResultSchema []byte
+	ResultSchema string
 	//go:embed verdict.schema.json
-	VerdictSchema []byte
+	VerdictSchema string
 	//go:embed plan.schema.json
-	PlanSchema []byte
+	PlanSchema string
 	//go:embed series.schema.json
-	SeriesSchema []byte
+	SeriesSchema string
 	//go:embed record.schema.json
-	RecordSchema []byte
+	RecordSchema string
 	//go:embed verification.schema.json
-	VerificationSchema []byte
+	VerificationSchema string
 	//go:embed shares.schema.json
-	SharesSchema []byte
+	SharesSchema string
 	//go:embed finding.schema.json
-	FindingSchema []byte
+	FindingSchema string
 	//go:embed editions.schema.json
-	EditionsSchema []byte
+	EditionsSchema string
 	//go:embed steadiness.schema.json
-	SteadinessSchema []byte
+	SteadinessSchema string
 	//go:embed check.schema.json
-	CheckSchema []byte
+	CheckSchema string
 )
 
 // The newest versions of the two shapes.

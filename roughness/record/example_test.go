@@ -16,7 +16,7 @@ func ExampleSheet_Record() {
 		Name:     "Piston rod 7",
 		Invented: true,
 		Asked:    record.Asked{Text: "Rz 3,2", U: "0.12"},
-		Traces:   []record.Trace{{Profile: roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: "rod-place-1.csv"}}},
+		Traces:   []record.SheetTrace{{Profile: roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: "rod-place-1.csv"}}},
 		Blanks:   record.Blanks{Part: "Piston rod 7", Place: "120 mm from the eye"},
 	}
 	r, err := sheet.Record()

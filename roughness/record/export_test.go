@@ -165,10 +165,10 @@ func TestCautions(t *testing.T) {
 		{func(s *record.Sheet) { s.Traces[0].Profile.Traced.Skid = roughness.WithSkid }, "Traced with a skid"},
 	} {
 		sheet := func() *record.Sheet {
-			s := &record.Sheet{Asked: record.Asked{Text: "Rz 3,2", U: "0.12"}, Check: &record.Check{Name: "S 14", Date: "2026-02-27", Word: "within"}, Blanks: record.Blanks{Date: "2026-03-03"}}
+			s := &record.Sheet{Asked: record.Asked{Text: "Rz 3,2", U: "0.12"}, Check: &record.LatestCheck{Name: "S 14", Date: "2026-02-27", Word: "within"}, Blanks: record.Blanks{Date: "2026-03-03"}}
 			s.Settings = &roughness.Settings{}
 			for range 3 {
-				s.Traces = append(s.Traces, record.Trace{Profile: trace(0, 9601)})
+				s.Traces = append(s.Traces, record.SheetTrace{Profile: trace(0, 9601)})
 			}
 			return s
 		}

@@ -14,7 +14,7 @@ import (
 	"example.com/furrow/standards/decide"
 )
 
-// The reasons why a record is refused. An *[Error] with the place wraps them.
+// The reasons why a record is refused. A *[DocumentError] with the place wraps them.
 var (
 	ErrNoRecord = errors.New("this is not a record of furrow")
 	ErrCut      = errors.New("the record is cut short")
@@ -25,7 +25,7 @@ var (
 // An Opened record is one that was read from a file: what it was made of, and what it says.
 type Opened struct {
 	Sheet
-	Made Made
+	Made Stamp
 	Word decide.Word // of its verdict; empty without one
 
 	claims map[string]*node // the blocks that follow from the others, as they stand in it
@@ -34,7 +34,7 @@ type Opened struct {
 }
 
 // Open reads a record, JSON or the page that carries it, from the bytes of a file. A record that is cut short or was changed in any
-// place is refused, and the error says what differs. The error is an *[Error] with the place; it wraps ErrNoRecord, ErrCut, ErrChanged or
+// place is refused, and the error says what differs. The error is a *[DocumentError] with the place; it wraps ErrNoRecord, ErrCut, ErrChanged or
 // ErrVersion.
 func Open(data []byte) (*Opened, error) {
 	document, before, err := document(data)
@@ -47,7 +47,7 @@ func Open(data []byte) (*Opened, error) {
 			return o, nil
 		}
 	}
-	var e *Error
+	var e *DocumentError
 	if errors.As(err, &e) && before > 0 { // the place in the page
 		lines := bytes.Count(data[:before], []byte("\n"))
 		e.Line += lines
@@ -99,7 +99,7 @@ func openDocument(data []byte) (*Opened, error) {
 	}
 	root, err := parseLarge(data)
 	if err != nil {
-		var e *Error
+		var e *DocumentError
 		if errors.As(err, &e) && e.Line >= 1+bytes.Count(bytes.TrimRight(data, "\n"), []byte("\n")) && !bytes.HasSuffix(bytes.TrimRight(data, " \t\r\n"), []byte("}")) {
 			e.Err = fmt.Errorf("%w: %w", ErrCut, e.Err)
 		}
@@ -138,10 +138,10 @@ func openDocument(data []byte) (*Opened, error) {
 }
 
 // checkSums holds the record against its checksums.
-func (r *Opened) checkSums(root *node) (m Made, err error) {
+func (r *Opened) checkSums(root *node) (m Stamp, err error) {
 	data, o := r.data, root.value.(*object)
 	f := &fields{data: data, obj: o, node: root}
-	changed := func(n *node, format string, args ...any) (Made, error) {
+	changed := func(n *node, format string, args ...any) (Stamp, error) {
 		return m, place(data, n.offset, n.key, fmt.Errorf("%w: %w", ErrChanged, fmt.Errorf(format, args...)))
 	}
 	for _, name := range append(slices.Clone(claimed), "heights", "sha256", "made") {
@@ -256,7 +256,7 @@ func (r *Opened) read(root *node) error {
 }
 
 // ParseSheet reads the JSON of a sheet, as [AppendSheet] writes it; every key is optional, and an unknown one is refused by name. The traces
-// have no heights yet. The error is an *[Error].
+// have no heights yet. The error is a *[DocumentError].
 func ParseSheet(data []byte) (*Sheet, error) {
 	root, err := parseLarge(data)
 	if err != nil {
@@ -295,7 +295,7 @@ func readSheet(f *fields) *Sheet {
 	})
 	f.each("traces", func(g *fields) { s.Traces = append(s.Traces, readTrace(g)) })
 	f.member("check", func(g *fields) {
-		s.Check = &Check{}
+		s.Check = &LatestCheck{}
 		g.text("name", &s.Check.Name)
 		g.text("date", &s.Check.Date)
 		g.text("word", &s.Check.Word)
@@ -310,8 +310,8 @@ func readSheet(f *fields) *Sheet {
 	return s
 }
 
-func readTrace(g *fields) Trace {
-	var t Trace
+func readTrace(g *fields) SheetTrace {
+	var t SheetTrace
 	p := &t.Profile
 	g.text("name", &p.Name)
 	g.member("file", func(h *fields) {
@@ -372,15 +372,15 @@ func readOrigin(h *fields) callout.Origin {
 	return o
 }
 
-func readBudget(g *fields) *Budget {
-	b := &Budget{}
+func readBudget(g *fields) *BudgetUsed {
+	b := &BudgetUsed{}
 	g.text("symbol", &b.Symbol)
 	g.text("unit", &b.Unit)
 	g.number("value", &b.Value)
 	g.number("u", &b.U)
 	g.number("k", &b.K)
 	g.each("lines", func(h *fields) {
-		var l BudgetLine
+		var l InfluenceUsed
 		h.text("name", &l.Name)
 		h.number("effect", &l.Effect)
 		h.number("share", &l.Share)

@@ -195,7 +195,7 @@ func (p *page) picture() {
 
 // Strip is the picture of an evaluation with the values of a parameter in its sections.
 func Strip(e *roughness.Evaluation, symbol string) figure.Strip {
-	d := figure.Strip{Symbol: symbol, Profile: figure.Profile{Letter: e.Settings.Profile.String(), Z: e.Profile(), Spacing: e.Spacing, Origin: float64(e.First) * e.Spacing,
+	d := figure.Strip{Symbol: symbol, ProfilePlot: figure.ProfilePlot{Letter: e.Settings.Profile.String(), Z: e.Profile(), Spacing: e.Spacing, Origin: float64(e.First) * e.Spacing,
 		Layout: figure.Layout{Sections: e.Sections, Length: float64(e.SectionPoints) * e.Spacing, Start: e.StartLength()}}}
 	v, ok := e.Value(symbol)
 	call, err := params.Lookup(e.Settings.Edition, e.Settings.Profile.String()[0], symbol)

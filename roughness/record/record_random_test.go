@@ -57,7 +57,7 @@ func random(r *rand.Rand) *record.Sheet {
 			}
 			p.Z = append(p.Z, z)
 		}
-		t := record.Trace{Profile: p, LeftOut: pick("", "", "", "a scratch"), Reading: pick("", "SMD")}
+		t := record.SheetTrace{Profile: p, LeftOut: pick("", "", "", "a scratch"), Reading: pick("", "SMD")}
 		if r.IntN(2) == 0 {
 			t.File = record.NewFile(p.Name, []byte(p.Name))
 		}
@@ -123,7 +123,7 @@ func TestRecordIsTheSameEverywhere(t *testing.T) {
 	var b strings.Builder
 	list := []*record.Sheet{rod(), {Asked: record.Asked{Text: "Ra 0,8; Rz 6,3", U: "Rz 0.12; Ra 0.02"}}, {Asked: record.Asked{Text: "Rz 12,5", Edition: standards.ISO4287}}, {Settings: &roughness.Settings{Profile: roughness.W}}}
 	for i, s := range list[1:] {
-		s.Traces = []record.Trace{{Profile: trace(i+1, 9601)}}
+		s.Traces = []record.SheetTrace{{Profile: trace(i+1, 9601)}}
 	}
 	for i, s := range list {
 		var doc struct {

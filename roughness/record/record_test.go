@@ -42,15 +42,15 @@ func rod() *record.Sheet {
 		Asked:    record.Asked{Text: "Rz 3,2", U: "0.12", Prove: "buyer", K: 2},
 		Typed:    []record.TypedValue{{Text: "Rz 2.95", From: "place 6, printed by the instrument"}},
 		FileOpen: nil,
-		Traces: []record.Trace{
+		Traces: []record.SheetTrace{
 			{Profile: gap, File: record.NewFile("rod-place-1.csv", []byte("x;z\n")), Hints: []byte(`{"z_unit":"µm","decimal":","}`), Reading: "delimited text", Notes: []roughness.Note{{Code: "reading", Text: "2 points"}}},
 			{Profile: second},
 			{Profile: third, LeftOut: "a scratch across the place"},
 		},
 		Settings: &roughness.Settings{Parameters: []string{"Rz", "Ra", "Rmr(0.5)", "Rk"}, Exclude: []roughness.Exclusion{{From: 1200, To: 1230, Reason: "pore"}}},
-		Check:    &record.Check{Name: "S 14", Date: "2026-02-27", Word: "within"},
-		Budget: &record.Budget{Symbol: "Rz", Unit: "µm", Value: 2.9, U: 0.094, K: 2, Sentence: "An estimate.", Left: []string{"tip: unknown"},
-			Lines: []record.BudgetLine{{Name: "certificate", Effect: 0.04, Share: 0.72, Source: "own choice"}, {Name: "noise", Effect: 0.025, Share: 0.28}}},
+		Check:    &record.LatestCheck{Name: "S 14", Date: "2026-02-27", Word: "within"},
+		Budget: &record.BudgetUsed{Symbol: "Rz", Unit: "µm", Value: 2.9, U: 0.094, K: 2, Sentence: "An estimate.", Left: []string{"tip: unknown"},
+			Lines: []record.InfluenceUsed{{Name: "certificate", Effect: 0.04, Share: 0.72, Source: "own choice"}, {Name: "noise", Effect: 0.025, Share: 0.28}}},
 		Blanks: record.Blanks{Part: "Piston rod 7", Operator: "", Remarks: "two lines\nof remarks"},
 		Notes:  []roughness.Note{{Code: "requirement", Text: "as read"}},
 	}
@@ -110,7 +110,7 @@ func firstDifference(a, b []byte) string {
 
 // The document keeps to its schema, and what is a result in it to the schemas of those.
 func TestRecordSchema(t *testing.T) {
-	for _, s := range []*record.Sheet{rod(), {}, {Typed: []record.TypedValue{{Text: "Rz 2.9; 3.1"}}, Asked: record.Asked{Text: "Rz 3,2"}}, {Traces: []record.Trace{{Profile: trace(1, 20)}}, Asked: record.Asked{Text: "Rz 3,2 Sc9"}}} {
+	for _, s := range []*record.Sheet{rod(), {}, {Typed: []record.TypedValue{{Text: "Rz 2.9; 3.1"}}, Asked: record.Asked{Text: "Rz 3,2"}}, {Traces: []record.SheetTrace{{Profile: trace(1, 20)}}, Asked: record.Asked{Text: "Rz 3,2 Sc9"}}} {
 		data := record.AppendRecord(nil, made(t, s))
 		got := valid(t, record.RecordSchema, data)
 		if set := got["settings"]; set != nil {
@@ -187,7 +187,7 @@ func TestRecordChanged(t *testing.T) {
 			copied := bytes.Clone(data)
 			copied[i] = '0' + (copied[i]-'0'+1+byte(random.IntN(9)))%10
 			_, err := record.Open(copied)
-			var e *record.Error
+			var e *record.DocumentError
 			if err == nil || !errors.As(err, &e) || e.Line < 1 || e.Column < 1 {
 				t.Fatalf("%s: a digit changed at byte %d: %v, in %q", kind, i, err, copied[max(0, i-80):i+20])
 			}
@@ -236,7 +236,7 @@ func TestRecordCut(t *testing.T) {
 	for kind, data := range map[string][]byte{"JSON": record.AppendRecord(nil, r), "page": record.AppendPage(nil, r, record.Display{})} {
 		for k := range 50 {
 			_, err := record.Open(data[:len(data)*k/50])
-			var e *record.Error
+			var e *record.DocumentError
 			if !errors.As(err, &e) || e.Line < 1 || k > 0 && !errors.Is(err, record.ErrCut) {
 				t.Errorf("%s, %d of 50: %v", kind, k, err)
 			}
@@ -280,7 +280,7 @@ func TestNoRecord(t *testing.T) {
 		{data + data, nil, "more after the end"},
 	} {
 		_, err := record.Open([]byte(c.text))
-		var e *record.Error
+		var e *record.DocumentError
 		if !errors.As(err, &e) || e.Line < 1 || c.reason != nil && !errors.Is(err, c.reason) || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%.60q: %v, want %q", c.text, err, c.want)
 		}
@@ -333,7 +333,7 @@ func TestLeftOutOfOneTrace(t *testing.T) {
 	set := func(from, to float64) *roughness.Settings {
 		return &roughness.Settings{Exclude: []roughness.Exclusion{{From: from, To: to, Reason: "pore"}}}
 	}
-	s := &record.Sheet{Asked: record.Asked{Text: "Rz 3,2; Ra 3"}, Traces: []record.Trace{{Profile: first, Settings: set(1200, 1230)}, {Profile: second, Settings: set(2000, 2040)}}}
+	s := &record.Sheet{Asked: record.Asked{Text: "Rz 3,2; Ra 3"}, Traces: []record.SheetTrace{{Profile: first, Settings: set(1200, 1230)}, {Profile: second, Settings: set(2000, 2040)}}}
 	r := made(t, s)
 	o := opened(t, record.AppendRecord(nil, r))
 	if len(o.Traces[1].Settings.Exclude) != 1 || o.Traces[1].Settings.Exclude[0].From != 2000 || o.Settings.Exclude[0].From != 1200 {

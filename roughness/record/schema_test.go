@@ -145,10 +145,10 @@ func isType(v any, t string) bool {
 	return false
 }
 
-func validate(schema, document []byte) error {
+func validate(schema string, document []byte) error {
 	var s map[string]any
 	var d any
-	if err := json.Unmarshal(schema, &s); err != nil {
+	if err := json.Unmarshal([]byte(schema), &s); err != nil {
 		return err
 	}
 	if err := json.Unmarshal(document, &d); err != nil {

@@ -11,7 +11,7 @@ import (
 	"example.com/furrow/standards"
 )
 
-// ParseSettings reads a settings file. Every key is optional; an unknown one is refused by name. The error is an *Error.
+// ParseSettings reads a settings file. Every key is optional; an unknown one is refused by name. The error is a *DocumentError.
 // What only the trace or the edition can decide is left to roughness.Evaluate, whose *SettingError names a key that [Locate]
 // finds in the file.
 func ParseSettings(data []byte) (*roughness.Settings, error) {

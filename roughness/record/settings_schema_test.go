@@ -23,11 +23,11 @@ var update = flag.Bool("update", false, "rewrite settings.schema.json")
 // The schema of the settings is made from the table of settings and the list of filters.
 func TestSettingsSchema(t *testing.T) {
 	want := settingsSchema()
-	if string(record.SettingsSchema) == want {
+	if record.SettingsSchema == want {
 		return
 	}
 	if !*update {
-		t.Fatalf("the schema is out of date: go test ./roughness/record -run SettingsSchema -update (-want +has)\n%s", cmp.Diff(want, string(record.SettingsSchema)))
+		t.Fatalf("the schema is out of date: go test ./roughness/record -run SettingsSchema -update (-want +has)\n%s", cmp.Diff(want, record.SettingsSchema))
 	}
 	if err := os.WriteFile("settings.schema.json", []byte(want), 0o644); err != nil {
 		t.Fatal(err)
@@ -178,7 +178,7 @@ func list(v any) string {
 // What the ranges refuse, the schema and the evaluation refuse, and nothing else.
 func TestFilterRanges(t *testing.T) {
 	var schema map[string]any
-	if err := json.Unmarshal(record.SettingsSchema, &schema); err != nil {
+	if err := json.Unmarshal([]byte(record.SettingsSchema), &schema); err != nil {
 		t.Fatal(err)
 	}
 	for _, f := range filter.All() {

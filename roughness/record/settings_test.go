@@ -85,7 +85,7 @@ func TestParseSettingsErrors(t *testing.T) {
 		line := 1 + strings.Count(c.text[:mark], "\n")
 		column := 1 + len([]rune(c.text[strings.LastIndex(c.text[:mark], "\n")+1:mark]))
 		_, err := record.ParseSettings([]byte(strings.Replace(c.text, "‹", "", 1)))
-		var e *record.Error
+		var e *record.DocumentError
 		if !errors.As(err, &e) {
 			t.Errorf("%s: error %v", c.text, err)
 			continue
@@ -194,7 +194,7 @@ func FuzzSettings(f *testing.F) {
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s, err := record.ParseSettings(data)
 		if err != nil {
-			var e *record.Error
+			var e *record.DocumentError
 			if !errors.As(err, &e) || e.Line < 1 || e.Column < 1 || e.Line > 1+bytes.Count(data, []byte("\n")) {
 				t.Errorf("error without a place: %v", err)
 			}
@@ -235,7 +235,7 @@ func TestEndlessSettings(t *testing.T) {
 		`{"name": "` + long + long + `"}`, strings.Repeat(" ", 1<<20) + "{}", strings.Repeat("[", 1<<19), long,
 	} {
 		_, err := record.ParseSettings([]byte(text))
-		var e *record.Error
+		var e *record.DocumentError
 		if !errors.As(err, &e) || len(err.Error()) > 5000 {
 			t.Errorf("%.40q: %.200v", text, err)
 		}

@@ -26,10 +26,10 @@ type Sheet struct {
 
 	Settings *roughness.Settings       // what the traces are evaluated with; nil: what the requirement asks for, or the defaults
 	Origins  map[string]callout.Origin // where each setting comes from; nil: as the evaluation says
-	Traces   []Trace
+	Traces   []SheetTrace
 
-	Check  *Check // latest check of the instrument; nil: none was kept
-	Budget *Budget
+	Check  *LatestCheck // latest check of the instrument; nil: none was kept
+	Budget *BudgetUsed
 	Blanks Blanks
 	Notes  []roughness.Note // about the work as a whole
 }
@@ -53,8 +53,8 @@ type TypedValue struct {
 	From string // where it comes from, in words
 }
 
-// A Trace is one trace of a sheet.
-type Trace struct {
+// A SheetTrace is one trace of a sheet.
+type SheetTrace struct {
 	Profile roughness.Profile
 	File    *File  // nil where the trace comes from no file
 	Hints   []byte // JSON; what the file left open and a person answered
@@ -78,8 +78,8 @@ type File struct {
 // NewFile describes the bytes of a file.
 func NewFile(name string, data []byte) *File { return &File{name, int64(len(data)), digest(data)} }
 
-// A Check is the latest check of the instrument on a specimen.
-type Check struct {
+// A LatestCheck is the latest check of the instrument on a specimen.
+type LatestCheck struct {
 	Name string // of the specimen: "S 14"
 	Date string // ISO 8601
 	Word string // within, outside or open
@@ -90,17 +90,17 @@ type Blanks struct {
 	Part, Place, Direction, Instrument, Tip, Check, Operator, Date, Remarks string
 }
 
-// A Budget is an uncertainty budget as it was used, with what each influence brings.
-type Budget struct {
+// A BudgetUsed is an uncertainty budget as it was used, with what each influence brings.
+type BudgetUsed struct {
 	Symbol, Unit string
 	Value, U, K  float64
-	Lines        []BudgetLine
+	Lines        []InfluenceUsed
 	Left         []string // influences that could not be worked out, with the reason
 	Sentence     string
 }
 
-// A BudgetLine is one influence: its effect is the standard uncertainty that it brings, its share that of the variance.
-type BudgetLine struct {
+// An InfluenceUsed is one influence: its effect is the standard uncertainty that it brings, its share that of the variance.
+type InfluenceUsed struct {
 	Name          string
 	Effect, Share float64
 	Source        string
@@ -113,7 +113,7 @@ type Record struct {
 	Series      *judge.Series           // of those that count, and the values typed in
 	Verdict     *judge.Verdict          // nil without a requirement
 	Cautions    []string                // what the reader must keep in mind
-	Made        Made
+	Made        Stamp
 
 	body []byte // the document up to its checksums, once it is written
 }
@@ -282,7 +282,7 @@ func (r *Record) withOrigins(s *roughness.Settings) *roughness.Settings {
 }
 
 // note adds a note that is not there yet.
-func (t *Trace) note(n roughness.Note) {
+func (t *SheetTrace) note(n roughness.Note) {
 	n.Text = tidy(n.Text)
 	if !slices.Contains(t.Notes, n) {
 		t.Notes = append(t.Notes, n)

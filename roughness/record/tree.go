@@ -12,14 +12,14 @@ import (
 	"unicode/utf8"
 )
 
-// An Error says what is wrong with a JSON document of furrow, and where.
-type Error struct {
+// A DocumentError says what is wrong with a JSON document of furrow, and where.
+type DocumentError struct {
 	Key          string // "long.cutoff"; empty where no key is concerned
 	Line, Column int    // from 1; columns count characters
 	Err          error
 }
 
-func (e *Error) Error() string {
+func (e *DocumentError) Error() string {
 	if e.Key != "" {
 		return fmt.Sprintf("record: line %d, column %d: %s: %v", e.Line, e.Column, e.Key, e.Err)
 	}
@@ -27,7 +27,7 @@ func (e *Error) Error() string {
 }
 
 // Unwrap returns what is wrong.
-func (e *Error) Unwrap() error { return e.Err }
+func (e *DocumentError) Unwrap() error { return e.Err }
 
 // A node is a JSON value that remembers where it stands, so that every refusal can name the place.
 type node struct {
@@ -208,12 +208,12 @@ func (r *reader) heights(key string) ([]float64, error) {
 }
 
 // place makes an *Error of an offset.
-func place(data []byte, offset int, key string, err error) *Error {
+func place(data []byte, offset int, key string, err error) *DocumentError {
 	offset = min(offset, len(data))
 	before := data[:offset]
 	line := 1 + bytes.Count(before, []byte("\n"))
 	column := 1 + utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:])
-	return &Error{Key: key, Line: line, Column: column, Err: err}
+	return &DocumentError{Key: key, Line: line, Column: column, Err: err}
 }
 
 // Locate returns the line and column, from 1, of the value of a key such as "long.cutoff" or "parameters[1]" in a JSON document, or of

@@ -13,7 +13,7 @@ import (
 )
 
 // valid holds a JSON document against a schema of this package.
-func valid(t *testing.T, schema, document []byte) map[string]any {
+func valid(t *testing.T, schema string, document []byte) map[string]any {
 	t.Helper()
 	if err := validate(schema, document); err != nil {
 		t.Errorf("%v\n%s", err, document)

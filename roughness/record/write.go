@@ -25,8 +25,8 @@ const RecordVersion = 1
 // Version is that of furrow.
 const Version = "0.1.0"
 
-// Made says where and when a record was made. It is all of a record that depends on that.
-type Made struct {
+// Stamp says where and when a record was made. It is all of a record that depends on that.
+type Stamp struct {
 	Time     string // UTC, ISO 8601 to the second
 	Version  string // of furrow
 	Platform string // "linux/amd64"
@@ -36,17 +36,17 @@ type Made struct {
 // At gives the record its block made: the time, this version on this machine, and the number that follows from them and from all that
 // the record holds.
 func (r *Record) At(t time.Time) {
-	r.Made = Made{Time: t.UTC().Format("2006-01-02T15:04:05Z"), Version: Version, Platform: runtime.GOOS + "/" + runtime.GOARCH}
+	r.Made = Stamp{Time: t.UTC().Format("2006-01-02T15:04:05Z"), Version: Version, Platform: runtime.GOOS + "/" + runtime.GOARCH}
 	r.Made.Number = r.Made.number(digest(r.content()))
 }
 
 // number is the number of a record whose content has a digest.
-func (m Made) number(content string) string {
+func (m Stamp) number(content string) string {
 	d := digest([]byte(content + "\n" + m.Time + "\n" + m.Version + "\n" + m.Platform + "\n"))
 	return d[:4] + " " + d[4:8]
 }
 
-func (m Made) json() string {
+func (m Stamp) json() string {
 	return `{"time": ` + quote(m.Time) + `, "version": ` + quote(m.Version) + `, "platform": ` + quote(m.Platform) + `, "number": ` + quote(m.Number) + "}"
 }
 
@@ -206,7 +206,7 @@ func (r *Record) sheet(w *writer) {
 }
 
 // trace1 is what a record holds of a trace beside its heights.
-func trace1(t *Trace) string {
+func trace1(t *SheetTrace) string {
 	w := writer{indent: "  "}
 	w.open()
 	w.text("name", t.Profile.Name)
@@ -271,7 +271,7 @@ func appendBlanks(b []byte, blanks *Blanks) []byte {
 	return w.close()
 }
 
-func budget(b *Budget) string {
+func budget(b *BudgetUsed) string {
 	if b == nil {
 		return "null"
 	}
@@ -348,7 +348,7 @@ func tidied(list []judge.Reason) []judge.Reason {
 }
 
 // appendHeights appends the heights of each trace, a line each: shortest decimals that read back as the same number, null without one.
-func appendHeights(b []byte, traces []Trace) []byte {
+func appendHeights(b []byte, traces []SheetTrace) []byte {
 	b = append(b, '[')
 	for i, t := range traces {
 		if i > 0 {

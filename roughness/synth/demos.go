@@ -31,7 +31,7 @@ var demos = []Demo{
 				Correlated{0.455, 12, 101},
 				Correlated{0.305, 5, 102},
 			}},
-			Line{-1.1, 0.0005}, Sine{0.30, 1900, 0.15}, Sine{0.10, 1150, 0.6},
+			Tilt{-1.1, 0.0005}, Sine{0.30, 1900, 0.15}, Sine{0.10, 1150, 0.6},
 		}},
 	{"turned-pin", "Turned hinge pin",
 		"Invented: the hinge pin of a lock gate, turned at a feed of 0.2 mm with a nose radius of 0.8 mm, traced along the axis.",
@@ -39,14 +39,14 @@ var demos = []Demo{
 		Sum{
 			Turned{Feed: 200, Nose: 800, Phase: 0.3, Arc: true},
 			Correlated{0.22, 11, 201}, Correlated{0.06, 3, 202},
-			Line{0.9, -0.0004}, Sine{0.25, 2400, 0.4},
+			Tilt{0.9, -0.0004}, Sine{0.25, 2400, 0.4},
 		}},
 	{"honed-bore", "Plateau-honed bore",
 		"Invented: the bore of a lock gate's cylinder, honed to a plateau; the grooves of the first honing hold the oil.",
 		demoSpacing,
 		Sum{
 			Honed{Plateau: 0.16, Groove: 1.5, PlateauLength: 5, GrooveLength: 13, Offset: 1.2, Seed: 301},
-			Line{-0.4, 0.0002}, Sine{0.2, 2100, 0.7},
+			Tilt{-0.4, 0.0002}, Sine{0.2, 2100, 0.7},
 		}},
 	{"cast-face", "Cast paddle face",
 		"Invented: the face of a cast sluice paddle. So rough that five sections would need a longer trace than this one.",
@@ -57,7 +57,7 @@ var demos = []Demo{
 				Correlated{2.4, 26, 402},
 				Correlated{0.5, 5, 403},
 			}},
-			Line{3, -0.002},
+			Tilt{3, -0.002},
 		}},
 }
 

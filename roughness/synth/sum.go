@@ -2,13 +2,13 @@ package synth
 
 import "math"
 
-// Line is a straight line: a tilt for the form removal.
-type Line struct {
+// Tilt is a straight line: a tilt for the form removal.
+type Tilt struct {
 	Offset, Slope float64
 }
 
 // Heights samples the line.
-func (s Line) Heights(n int, dx float64) []float64 {
+func (s Tilt) Heights(n int, dx float64) []float64 {
 	z := make([]float64, n)
 	for i := range z {
 		z[i] = s.Offset + float64(s.Slope*(float64(i)*dx))
@@ -17,7 +17,7 @@ func (s Line) Heights(n int, dx float64) []float64 {
 }
 
 // Known says that a straight line has no roughness.
-func (s Line) Known() []Known {
+func (s Tilt) Known() []Known {
 	l := &list{source: "a filter with moment retainment of order 1 follows a straight line"}
 	l.length("Ra", 0, "0")
 	l.length("Rz", 0, "0")

@@ -110,7 +110,7 @@ func TestSineSampledCoarsely(t *testing.T) {
 }
 
 func TestLineAndSum(t *testing.T) {
-	z := synth.Sum{synth.Line{Offset: 2, Slope: 0.5}, synth.Line{Offset: 1, Slope: 0.25}}.Heights(3, 2)
+	z := synth.Sum{synth.Tilt{Offset: 2, Slope: 0.5}, synth.Tilt{Offset: 1, Slope: 0.25}}.Heights(3, 2)
 	for i, want := range []float64{3, 4.5, 6} {
 		near(t, "height", z[i], want, 1e-15)
 	}

@@ -47,7 +47,7 @@ func TestQuestionsCanBeAnswered(t *testing.T) {
 			continue
 		}
 		hint, _, _ := strings.Cut(name, ":")
-		if !slices.ContainsFunc(open, func(q tracefile.Question) bool { return q.Hint == hint }) {
+		if !slices.ContainsFunc(open, func(q tracefile.HintQuestion) bool { return q.Hint == hint }) {
 			t.Errorf("%s: asked is %v", name, err)
 		}
 		for _, q := range open {

@@ -242,12 +242,12 @@ func (r *reader) report(t *Trace, l *layout, p *plan, rows *rows) {
 	rep.Lines = h.taken
 	add := func(at, number int, taken string) {
 		line, _ := r.nextLine(at)
-		rep.Lines = append(rep.Lines, Line{number, clipLine(line), taken})
+		rep.Lines = append(rep.Lines, LineRead{number, clipLine(line), taken})
 	}
 	for _, at := range l.skipped {
 		add(at, r.line(at), "results above the data, not read")
 	}
-	slices.SortFunc(rep.Lines, func(a, b Line) int { return a.Number - b.Number })
+	slices.SortFunc(rep.Lines, func(a, b LineRead) int { return a.Number - b.Number })
 	n := 0
 	for at := range r.lines(l.start, rows.lastLine+1) {
 		if n++; n > 4 {

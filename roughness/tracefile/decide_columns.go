@@ -117,8 +117,8 @@ func (r *reader) plan(l *layout, p *plan) error {
 			}
 			q := r.which("z_column", "the heights", l, p.x)
 			if h.names == nil {
-				q.Answers = append(q.Answers, Answer{Hint: "heights", Value: `"rows"`, Text: "every number is a height, row after row"},
-					Answer{Hint: "heights", Value: `"matrix"`, Text: "every number is a height of an area"})
+				q.Answers = append(q.Answers, HintAnswer{Hint: "heights", Value: `"rows"`, Text: "every number is a height, row after row"},
+					HintAnswer{Hint: "heights", Value: `"matrix"`, Text: "every number is a height of an area"})
 			}
 			return r.errorAt(l.start, Questions{q})
 		}
@@ -126,7 +126,7 @@ func (r *reader) plan(l *layout, p *plan) error {
 	if p.x < 0 && l.cells > 2 && p.spacing == 0 {
 		if p.x = only(isX); p.x < 0 && (only(isCounter) < 0 || h.step.line == 0) {
 			q := r.which("x_column", "x", l, p.z)
-			q.Answers = append(q.Answers, Answer{Hint: "spacing", Unit: "µm", Text: "none of them; distance between points"})
+			q.Answers = append(q.Answers, HintAnswer{Hint: "spacing", Unit: "µm", Text: "none of them; distance between points"})
 			return r.errorAt(l.start, Questions{q})
 		}
 	}
@@ -166,12 +166,12 @@ func (r *reader) columnPairs(l *layout, p *plan, roles []role) error {
 	}
 	told := slices.ContainsFunc(roles, func(ro role) bool { return ro != unnamed })
 	plain := !told && l.cells%2 == 0 && r.hints.Trace > 0 // nothing names the columns
-	var pairs []Answer
+	var pairs []HintAnswer
 	var at []int
 	for i := 0; i+1 < len(roles); i++ {
 		if roles[i] == isX && roles[i+1] != isX || plain && i%2 == 0 {
 			at = append(at, i)
-			pairs = append(pairs, Answer{Value: fmt.Sprint(len(at)), Text: fmt.Sprintf("columns %d and %d", i+1, i+2)})
+			pairs = append(pairs, HintAnswer{Value: fmt.Sprint(len(at)), Text: fmt.Sprintf("columns %d and %d", i+1, i+2)})
 		}
 	}
 	switch n := r.hints.Trace; {
@@ -190,13 +190,13 @@ func (r *reader) columnPairs(l *layout, p *plan, roles []role) error {
 const most = 12
 
 // which asks for a column other than the one that is taken.
-func (r *reader) which(hint, what string, l *layout, taken int) Question {
-	var columns []Answer
+func (r *reader) which(hint, what string, l *layout, taken int) HintQuestion {
+	var columns []HintAnswer
 	for i := range min(l.cells, most) {
 		if i == taken {
 			continue
 		}
-		a := Answer{Value: fmt.Sprint(i + 1), Text: fmt.Sprintf("column %d", i+1)}
+		a := HintAnswer{Value: fmt.Sprint(i + 1), Text: fmt.Sprintf("column %d", i+1)}
 		if n := r.columnName(i); n != "" {
 			a.Text += ", " + clip(n)
 		}
@@ -206,7 +206,7 @@ func (r *reader) which(hint, what string, l *layout, taken int) Question {
 }
 
 // askSome asks with one answer for each of n readings, up to most of them.
-func askSome(hint, text string, n int, answers []Answer) Question {
+func askSome(hint, text string, n int, answers []HintAnswer) HintQuestion {
 	if n > most {
 		return ask(hint, text, answers...)
 	}
@@ -223,13 +223,13 @@ func (r *reader) chosen(l *layout, p *plan) (*rows, error) {
 	if err != nil || wanted == 0 && got.next < 0 {
 		return got, err
 	}
-	var traces []Answer
+	var traces []HintAnswer
 	for n := 1; ; n++ {
 		if n == wanted {
 			return got, nil
 		}
 		if n <= most {
-			traces = append(traces, Answer{Value: fmt.Sprint(n), Text: fmt.Sprintf("trace %d, %s from line %d", n, plural(len(got.z), "point"), r.line(got.start))})
+			traces = append(traces, HintAnswer{Value: fmt.Sprint(n), Text: fmt.Sprintf("trace %d, %s from line %d", n, plural(len(got.z), "point"), r.line(got.start))})
 		}
 		switch {
 		case got.next >= 0:

@@ -23,10 +23,10 @@ type header struct {
 	x, z, step statements // "unit x: mm", "unit z: um", "dx [um]: 0.5"
 	points     said       // "points: 401"
 	slopeLine  int        // "Data type: SLOPE"
-	taken      []Line
-	wrong      int   // offset of a line that has to be a row and cannot be read, or -1
-	above      []int // numbers of lines that hold numbers and are no rows
-	almost     *Line // a line taken for a title that may be a row gone wrong
+	taken      []LineRead
+	wrong      int       // offset of a line that has to be a row and cannot be read, or -1
+	above      []int     // numbers of lines that hold numbers and are no rows
+	almost     *LineRead // a line taken for a title that may be a row gone wrong
 }
 
 // said is a statement of the header with its line; line 0 is none.
@@ -133,7 +133,7 @@ func (r *reader) readHeader(l *layout) *header {
 			h.names, h.nameLine, h.delimiter, h.nameText = names, at.number, delimiter, string(bytes.TrimSpace(at.line))
 		}
 		if what := r.statement(h, at.line, at.number, l); what != "" {
-			h.taken = append(h.taken, Line{at.number, clipLine(at.line), what})
+			h.taken = append(h.taken, LineRead{at.number, clipLine(at.line), what})
 			continue
 		}
 		if h.nameLine == 0 && !at.aside && r.attempt(at.line, at.at, l, unexplained == 0) {
@@ -161,7 +161,7 @@ func (r *reader) readHeader(l *layout) *header {
 			// below the names
 		case names == nil || unexplained > 0 && !certain(names):
 			if unexplained == 0 && !at.aside && r.almostRow(at.line, l) {
-				h.almost = &Line{Number: at.number, Text: clipLine(at.line)}
+				h.almost = &LineRead{Number: at.number, Text: clipLine(at.line)}
 			}
 			if pass(); unexplained > 3 {
 				h.nameLine = -1
@@ -186,9 +186,9 @@ func (r *reader) readHeader(l *layout) *header {
 	for _, at := range lines {
 		switch at.number {
 		case h.unitLine:
-			h.taken = append(h.taken, Line{at.number, clipLine(at.line), "units of the columns"})
+			h.taken = append(h.taken, LineRead{at.number, clipLine(at.line), "units of the columns"})
 		case h.nameLine:
-			h.taken = append(h.taken, Line{at.number, clipLine(at.line), "names of the columns"})
+			h.taken = append(h.taken, LineRead{at.number, clipLine(at.line), "names of the columns"})
 		}
 	}
 	return h

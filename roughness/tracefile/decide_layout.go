@@ -409,7 +409,7 @@ func (r *reader) ambiguous(alive []*layout) error {
 	text := "\"" + clip(string(bytes.TrimSpace(line))) + "\" can be read in more than one way"
 	var questions Questions
 	if !sameDelimiter(alive) {
-		var what []Answer
+		var what []HintAnswer
 		for _, d := range "\t;,|" {
 			if strings.ContainsRune(delimiters, d) {
 				what = append(what, answers(string(d), "the "+delimiterName(byte(d))+" stands between the cells")...)

@@ -13,7 +13,7 @@ func (r *reader) units(l *layout, p *plan, rows *rows, step float64) error {
 	h := r.header
 	open, where := r.contradictions(l, p)
 	asked := func(hint string) bool {
-		return slices.ContainsFunc(open, func(q Question) bool { return q.Hint == hint })
+		return slices.ContainsFunc(open, func(q HintQuestion) bool { return q.Hint == hint })
 	}
 	if where < 0 || rows.which != nil {
 		where = l.start
@@ -81,14 +81,14 @@ func (r *reader) units(l *layout, p *plan, rows *rows, step float64) error {
 }
 
 // askSpacing asks for the distance between points, which a single column may begin with.
-func (r *reader) askSpacing(l *layout, p *plan, z []float64) Question {
+func (r *reader) askSpacing(l *layout, p *plan, z []float64) HintQuestion {
 	text := "the file does not say the distance between points"
 	if p.counterCol >= 0 {
 		text = fmt.Sprintf("column %d only counts the points, and the file does not say their distance", p.counterCol+1)
 	}
 	q := ask("spacing", text)
 	first := func(value, format string) {
-		q.Answers = append(q.Answers, Answer{Hint: "first", Value: jsonString(value), Text: fmt.Sprintf("the column begins with "+format, number(z[0]))})
+		q.Answers = append(q.Answers, HintAnswer{Hint: "first", Value: jsonString(value), Text: fmt.Sprintf("the column begins with "+format, number(z[0]))})
 	}
 	if l.cells == 1 && len(z) > 1 && z[0] > 0 && (r.hints.Heights == "" || r.hints.Heights == "column") {
 		first("spacing", "it: %s µm")

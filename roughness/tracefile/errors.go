@@ -51,15 +51,15 @@ func (e *Error) Error() string {
 // Unwrap returns what is wrong.
 func (e *Error) Unwrap() error { return e.Err }
 
-// Question is one thing that a file leaves open.
-type Question struct {
-	Hint    string   // key of the hint that answers it: "x_unit"
-	Text    string   // what is open
-	Answers []Answer // the readings that are possible; one of them without a Value takes a number
+// HintQuestion is one thing that a file leaves open.
+type HintQuestion struct {
+	Hint    string       // key of the hint that answers it: "x_unit"
+	Text    string       // what is open
+	Answers []HintAnswer // the readings that are possible; one of them without a Value takes a number
 }
 
-// Answer is one reading: what to write for the hint, and what follows from it.
-type Answer struct {
+// HintAnswer is one reading: what to write for the hint, and what follows from it.
+type HintAnswer struct {
 	Value string // as JSON; empty where a number is to be given
 	Text  string
 	Hint  string // in place of the question's hint, where another one says it
@@ -69,26 +69,26 @@ type Answer struct {
 // asked holds every hint that a question can ask for, with the answers that hold for any file.
 var asked = []struct {
 	hint    string
-	answers []Answer
+	answers []HintAnswer
 }{
 	{"x_unit", answers("mm", "millimetres", "µm", "micrometres", "nm", "nanometres", "m", "metres", "in", "inches")},
 	{"z_unit", answers("µm", "micrometres", "nm", "nanometres", "mm", "millimetres", "m", "metres", "µin", "microinches")},
-	{"spacing", []Answer{{Text: "distance between points", Unit: "µm"}}},
-	{"x_column", []Answer{{Text: "number of the column"}}},
-	{"z_column", []Answer{{Text: "number of the column"}}},
+	{"spacing", []HintAnswer{{Text: "distance between points", Unit: "µm"}}},
+	{"x_column", []HintAnswer{{Text: "number of the column"}}},
+	{"z_column", []HintAnswer{{Text: "number of the column"}}},
 	{"decimal", answers(",", "the comma is the decimal mark", ".", "the point is the decimal mark")},
 	{"delimiter", nil},
 	{"heights", nil},
-	{"trace", []Answer{{Text: "number of the trace"}}},
-	{"row", []Answer{{Text: "a row, along x"}, {Hint: "column", Text: "a column, along y"}}},
-	{"integrate", []Answer{{Value: "true", Text: "Integrate them"}}},
+	{"trace", []HintAnswer{{Text: "number of the trace"}}},
+	{"row", []HintAnswer{{Text: "a row, along x"}, {Hint: "column", Text: "a column, along y"}}},
+	{"integrate", []HintAnswer{{Value: "true", Text: "Integrate them"}}},
 }
 
 // answers are answers of a word and what it means.
-func answers(pairs ...string) []Answer {
-	var all []Answer
+func answers(pairs ...string) []HintAnswer {
+	var all []HintAnswer
 	for i := 0; i < len(pairs); i += 2 {
-		all = append(all, Answer{Value: jsonString(pairs[i]), Text: pairs[i+1]})
+		all = append(all, HintAnswer{Value: jsonString(pairs[i]), Text: pairs[i+1]})
 	}
 	return all
 }
@@ -109,13 +109,13 @@ func Asked() []string {
 }
 
 // ask makes a question. The answers given come before those that hold for any file.
-func ask(hint, text string, answers ...Answer) Question {
+func ask(hint, text string, answers ...HintAnswer) HintQuestion {
 	i := slices.Index(Asked(), hint) // every hint that is asked for stands there
-	return Question{hint, text, append(answers, asked[i].answers...)}
+	return HintQuestion{hint, text, append(answers, asked[i].answers...)}
 }
 
 // askFor makes a question whose answers are all that is possible.
-func askFor(hint, text string, answers []Answer) Question {
+func askFor(hint, text string, answers []HintAnswer) HintQuestion {
 	q := ask(hint, text)
 	q.Answers = answers
 	return q
@@ -123,7 +123,7 @@ func askFor(hint, text string, answers []Answer) Question {
 
 // Questions is the error of a file that can be read in more than one way: everything that is open at once.
 // errors.Is(err, ErrOpen) reports it.
-type Questions []Question
+type Questions []HintQuestion
 
 func (q Questions) Error() string {
 	var all []string

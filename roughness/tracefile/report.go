@@ -23,11 +23,11 @@ type Report struct {
 	FirstLine, LastRow int // lines of the first and the last row
 	Turned             bool
 
-	Lines []Line // header lines that carried meaning, then the first four rows and the last
+	Lines []LineRead // header lines that carried meaning, then the first four rows and the last
 }
 
-// Line is one line of the file and how it was read.
-type Line struct {
+// LineRead is one line of the file and how it was read.
+type LineRead struct {
 	Number      int
 	Text, Taken string
 }

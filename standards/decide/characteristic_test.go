@@ -45,7 +45,7 @@ func TestCharacteristicSimulated(t *testing.T) {
 		var got decide.Characteristic
 		for range trials {
 			var values []float64
-			for v := (decide.Verdict{Word: decide.NoVerdict}); v.Word == decide.NoVerdict; {
+			for v := (decide.Ruling{Word: decide.NoVerdict}); v.Word == decide.NoVerdict; {
 				values = append(values, mean*(1+scatter*r.NormFloat64()))
 				if v, err = j.Judge(values); err != nil {
 					t.Fatal(err)

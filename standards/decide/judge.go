@@ -50,9 +50,9 @@ type Judgement struct {
 	tooWide bool // it does
 }
 
-// A Verdict is the outcome with all that led to it. A value up to Accept proves that the surface conforms, one from Reject on
+// A Ruling is the outcome with all that led to it. A value up to Accept proves that the surface conforms, one from Reject on
 // that it does not (turned round for a lower limit), and between them nothing is proven.
-type Verdict struct {
+type Ruling struct {
 	standards.Bound
 	Word     Word
 	N        int     // values that count
@@ -85,13 +85,13 @@ func (e *ValueError) Error() string {
 //
 // With a guard band the same rule is applied twice: to the limit moved inwards, which proves conformity when it passes, and
 // to the limit moved outwards, which proves the opposite when it fails.
-func (j Judgement) Judge(values []float64) (Verdict, error) {
+func (j Judgement) Judge(values []float64) (Ruling, error) {
 	if err := j.check(values); err != nil {
-		return Verdict{}, err
+		return Ruling{}, err
 	}
 	accept, reject, err := j.Guard.Bands(j.Tolerance)
 	if err != nil {
-		return Verdict{}, err
+		return Ruling{}, err
 	}
 	sorted := slices.Clone(values) // so that not even rounding depends on the order
 	slices.Sort(sorted)
@@ -100,7 +100,7 @@ func (j Judgement) Judge(values []float64) (Verdict, error) {
 	if j.Positive && j.Side == standards.Upper && in.edge() < 0 {
 		in.shift, j.tooWide = math.Inf(1), true
 	}
-	v := Verdict{Bound: j.Bound, N: len(values), Accept: in.edge(), Reject: out.edge()}
+	v := Ruling{Bound: j.Bound, N: len(values), Accept: in.edge(), Reject: out.edge()}
 	pass, fail := j.run(in, sorted), j.run(out, sorted)
 	if math.IsInf(in.shift, 1) {
 		v.Accept = math.NaN()

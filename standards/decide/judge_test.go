@@ -21,9 +21,9 @@ func lower(v float64) []standards.Bound {
 }
 
 // judged judges by each bound and returns the word for all, the values needed and the verdicts.
-func judged(bounds []standards.Bound, rule standards.Rule, guard decide.Guard, values ...float64) (decide.Word, int, []decide.Verdict, error) {
+func judged(bounds []standards.Bound, rule standards.Rule, guard decide.Guard, values ...float64) (decide.Word, int, []decide.Ruling, error) {
 	var words []decide.Word
-	var all []decide.Verdict
+	var all []decide.Ruling
 	more := 0
 	for _, b := range bounds {
 		j := decide.Judgement{Bound: b, Rule: rule, Guard: guard}

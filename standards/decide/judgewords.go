@@ -14,7 +14,7 @@ import (
 // was decided.
 type words struct {
 	*Judgement
-	v        *Verdict
+	v        *Ruling
 	in, out  test
 	sorted   []float64
 	side     sideWords
@@ -133,7 +133,7 @@ func (w *words) exactEdge(v float64) string {
 }
 
 // say fills in what was compared, the sentence and the log.
-func (j *Judgement) say(v *Verdict, in, out test, sorted []float64) {
+func (j *Judgement) say(v *Ruling, in, out test, sorted []float64) {
 	w := words{Judgement: j, v: v, in: in, out: out, sorted: sorted, side: bySide[j.Side]}
 	v.Value = math.NaN()
 	n := len(sorted)

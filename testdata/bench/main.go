@@ -66,7 +66,7 @@ func answer(words []string) error {
 	case "spline":
 		_, err = filter.Spline{Cutoff: cutoff}.Apply(line, heights, 1)
 	case "robust":
-		var r filter.Report
+		var r filter.RobustReport
 		_, r, err = filter.RobustGaussian{Cutoff: cutoff}.ApplyReport(line, heights, 1)
 		passes = r.Passes
 	case "evaluate":

@@ -19,7 +19,7 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	for _, f := range []bundle.File{p.Module, p.Loader} {
+	for _, f := range []bundle.Generated{p.Module, p.Loader} {
 		fmt.Printf("%-12s %9d bytes, %8d after gzip\n", filepath.Base(f.Path), len(f.Data), len(f.Gzip))
 	}
 }

@@ -38,7 +38,7 @@ var types = map[string]string{
 // handler serves the files of the page as they are on disk at that moment, and
 // the module compressed where the browser takes it. Folders are not listed, and
 // a link that leads out of the page's folder leads nowhere.
-func handler(p *bundle.Page) (http.Handler, error) {
+func handler(p *bundle.Built) (http.Handler, error) {
 	root, err := os.OpenRoot(p.Dir)
 	if err != nil {
 		return nil, err

@@ -14,7 +14,7 @@ import (
 )
 
 // small returns a page of invented files, so that nothing need be compiled.
-func small(t *testing.T) *bundle.Page {
+func small(t *testing.T) *bundle.Built {
 	t.Helper()
 	dir := t.TempDir()
 	for name, text := range map[string]string{
@@ -28,12 +28,12 @@ func small(t *testing.T) *bundle.Page {
 	z := gzip.NewWriter(&packed)
 	io.WriteString(z, "module")
 	z.Close()
-	return &bundle.Page{Dir: dir, Module: bundle.File{
+	return &bundle.Built{Dir: dir, Module: bundle.Generated{
 		Path: filepath.Join(dir, "furrow.wasm"), Data: []byte("module"), Gzip: packed.Bytes(),
 	}}
 }
 
-func pages(t *testing.T, p *bundle.Page) http.Handler {
+func pages(t *testing.T, p *bundle.Built) http.Handler {
 	t.Helper()
 	h, err := handler(p)
 	if err != nil {

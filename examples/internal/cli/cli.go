@@ -35,8 +35,8 @@ func Files(names []string) error {
 	return nil
 }
 
-// A Trace is one that was read, with what it was read from.
-type Trace struct {
+// A NamedTrace is one that was read, with what it was read from.
+type NamedTrace struct {
 	*tracefile.Trace
 	Name  string
 	Data  []byte // nil where it comes from no file
@@ -44,7 +44,7 @@ type Trace struct {
 }
 
 // ReadTraces reads traces; - is standard input. hintsFile tells how to read text, and may be empty.
-func ReadTraces(names []string, hintsFile string, in io.Reader) ([]*Trace, error) {
+func ReadTraces(names []string, hintsFile string, in io.Reader) ([]*NamedTrace, error) {
 	var hints *tracefile.Hints
 	var source []byte
 	if hintsFile != "" {
@@ -57,7 +57,7 @@ func ReadTraces(names []string, hintsFile string, in io.Reader) ([]*Trace, error
 		}
 		source = data
 	}
-	var traces []*Trace
+	var traces []*NamedTrace
 	for _, name := range names {
 		data, err := readAll(name, in)
 		if errors.Is(err, tracefile.ErrSize) {
@@ -73,7 +73,7 @@ func ReadTraces(names []string, hintsFile string, in io.Reader) ([]*Trace, error
 		if t.Profile.Name == "" || len(names) > 1 {
 			t.Profile.Name = name
 		}
-		traces = append(traces, &Trace{t, name, data, source})
+		traces = append(traces, &NamedTrace{t, name, data, source})
 	}
 	return traces, nil
 }
@@ -124,7 +124,7 @@ func Located(name string, err error) error {
 		}
 		return fmt.Errorf("%s:%d: %w", name, t.Line, t.Err)
 	}
-	var r *record.Error
+	var r *record.DocumentError
 	if errors.As(err, &r) {
 		if r.Key != "" {
 			return fmt.Errorf("%s:%d:%d: %s: %w", name, r.Line, r.Column, r.Key, r.Err)

@@ -23,18 +23,18 @@ const (
 	loader  = "wasm_exec.js"
 )
 
-// A File is one generated file of the page.
-type File struct {
+// A Generated is one generated file of the page.
+type Generated struct {
 	Path string // absolute
 	Data []byte // as written
 	Gzip []byte // Data as a server that compresses sends it
 }
 
-// A Page is the folder to be served, with what was generated into it.
-type Page struct {
+// A Built is the folder to be served, with what was generated into it.
+type Built struct {
 	Dir    string
-	Module File
-	Loader File
+	Module Generated
+	Loader Generated
 }
 
 // Build compiles the program into the page's folder and copies the loader
@@ -42,7 +42,7 @@ type Page struct {
 //
 // The module holds no path of the machine that built it, and no date: the same
 // sources and the same Go give the same bytes.
-func Build() (*Page, error) {
+func Build() (*Built, error) {
 	source, err := goCommand(nil, "list", "-f", "{{.Dir}}", program)
 	if err != nil {
 		return nil, fmt.Errorf("bundle: not inside the module: %w", err)
@@ -51,7 +51,7 @@ func Build() (*Page, error) {
 	if err != nil {
 		return nil, fmt.Errorf("bundle: %w", err)
 	}
-	p := &Page{Dir: filepath.Join(source, page)}
+	p := &Built{Dir: filepath.Join(source, page)}
 	if p.Module, err = compile(p.Dir); err != nil {
 		return nil, fmt.Errorf("bundle: %w", err)
 	}
@@ -75,28 +75,28 @@ func Build() (*Page, error) {
 
 // compile builds outside the page first, so that a page being served never
 // meets half a module.
-func compile(dir string) (File, error) {
+func compile(dir string) (Generated, error) {
 	tmp, err := os.MkdirTemp("", "furrow")
 	if err != nil {
-		return File{}, err
+		return Generated{}, err
 	}
 	defer os.RemoveAll(tmp)
 	out := filepath.Join(tmp, module)
 	// GOFLAGS of the caller may ask for what WebAssembly lacks, such as -race.
 	env := []string{"GOOS=js", "GOARCH=wasm", "GOFLAGS=-mod=readonly"}
 	if _, err := goCommand(env, "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", out, program); err != nil {
-		return File{}, err
+		return Generated{}, err
 	}
 	data, err := os.ReadFile(out)
 	if err != nil {
-		return File{}, err
+		return Generated{}, err
 	}
 	return write(dir, module, data)
 }
 
 // write replaces the file as a whole; a reader sees the old one or the new one.
-func write(dir, name string, data []byte) (File, error) {
-	f := File{Path: filepath.Join(dir, name), Data: data}
+func write(dir, name string, data []byte) (Generated, error) {
+	f := Generated{Path: filepath.Join(dir, name), Data: data}
 	tmp, err := os.CreateTemp(dir, "."+name+".*")
 	if err != nil {
 		return f, err

@@ -22,7 +22,7 @@ func TestBuild(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, f := range []bundle.File{p.Module, p.Loader} {
+	for _, f := range []bundle.Generated{p.Module, p.Loader} {
 		onDisk, err := os.ReadFile(f.Path)
 		if err != nil {
 			t.Fatal(err)
@@ -73,7 +73,7 @@ func TestPages(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, s := range bundle.Sheets {
+	for _, s := range bundle.Sheets() {
 		page, err := os.ReadFile(filepath.Join(p.Dir, s.File))
 		if err != nil {
 			t.Fatal(err)
@@ -86,7 +86,7 @@ func TestPages(t *testing.T) {
 				t.Errorf("%s lacks %s", s.File, want)
 			}
 		}
-		for _, other := range bundle.Sheets {
+		for _, other := range bundle.Sheets() {
 			if n := strings.Count(string(page), `<a href="`+other.File+`"`); other != s && n < 1 {
 				t.Errorf("%s has no link to %s", s.File, other.File)
 			}

@@ -19,7 +19,7 @@ var golicence string
 
 // note writes the notices: the Go runtime and library, the modules that the program is built from, and the
 // libraries in the page's vendor folder, each with the text of its licence.
-func note(dir string) (File, error) {
+func note(dir string) (Generated, error) {
 	var b strings.Builder
 	b.WriteString("furrow is under the Apache License 2.0. The page also holds the following works of others.\n")
 	add := func(name, text string) {
@@ -29,7 +29,7 @@ func note(dir string) (File, error) {
 	list, err := goCommand([]string{"GOOS=js", "GOARCH=wasm"}, "list", "-deps",
 		"-f", "{{with .Module}}{{if not .Main}}{{.Path}} {{.Version}}\t{{.Dir}}{{end}}{{end}}", program)
 	if err != nil {
-		return File{}, err
+		return Generated{}, err
 	}
 	modules := strings.FieldsFunc(list, func(r rune) bool { return r == '\n' })
 	slices.Sort(modules)
@@ -37,18 +37,18 @@ func note(dir string) (File, error) {
 		name, at, _ := strings.Cut(m, "\t")
 		text, err := os.ReadFile(filepath.Join(at, "LICENSE"))
 		if err != nil {
-			return File{}, fmt.Errorf("the licence of %s: %w", name, err)
+			return Generated{}, fmt.Errorf("the licence of %s: %w", name, err)
 		}
 		add(name, string(text))
 	}
 	vendored, err := filepath.Glob(filepath.Join(dir, "vendor", "*", "LICENSE"))
 	if err != nil {
-		return File{}, err
+		return Generated{}, err
 	}
 	for _, at := range vendored {
 		text, err := os.ReadFile(at)
 		if err != nil {
-			return File{}, err
+			return Generated{}, err
 		}
 		add(filepath.Base(filepath.Dir(at)), string(text))
 	}

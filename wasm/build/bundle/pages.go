@@ -19,19 +19,21 @@ import (
 // from markup, no form that is sent, no other base for its addresses, no plug-in. The pages state it, so that any server will do.
 const Policy = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; img-src 'self' blob: data:; worker-src 'self' blob:; base-uri 'none'; form-action 'none'; object-src 'none'"
 
-// A Sheet is one of the four pages of the pad.
-type Sheet struct {
+// A PadSheet is one of the four pages of the pad.
+type PadSheet struct {
 	File   string // in the page's folder; its body is in the folder sheets, its script in the folder of its own name
 	Name   string // as the head of every page links to it
 	Script string
 }
 
-// Sheets are the pages in the order of the links between them.
-var Sheets = []Sheet{
-	{"index.html", "Worksheet", "worksheet/main.js"},
-	{"difference.html", "Difference", "difference/main.js"},
-	{"study.html", "Study", "study/main.js"},
-	{"check.html", "Instrument check", "check/main.js"},
+// Sheets returns the pages in the order of the links between them.
+func Sheets() []PadSheet {
+	return []PadSheet{
+		{"index.html", "Worksheet", "worksheet/main.js"},
+		{"difference.html", "Difference", "difference/main.js"},
+		{"study.html", "Study", "study/main.js"},
+		{"check.html", "Instrument check", "check/main.js"},
+	}
 }
 
 const (
@@ -72,7 +74,7 @@ func assemble(dir string) error {
 		return err
 	}
 	slices.SortFunc(styles, func(a, b string) int { return order(a) - order(b) })
-	for _, s := range Sheets {
+	for _, s := range Sheets() {
 		t, err := frame.Clone()
 		if err != nil {
 			return err
@@ -82,11 +84,11 @@ func assemble(dir string) error {
 		}
 		var page bytes.Buffer
 		err = t.ExecuteTemplate(&page, "frame.html", struct {
-			Sheet
+			PadSheet
 			Policy string
 			Styles []string
-			Sheets []Sheet
-		}{s, Policy, styles, Sheets})
+			Sheets []PadSheet
+		}{s, Policy, styles, Sheets()})
 		if err != nil {
 			return err
 		}

@@ -1,0 +1,83 @@
+package standards_test
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// TestExportedNames walks all packages that others can import: the name of an exported type means one thing in all of them (an alias is the
+// same type), and no exported variable is a slice or a map, which anyone could change.
+func TestExportedNames(t *testing.T) {
+	where := map[string]string{}
+	files := token.NewFileSet()
+	err := filepath.WalkDir("..", func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() {
+			_, module := os.Stat(filepath.Join(path, "go.mod"))
+			if name := d.Name(); path != ".." && (module == nil || strings.HasPrefix(name, ".") || name == "testdata" || name == "node_modules") {
+				return filepath.SkipDir
+			}
+			return nil
+		}
+		if !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return nil
+		}
+		f, err := parser.ParseFile(files, path, nil, 0)
+		if err != nil || f.Name.Name == "main" {
+			return err
+		}
+		for _, decl := range f.Decls {
+			group, ok := decl.(*ast.GenDecl)
+			if !ok {
+				continue
+			}
+			for _, spec := range group.Specs {
+				switch s := spec.(type) {
+				case *ast.TypeSpec:
+					name := s.Name.Name
+					if !s.Name.IsExported() || s.Assign.IsValid() {
+						continue
+					}
+					if other, ok := where[name]; ok {
+						t.Errorf("%s: type %s has the name of a type in %s", files.Position(s.Pos()), name, other)
+					}
+					where[name] = filepath.Dir(path)
+				case *ast.ValueSpec:
+					for i, name := range s.Names {
+						if group.Tok == token.VAR && name.IsExported() && (canChange(s.Type) || i < len(s.Values) && canChange(s.Values[i])) {
+							t.Errorf("%s: anyone can change what is in %s", files.Position(name.Pos()), name.Name)
+						}
+					}
+				}
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(where) < 100 {
+		t.Errorf("looked at %d types; the tree has more", len(where))
+	}
+}
+
+// canChange tells whether a type, or a value as it is written, is a slice, an array or a map.
+func canChange(e ast.Expr) bool {
+	switch e := e.(type) {
+	case *ast.ArrayType, *ast.MapType:
+		return true
+	case *ast.CompositeLit:
+		return canChange(e.Type)
+	case *ast.CallExpr: // a conversion, or make
+		return canChange(e.Fun) || len(e.Args) > 0 && canChange(e.Args[0])
+	}
+	return false
+}
