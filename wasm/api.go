@@ -12,6 +12,7 @@ import (
 	"example.com/furrow/roughness/instrument"
 	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
+	"example.com/furrow/roughness/study"
 )
 
 // registrationName is the callback that furrow.js puts on the global object before it starts the module, and takes away as
@@ -36,6 +37,7 @@ type module struct {
 	budget       *instrument.TraceBudget
 	grooves      []roughness.Profile // that were measured
 	grooveOf     instrument.Specimen
+	desk         *study.Desk
 	series       map[string]*held // traces of the same surface
 	verdict      *judge.Verdict   // the latest one
 }
@@ -78,6 +80,7 @@ var functions = []function{
 	{"digest", (*module).digest},
 	{"compare", (*module).compare},
 	{"instrument", (*module).instrument},
+	{"study", (*module).study},
 	{"hold", (*module).hold},
 	{"measure", (*module).measure},
 	{"summary", (*module).summary},

@@ -91,13 +91,17 @@ func (m *module) figure(text string, _ []byte) (answer, error) {
 	if req.Name == "transmission" {
 		p.Caption += borrowed(e)
 	}
+	return answer{text: jsonText(figureOf(p))}, nil
+}
+
+func figureOf(p figure.Picture) figureAnswer {
 	out := figureAnswer{SVG: p.SVG, Title: p.Title, Desc: p.Desc, Caption: p.Caption, Width: p.Width, Height: p.Height,
 		Numbers: numbersTable{p.Table.Columns, p.Table.Rows}, Frames: make([]frame, len(p.Frames))}
 	for i, f := range p.Frames {
 		out.Frames[i] = frame{number(f.Left), number(f.Right), number(f.Top), number(f.Bottom),
 			number(f.XLow), number(f.XHigh), number(f.YLow), number(f.YHigh), f.XLog}
 	}
-	return answer{text: jsonText(out)}, nil
+	return out
 }
 
 // drawing describes the picture: of the latest comparison, check or verdict, of a held trace, or of the latest evaluation, which come with it.

@@ -22,6 +22,8 @@ type ConstructionPlot struct {
 	Picked   int  // step picked out, from 1; 0 is none
 	Close    bool // in the profile plane, draw the surroundings of the picked step only; tiny marks always are
 
+	Before *ConstructionPlot // an earlier state, drawn faint: the profile dashed, the marks of its steps open and without labels
+
 	plane params.Plane // of the plot in hand
 }
 
@@ -57,25 +59,56 @@ func (d ConstructionPlot) Draw(o Options) Picture {
 	}
 	c := newCanvas(o)
 	draw := ConstructionPlot.drawProfile
-	switch d = d.in(d.Of.Plane); d.Of.Plane {
+	switch d.Of.Plane {
 	case params.RatioPlane:
 		draw = ConstructionPlot.drawRatio
 	case params.LagPlane, params.SpectrumPlane, params.ProbabilityPlane:
 		draw = ConstructionPlot.drawCurve
 	}
-	title, caption := draw(d, c)
-	for _, plane := range d.others() {
+	others := d.others()
+	if o.Height > 0 { // one plane at a time
+		others = nil
+		if d.Picked > 0 {
+			if plane := d.planeOf(d.Of.Steps[d.Picked-1]); plane != d.Of.Plane && !(plane == params.ProfilePlane && d.Of.Plane == params.RatioPlane && !c.narrow) {
+				d.in(plane).panel(c, 24)
+				return d.close(c, "Construction of "+d.Of.Symbol, "")
+			}
+		}
+	}
+	title, caption := draw(d.in(d.Of.Plane), c)
+	for _, plane := range others {
 		if plane != params.ProfilePlane || d.Of.Plane != params.RatioPlane || c.narrow {
 			d.in(plane).panel(c, float64(c.h)+24)
 		}
 	}
+	return d.close(c, title, caption)
+}
+
+// close adds words and table; where values are hidden both say so.
+func (d ConstructionPlot) close(c *canvas, title, caption string) Picture {
+	if hidden := c.o.Hidden; hidden != "" {
+		t := columns("step", "value")
+		for range d.Of.Steps {
+			t.add(hidden, hidden)
+		}
+		return c.picture(title, upper(hidden)+".", caption, t)
+	}
 	return c.picture(title, d.words(c), caption, d.table(c))
+}
+
+// fixed is an axis of heights with its ends as fixed in the options; what other planes count is not fixed.
+func (d ConstructionPlot) fixed(c *canvas, y axis) axis {
+	switch d.plane {
+	case params.ProfilePlane, params.RatioPlane, params.ProbabilityPlane:
+		return c.asFixed(y)
+	}
+	return y
 }
 
 // panel draws the steps of a further plane under what there is.
 func (d ConstructionPlot) panel(c *canvas, top float64) {
 	x, y := d.panelAxes()
-	p := c.plot(x, c.asFixed(y), 6, top, c.pick(140, 120))
+	p := c.plot(x, d.fixed(c, y), 6, top, c.tall(top, 140, 120))
 	switch d.plane {
 	case params.ProfilePlane:
 		ProfilePlot{Z: d.Z, Spacing: d.Spacing}.draw(p, "prof soft")
@@ -85,8 +118,28 @@ func (d ConstructionPlot) panel(c *canvas, top float64) {
 	default:
 		p.axes()
 	}
-	p.clipped(func() { d.drawSteps(p) })
+	p.clipped(func() {
+		d.ghost(p)
+		d.drawSteps(p)
+	})
 	d.nameSteps(p)
+}
+
+// ghost draws the marks of the earlier state in this plane.
+func (d ConstructionPlot) ghost(p *plot) {
+	if d.Before == nil {
+		return
+	}
+	if d.plane == params.ProfilePlane {
+		p.profile("prof faint dash", d.Before.Z, 0, d.Before.Spacing)
+	}
+	for _, s := range d.Before.Of.Steps {
+		if d.Before.planeOf(s) == d.plane && len(d.Before.Of.Steps) <= crowd {
+			for _, m := range s.Marks {
+				p.openMark(m)
+			}
+		}
+	}
 }
 
 // panelAxes are the axes of a further plane.
@@ -182,9 +235,10 @@ func (d ConstructionPlot) drawProfile(c *canvas) (title, caption string) {
 	if layout.Sections > 1 {
 		labels = 14
 	}
-	p := c.plot(along(view[0], view[1], "of the evaluation length"), d.heights(c), 6, top, c.pick(232, 186))
+	p := c.plot(along(view[0], view[1], "of the evaluation length"), d.heights(c), 6, top, c.tall(top, 232, 186))
 	p.sections(layout, 0, layout.End(), d.pickedSection(), labels)
 	d.sum(p, layout, terms, mean)
+	p.clippedIf(d.Before != nil, func() { d.ghost(p) })
 	profile.draw(p, "prof soft")
 	if near {
 		p.clipped(func() { d.drawSteps(p) })
@@ -243,6 +297,9 @@ func (d ConstructionPlot) drawSteps(p *plot) {
 
 // nameSteps writes the labels of the picked step; of all where none is picked and there are few.
 func (d ConstructionPlot) nameSteps(p *plot) {
+	if p.o.Hidden != "" {
+		return
+	}
 	here := 0
 	for _, s := range d.Of.Steps {
 		if d.planeOf(s) == d.plane && len(s.Marks) > 0 {
@@ -290,7 +347,7 @@ func (d ConstructionPlot) terms(sections int) (terms []float64, mean bool) {
 // sum writes the values of the sections above the plot, joined by plus signs where the result is their mean. The
 // section that alone gives the result stands out.
 func (d ConstructionPlot) sum(p *plot, l Layout, terms []float64, added bool) {
-	if terms == nil || p.x.at(l.Length)-p.x.at(0) < p.pick(40, 34) {
+	if p.o.Hidden != "" || terms == nil || p.x.at(l.Length)-p.x.at(0) < p.pick(40, 34) {
 		return
 	}
 	for k, v := range terms {

@@ -10,7 +10,7 @@ import (
 // that it brings along: its first line. The other marks stand on it.
 func (d ConstructionPlot) drawCurve(c *canvas) (title, caption string) {
 	x, y, caption := d.curveAxes()
-	p := c.plot(x, c.asFixed(y), c.pick(12, 8), 30, c.pick(220, 190))
+	p := c.plot(x, d.fixed(c, y), c.pick(12, 8), 30, c.tall(30, 220, 190))
 	p.axes()
 	line := "curve"
 	switch d.Of.Plane {
@@ -21,6 +21,7 @@ func (d ConstructionPlot) drawCurve(c *canvas) (title, caption string) {
 	}
 	marks := slices.Collect(d.marks())
 	p.clipped(func() {
+		d.ghost(p)
 		first := true
 		for _, m := range marks {
 			if first && m.Kind == params.LineMark {
@@ -31,6 +32,9 @@ func (d ConstructionPlot) drawCurve(c *canvas) (title, caption string) {
 			}
 		}
 	})
+	if p.o.Hidden != "" {
+		marks = nil
+	}
 	for _, m := range marks[min(1, len(marks)):] {
 		p.name(m, p.within(14, 1))
 	}

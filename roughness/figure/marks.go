@@ -75,6 +75,26 @@ func (p *plot) mark(m params.Mark, w weight) {
 	}
 }
 
+// openMark draws a mark of an earlier state: its outline, faint.
+func (p *plot) openMark(m params.Mark) {
+	points := p.places(m)
+	if len(points) == 0 || len(points) > strip {
+		return
+	}
+	switch m.Kind {
+	case params.PeakMark:
+		p.triangle("faint", points[0], 8, -1)
+	case params.PitMark:
+		p.triangle("faint", points[0], 8, 1)
+	case params.PointMark:
+		p.path("faint", coords("M%s %sa3 3 0 1 0 6 0a3 3 0 1 0 -6 0", points[0].x-3, points[0].y))
+	case params.AreaMark:
+		p.path("faint dash", lineTo(points)+"Z")
+	default:
+		p.line("faint dash", points...)
+	}
+}
+
 // name writes the label of a mark where it belongs: above a peak, below a pit, beside an upright span, over a level one
 // and over the end of a line. Where another label stands already, it is left out; the table has it.
 func (p *plot) name(m params.Mark, within box) {

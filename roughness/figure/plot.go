@@ -27,6 +27,14 @@ func (c *canvas) plot(x, y axis, right, top, height float64) *plot {
 	return c.lay(x, y, c.margin(y, height), float64(c.w)-right, top, top+height)
 }
 
+// tall is the height of a plot whose upper edge is at top, in the wide or the narrow design, or so that the picture is as high as asked.
+func (c *canvas) tall(top, wide, narrow float64) float64 {
+	if c.o.Height > 0 {
+		return max(40, float64(c.o.Height)-top-40)
+	}
+	return c.pick(wide, narrow)
+}
+
 // margin is the room that the numbers of a left axis of a height need.
 func (c *canvas) margin(y axis, height float64) float64 {
 	y.a = height
@@ -96,6 +104,13 @@ func (p *plot) clipped(draw func()) {
 	fmt.Fprintf(&p.b, `<g clip-path="url(#%s)">`, id)
 	draw()
 	p.b.WriteString("</g>")
+}
+
+// clippedIf draws only where there is something to draw.
+func (p *plot) clippedIf(something bool, draw func()) {
+	if something {
+		p.clipped(draw)
+	}
 }
 
 // exaggeration says how much larger heights are drawn than lengths.

@@ -3,6 +3,8 @@ package figure
 import (
 	"cmp"
 	"math"
+
+	"example.com/furrow/params"
 )
 
 // ProfilePlot draws a profile in its sections.
@@ -15,6 +17,9 @@ type ProfilePlot struct {
 	From    float64 // part drawn, along the trace; both zero: all of it
 	To      float64
 	Picked  int // section picked out, from 1; 0 is none
+
+	Before []float64     // an earlier state of the same places, drawn faint and dashed
+	Marks  []params.Mark // on the profile; their places count from the start of the layout
 }
 
 var profileNames = map[string]string{"R": "Roughness profile", "W": "Waviness profile", "P": "Primary profile"}
@@ -46,10 +51,15 @@ func (d ProfilePlot) visible() (z []float64, x0 float64) {
 func (d ProfilePlot) Draw(o Options) Picture {
 	c := newCanvas(o)
 	low, high := d.view()
-	p := c.plot(along(low, high, "along the trace"), c.heightAxis(d.Z), 6, 24, c.pick(182, 160))
+	p := c.plot(along(low, high, "along the trace"), c.heightAxis(d.Z, d.Before), 6, 24, c.tall(24, 182, 160))
 	from, to := d.ends()
 	p.sections(d.Layout, from, to, d.Picked, 14)
 	points := d.draw(p, "prof")
+	p.clippedIf(len(d.Marks) > 0, func() {
+		for _, m := range d.Marks {
+			p.mark(moved(m, d.Layout.Start), plainly)
+		}
+	})
 	t := c.parts(d.Layout, d.Z, d.Origin, d.Spacing)
 	name := cmp.Or(profileNames[d.Letter], "Profile")
 	title := name
@@ -66,13 +76,31 @@ func (d ProfilePlot) draw(p *plot, classes string) int {
 		p.level("ref", 0)
 	}
 	z, x0 := d.visible()
-	draw := func() { p.profile(classes, z, x0, d.Spacing) }
-	if d.From < d.To {
+	draw := func() {
+		if d.Before != nil {
+			before := d
+			before.Z = d.Before
+			b, at := before.visible()
+			p.profile("prof faint dash", b, at, d.Spacing)
+		}
+		p.profile(classes, z, x0, d.Spacing)
+	}
+	if d.From < d.To || d.Before != nil {
 		p.clipped(draw)
 	} else {
 		draw()
 	}
 	return len(z)
+}
+
+// moved is a mark at other places along the trace.
+func moved(m params.Mark, by float64) params.Mark {
+	points := make([]params.Point, len(m.Points))
+	for i, q := range m.Points {
+		points[i] = params.Point{X: q.X + by, Y: q.Y}
+	}
+	m.Points = points
+	return m
 }
 
 // Spark draws a profile without axes, as small as a word in a table.

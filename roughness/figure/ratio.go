@@ -14,7 +14,7 @@ const windowLabel = "40 %"
 // drawRatio draws the profile at the left (in the wide design) and the material ratio curve beside it on the same
 // heights, with the construction. Dimension lines at 0 % and 100 % stand at the right of the curve.
 func (d ConstructionPlot) drawRatio(c *canvas) (title, caption string) {
-	y, height := d.heights(c), c.pick(300, 250)
+	y, height := d.heights(c), c.tall(24, 300, 250)
 	left, right := c.margin(y, height), float64(c.w)-c.pick(70, 60)
 	curveLeft := left
 	caption = "How much of the profile is material at each height."
@@ -24,7 +24,10 @@ func (d ConstructionPlot) drawRatio(c *canvas) (title, caption string) {
 		x := along(0, max(float64(len(d.Z)), 1)*d.Spacing, "of the evaluation length")
 		p := c.lay(x, y, left, beside, 24, 24+height)
 		ProfilePlot{Z: d.Z, Spacing: d.Spacing}.draw(p, "prof soft")
-		p.clipped(func() { d.in(params.ProfilePlane).drawSteps(p) })
+		p.clipped(func() {
+			d.in(params.ProfilePlane).ghost(p)
+			d.in(params.ProfilePlane).drawSteps(p)
+		})
 		d.in(params.ProfilePlane).nameSteps(p)
 		caption = "Left, the profile; right, how much of it is material at each height."
 		y.name, y.ticks = "", func(*canvas, axis) []tick { return nil }
@@ -71,6 +74,10 @@ func (d ConstructionPlot) ratioMarks(p *plot, left float64) {
 			p.line("accl dots", first, last)
 		}
 	}
+	if d.Before != nil {
+		p.clipped(func() { p.through("prof faint dash", params.MaterialRatioCurve(d.Before.Z, 4*int(p.right-p.left))) })
+		d.ghost(p)
+	}
 	p.through("curve", curve)
 	var beside, named []params.Mark
 	within := p.within(12, 2)
@@ -91,6 +98,9 @@ func (d ConstructionPlot) ratioMarks(p *plot, left float64) {
 			p.mark(m, strongly)
 			named = append(named, m)
 		}
+	}
+	if p.o.Hidden != "" {
+		return
 	}
 	p.beside(beside)
 	for _, m := range named {
@@ -119,7 +129,7 @@ func (p *plot) window(m params.Mark, within box) {
 
 // drop names a line dropped to the axis, with the ratio where it stands.
 func (p *plot) drop(m params.Mark, within box) {
-	if m.Label == "" {
+	if m.Label == "" || p.o.Hidden != "" {
 		return
 	}
 	x, side := m.Points[0].X, 5.0

@@ -34,6 +34,9 @@ type Correlated struct {
 
 // Heights draws white noise and weights it with a bell of half the width, whose own autocorrelation is the wanted one.
 func (s Correlated) Heights(n int, dx float64) []float64 {
+	if s.Length == 0 { // independent points
+		return Noise{s.Sigma, s.Seed}.Heights(n, dx)
+	}
 	half := int(math.Ceil(3.2 * s.Length / dx)) // the bell is below 2e-9 there
 	bell := make([]float64, 2*half+1)
 	var square float64

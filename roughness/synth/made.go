@@ -47,14 +47,8 @@ func (s Made) Heights(n int, dx float64) []float64 {
 			}
 		}
 	}
-	if s.Plateau > 0 && n > 0 {
-		sorted := slices.Clone(z)
-		slices.Sort(sorted)
-		worn := min(n-1, int(math.Round(float64(n)*s.Plateau/100)))
-		level := sorted[n-1-worn]
-		for i := range z {
-			z[i] = math.Min(z[i], level)
-		}
+	if s.Plateau > 0 {
+		Wear(z, s.Plateau)
 	}
 	return z
 }
@@ -81,4 +75,19 @@ func (s Made) Known() []Known {
 	l := &list{source: "variances of independent parts add", expected: expected}
 	l.length("Rq", math.Sqrt(square), "√(Σ Rq²) of the parts")
 	return l.known
+}
+
+// Wear sets all heights above the one that share, in percent, of them lie above to that height.
+func Wear(z []float64, share float64) {
+	n := len(z)
+	if n == 0 {
+		return
+	}
+	sorted := slices.Clone(z)
+	slices.Sort(sorted)
+	worn := min(n-1, int(math.Round(float64(n)*share/100)))
+	level := sorted[n-1-worn]
+	for i := range z {
+		z[i] = math.Min(z[i], level)
+	}
 }

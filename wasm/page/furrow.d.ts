@@ -902,6 +902,308 @@ export interface Check {
   readonly caution: string;
 }
 
+/** A field of an ingredient of a made surface, or another thing that can move; `id` is the key of `set` and the id of its control. */
+export interface StudyField {
+  readonly id: string;
+  readonly words: string;
+  readonly unit: string;
+  /** The range of its slider, and the lowest and highest typed value. */
+  readonly low: number;
+  readonly high: number;
+  readonly least: number;
+  readonly most: number;
+  readonly first: number;
+  readonly log: boolean;
+  readonly whole: boolean;
+}
+
+/** An ingredient: `most` of its kind can be on one surface. The fields of the second scratch have ids with -2- for -1-. */
+export interface StudyIngredient {
+  readonly kind: string;
+  readonly words: string;
+  readonly most: number;
+  readonly formula: string;
+  readonly fields: readonly StudyField[];
+}
+
+/** An ingredient in use: its values in the order of its fields. */
+export interface StudyPart {
+  readonly kind: string;
+  readonly values: readonly number[];
+}
+
+/** An exercise, as the link holds it. Lengths along the trace in mm, but spacing and widths in µm; heights in µm. What is left out has its first value. */
+export interface StudyState {
+  /** As the edition writes it, with arguments: 'Rz', 'Rmr(0.5)'. */
+  readonly symbol?: string;
+  readonly edition?: string;
+  readonly letter?: Letter;
+  readonly surface?: 'demo' | 'made' | 'typed' | 'sheet';
+  /** Key of a demonstration. */
+  readonly demo?: string;
+  /** Of a made surface; the spacing also of typed heights, 100 there. */
+  readonly length?: number;
+  readonly spacing?: number;
+  readonly parts?: readonly StudyPart[];
+  readonly heights?: readonly number[];
+  /** What typed heights count from: as typed, their mean, their least-squares line. */
+  readonly line?: 'zero' | 'mean' | 'line';
+  /** Ordinates moved: number of the point of the surface from 1, raised by µm, points moved together. At most 8. */
+  readonly moved?: readonly { readonly point: number; readonly by: number; readonly width: number }[];
+  /** Every second or fourth point alone. */
+  readonly every?: 1 | 2 | 4;
+  readonly turned?: boolean;
+  /** None, those of a setting class ('' is that of the edition), or cut-offs of one's own. Left out: none for made and typed surfaces. */
+  readonly filter?: { readonly kind: 'none' | 'class' | 'own'; readonly class?: string; readonly long?: number; readonly short?: number };
+  /** 0 or left out: by filter and class. */
+  readonly sections?: { readonly number?: number; readonly length?: number; readonly start?: number };
+  /** The ordinate that moves, from 1 on the surface; left out, the highest peak. */
+  readonly point?: number;
+  readonly width?: number;
+  readonly move?: string;
+  readonly way?: 'look' | 'predict' | 'work';
+  /** Letters of the questions, in their order. */
+  readonly questions?: string;
+  readonly fade?: number;
+  readonly hide?: 0 | 1 | 2;
+  /** The trace of the worksheet that the exercise is about. */
+  readonly file?: { readonly points: number; readonly crc: string };
+}
+
+export interface StudyTables {
+  readonly ingredients: readonly StudyIngredient[];
+  /** In the order in which they are put together. */
+  readonly order: string;
+  readonly questions: readonly { readonly letter: string; readonly id: string }[];
+  /** Setting classes or cut-offs of each edition: by name, or by the cut-off in mm where the edition has no names. */
+  readonly classes: Readonly<Record<string, readonly string[]>>;
+}
+
+/** How the pictures of a move are wanted; pixels. */
+export interface StudyView {
+  readonly trace: { readonly width: number; readonly height: number };
+  readonly construction: { readonly width: number; readonly height: number };
+  readonly comma?: boolean;
+  /** Zoom window of the trace in mm from its start; left out, the whole. */
+  readonly from?: number;
+  readonly to?: number;
+  /** Step of the construction picked out, from 1; 0 none. */
+  readonly picked?: number;
+  /** Ends of the height axes, so that they stay while something moves. */
+  readonly heights?: readonly [number, number];
+  /** Values are hidden: labels and tables say so in their place. */
+  readonly hidden?: boolean;
+}
+
+/** A value with what is said where there is none. */
+export interface StudyValue {
+  readonly value: number | null;
+  /** As printed: '3.50', or '' where not defined. */
+  readonly shown: string;
+  readonly reason: string;
+  readonly note: string;
+  readonly sections: readonly (number | null)[];
+}
+
+/** A thing on a picture that can be dragged. Places in pixels of the picture; `set` with its id and a value moves it. */
+export interface StudyHandle {
+  readonly id: string;
+  readonly on: 'trace' | 'construction';
+  readonly kind: 'level' | 'point' | 'part';
+  readonly words: string;
+  readonly x: number;
+  readonly y: number;
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+  /** One key press: 1/200 of the height axis. */
+  readonly step: number;
+  /** The next higher and lower peak or pit; null where there is none. */
+  readonly up: number | null;
+  readonly down: number | null;
+  /** For a reader: 'cut level 0.50 micrometres, 23 percent'. */
+  readonly said: string;
+  /** What Left and Right move, and by how much; '' for none. */
+  readonly across: string;
+  readonly acrossStep: number;
+  readonly acrossValue: number;
+}
+
+export interface StudyMove {
+  /** The exercise after `set`. */
+  readonly state: StudyState;
+  readonly symbol: string;
+  readonly name: string;
+  /** Key of the parameter in the catalogue. */
+  readonly key: string;
+  readonly unit: string;
+  readonly value: StudyValue;
+  /** Of the state `before`, with the symbol of this one. */
+  readonly before: StudyValue | null;
+  /** '+ 0.58 µm (+ 20 %)', 'no difference that can be read', or ''; and the sentence for readers. */
+  readonly change: string;
+  readonly said: string;
+  /** 'Removed: straight line, waves under 2.5 µm, waves over 0.8 mm.' */
+  readonly removed: string;
+  readonly notes: readonly string[];
+  readonly points: number;
+  readonly spacing: number;
+  /** What is evaluated: length in mm, sections, start in mm. */
+  readonly length: number;
+  readonly sections: number;
+  readonly start: number;
+  readonly trace: Figure;
+  /** The finder under a zoomed trace: the whole, with the window. */
+  readonly finder: Figure | null;
+  readonly construction: Figure | null;
+  readonly steps: readonly { readonly text: string; readonly section: number; readonly from: number | null; readonly to: number | null }[];
+  readonly worked: readonly WorkedLine[];
+  /** The numbers that the letters of the formula have here, by the keys of the catalogue's letters; printed. */
+  readonly letters: Readonly<Record<string, string>>;
+  readonly handles: readonly StudyHandle[];
+  /** Ends of the height axis drawn, and whether something is cut off at them. */
+  readonly heights: readonly [number, number];
+  readonly cut: boolean;
+  /** All that can move here with its value; the proposed one first. A `why` says that it cannot move now. */
+  readonly moves: readonly (StudyField & { readonly value: number; readonly why: string })[];
+}
+
+export interface StudyQuestion {
+  readonly letter: string;
+  readonly id: string;
+  readonly words: string;
+  readonly options: readonly string[];
+  /** Symbols whose values the question asks for: hidden until it is answered. */
+  readonly hides: readonly string[];
+  /** The distribution of heights is shown in place of the trace. */
+  readonly distribution: boolean;
+}
+
+export interface StudyReply {
+  /** Index of the option that the calculation gives. */
+  readonly answer: number;
+  readonly reason: string;
+  /** 'You expected: …. The calculation gives: ….' */
+  readonly compared: string;
+  /** 'Try: …', and what it sets. */
+  readonly try: { readonly words: string; readonly move: string };
+  /** The state asked about, and the one to keep as before; null where the picture stays. */
+  readonly state: StudyState | null;
+  readonly before: StudyState | null;
+}
+
+/** One blank of a worked line. */
+export interface StudyBlank {
+  readonly id: string;
+  /** For readers: 'peak height of section 2, in micrometres'. */
+  readonly name: string;
+  readonly unit: string;
+  readonly decimals: number;
+  /** Step of the construction it belongs to, from 1; 0 none. */
+  readonly step: number;
+}
+
+export interface StudyBlanks {
+  readonly symbol: string;
+  /** 0 to 3; 0 where nothing can be blank. `why` says why the symbol has no blanks. */
+  readonly level: number;
+  readonly why: string;
+  /** Lines in the order of working; a part is text, or the index of a blank. */
+  readonly lines: readonly (readonly (string | number)[])[];
+  readonly blanks: readonly StudyBlank[];
+}
+
+export interface StudyCheck {
+  /** Whether it goes on; the sentence for the student; what the field should show for `show`. */
+  readonly goes: boolean;
+  readonly reply: string;
+  readonly value: string;
+}
+
+export interface StudyHand {
+  /** '16 heights, from −5 to 4, mean 0'; where the text cannot be read, the place and the reason in `problem`. */
+  readonly echo: string;
+  readonly problem: string;
+  readonly heights: readonly number[];
+}
+
+export interface StudyTable {
+  readonly columns: readonly { readonly id: string; readonly head: string; readonly used: boolean }[];
+  readonly rows: readonly (readonly string[])[];
+  /** Sums, and sums divided by their count: '34/16 = 2.125'. */
+  readonly sums: readonly string[];
+  readonly means: readonly string[];
+  readonly notes: readonly string[];
+}
+
+export interface StudyKnown {
+  readonly rows: readonly {
+    readonly symbol: string;
+    readonly formula: string;
+    readonly known: number;
+    readonly shown: string;
+    readonly unit: string;
+    /** Without filters, and behind those of the class; with the difference from the known value in percent and why. */
+    readonly plain: number | null;
+    readonly difference: number | null;
+    readonly why: string;
+    /** What is known behind the filters, where the transmission gives it. */
+    readonly knownFiltered: number | null;
+    readonly filtered: number | null;
+    readonly source: string;
+    readonly expected: boolean;
+  }[];
+  /** Why there is no closed form. */
+  readonly reason: string;
+}
+
+export type StudyRequest =
+  /** Ingredients and letters of questions; once. */
+  | { readonly do: 'tables' }
+  /** One move: applies `set` in its order, evaluates, draws. A value that cannot be is refused with the key of its field. */
+  | { readonly do: 'move'; readonly state: StudyState; readonly set?: readonly { readonly id: string; readonly value: number }[]; readonly before?: StudyState | null; readonly view: StudyView }
+  | { readonly do: 'known'; readonly state: StudyState }
+  | { readonly do: 'ask'; readonly state: StudyState }
+  /** option is the index among the options, -1 for "I do not know". */
+  | { readonly do: 'answer'; readonly state: StudyState; readonly letter: string; readonly option: number }
+  | { readonly do: 'blanks'; readonly state: StudyState; readonly level: number; readonly picked?: number }
+  /** entries are what stands in the blanks; `blank` is the index of the one to look at; `show` fills it. */
+  | { readonly do: 'check'; readonly state: StudyState; readonly level: number; readonly picked?: number; readonly entries: readonly string[]; readonly blank: number; readonly show?: boolean }
+  /** Reads typed heights. */
+  | { readonly do: 'hand'; readonly text: string }
+  /** Other heights: whole numbers from -size to size with mean 0. */
+  | { readonly do: 'heights'; readonly count: number; readonly size: number; readonly seed: number }
+  | { readonly do: 'table'; readonly state: StudyState; readonly slope: 'seven' | 'neighbours'; readonly comma?: boolean }
+  /** State to text and back, without the leading #. */
+  | { readonly do: 'link'; readonly state: StudyState }
+  | { readonly do: 'open'; readonly text: string }
+  | { readonly do: 'code'; readonly state: StudyState; readonly answers: readonly number[]; readonly guess: number | null; readonly tag: number }
+  | { readonly do: 'codes'; readonly state: StudyState; readonly text: string };
+
+export interface StudyAnswers {
+  tables: StudyTables;
+  move: StudyMove;
+  known: StudyKnown;
+  ask: { readonly offered: readonly StudyQuestion[]; readonly withheld: readonly { readonly letter: string; readonly id: string; readonly why: string }[] };
+  answer: StudyReply;
+  blanks: StudyBlanks;
+  check: StudyCheck;
+  hand: StudyHand;
+  heights: StudyHand;
+  table: StudyTable;
+  /** problem is said in place of a text that would be too long. */
+  link: { readonly text: string; readonly holds: string; readonly problem: string };
+  /** What was not understood stands in notes; with a problem nothing is set. */
+  open: { readonly state: StudyState | null; readonly notes: readonly string[]; readonly problem: string };
+  /** Answers are indices of options in the order of `questions`, 6 for "I do not know", 7 for not answered. */
+  code: { readonly text: string };
+  codes: {
+    readonly read: readonly { readonly answers: readonly number[]; readonly guess: number | null; readonly tag: number }[];
+    /** Sentences: how many were read, which lines had none, were damaged, or belong to another exercise. */
+    readonly said: readonly string[];
+  };
+}
+
 export interface Furrow {
   /** maxBytes is the size of the largest file that `read` takes. */
   readonly version: { readonly furrow: string; readonly go: string; readonly maxBytes: number };
@@ -935,6 +1237,8 @@ export interface Furrow {
   compare: <Q extends ComparisonRequest>(request: Q) => ComparisonAnswers[Q['question']];
   /** A check of the instrument, on traces of a specimen, a flat, a groove, or the surface of a budget. Nothing is corrected. */
   instrument: <C extends CheckRequest>(request: C, profiles?: readonly Profile[]) => CheckAnswers[C['check']];
+  /** The Study sheet: every request carries the whole exercise. The trace of the worksheet comes once, beside any request, and stays. */
+  study: <Q extends StudyRequest>(request: Q, sheet?: Profile) => StudyAnswers[Q['do']];
   /** Keeps a trace for measure and for judge; only names those held before that stay. */
   hold(trace: { readonly id?: string; readonly profile?: Profile; readonly only?: readonly string[] | null }): void;
   measure(id: string, settings: Settings): Measured;

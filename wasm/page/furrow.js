@@ -93,6 +93,10 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
       const traces = profiles.map(({ z, spacing, name }) => ({ points: z.length, spacing, name }));
       return JSON.parse(call('instrument', { ...request, traces }, joined(profiles)).text);
     },
+    study(request, sheet) {
+      const { spacing, name, z } = sheet ?? {};
+      return JSON.parse(call('study', { ...request, sheet: sheet && { spacing, name } }, z).text);
+    },
     hold: ({ id, profile, only = null }) => void (profile ? call('hold', { id, name: profile.name, spacing: profile.spacing, only }, profile.z) : call('hold', { only })),
     measure: (id, settings) => JSON.parse(call('measure', { id, settings }).text),
     summary: (values) => JSON.parse(call('summary', { values }).text),

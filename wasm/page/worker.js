@@ -49,6 +49,7 @@ const calls = {
     if (of?.check) furrow.instrument(of, of.profiles);
     return furrow.figure(name, options);
   },
+  study: (furrow, request, sheet) => furrow.study(request, sheet),
   transmit: (furrow, wavelength) => furrow.transmit(wavelength),
   make: (furrow, surface) => furrow.make(surface),
   /** Complete settings; those that cannot be followed throw. In the worker beside. @type {(furrow: Furrow, settings: import('./furrow.js').Settings, spacing?: number) => unknown} */

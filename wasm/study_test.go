@@ -1,0 +1,53 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+const studySizes = `"view": {"trace": {"width": 1000, "height": 170}, "construction": {"width": 1000, "height": 230}}`
+
+// A scratch that is moved into a made surface changes value, construction and trace in one call, and the state before is beside it.
+func TestStudyMove(t *testing.T) {
+	m := &module{}
+	state := `{"surface": "made", "symbol": "Ra", "parts": [{"kind": "sine1", "values": [2, 0.25, 0]}]}`
+	got, _ := mustAsk[studyMoveAnswer](t, m, "study", `{"do": "move", "state": `+state+`, "before": `+state+`, "set": [{"id": "scratch-1-depth", "value": 6}], `+studySizes+`}`, nil)
+	if len(got.State.Parts) != 2 || got.Points != 8000 || got.Before == nil {
+		t.Fatalf("%+v", got.State)
+	}
+	if got.Value.Value <= got.Before.Value || got.Change == "" || got.Moves[0].ID != "scratch-1-depth" {
+		t.Errorf("%v, before %v, change %q, first move %q", got.Value, got.Before, got.Change, got.Moves[0].ID)
+	}
+	if got.Trace.Height != 170 || got.Construction == nil || got.Construction.Height != 230 {
+		t.Errorf("pictures of another height")
+	}
+	if !strings.Contains(got.Trace.SVG, "faint dash") || len(got.Worked) == 0 {
+		t.Error("no ghost, or no worked line")
+	}
+}
+
+// What cannot be is refused with its field, in the words of the field.
+func TestStudyRefuses(t *testing.T) {
+	for _, c := range []struct{ set, key, text string }{
+		{`{"id": "feed-feed", "value": 4}`, "feed-feed", "The nose arc ends there."},
+		{`{"id": "scratch-1-width", "value": 1}`, "", ""},
+		{`{"id": "dust-1-width", "value": 0.9}`, "dust-1-width", "From 1 to 1000."},
+		{`{"id": "noise-seed", "value": 1.5}`, "noise-seed", "Whole numbers only."},
+		{`{"id": "nothing", "value": 1}`, "nothing", "Nothing here is moved by this name."},
+	} {
+		_, err := ask(t, &module{}, "study", `{"do": "move", "state": {"surface": "made"}, "set": [`+c.set+`], `+studySizes+`}`, nil)
+		if c.key == "" {
+			if err != nil {
+				t.Errorf("%s: %v", c.set, err)
+			}
+			continue
+		}
+		if err == nil {
+			t.Errorf("%s: no error", c.set)
+			continue
+		}
+		if f := faultOf(err); f.Key != c.key || f.Message != c.text || f.Kind != kindRequest {
+			t.Errorf("%s: %+v", c.set, *f)
+		}
+	}
+}
