@@ -151,6 +151,13 @@ func TestRead(t *testing.T) {
 	if z := a.arrays[0].z; len(z) != 3 || z[0] != 1.5 || z[1] != -2 || !math.IsNaN(z[2]) {
 		t.Errorf("heights %v", z)
 	}
+	if got.Results == nil || len(got.Results) != 0 {
+		t.Errorf("results %v of a file that states none", got.Results)
+	}
+	got, _ = mustAsk[readAnswer](t, &module{}, "read", `{"hints": {}}`, []byte("Ra = 0,420 µm\nRz = 110 µin\nRsk = 1\nPt = 5\nx in mm;z in µm\n0,000;1,5\n0,001;-2\n"))
+	if want := []found{{"Ra", "0.420", "R", 0.42, "µm"}, {"Rz", "110 µin", "R", 2.794, "µm"}, {"Rsk", "1", "R", 1, ""}}; !slices.Equal(got.Results, want) {
+		t.Errorf("results %v", got.Results)
+	}
 }
 
 // Every symbol of the catalogue has a row, and the page's class table is that of the edition.

@@ -15,7 +15,7 @@ import (
 
 type compareRequest struct {
 	Question string          `json:"question"` // one of those of comparisons
-	Settings json.RawMessage `json:"settings"` // absent: those of the latest evaluation
+	Settings json.RawMessage `json:"settings"` // or a result or a record that holds them; absent: those of the latest evaluation
 	Against  json.RawMessage `json:"against"`
 	Symbol   string          `json:"symbol"`
 	Names    *[2]string      `json:"names"` // of the two sides, for the picture
@@ -64,7 +64,7 @@ func (m *module) settingsOr(text json.RawMessage) (*roughness.Settings, error) {
 		s := m.latest.Settings
 		return &s, nil
 	}
-	return record.ParseSettings(text)
+	return record.SettingsIn(text)
 }
 
 // wrongSetting tells a setting that cannot be followed from a question that the trace does not answer.

@@ -7,6 +7,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/compare"
@@ -42,6 +43,17 @@ func TestCompareAnswers(t *testing.T) {
 	a, wrong := m.compare(`{"question": "shares", "against": {"sections": 3, "short": null}, "symbol": "Rz"}`, nil)
 	if want := string(record.AppendShares(nil, "Rz", l, err)); wrong != nil || a.text != want {
 		t.Errorf("%s, %v; want %s", a.text, wrong, want)
+	}
+	r, err := (&record.Sheet{Settings: against, Traces: []record.SheetTrace{{Profile: p}}}).Record()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.At(time.Unix(0, 0))
+	for name, document := range map[string]string{"record": string(record.AppendRecord(nil, r)), "result": `{"furrow_result": 2, "settings": {"sections": 3, "short": null}, "values": []}`} {
+		a, err := m.compare(`{"question": "shares", "against": `+document+`, "symbol": "Rz"}`, nil)
+		if err != nil || !strings.Contains(a.text, "3 sections instead of 5") {
+			t.Errorf("%s: %v, %s", name, err, a.text)
+		}
 	}
 	for name, want := range map[string]string{"shares": "3 sections instead of 5", "steadiness": "every second point"} {
 		if name == "steadiness" {

@@ -4,7 +4,9 @@ import (
 	"cmp"
 	"encoding/json"
 	"errors"
+	"strings"
 
+	"example.com/furrow/roughness/compare"
 	"example.com/furrow/roughness/tracefile"
 )
 
@@ -17,6 +19,16 @@ type readAnswer struct {
 	Name    string  `json:"name"`
 	Report  report  `json:"report"`
 	Notes   []note  `json:"notes"`
+	Results []found `json:"results"` // that the file states
+}
+
+// found is a result that a file states.
+type found struct {
+	Symbol  string `json:"symbol"`
+	Text    string `json:"text"` // as to be typed: "0.420", or "16.5 µin"
+	Profile string `json:"profile"`
+	Value   number `json:"value"`
+	Unit    string `json:"unit"`
 }
 
 // A report is tracefile.Report in the names of a script.
@@ -69,7 +81,10 @@ func (m *module) read(text string, data []byte) (answer, error) {
 	if err != nil {
 		return answer{}, traceFault(err)
 	}
-	out := readAnswer{Spacing: t.Profile.Spacing, Name: t.Profile.Name, Report: reportOf(t), Notes: []note{}}
+	out := readAnswer{Spacing: t.Profile.Spacing, Name: t.Profile.Name, Report: reportOf(t), Notes: []note{}, Results: []found{}}
+	for _, p := range compare.Stated(t.Said(), t.Report.Mark()) {
+		out.Results = append(out.Results, found{p.Symbol, strings.TrimPrefix(p.Typed(), p.Symbol+" "), string(rune(p.Letter())), number(p.Value), p.Unit})
+	}
 	for _, n := range t.Notes {
 		out.Notes = append(out.Notes, note{n.Code, n.Text})
 	}

@@ -15,12 +15,14 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"strings"
 
 	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/compare"
 	"example.com/furrow/roughness/record"
+	"example.com/furrow/roughness/tracefile"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 )
@@ -32,9 +34,11 @@ input. One question at a time:
 
   -settings A -against B -symbol Rz
                   which change makes how much of the difference; A and B are
-                  settings files, and the one left out has the usual settings
+                  settings files, results or records, and the one left out has
+                  the usual settings
   -printed TEXT   which settings give printed values, such as
-                  "Rz 3.4; Ra 0.51"; the last digit counts: 3.1 is not 3.10
+                  "Rz 3.4; Ra 0.51"; the last digit counts: 3.1 is not 3.10.
+                  Without any question: the results that FILE itself states
   -callout TEXT -editions A,B
                   what a requirement asks in each edition, and what it gives on
                   this trace; -periodic: the marks repeat, as in turning
@@ -54,6 +58,7 @@ type options struct {
 	printed, callout          string
 	editions, hints, file     string
 	steady, periodic, json    bool
+	stated                    bool // no question: what the file states is looked for
 	most                      int
 }
 
@@ -120,8 +125,6 @@ func parse(args []string) (*options, error) {
 	switch {
 	case empty != nil:
 		return nil, empty
-	case questions == 0:
-		return nil, errors.New("no question: give -settings, -against and -symbol, or -printed, or -callout and -editions, or -steady; -h tells more")
 	case questions > 1:
 		return nil, errors.New("one question at a time: -against with -symbol, -printed, -callout with -editions, or -steady")
 	case shares && !given["symbol"]:
@@ -132,12 +135,12 @@ func parse(args []string) (*options, error) {
 		return nil, errors.New("-callout and -editions go together")
 	case given["periodic"] && !given["callout"]:
 		return nil, errors.New("-periodic goes with -callout")
-	case given["most"] && (!given["printed"] || o.most < 0):
+	case given["most"] && (!given["printed"] && questions > 0 || o.most < 0):
 		return nil, errors.New("-most goes with -printed and is 0 or more")
 	case f.NArg() != 1:
 		return nil, fmt.Errorf("one FILE is needed, not %d", f.NArg())
 	}
-	o.file = f.Arg(0)
+	o.file, o.stated = f.Arg(0), questions == 0
 	return o, cli.Files(f.Args())
 }
 
@@ -147,21 +150,21 @@ func (o *options) answer(ctx context.Context, in io.Reader) ([]byte, bool, error
 	if err != nil {
 		return nil, false, err
 	}
-	set, source, err := cli.ReadSettings(o.settings)
+	set, source, err := cli.SettingsIn(o.settings)
 	if err != nil {
 		return nil, false, err
 	}
 	q := &question{options: o, ctx: ctx, trace: traces[0].Profile, set: set}
 	var page []byte
 	switch {
-	case o.printed != "":
-		page, err = q.finding()
+	case o.printed != "" || o.stated:
+		page, err = q.finding(traces[0].Trace)
 	case o.callout != "":
 		page, err = q.editions()
 	case o.steady:
 		page, err = q.steadiness()
 	default:
-		other, otherSource, e := cli.ReadSettings(o.against)
+		other, otherSource, e := cli.SettingsIn(o.against)
 		if e != nil {
 			return nil, false, e
 		}
@@ -216,10 +219,26 @@ func (q *question) shares() ([]byte, error) {
 	return q.sharesTable(l, err), nil
 }
 
-func (q *question) finding() ([]byte, error) {
-	printed, err := compare.ParsePrinted(q.printed)
+// printedBy is what a person typed, or what the file states on one profile.
+func (q *question) printedBy(t *tracefile.Trace) ([]compare.Printed, error) {
+	if q.printed != "" {
+		return compare.ParsePrinted(q.printed)
+	}
+	list := compare.Stated(t.Said(), t.Report.Mark())
+	if len(list) == 0 {
+		return nil, errors.New("no question, and the file states no result: give -settings, -against and -symbol, or -printed, or -callout and -editions, or -steady; -h tells more")
+	}
+	letter := list[0].Letter()
+	return slices.DeleteFunc(list, func(p compare.Printed) bool { return p.Letter() != letter }), nil
+}
+
+func (q *question) finding(t *tracefile.Trace) ([]byte, error) {
+	printed, err := q.printedBy(t)
 	if wrong, ok := errors.AsType[*compare.PrintedError](err); ok {
 		return nil, fmt.Errorf("-printed:1:%d: %s", wrong.Column, wrong.Reason)
+	}
+	if err != nil {
+		return nil, err
 	}
 	f, err := compare.Find(q.ctx, q.trace, printed, q.set, nil)
 	if err != nil {

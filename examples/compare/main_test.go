@@ -8,10 +8,14 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
+	"time"
 	"unicode/utf8"
 
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
 )
@@ -28,6 +32,7 @@ func folder(t *testing.T) string {
 	for name, text := range map[string]string{
 		"rod.tsv": rod.String(), "short.tsv": "0\t1\n1\t2\n2\t1\n3\t2\n4\t1\n5\t1\n", "hints.json": `{"x_unit": "µm", "z_unit": "µm"}`,
 		"three.json": `{"sections": 3, "short": null}`, "wrong.json": "{\"sections\":\n \"many\"}", "never.json": `{"edition": "iso-1"}`,
+		"empty.json": `{"furrow_result": 2}`, "stated.tsv": "Rz = 3.03 µm\nRa = 0.408 µm\nPt = 9.1 µm\n" + rod.String(),
 		"broken.tsv": "0\t1\n0.5\t1,2,3e\n1\t2\n",
 	} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
@@ -47,7 +52,13 @@ func call(args ...string) (int, string, string) {
 // ask runs the command with the demonstration.
 func ask(t *testing.T, args ...string) map[string]any {
 	t.Helper()
-	code, out, errs := call(append(args, "-json", "-text", "hints.json", "rod.tsv")...)
+	return about(t, "rod.tsv", args...)
+}
+
+// about runs it with a file.
+func about(t *testing.T, file string, args ...string) map[string]any {
+	t.Helper()
+	code, out, errs := call(append(args, "-json", "-text", "hints.json", file)...)
 	var v map[string]any
 	if err := json.Unmarshal([]byte(out), &v); err != nil || code != 0 || errs != "" {
 		t.Fatalf("%q: %d, %s, %v", args, code, errs, err)
@@ -68,9 +79,43 @@ func TestAnswers(t *testing.T) {
 	if whole := shares["b"].(float64) - shares["a"].(float64); shares["furrow_shares"] != 1.0 || math.Abs(sum-whole) > 1e-9 || whole == 0 {
 		t.Errorf("shares %g of %g", sum, whole)
 	}
+	d := synth.Demos()[0]
+	three, err := record.ParseSettings([]byte(`{"sections": 3, "short": null}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := (&record.Sheet{Settings: three, Traces: []record.SheetTrace{{Profile: roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}}}}).Record()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.At(time.Unix(0, 0))
+	for name, text := range map[string][]byte{"r.json": record.AppendRecord(nil, r), "r.html": record.AppendPage(nil, r, record.Display{}), "result.json": record.AppendResult(nil, r.Evaluations[0], nil)} {
+		if err := os.WriteFile(name, text, 0o666); err != nil {
+			t.Fatal(err)
+		}
+		if same := ask(t, "-against", name, "-symbol", "Rz"); math.Abs(same["b"].(float64)-shares["b"].(float64)) > 1e-9 {
+			t.Errorf("%s: %v", name, same)
+		}
+		if other := ask(t, "-settings", name, "-symbol", "Rz"); math.Abs(other["a"].(float64)-shares["b"].(float64)) > 1e-9 {
+			t.Errorf("%s: %v", name, other)
+		}
+		if code, out, errs := call("-settings", name, "-symbol", "Rz", "-text", "hints.json", "rod.tsv"); code != 0 || !strings.Contains(out, "5 sections instead of 3") {
+			t.Errorf("%s: %d, %s%s", name, code, out, errs)
+		}
+		if err := os.WriteFile("cut", text[:len(text)/2], 0o666); err != nil {
+			t.Fatal(err)
+		}
+		if code, out, errs := call("-against", "cut", "-symbol", "Rz", "-text", "hints.json", "rod.tsv"); code != 2 || out != "" || !strings.HasPrefix(errs, "compare: cut:") {
+			t.Errorf("cut %s: %d, %s%s", name, code, out, errs)
+		}
+	}
 	fits := ask(t, "-printed", "Rz 3.03; Ra 0.408", "-most", "3")
 	if list := append(fits["fits"].([]any), fits["nearest"].([]any)...); fits["furrow_finding"] != 1.0 || len(list) == 0 || len(list) > 5 || fits["tried"].(float64) < 500 {
 		t.Errorf("%v", fits["sentences"])
+	}
+	stated := about(t, "stated.tsv")
+	if !reflect.DeepEqual(stated["sentences"], fits["sentences"]) || !reflect.DeepEqual(stated["printed"], fits["printed"]) {
+		t.Errorf("what the file states: %v", stated["sentences"])
 	}
 	editions := ask(t, "-callout", "Rz 12", "-editions", "iso-4287, iso-21920")
 	if r := editions["readings"].([]any); editions["furrow_editions"] != 1.0 || len(r) != 2 || r[1].(map[string]any)["verdict"].(map[string]any)["word"] != "Conforms" {
@@ -120,7 +165,7 @@ func TestRefusals(t *testing.T) {
 		args []string
 		says string
 	}{
-		{[]string{"rod.tsv"}, "no question"}, {[]string{"-steady"}, "one FILE is needed, not 0"}, {[]string{"-steady", "a", "b"}, "one FILE"}, {[]string{"-steady", "rod.tsv", "-json"}, "one FILE"},
+		{[]string{"-text", "hints.json", "rod.tsv"}, "no question, and the file states no result"}, {[]string{"-settings", "empty.json", "-symbol", "Rz", "-text", "hints.json", "rod.tsv"}, "empty.json:1:1: settings: the document holds no settings"}, {[]string{"-steady"}, "one FILE is needed, not 0"}, {[]string{"-steady", "a", "b"}, "one FILE"}, {[]string{"-steady", "rod.tsv", "-json"}, "one FILE"},
 		{[]string{"-steady", "-printed", "Ra 1", "rod.tsv"}, "one question"}, {[]string{"-against", "three.json", "rod.tsv"}, "give -symbol"},
 		{[]string{"-symbol", "Rz", "rod.tsv"}, "-symbol goes with"}, {[]string{"-callout", "Rz 3", "rod.tsv"}, "go together"}, {[]string{"-editions", "a,b", "rod.tsv"}, "go together"},
 		{[]string{"-periodic", "-steady", "rod.tsv"}, "-periodic goes with"}, {[]string{"-most", "-1", "-printed", "Ra 1", "rod.tsv"}, "-most"}, {[]string{"-printed", " ", "rod.tsv"}, "-printed is empty"},

@@ -40,6 +40,13 @@ func (q *question) sharesTable(l *compare.Ledger, err error) []byte {
 
 func (q *question) findingTable(f *compare.Finding) []byte {
 	var p cli.Page
+	if q.stated {
+		var list []string
+		for i := range f.Printed {
+			list = append(list, f.Printed[i].Typed())
+		}
+		p.Say("The file states %s.", strings.Join(list, "; "))
+	}
 	for _, s := range f.Sentences() {
 		p.Say("%s", s)
 	}

@@ -22,6 +22,7 @@ type Printed struct {
 	Half   float64 // half a unit of the last digit
 	Unit   string  // of the parameter
 
+	spelled  string  // unit that was printed
 	decimals int     // printed
 	scale    float64 // of the unit that was printed
 	call     params.Call
@@ -98,7 +99,7 @@ func parseOne(part string) (p Printed, reason string) {
 	if err != nil || math.IsInf(v, 0) || unit != "" && strings.ContainsAny(unit[:1], "eE") {
 		return p, fmt.Sprintf("%.40q is not a printed value of %s; write it as %s 3.10", rest, symbol, symbol)
 	}
-	one, _, ok := standards.ReadNumber(edition, symbol, "1", unit)
+	one, spelled, ok := standards.ReadNumber(edition, symbol, "1", unit)
 	if !ok {
 		return p, fmt.Sprintf("%s has no value in %.40s", symbol, unit)
 	}
@@ -108,9 +109,20 @@ func parseOne(part string) (p Printed, reason string) {
 		}
 	}
 	_, fraction, _ := strings.Cut(number, ".")
-	p.Symbol, p.Text, p.Unit, p.decimals, p.scale = symbol, number, string(p.call.Parameter.Unit), len(fraction), one
+	p.Symbol, p.Text, p.Unit, p.decimals, p.scale, p.spelled = symbol, number, string(p.call.Parameter.Unit), len(fraction), one, spelled
 	p.Value, p.Half = v*one, 0.5*math.Pow10(-len(fraction))*one
 	return p, ""
+}
+
+// Letter is the profile of the symbol: 'R', 'P' or 'W'.
+func (p *Printed) Letter() byte { return p.call.Letter }
+
+// Typed is the value as [ParsePrinted] reads it again: with its unit where that is not the parameter's own.
+func (p *Printed) Typed() string {
+	if p.scale == 1 {
+		return p.Symbol + " " + p.Text
+	}
+	return p.Symbol + " " + p.Text + " " + p.spelled
 }
 
 // in is the printed symbol under other settings: the edition's own where it has that spelling, otherwise its name for the same parameter.

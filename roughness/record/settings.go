@@ -22,6 +22,35 @@ func ParseSettings(data []byte) (*roughness.Settings, error) {
 	return settingsOf(data, root)
 }
 
+// SettingsIn returns the settings that the bytes of a file hold: those of a settings file, of a result, or of a record, JSON or page, which is
+// refused where [Open] refuses it. The error is an *[Error].
+func SettingsIn(data []byte) (*roughness.Settings, error) {
+	text, _, err := document(data)
+	if err != nil {
+		return nil, err
+	}
+	root, err := parseLarge(text)
+	if err != nil {
+		return nil, err
+	}
+	o, _ := root.value.(*object)
+	switch {
+	case o == nil || o.fields["furrow_record"] == nil && o.fields["furrow_result"] == nil:
+		return ParseSettings(data)
+	case o.fields["furrow_record"] != nil:
+		r, err := Open(data)
+		if err != nil {
+			return nil, err
+		}
+		if r.Settings != nil {
+			return r.Settings, nil
+		}
+	case o.fields["settings"] != nil:
+		return settingsOf(text, o.fields["settings"])
+	}
+	return nil, place(text, root.offset, "settings", errors.New("the document holds no settings"))
+}
+
 // settingsOf walks the table of settings.
 func settingsOf(data []byte, n *node) (*roughness.Settings, error) {
 	s := &roughness.Settings{}

@@ -256,6 +256,13 @@ func (r *reader) report(t *Trace, l *layout, p *plan, rows *rows) {
 		}
 		add(at, rep.FirstLine+n-1, "row")
 	}
+	if r.hints.Trace <= 1 {
+		r.preamble(l, func(line []byte, _, _ int, _ bool) {
+			if len(t.above) < mostHeader && len(line) <= longestSaid {
+				t.above = append(t.above, string(line))
+			}
+		})
+	}
 	if h.points.line > 0 && h.points.value != float64(rep.Points) {
 		t.note("count-differs", "Line %d says %s points; %d were read.", h.points.line, number(h.points.value), rep.Points)
 	}

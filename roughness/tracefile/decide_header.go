@@ -71,6 +71,9 @@ const mostHeader = 1000
 // longestHeader bounds what a line of names or statements can be, in bytes; a longer one tells nothing.
 const longestHeader = 1 << 16
 
+// longestSaid bounds what is kept of a line for its reader, in bytes.
+const longestSaid = 1 << 10
+
 // preamble calls f for each line above the rows that is not blank, with comment marks taken off.
 func (r *reader) preamble(l *layout, f func(line []byte, number, at int, remark bool)) {
 	number := r.line(r.top)

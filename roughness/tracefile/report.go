@@ -26,6 +26,11 @@ type Report struct {
 	Lines []LineRead // header lines that carried meaning, then the first four rows and the last
 }
 
+// Mark is the decimal mark of the file's numbers, '.' or ','; 0 where none of them has one.
+func (r Report) Mark() rune {
+	return map[string]rune{"point": '.', "comma": ','}[r.Decimal]
+}
+
 // LineRead is one line of the file and how it was read.
 type LineRead struct {
 	Number      int

@@ -24,11 +24,22 @@ type Trace struct {
 	Notes   []roughness.Note
 	Fields  []Field // what the file says beside the trace, as it stands
 
+	above  []string  // lines above the rows of a text
 	stored []float64 // heights as an X3P file stores them, in metres, so that writing them again keeps every bit
 }
 
 // Field is a line of a file that furrow keeps as it stands.
 type Field struct{ Key, Value string }
+
+// Said are the lines in which the file says more than the heights: those above the rows of a text, without the marks of a remark, or what it
+// says beside the trace, as "key = value". A later trace of a file has none.
+func (t *Trace) Said() []string {
+	lines := t.above
+	for _, f := range t.Fields {
+		lines = append(lines, f.Key+" = "+f.Value)
+	}
+	return lines
+}
 
 // Read reads one trace. What kind of file it is shows in its content, never in its name. hints may be nil.
 //

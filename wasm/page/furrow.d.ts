@@ -368,6 +368,18 @@ export interface Reading {
   readonly profile: Profile;
   readonly report: Report;
   readonly notes: readonly { readonly code: string; readonly text: string }[];
+  /** Results that the file clearly states beside its heights: "Ra = 0.420 µm". What is not clear is not among them. */
+  readonly results: readonly StatedResult[];
+}
+
+/** A result as a file states it. */
+export interface StatedResult {
+  readonly symbol: string;
+  /** As printed, with its unit where that is not the one of the parameter: what a person would type. */
+  readonly text: string;
+  readonly profile: 'R' | 'P' | 'W';
+  readonly value: number;
+  readonly unit: string;
 }
 
 export interface Figure {
@@ -691,9 +703,12 @@ export interface Verification {
   readonly word: Word | '';
 }
 
+/** A settings file, or a result or a record (JSON) that holds settings. */
+export type SettingsIn = Settings | { readonly furrow_result: number; readonly settings: Settings } | { readonly furrow_record: number };
+
 /** One question about the trace of the latest evaluation. */
 export type ComparisonRequest =
-  | { readonly question: 'shares'; readonly settings?: Settings; readonly against?: Settings; readonly symbol: string; readonly names?: readonly [string, string] }
+  | { readonly question: 'shares'; readonly settings?: SettingsIn; readonly against?: SettingsIn; readonly symbol: string; readonly names?: readonly [string, string] }
   /** printed: "Rz 3.10; Ra 0.51", digits as printed; settings: what changes are counted from; most: fits to answer with, all without it */
   | { readonly question: 'find'; readonly printed: string; readonly settings?: Settings; readonly most?: number }
   | { readonly question: 'step'; readonly millis: number }

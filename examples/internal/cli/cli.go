@@ -92,6 +92,15 @@ func readAll(name string, in io.Reader) ([]byte, error) {
 
 // ReadSettings reads a settings file, and keeps its text for the place of an error. Without a name there are no settings.
 func ReadSettings(name string) (*roughness.Settings, []byte, error) {
+	return readSettings(name, record.ParseSettings)
+}
+
+// SettingsIn reads the settings of a settings file, a result or a record likewise.
+func SettingsIn(name string) (*roughness.Settings, []byte, error) {
+	return readSettings(name, record.SettingsIn)
+}
+
+func readSettings(name string, parse func([]byte) (*roughness.Settings, error)) (*roughness.Settings, []byte, error) {
 	if name == "" {
 		return nil, nil, nil
 	}
@@ -99,7 +108,7 @@ func ReadSettings(name string) (*roughness.Settings, []byte, error) {
 	if err != nil {
 		return nil, nil, FileError(err)
 	}
-	s, err := record.ParseSettings(data)
+	s, err := parse(data)
 	if err != nil {
 		return nil, nil, Located(name, err)
 	}
