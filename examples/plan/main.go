@@ -117,15 +117,14 @@ func print(out io.Writer, r *judge.Requirement) {
 
 // needed says which trace the settings need.
 func needed(item *callout.Item) []string {
-	t := item.Settings
-	if !t.Complete {
+	if !item.Complete {
 		return nil
 	}
-	if t.Origins["long.cutoff"].Provisional {
+	if item.Settings["long.cutoff"].Provisional {
 		return []string{"The measured value chooses the cut-off, so the trace that is needed is found by measuring."}
 	}
-	p, err := callout.Advise(t, callout.Surface{})
-	if err != nil || t.Evaluation == 0 {
+	p, err := callout.Advise(item, callout.Surface{})
+	if err != nil || item.Settings["evaluation"].Number == 0 {
 		return []string{"The trace is as long as the feature."}
 	}
 	text := "Trace: " + standards.Length(p.Evaluation) + " to evaluate"

@@ -236,7 +236,7 @@ func (c *EditionComparison) meanings(say func(string, ...any)) {
 }
 
 func (r *EditionReading) call() (params.Call, bool) {
-	letter := r.Requirement.Settings.Profile
+	letter := r.Requirement.Settings["profile"].Word
 	if letter == "" {
 		return params.Call{}, false
 	}
@@ -264,7 +264,7 @@ func (r *EditionReading) cutoffReason() string {
 	if r.Search != nil {
 		return fmt.Sprintf("from the measured %s, %s", r.Search.By, decide.Show(r.Search.By, r.Search.Value, "µm")+" µm")
 	}
-	return r.Requirement.Settings.Origins["long.cutoff"].Text
+	return r.Requirement.Settings["long.cutoff"].Text
 }
 
 var ruleWords = map[standards.Rule]string{

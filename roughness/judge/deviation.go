@@ -122,7 +122,7 @@ func (r *Requirement) onAll(traces []roughness.Profile, i int, over *roughness.S
 func (r *Requirement) searched(i int, over *roughness.Settings) bool {
 	item := &r.Items[i]
 	_, ok := CutoffBy(item.Edition, item.Symbol, false)
-	return ok && item.Settings.Origins["long.cutoff"].Provisional && !(over != nil && (over.Long.Given() || over.SectionLength != 0))
+	return ok && item.Settings["long.cutoff"].Provisional && !(over != nil && (over.Long.Given() || over.SectionLength != 0))
 }
 
 // on is On for one trace.

@@ -88,63 +88,56 @@ func SettingsFor(r *callout.Item) (*roughness.Settings, error) {
 	if err := r.Err(); err != nil {
 		return nil, err
 	}
-	from := r.Settings
-	s := &roughness.Settings{Edition: from.Edition, WavinessLimit: from.WavinessLimit, SectionLength: from.Section, Sections: from.Sections}
-	s.Parameters = withLimits(from)
-	if from.Profile != "" {
-		s.Profile = roughness.Letter(from.Profile[0])
-	}
-	band := func(f callout.FilterSetting) roughness.Band {
-		if f.Filter == "" {
-			return roughness.Band{Off: true}
-		}
-		return roughness.BandOf(standards.FilterKey{Name: f.Filter, Order: f.Order}, f.Cutoff)
-	}
-	s.Short, s.Long = band(from.Short), band(from.Long)
-	if from.Form != "" {
-		s.Form.Kind = from.Form
-	}
-	if from.Section == 0 { // the whole length of the feature
-		s.Sections = max(from.Sections, 1)
-	}
-	s.From = map[string]callout.Origin{}
-	for key, o := range from.Origins {
-		s.From[key] = o
-	}
-	for _, key := range []string{"edition", "profile", "parameters"} {
-		if _, ok := s.From[key]; !ok {
+	s := &roughness.Settings{From: map[string]callout.Origin{}}
+	for key, e := range r.Settings {
+		if s.From[key] = e.Origin; e.From == "" { // edition, profile or parameters
 			s.From[key] = callout.Origin{From: callout.FromDrawing, Text: "the requirement"}
 		}
 	}
+	for _, row := range roughness.Table() {
+		state(row.At(s), row.Key, r.Settings)
+	}
+	s.Parameters = []string{withLimits(r)}
 	// The drawing names the cut-off, the edition the filter of the Rk family, unless the drawing names that too.
 	s.Stratified = roughness.StratifiedByEdition
-	if s.Long.Off || from.Origins["long.filter"].From == callout.FromDrawing {
+	if o := s.From["long.filter"]; s.Long.Off || o.From == callout.FromDrawing {
 		s.Stratified = roughness.StratifiedByLong
+		if !s.Long.Off {
+			s.From["choices.stratified_filter"] = o
+		}
 	} else if ed, ok := standards.EditionByID(s.Edition); ok {
 		s.From["choices.stratified_filter"] = roughness.OriginOf(ed.Stratified.Source, "the edition's own filter")
-	}
-	if o, ok := s.From["long.filter"]; ok && s.Stratified == roughness.StratifiedByLong {
-		s.From["choices.stratified_filter"] = o
 	}
 	return s, nil
 }
 
-// withLimits gives the motif parameters the operator lengths that the requirement states: R becomes R(500).
-func withLimits(from callout.Derived) []string {
-	names := append([]string(nil), from.Parameters...)
-	if from.A == 0 || from.Profile == "" {
-		return names
+// state sets one setting to what a requirement says of it. A filter of which it says nothing is off.
+func state(setting any, key string, says callout.Derived) {
+	e := says[key]
+	switch p := setting.(type) {
+	case *standards.EditionID:
+		*p = standards.EditionID(e.Word)
+	case *roughness.Letter:
+		*p = roughness.Letter(e.Word[0])
+	case *roughness.FormSpec:
+		p.Kind = says[key+".kind"].Word
+	case *roughness.Band:
+		f := says[key+".filter"]
+		*p = roughness.BandOf(standards.FilterKey{Name: f.Word, Order: int(f.Number)}, says[key+".cutoff"].Number)
+	case *float64:
+		*p = e.Number
+	case *int:
+		*p = int(e.Number)
 	}
-	for i, name := range names {
-		c, err := params.Lookup(from.Edition, from.Profile[0], name)
-		if err != nil || strings.Contains(name, "(") {
-			continue
-		}
-		limits := []float64{from.A, from.B}
-		if n := len(c.Args); n > 0 && n <= 2 && (n == 1 || from.B > 0) {
-			c.Args = limits[:n]
-			names[i] = c.String()
-		}
+}
+
+// withLimits gives a motif parameter the operator lengths that the requirement states: R becomes R(500).
+func withLimits(r *callout.Item) string {
+	name, limits := r.Symbol, []float64{r.Settings["a"].Number, r.Settings["b"].Number}
+	c, err := params.Lookup(r.Edition, r.Settings["profile"].Word[0], name)
+	if n := len(c.Args); err == nil && limits[0] > 0 && !strings.Contains(name, "(") && n > 0 && n <= 2 && (n == 1 || limits[1] > 0) {
+		c.Args = limits[:n]
+		return c.String()
 	}
-	return names
+	return name
 }

@@ -1,12 +1,15 @@
 package judge_test
 
 import (
+	"encoding/json"
 	"errors"
-	"example.com/furrow/roughness/judge"
+	"os"
 	"reflect"
+	"slices"
 	"testing"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 )
@@ -106,6 +109,59 @@ func TestSettingsForReadings(t *testing.T) {
 	}
 	if s, err := judge.SettingsFor(&rs.Items[0]); s != nil || !errors.Is(err, standards.ErrNeedClass) { // ISO 21920-3, 4.4: no default
 		t.Errorf("RSm without a class: %v, %v", s, err)
+	}
+}
+
+// The settings of a drawing are derived once: an evaluation changes none that the requirement gives, and says of each that it comes from there.
+func TestSettingsDerivedOnce(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/callouts/callouts.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var texts []struct {
+		Text    string
+		Edition standards.EditionID
+	}
+	if err := json.Unmarshal(data, &texts); err != nil {
+		t.Fatal(err)
+	}
+	compared := 0
+	for _, c := range texts {
+		rs, err := callout.ParseRequirement(c.Text, c.Edition)
+		if err != nil {
+			continue
+		}
+		for i := range rs.Items {
+			s, err := judge.SettingsFor(&rs.Items[i])
+			if err != nil {
+				continue
+			}
+			full, err := roughness.Complete(s)
+			if err != nil {
+				t.Errorf("%s: %v", c.Text, err)
+				continue
+			}
+			for _, row := range roughness.Table() {
+				var filled roughness.Settings
+				row.Copy(&filled, s)
+				if !row.Stated(&filled) {
+					if slices.Contains([]string{"edition", "profile", "form", "short", "long", "sections", "parameters"}, row.Key) {
+						t.Errorf("%s: the requirement leaves %s to be derived again", c.Text, row.Key)
+					}
+				} else {
+					compared++
+					if row.Key == "short" || row.Key == "long" { // the numbers that the kind of filter brings are no part of a requirement
+						s.Short.Spec, s.Long.Spec = s.Short.Spec.Complete(), s.Long.Spec.Complete()
+					}
+					if got, want := reflect.ValueOf(row.At(full)).Elem().Interface(), reflect.ValueOf(row.At(s)).Elem().Interface(); !reflect.DeepEqual(got, want) {
+						t.Errorf("%s: %s is %v, and by the requirement %v", c.Text, row.Key, got, want)
+					}
+				}
+			}
+		}
+	}
+	if compared < 1000 {
+		t.Errorf("compared %d settings", compared)
 	}
 }
 

@@ -100,9 +100,9 @@ func limit(r *callout.Item, s *roughness.Settings) string {
 	w.text("written", strings.TrimSpace(r.LimitText+" "+r.Unit))
 	known("unit", r.Unit, true)
 	known("rule", string(r.Rule), !r.Open("rule", "edition"))
-	known("profile", r.Settings.Profile, true)
+	known("profile", r.Settings["profile"].Word, true)
 	class := r.Class
-	if o := r.Settings.Origins["section"].Text; class == "" && strings.HasPrefix(o, "class ") {
+	if o := r.Settings["section"].Text; class == "" && strings.HasPrefix(o, "class ") {
 		class, _, _ = strings.Cut(strings.TrimPrefix(o, "class "), ",")
 	}
 	known("class", class, true)
@@ -117,36 +117,44 @@ func limit(r *callout.Item, s *roughness.Settings) string {
 	}
 	w.raw("settings", "null")
 	if s != nil {
-		w.b = append(w.b[:len(w.b)-len("null")], planSettings(s, &r.Settings)...)
+		w.b = append(w.b[:len(w.b)-len("null")], planSettings(s, r.Settings)...)
 	}
 	w.name("origins")
-	w.b = AppendOrigins(w.b, r.Settings.Origins, "   ")
-	w.raw("trace", trace(&r.Settings))
+	w.b = AppendOrigins(w.b, origins(r.Settings), "   ")
+	w.raw("trace", trace(r))
 	return string(w.close())
 }
 
 // planSettings is a complete settings file with the lengths that it does not state: evaluation length and the operators of motifs.
-func planSettings(s *roughness.Settings, from *callout.Derived) string {
+func planSettings(s *roughness.Settings, from callout.Derived) string {
 	text := string(AppendSettings(nil, s, "   "))
 	text = strings.TrimRight(strings.TrimSuffix(text, "}"), " \n")
-	for _, x := range []struct {
-		key string
-		v   float64
-	}{{"evaluation", from.Evaluation}, {"a", from.A}, {"b", from.B}} {
-		if x.v > 0 {
-			text += ",\n    " + quote(x.key) + ": " + number(x.v)
+	for _, key := range []string{"evaluation", "a", "b"} {
+		if v := from[key].Number; v > 0 {
+			text += ",\n    " + quote(key) + ": " + number(v)
 		}
 	}
 	return text + "\n   }"
 }
 
+// origins are those of what a rule or the text has given.
+func origins(t callout.Derived) map[string]callout.Origin {
+	list := map[string]callout.Origin{}
+	for key, e := range t {
+		if e.From != "" {
+			list[key] = e.Origin
+		}
+	}
+	return list
+}
+
 // trace says which trace the settings need; null while they are open, where the cut-off is found by measuring, and where the length is that of the
 // feature.
-func trace(t *callout.Derived) string {
-	if !t.Complete || t.Origins["long.cutoff"].Provisional || t.Evaluation == 0 {
+func trace(r *callout.Item) string {
+	if t := r.Settings; !r.Complete || t["long.cutoff"].Provisional || t["evaluation"].Number == 0 {
 		return "null"
 	}
-	p, err := callout.Advise(*t, callout.Surface{})
+	p, err := callout.Advise(r, callout.Surface{})
 	if err != nil {
 		return "null"
 	}

@@ -48,9 +48,10 @@ type LengthFit struct {
 	StatedInSymbol string // how ISO 1302 text states the number: "Rz3"
 }
 
-// Advise works out how to trace a surface under complete settings.
-func Advise(t Derived, s Surface) (Plan, error) {
-	if !t.Complete {
+// Advise works out how to trace a surface under the settings of a requirement, which must be complete.
+func Advise(r *Item, s Surface) (Plan, error) {
+	t := r.Settings
+	if !r.Complete {
 		return Plan{}, fmt.Errorf("standards: no plan: %w", ErrOpen)
 	}
 	for _, v := range []float64{s.Length, s.Spacing, s.Ra, s.Rz, s.RunUp} {
@@ -59,18 +60,18 @@ func Advise(t Derived, s Surface) (Plan, error) {
 		}
 	}
 	tip := ref("ISO 3274:1996", "Table 1", standards.Excerpt)
-	if t.Edition == standards.ISO21920 {
+	if r.Edition == standards.ISO21920 {
 		tip = ref("ISO 25178-601:2025", "", standards.Excerpt)
 	}
-	p := Plan{Evaluation: t.Evaluation, MaxSpacing: t.MaxSpacing, TipRadius: t.TipRadius, Cone: 60, Steepest: 60, Force: 0.75,
+	p := Plan{Evaluation: t["evaluation"].Number, MaxSpacing: t["max_spacing"].Number, TipRadius: t["tip_radius"].Number, Cone: 60, Steepest: 60, Force: 0.75,
 		Origins: map[string]Origin{
 			"cone": from(tip, "60° unless 90° is stated"), "force": from(tip, "0.75 mN at mid position"),
 			"steepest": own("geometry", "90° less half the cone angle"),
 			"speed":    practice("not fixed by a standard; slower when the tip can lift off"),
 		}}
 	for _, k := range []string{"evaluation", "max_spacing", "tip_radius"} {
-		if o, ok := t.Origins[k]; ok {
-			p.Origins[k] = o
+		if e, ok := t[k]; ok {
+			p.Origins[k] = e.Origin
 		}
 	}
 	p.runUp(t, s)
@@ -80,7 +81,7 @@ func Advise(t Derived, s Surface) (Plan, error) {
 	p.Traverse = p.Lead + p.Evaluation + p.Tail
 	p.speed(t)
 	p.fit(t, s)
-	p.remarks(t, s)
+	p.remarks(r, s)
 	return p, nil
 }
 
@@ -90,15 +91,15 @@ func practice(text string) Origin { return from(ref("common practice", "", stand
 // runUp finds what the filter takes at both ends: half a cut-off each for one that is symmetrical, two cut-offs before
 // for a 2RC filter, nothing for P-parameters and motifs.
 func (p *Plan) runUp(t Derived, s Surface) {
-	long := t.Long.Cutoff
+	long, limit := t["long.cutoff"].Number, t["waviness_limit"].Number
 	lead, tail, why := long/2, long/2, practice("half a cut-off on each side")
 	switch {
-	case t.Profile == "P" || t.A > 0 || t.Long.Filter == "":
+	case long == 0:
 		lead, tail, why.Text = 0, 0, "none: no long-wave filter"
-	case t.Long.Filter == "two-rc":
+	case t["long.filter"].Word == "two-rc":
 		lead, tail, why.Text = 2*long, 0, "two cut-offs before, none after: the 2RC filter looks back only"
-	case t.Profile == "W" && t.WavinessLimit > 0:
-		lead, tail, why.Text = t.WavinessLimit/2, t.WavinessLimit/2, "half the long limit of the waviness on each side"
+	case limit > 0:
+		lead, tail, why.Text = limit/2, limit/2, "half the long limit of the waviness on each side"
 	}
 	if s.RunUp > 0 && long > 0 {
 		lead, tail = s.RunUp*long, s.RunUp*long
@@ -110,10 +111,7 @@ func (p *Plan) runUp(t Derived, s Surface) {
 
 // speed gives the usual traverse speeds; no standard fixes them.
 func (p *Plan) speed(t Derived) {
-	c := t.Long.Cutoff
-	if c == 0 {
-		c = 300 * t.Short.Cutoff
-	}
+	c := cmp.Or(t["long.cutoff"].Number, 300*t["short.cutoff"].Number)
 	p.SpeedFrom, p.SpeedTo = 500, 1000
 	switch {
 	case c <= 80:
@@ -131,21 +129,22 @@ func (p *Plan) fit(t Derived, s Surface) {
 		return
 	}
 	f.Known = true
-	if t.Section == 0 {
+	section, sections := t["section"].Number, int(t["sections"].Number)
+	if section == 0 {
 		f.Fits, f.Text = true, "The whole feature is evaluated."
 		return
 	}
 	whole := func(length float64) int {
-		return min(t.Sections, max(0, int(math.Floor(length/t.Section*(1+1e-9)))))
+		return min(sections, max(0, int(math.Floor(length/section*(1+1e-9)))))
 	}
 	f.Sections, f.SectionsNoRun = whole(s.Length-p.Lead-p.Tail), whole(s.Length)
-	if f.Sections >= t.Sections {
+	if f.Sections >= sections {
 		f.Fits = true
 		f.Text = fmt.Sprintf("It fits: %s of %s are needed.", standards.Length(p.Traverse), standards.Length(s.Length))
 		return
 	}
 	f.Missing = p.Traverse - s.Length
-	text := fmt.Sprintf("%s are missing for %s sections.", standards.Length(f.Missing), standards.InWords(t.Sections))
+	text := fmt.Sprintf("%s are missing for %s sections.", standards.Length(f.Missing), standards.InWords(sections))
 	if f.Sections > 0 {
 		text += fitWords(f.Sections) + " with run-up: evaluate that many, and state the number."
 	} else {
@@ -155,7 +154,7 @@ func (p *Plan) fit(t Derived, s Surface) {
 		text += fitWords(f.SectionsNoRun) + " when the filter keeps the moments at the ends and needs no run-up."
 	}
 	if n := cmp.Or(f.Sections, f.SectionsNoRun); n > 0 {
-		f.StatedInSymbol = statedSymbol(t, n)
+		f.StatedInSymbol = statedSymbol(t["parameters"].Word, n)
 		text += " The cut-off stays as it is."
 	} else {
 		text += " The surface is shorter than one section: agree and state another cut-off or length. Nothing is chosen here."
@@ -172,24 +171,21 @@ func fitWords(n int) string {
 }
 
 // statedSymbol writes the number of sections into the symbol as ISO 1302 does; empty for a symbol with brackets, and for Rmax.
-func statedSymbol(t Derived, n int) string {
-	if len(t.Parameters) != 1 || len(t.Parameters[0]) > 4 || t.Parameters[0] == "Rmax" {
+func statedSymbol(symbol string, n int) string {
+	if y, _ := standards.FindSymbol("", symbol); len(symbol) > 4 || symbol == "Rmax" || y.Min > 0 {
 		return ""
 	}
-	if y, _ := standards.FindSymbol("", t.Parameters[0]); y.Min > 0 {
-		return ""
-	}
-	return fmt.Sprint(t.Parameters[0], n)
+	return fmt.Sprint(symbol, n)
 }
 
 // remarks adds what should be known before tracing.
-func (p *Plan) remarks(t Derived, s Surface) {
+func (p *Plan) remarks(r *Item, s Surface) {
 	note := func(text string) { p.Notes = append(p.Notes, text) }
-	long := t.Long.Cutoff
-	if long == 800 && t.Edition != standards.ISO12085 && (s.Ra > 0.5 || s.Rz > 3) {
+	long := r.Settings["long.cutoff"].Number
+	if long == 800 && r.Edition != standards.ISO12085 && (s.Ra > 0.5 || s.Rz > 3) {
 		p.TipAllowed = 5
 		o := from(ref("ISO 3274:1996", "Table 1, note 1", standards.Excerpt), "Ra above 0.5 µm or Rz above 3 µm: 5 µm makes no significant difference")
-		if t.Edition == standards.ISO21920 {
+		if r.Edition == standards.ISO21920 {
 			o.Unconfirmed = true
 			o.Text += "; we have not seen whether ISO 21920-3 says the same"
 		}
@@ -202,7 +198,7 @@ func (p *Plan) remarks(t Derived, s Surface) {
 	if s.Soft {
 		note("A tip of 2 µm at 0.75 mN can leave a mark on soft metal, plastics and lacquer: look at the track under the microscope; a larger radius, less force or a replica helps.")
 	}
-	if t.Short.Cutoff == 0 && t.Profile != "" {
+	if r.Settings["short.cutoff"].Number == 0 {
 		note("No filter removes the short waves, so the radius of the tip changes the value: state it.")
 	}
 }

@@ -11,20 +11,20 @@ import (
 	"example.com/furrow/standards/callout"
 )
 
-func settings(t *testing.T, text string, edition standards.EditionID) callout.Derived {
+func item(t *testing.T, text string, edition standards.EditionID) *callout.Item {
 	t.Helper()
 	rs, err := callout.ParseRequirement(text, edition)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return rs.Items[0].Settings
+	return &rs.Items[0]
 }
 
 // Traverse lengths: half a cut-off of run-up on each side makes 0.48, 1.5, 4.8, 15 and 48 mm (common practice); a whole
 // one makes 5.6 mm for 0.8 mm; two cut-offs before for 2RC; none for P-parameters and motifs.
 func TestTraverse(t *testing.T) {
 	for i, want := range []float64{480, 1500, 4800, 15000, 48000} {
-		p, err := callout.Advise(settings(t, fmt.Sprintf("Rsk 0 Sc%d", i+1), ""), callout.Surface{})
+		p, err := callout.Advise(item(t, fmt.Sprintf("Rsk 0 Sc%d", i+1), ""), callout.Surface{})
 		if err != nil || !close(p.Traverse, want, 1e-12) {
 			t.Errorf("Sc%d: %g, %v; want %g", i+1, p.Traverse, err, want)
 		}
@@ -41,7 +41,7 @@ func TestTraverse(t *testing.T) {
 		{"0,008-/Pt 25", "iso-4287", callout.Surface{Length: 7000}, 0, 7000},
 		{"0,8-25/Wz3 10", "iso-4287", callout.Surface{}, 12500, 100000},
 	} {
-		p, err := callout.Advise(settings(t, c.text, c.edition), c.s)
+		p, err := callout.Advise(item(t, c.text, c.edition), c.s)
 		if err != nil || p.Lead != c.lead || !close(p.Traverse, c.lt, 1e-12) {
 			t.Errorf("%s: lead %g, traverse %g, %v; want %g, %g", c.text, p.Lead, p.Traverse, err, c.lead, c.lt)
 		}
@@ -50,14 +50,14 @@ func TestTraverse(t *testing.T) {
 
 // Tip, spacing, cone and force are those of ISO 3274:1996, Table 1.
 func TestPlanInstrument(t *testing.T) {
-	p, err := callout.Advise(settings(t, "Rz 6,3", ""), callout.Surface{Rz: 6.3, Spacing: 500, Soft: true})
+	p, err := callout.Advise(item(t, "Rz 6,3", ""), callout.Surface{Rz: 6.3, Spacing: 500, Soft: true})
 	if err != nil || p.MaxSpacing != 0.5 || p.TipRadius != 2 || p.TipAllowed != 5 || p.Cone != 60 || p.Steepest != 60 || p.Force != 0.75 || p.SpeedTo != 500 || len(p.Notes) != 2 {
 		t.Errorf("%+v %v", p, err)
 	}
 	if !p.Origins["tip_allowed"].Unconfirmed {
 		t.Error("the relief of the tip is not confirmed for ISO 21920-3")
 	}
-	p, _ = callout.Advise(settings(t, "Rz 60", "iso-4287"), callout.Surface{})
+	p, _ = callout.Advise(item(t, "Rz 60", "iso-4287"), callout.Surface{})
 	if p.MaxSpacing != 5 || p.TipRadius != 10 || p.TipAllowed != 0 {
 		t.Errorf("%+v", p)
 	}
@@ -70,7 +70,7 @@ func TestPlanInstrument(t *testing.T) {
 
 // A short surface gets fewer sections, stated; never another cut-off.
 func TestFit(t *testing.T) {
-	ra := settings(t, "Ra 1,6", "")
+	ra := item(t, "Ra 1,6", "")
 	for _, c := range []struct {
 		length         float64
 		fits           bool
@@ -91,7 +91,7 @@ func TestFit(t *testing.T) {
 			t.Errorf("%g: %+v %v", c.length, f, err)
 		}
 	}
-	if _, err := callout.Advise(settings(t, "RSm 0,2 mm", ""), callout.Surface{}); !errors.Is(err, callout.ErrOpen) {
+	if _, err := callout.Advise(item(t, "RSm 0,2 mm", ""), callout.Surface{}); !errors.Is(err, callout.ErrOpen) {
 		t.Errorf("an open requirement: %v", err)
 	}
 	if _, err := callout.Advise(ra, callout.Surface{Length: math.NaN()}); err == nil {
@@ -103,10 +103,10 @@ func TestFit(t *testing.T) {
 func TestWhatChanged(t *testing.T) {
 	for _, c := range []struct{ rz, was, is float64 }{{0.12, 250, 80}, {0.5, 250, 250}, {0.6, 800, 250}, {12, 2500, 800}, {16, 2500, 800}, {60, 8000, 2500}} {
 		text := fmt.Sprintf("Rz %g", c.rz)
-		if was := settings(t, text, "iso-4287").Long.Cutoff; was != c.was {
+		if was := item(t, text, "iso-4287").Settings["long.cutoff"].Number; was != c.was {
 			t.Errorf("%s under ISO 4288: %g, want %g", text, was, c.was)
 		}
-		if is := settings(t, text, "iso-21920").Long.Cutoff; is != c.is {
+		if is := item(t, text, "iso-21920").Settings["long.cutoff"].Number; is != c.is {
 			t.Errorf("%s under ISO 21920-3: %g, want %g", text, is, c.is)
 		}
 	}

@@ -187,14 +187,14 @@ func checkText(t testing.TB, text string, edition standards.EditionID) *callout.
 		if r.Reading() == "" || !inside(r.Line, r.Column) {
 			t.Fatalf("%q (%s): no reading or no place", text, edition)
 		}
-		if len(r.Questions) == 0 && (r.Symbol == "" || math.IsNaN(r.Limit) || math.IsInf(r.Limit, 0) || !r.Settings.Complete || r.Rule == "") {
+		if len(r.Questions) == 0 && (r.Symbol == "" || math.IsNaN(r.Limit) || math.IsInf(r.Limit, 0) || !r.Complete || r.Rule == "") {
 			t.Fatalf("%q (%s): read, and not complete: %+v", text, edition, r)
 		}
 		for _, q := range r.Questions {
 			if !inside(q.Line, q.Column) || !slices.Contains(order, q.Key) || q.Text == "" || !slices.Contains([]string{"settings", "limit", "verdict"}, q.Blocks) {
 				t.Fatalf("%q (%s): question %+v", text, edition, q)
 			}
-			if s := r.Settings; s.Complete && (q.Blocks == "settings" || s.Sections < 1 || s.Short.Cutoff+s.Long.Cutoff+s.Section == 0) || !s.Complete && r.Err() == nil {
+			if s := r.Settings; r.Complete && (q.Blocks == "settings" || s["sections"].Number < 1 || s["short.cutoff"].Number+s["long.cutoff"].Number+s["section"].Number == 0) || !r.Complete && r.Err() == nil {
 				t.Fatalf("%q (%s): complete settings with the question %s", text, edition, q.Key)
 			}
 			for _, a := range q.Answers {
@@ -300,8 +300,8 @@ func TestEverySymbol(t *testing.T) {
 				}
 				r := &rs.Items[0]
 				got, _, _ := strings.Cut(r.Symbol, "(")
-				if len(rs.Items) != 1 || len(r.Questions) > 0 || got != y.Name || r.Settings.Profile != string(rune(y.Letter)) || r.Side != standards.Lower || !r.Settings.Complete {
-					t.Errorf("%q (%s) is read as %s on %s, open: %v", text, e.ID, r.Symbol, r.Settings.Profile, open(rs))
+				if len(rs.Items) != 1 || len(r.Questions) > 0 || got != y.Name || r.Settings["profile"].Word != string(rune(y.Letter)) || r.Side != standards.Lower || !r.Complete {
+					t.Errorf("%q (%s) is read as %s on %s, open: %v", text, e.ID, r.Symbol, r.Settings["profile"].Word, open(rs))
 				}
 				read++
 			}

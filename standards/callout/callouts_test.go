@@ -45,22 +45,25 @@ func vectors(t testing.TB) []vector {
 
 // reading is a limit as the vectors write it. What is open is not there.
 func reading(r *callout.Item) map[string]any {
-	m := map[string]any{"profile": r.Settings.Profile}
+	m := map[string]any{"profile": r.Settings["profile"].Word}
 	put := func(key string, v any, known bool) {
 		if known {
 			m[key] = v
 		}
 	}
-	s := &r.Settings
+	s := r.Settings
 	put("symbol", r.Symbol, r.Symbol != "")
 	put("side", r.Side.String(), !r.Open("side"))
 	put("limit", r.Limit, !math.IsNaN(r.Limit))
 	put("rule", string(r.Rule), !r.Open("rule", "edition"))
-	for key, v := range map[string]float64{"long": s.Long.Cutoff, "short": s.Short.Cutoff, "waviness_limit": s.WavinessLimit, "a": s.A, "b": s.B,
-		"section": s.Section, "sections": float64(s.Sections), "evaluation": s.Evaluation} {
-		put(key, v, s.Complete)
+	for _, key := range []string{"long", "short", "waviness_limit", "a", "b", "section", "sections", "evaluation"} {
+		entry := key
+		if key == "long" || key == "short" {
+			entry += ".cutoff"
+		}
+		put(key, s[entry].Number, r.Complete)
 	}
-	put("long_filter", s.Long.Filter, true)
+	put("long_filter", s["long.filter"].Word, true)
 	for key, v := range map[string]string{"reference": r.Reference, "removal": r.Removal, "process": r.Process, "lay": r.Lay} {
 		put(key, v, true)
 	}

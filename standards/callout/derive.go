@@ -7,31 +7,50 @@ import (
 )
 
 // sources says of each entry that the text does not state whether the standard chose it or this package.
-func (t *Derived) sources() {
-	for key, o := range t.Origins {
+func (t Derived) sources() {
+	for key, o := range t {
 		switch {
-		case o.From != "":
+		case o.From != "" || o.Text == "":
 		case o.Basis == standards.OwnChoice:
 			o.From = SetHere
 		default:
 			o.From = FromStandard
 		}
-		t.Origins[key] = o
+		t[key] = o
 	}
 }
 
-// because notes where entries come from.
-func (t *Derived) because(o Origin, keys ...string) {
+// put sets a number with its origin.
+func (t Derived) put(key string, number float64, o Origin) { t[key] = DerivedEntry{Number: number, Origin: o} }
+
+// say sets a word with its origin.
+func (t Derived) say(key, word string, o Origin) { t[key] = DerivedEntry{Word: word, Origin: o} }
+
+// filter sets a filter of the edition.
+func (t Derived) filter(key string, f standards.FilterKey, why string) {
+	t[key+".filter"] = DerivedEntry{float64(f.Order), f.Name, from(f.Source, why)}
+}
+
+// number sets a number, which keeps its origin.
+func (t Derived) number(key string, number float64) {
+	e := t[key]
+	e.Number = number
+	t[key] = e
+}
+
+// because says where entries come from.
+func (t Derived) because(o Origin, keys ...string) {
 	for _, key := range keys {
-		t.Origins[key] = o
+		e := t[key]
+		e.Origin = o
+		t[key] = e
 	}
 }
 
-// forget takes entries away.
-func (t *Derived) forget(keys ...string) {
-	for _, key := range keys {
-		delete(t.Origins, key)
-	}
+// off takes a filter away.
+func (t Derived) off(band string) {
+	delete(t, band+".filter")
+	delete(t, band+".cutoff")
 }
 
 // deriving works out the settings of one requirement.
@@ -39,7 +58,7 @@ type deriving struct {
 	p     *parser
 	r     *Item
 	e     standards.Edition
-	t     *Derived
+	t     Derived
 	other *Item // the other of two limits on the same parameter
 }
 
@@ -51,24 +70,23 @@ func (d *deriving) all() {
 		e.Rows, e.Columns, e.Default, e.Long, e.Short = m.Rows, m.Columns, m.Default, m.Long, m.Short
 		motif = false
 	}
-	t.Parameters = []string{r.Symbol}
-	t.Profile = string(rune(r.sym.Letter))
-	t.Form = "line"
+	profile := string(rune(r.sym.Letter))
+	t["parameters"], t["profile"] = DerivedEntry{Word: r.Symbol}, DerivedEntry{Word: profile}
 	t.because(own(e.Title, "edition chosen for the text"), "edition")
-	t.because(own(e.Documents[0], "a straight line, unless the surface is round"), "form.kind")
-	t.because(from(e.RuleSource, "the rule of the edition when none is written"), "rule")
+	t.say("form.kind", "line", own(e.Documents[0], "a straight line, unless the surface is round"))
+	t.say("rule", string(r.Rule), from(e.RuleSource, "the rule of the edition when none is written"))
 	if r.RuleWritten {
 		t.because(stated, "rule")
 	}
 	switch {
 	case r.cutoffOpen || r.editionOpen: // a question stands
-	case r.beside != nil && e.ID != standards.ISO12085 && t.Profile != "P":
+	case r.beside != nil && e.ID != standards.ISO12085 && profile != "P":
 		d.askClass("A class or cut-off is written for one of two limits on the line: what holds for %s %s?", r.Symbol, r.limitWords())
 	case motif:
 		d.motif()
-	case t.Profile == "P":
+	case profile == "P":
 		d.primary()
-	case t.Profile == "W":
+	case profile == "W":
 		d.waviness()
 	default:
 		d.roughness()
@@ -131,16 +149,14 @@ func (d *deriving) roughness() {
 	silent := r.LongFilter == ""
 	if d.e.ID == standards.JIS1982 && (r.Symbol == "Rz" || r.Symbol == "Rmax") && r.Long == 0 && silent {
 		// The heights of JIS B 0601:1982 are those of the profile without a cut-off over one reference length.
-		t.Long = FilterSetting{}
-		t.forget("long.filter", "long.cutoff")
-		t.Sections, t.Evaluation = 1, row.Section
+		t.off("long")
 		one := from(d.e.Columns.Section, "one reference length, on the profile without a cut-off")
 		one.Provisional = why.Provisional
-		t.because(one, "sections", "evaluation")
+		t.put("sections", 1, one)
+		t.put("evaluation", row.Section, one)
 	}
 	if s := d.e.Stratified; isStratified(r.sym) && s.Name != "" && silent {
-		t.Long.Filter, t.Long.Order = s.Name, s.Order
-		t.because(from(s.Source, "the filter of the edition for stratified surfaces"), "long.filter")
+		t.filter("long", s, "the filter of the edition for stratified surfaces")
 	}
 	d.override()
 }
@@ -228,34 +244,30 @@ func (d *deriving) rowFromMeasured() (row standards.TableRow, why Origin, ok boo
 func (d *deriving) fill(row standards.TableRow, why Origin) {
 	t, e := d.t, d.e
 	why.From = ""
-	put := func(source standards.Ref, keys ...string) {
+	put := func(key string, number float64, source standards.Ref) {
 		o := why
 		if o.Basis != standards.OwnChoice && !o.Unconfirmed && !o.Provisional {
 			o.Ref = source
 		}
-		t.because(o, keys...)
+		t.put(key, number, o)
 	}
 	if row.Long > 0 && e.Long.Name != "" {
-		t.Long = FilterSetting{e.Long.Name, e.Long.Order, row.Long}
-		put(e.Columns.Long, "long.cutoff")
-		t.because(from(e.Long.Source, ofEdition), "long.filter")
+		put("long.cutoff", row.Long, e.Columns.Long)
+		t.filter("long", e.Long, ofEdition)
 	}
 	if row.Short > 0 && e.Short.Name != "" {
-		t.Short = FilterSetting{Filter: e.Short.Name, Cutoff: row.Short}
-		put(e.Columns.Short, "short.cutoff")
-		t.because(from(e.Short.Source, ofEdition), "short.filter")
+		put("short.cutoff", row.Short, e.Columns.Short)
+		t.filter("short", e.Short, ofEdition)
 	}
-	t.Section, t.Sections, t.Evaluation = row.Section, row.Sections, row.Evaluation
-	put(e.Columns.Section, "section")
-	put(e.Columns.Sections, "sections")
-	put(e.Columns.Evaluation, "evaluation")
+	put("section", row.Section, e.Columns.Section)
+	put("sections", float64(row.Sections), e.Columns.Sections)
+	put("evaluation", row.Evaluation, e.Columns.Evaluation)
 	if row.A > 0 {
-		t.A, t.B = row.A, row.B
-		put(e.Columns.Long, "a", "b")
+		put("a", row.A, e.Columns.Long)
+		put("b", row.B, e.Columns.Long)
 	}
-	t.MaxSpacing, t.TipRadius = row.MaxSpacing, row.TipRadius
-	put(e.Columns.MaxSpacing, "max_spacing")
-	put(e.Columns.TipRadius, "tip_radius")
+	put("max_spacing", row.MaxSpacing, e.Columns.MaxSpacing)
+	put("tip_radius", row.TipRadius, e.Columns.TipRadius)
 }
 
 const ofEdition = "the filter of the edition"

@@ -1,6 +1,7 @@
 package callout
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -47,20 +48,18 @@ func (d *deriving) waviness() {
 	d.fill(row, why)
 	switch {
 	case r.WavinessLimit > 0:
-		t.WavinessLimit = r.WavinessLimit
-		t.because(stated, "waviness_limit")
+		t.put("waviness_limit", r.WavinessLimit, stated)
 		if r.WavinessLimit <= row.Long {
 			d.refuse("waviness_limit", "the long limit of the waviness must be longer than its cut-off")
 		}
-		t.Section = r.WavinessLimit
-		t.because(from(ref("ISO 4287:1997", "3.1.9", standards.Memory), "as long as the long limit of the waviness"), "section")
+		t.put("section", r.WavinessLimit, from(ref("ISO 4287:1997", "3.1.9", standards.Memory), "as long as the long limit of the waviness"))
 	case e.FromLimit && r.Section == 0 && r.Sections == 0:
-		t.Section, t.Sections = row.Evaluation, 1
-		t.because(from(ref("ISO 21920-2:2021", "", standards.Memory), "one section, as long as the evaluation length"), "section", "sections")
+		one := from(ref("ISO 21920-2:2021", "", standards.Memory), "one section, as long as the evaluation length")
+		t.put("section", row.Evaluation, one)
+		t.put("sections", 1, one)
 	default:
 		t.because(from(ref("practice where waviness has no long limit", "", standards.Trade), "as long as the cut-off"), "section")
 	}
-	t.Evaluation = t.Section * float64(t.Sections)
 	d.override()
 }
 
@@ -76,32 +75,29 @@ func (d *deriving) primary() {
 		return
 	}
 	if short > 0 {
-		t.Short = FilterSetting{Filter: "gaussian", Cutoff: short}
-		t.because(why, "short.cutoff")
-		t.because(from(e.Short.Source, ofEdition), "short.filter")
-		d.stateFilter(&t.Short, r.ShortFilter, "short")
+		t.put("short.cutoff", short, why)
+		t.say("short.filter", "gaussian", from(e.Short.Source, ofEdition))
+		d.stateFilter("short", r.ShortFilter)
 	}
 	pair, ok := d.ofShort(short)
 	if !ok {
 		pair = e.Default
 	}
-	t.MaxSpacing, t.TipRadius = pair.MaxSpacing, pair.TipRadius
 	const goes = "goes with the S-filter"
-	t.because(from(e.Columns.MaxSpacing, goes), "max_spacing")
-	t.because(from(e.Columns.TipRadius, goes), "tip_radius")
-	t.Sections = max(1, r.Sections)
+	t.put("max_spacing", pair.MaxSpacing, from(e.Columns.MaxSpacing, goes))
+	t.put("tip_radius", pair.TipRadius, from(e.Columns.TipRadius, goes))
+	sections := float64(max(1, r.Sections))
 	feature := from(ref("ISO 4287:1997", "3.1.9", standards.Excerpt), "the length of the feature")
 	if e.FromLimit {
 		feature.Ref = ref("ISO 21920-3:2021", "4.4.6", standards.Memory)
 	}
-	if t.Evaluation = r.Evaluation; t.Evaluation == 0 {
-		t.Evaluation = r.Section * float64(t.Sections)
-	}
-	if t.Evaluation > 0 {
-		t.Section = t.Evaluation / float64(t.Sections)
+	evaluation := cmp.Or(r.Evaluation, r.Section*sections)
+	if evaluation > 0 {
 		feature = stated
 	}
-	t.because(feature, "sections", "section", "evaluation")
+	t.put("sections", sections, feature)
+	t.put("section", evaluation/sections, feature)
+	t.put("evaluation", evaluation, feature)
 }
 
 // motif finds the settings of a motif parameter: operators, evaluation length and S-filter.
@@ -120,70 +116,58 @@ func (d *deriving) motif() {
 		}
 	}
 	d.fill(row, why)
-	t.Long = FilterSetting{}
-	for _, x := range []struct {
-		key    string
-		to     *float64
-		stated float64
-	}{{"a", &t.A, r.A}, {"b", &t.B, r.B}, {"evaluation", &t.Evaluation, r.Evaluation}, {"short.cutoff", &t.Short.Cutoff, r.Short}} {
-		if x.stated > 0 {
-			*x.to = x.stated
-			t.because(stated, x.key)
+	for key, number := range map[string]float64{"a": r.A, "b": r.B, "evaluation": r.Evaluation, "short.cutoff": r.Short} {
+		if number > 0 {
+			t.put(key, number, stated)
 		}
 	}
-	if t.A >= t.B {
+	if t["a"].Number >= t["b"].Number {
 		d.refuse("a", "operator A must be shorter than operator B")
 	}
-	if r.Short > 0 {
-		t.Short.Filter = "gaussian"
-	}
-	if r.ShortFilter != "" {
-		t.Short.Filter = r.ShortFilter
-	}
 	if r.Evaluation > 0 {
-		t.Section = r.Evaluation
+		t.number("section", r.Evaluation)
 	}
 }
 
 // stateFilter lets a filter that is written take the place of another.
-func (d *deriving) stateFilter(f *FilterSetting, name, key string) {
-	if name != "" {
-		if name != f.Filter {
-			f.Filter, f.Order = name, 0
-		}
-		d.t.because(stated, key+".filter")
+func (d *deriving) stateFilter(band, name string) {
+	switch key := band + ".filter"; name {
+	case "":
+	case d.t[key].Word:
+		d.t.because(stated, key)
+	default:
+		d.t.say(key, name, stated)
 	}
 }
 
 // override lets written entries replace their own default, and no other; lengths must then agree with each other.
 func (d *deriving) override() {
 	r, t := d.r, d.t
-	filter := func(f *FilterSetting, name string, cutoff float64, key string) {
-		d.stateFilter(f, name, key)
+	filter := func(band, name string, cutoff float64) {
+		d.stateFilter(band, name)
 		if cutoff > 0 {
-			if f.Filter == "" {
-				f.Filter = "gaussian"
-				t.because(own("filter not named", "the Gaussian"), key+".filter")
+			if key := band + ".filter"; t[key].Word == "" {
+				t.say(key, "gaussian", own("filter not named", "the Gaussian"))
 			}
-			f.Cutoff = cutoff
-			t.because(stated, key+".cutoff")
+			t.put(band+".cutoff", cutoff, stated)
 		}
 	}
-	filter(&t.Long, r.LongFilter, r.Long, "long")
-	filter(&t.Short, r.ShortFilter, r.Short, "short")
+	filter("long", r.LongFilter, r.Long)
+	filter("short", r.ShortFilter, r.Short)
 	if s := d.e.Stratified; r.LongFilter == "robust-gaussian" && isStratified(r.sym) && s.Name == r.LongFilter {
-		t.Long.Order = s.Order
+		t.number("long.filter", float64(s.Order))
 	}
-	if t.Short.Cutoff == 0 {
-		t.Short = FilterSetting{}
-		t.forget("short.filter")
+	long, short := t["long.cutoff"].Number, t["short.cutoff"].Number
+	if short == 0 {
+		t.off("short")
 	}
-	if t.Long.Cutoff > 0 && t.Short.Cutoff >= t.Long.Cutoff {
+	if long > 0 && short >= long {
 		d.refuse("short", "the S-filter must be shorter than the L-filter")
 	}
-	if row, ok := d.ofShort(r.Short); ok && row.MaxSpacing != t.MaxSpacing {
-		t.MaxSpacing, t.TipRadius = row.MaxSpacing, row.TipRadius
-		t.because(own("row of the stated S-filter", "goes with the stated S-filter"), "max_spacing", "tip_radius")
+	if row, ok := d.ofShort(r.Short); ok && row.MaxSpacing != t["max_spacing"].Number {
+		goes := own("row of the stated S-filter", "goes with the stated S-filter")
+		t.put("max_spacing", row.MaxSpacing, goes)
+		t.put("tip_radius", row.TipRadius, goes)
 	}
 	d.lengths()
 }
@@ -192,41 +176,37 @@ func (d *deriving) override() {
 func (d *deriving) lengths() {
 	r, t := d.r, d.t
 	if r.Section > 0 {
-		t.Section = r.Section
-		t.because(stated, "section")
+		t.put("section", r.Section, stated)
 	}
 	if r.Sections > 0 {
-		t.Sections = r.Sections
-		t.because(stated, "sections")
+		t.put("sections", float64(r.Sections), stated)
 	}
+	section, sections := t["section"].Number, t["sections"].Number
 	if r.Evaluation == 0 {
-		t.Evaluation = t.Section * float64(t.Sections)
+		t.number("evaluation", section*sections)
 		if r.Section > 0 || r.Sections > 0 {
-			t.because(written(sectionsOf(t.Sections, t.Section)), "evaluation")
+			t.because(written(sectionsOf(sections, section)), "evaluation")
 		}
 		return
 	}
-	t.Evaluation = r.Evaluation
-	t.because(stated, "evaluation")
-	n := t.Evaluation / t.Section
+	t.put("evaluation", r.Evaluation, stated)
+	n := r.Evaluation / section
 	whole := math.Round(n)
 	switch {
 	case r.Sections > 0 && r.Section == 0:
-		t.Section = r.Evaluation / float64(r.Sections)
-		t.because(written("evaluation length over the number of sections"), "section")
+		t.put("section", r.Evaluation/sections, written("evaluation length over the number of sections"))
 	case r.Sections > 0:
-		if !standards.Near(t.Section*float64(r.Sections), r.Evaluation) {
-			d.refuse("evaluation", "%s do not make %s", sectionsOf(r.Sections, t.Section), standards.Length(r.Evaluation))
+		if !standards.Near(section*sections, r.Evaluation) {
+			d.refuse("evaluation", "%s do not make %s", sectionsOf(sections, section), standards.Length(r.Evaluation))
 		}
 	case n >= 0.5 && n < 1000 && standards.Near(whole, n):
-		t.Sections = int(whole)
-		t.because(written("evaluation length over the section length"), "sections")
+		t.put("sections", whole, written("evaluation length over the section length"))
 	default:
-		d.refuse("evaluation", "%s is no whole number of sections of %s: state the number or the length of the sections", standards.Length(r.Evaluation), standards.Length(t.Section))
+		d.refuse("evaluation", "%s is no whole number of sections of %s: state the number or the length of the sections", standards.Length(r.Evaluation), standards.Length(section))
 	}
 }
 
 // sectionsOf says so many sections of a length.
-func sectionsOf(n int, length float64) string {
-	return fmt.Sprintf("%d sections of %s", n, standards.Length(length))
+func sectionsOf(n, length float64) string {
+	return fmt.Sprintf("%.0f sections of %s", n, standards.Length(length))
 }

@@ -105,7 +105,7 @@ func ExampleParseRequirement_question() {
 // A surface too short for five sections gets fewer, said so, and keeps its cut-off.
 func ExampleAdvise() {
 	rs, _ := callout.ParseRequirement("Ra 1,6", "iso-21920")
-	p, _ := callout.Advise(rs.Items[0].Settings, callout.Surface{Length: 3500})
+	p, _ := callout.Advise(&rs.Items[0], callout.Surface{Length: 3500})
 	fmt.Println(standards.Length(p.Traverse))
 	fmt.Println(p.Fit.Text)
 	// Output:

@@ -21,12 +21,12 @@ func (p *parser) derive() {
 		if !r.RuleWritten {
 			r.Rule = e.Rule
 		}
-		r.Settings = Derived{Edition: e.ID, Origins: map[string]Origin{}}
+		r.Settings = Derived{"edition": {Word: string(e.ID)}}
 		if r.open {
 			r.Symbol = ""
 			continue
 		}
-		d := deriving{p: p, r: r, e: e, t: &r.Settings}
+		d := deriving{p: p, r: r, e: e, t: r.Settings}
 		d.classAgrees()
 		for _, o := range p.items {
 			if o != r && o.twin(r) && o.Side != r.Side {
@@ -35,7 +35,7 @@ func (p *parser) derive() {
 		}
 		d.all()
 		p.askLevel(r)
-		r.Settings.Complete = r.Settings.Sections > 0 && !slices.ContainsFunc(r.Questions, func(q Question) bool { return q.Blocks == "settings" })
+		r.Complete = r.Settings["sections"].Number > 0 && !slices.ContainsFunc(r.Questions, func(q Question) bool { return q.Blocks == "settings" })
 		r.Settings.sources()
 	}
 }

@@ -47,7 +47,7 @@ func (r *Item) Reading() string {
 	if !r.Open("side", "rule", "edition") {
 		text += "; " + r.ruleWords()
 	}
-	text += "." + r.Settings.words(r.Class)
+	text += "." + r.settingsWords()
 	var more phrases
 	more.add(removalWords[r.Removal])
 	if r.Process != "" {
@@ -110,44 +110,48 @@ func (r *Item) ruleWords() string {
 	return "no measured value may " + beyond
 }
 
-// words says the settings in one sentence, or two, with the blank before it.
-func (t *Derived) words(class string) string {
-	if !t.Complete || t.Edition == "" {
+// settingsWords says the settings in one sentence, or two, with the blank before it.
+func (r *Item) settingsWords() string {
+	if !r.Complete {
 		return ""
 	}
+	t, class := r.Settings, r.Class
 	var parts phrases
-	section := standards.Length(t.Section)
-	if t.Long.Filter != "" {
-		text := "L-filter " + standards.Length(t.Long.Cutoff)
-		if f := filter.Find(t.Long.Filter); f != nil && t.Long.Filter != "gaussian" {
+	length := func(before, key string) {
+		if v := t[key].Number; v > 0 {
+			parts.add(before + standards.Length(v))
+		}
+	}
+	section, sections, long := t["section"].Number, t["sections"].Number, t["long.cutoff"]
+	if long.Number > 0 {
+		text := "L-filter " + standards.Length(long.Number)
+		if f := filter.Find(t["long.filter"].Word); f != nil && f.Key != "gaussian" {
 			text += " (" + f.Said + ")"
 		}
-		if t.Origins["long.cutoff"].Provisional {
+		if long.Provisional {
 			text += " to begin with (the measured value decides)"
 		}
 		parts.add(text)
 	}
-	if t.A > 0 {
-		parts.add("motifs with A " + standards.Length(t.A) + " and B " + standards.Length(t.B))
+	if a := t["a"].Number; a > 0 {
+		parts.add("motifs with A " + standards.Length(a) + " and B " + standards.Length(t["b"].Number))
 	}
-	if t.WavinessLimit > 0 {
-		parts.add("waves up to " + standards.Length(t.WavinessLimit))
-	}
-	if t.Long.Filter == "" && t.Short.Filter != "" {
-		parts.add("S-filter " + standards.Length(t.Short.Cutoff))
+	length("waves up to ", "waviness_limit")
+	if long.Number == 0 {
+		length("S-filter ", "short.cutoff")
 	}
 	switch {
-	case t.Evaluation == 0:
+	case t["evaluation"].Number == 0:
 		parts.add("the whole feature")
-	case t.Sections == 1:
-		parts.add("one section of " + section)
-	case t.Long.Cutoff > 0 && standards.Near(t.Section, t.Long.Cutoff):
-		parts.add(fmt.Sprintf("%d sections", t.Sections))
+	case sections == 1:
+		parts.add("one section of " + standards.Length(section))
+	case long.Number > 0 && standards.Near(section, long.Number):
+		parts.add(fmt.Sprintf("%.0f sections", sections))
 	default:
-		parts.add(sectionsOf(t.Sections, t.Section))
+		parts.add(sectionsOf(sections, section))
 	}
 	text := strings.Join(parts, ", ") + "."
-	if name, ok := strings.CutPrefix(t.Origins["section"].Text, "class "); ok && class == "" {
+	if name, ok := strings.CutPrefix(t["section"].Text, "class "); ok && class == "" {
 		class, _, _ = strings.Cut(name, ",")
 	}
 	if class != "" {

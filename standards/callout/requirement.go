@@ -49,6 +49,7 @@ type Item struct {
 	Others     []int // numbers of requirements written elsewhere: OR(1)
 
 	Settings  Derived
+	Complete  bool       // false while a question that blocks the settings is open
 	Questions []Question // what is open; each blocks something
 	Notes     []string
 
@@ -71,32 +72,16 @@ type Item struct {
 	beside        *Item // the one on the line that has a class or a cut-off, where this has none
 }
 
-// Derived is what to measure with, as it follows from one requirement,, on plain numbers in micrometres. An entry of 0 or "" does not exist there: no such
-// filter, or, for the evaluation length, the whole length of the feature. Origins tells for each entry where it comes
-// from, under the keys of a settings file.
-type Derived struct {
-	Edition       standards.EditionID
-	Profile       string // "R", "P" or "W"
-	Short         FilterSetting
-	Long          FilterSetting
-	WavinessLimit float64
-	Section       float64
-	Sections      int
-	Evaluation    float64
-	A, B          float64 // operators of the motif method
-	Form          string
-	MaxSpacing    float64
-	TipRadius     float64
-	Parameters    []string
-	Complete      bool // false while a question that blocks the settings is open
-	Origins       map[string]Origin
-}
+// Derived is what to measure with, as it follows from one requirement: the entries of a settings file, by their keys ("long.cutoff"), and
+// beside them what no evaluation sets: evaluation, a and b (the operators of the motif method), max_spacing, tip_radius and rule. What is missing or 0
+// does not exist there: no such filter, or, for the evaluation length, the whole length of the feature.
+type Derived map[string]DerivedEntry
 
-// FilterSetting is one filter with its cut-off; Filter "" means none.
-type FilterSetting struct {
-	Filter string
-	Order  int
-	Cutoff float64
+// An DerivedEntry is one setting with where it comes from.
+type DerivedEntry struct {
+	Number float64 // a length in micrometres, a count, or the order of a filter
+	Word   string
+	Origin
 }
 
 // Origin says where an entry of the settings comes from.
@@ -164,7 +149,7 @@ func (rs *Requirements) Open() []Question {
 // Err returns nil when the settings of the requirement are complete, and otherwise the refusal, with the place in the
 // text, of whoever wants to measure before the open question is answered.
 func (r *Item) Err() error {
-	if r.Settings.Complete {
+	if r.Complete {
 		return nil
 	}
 	e := &TextError{Line: r.Line, Column: r.Column, Reason: "the settings are open", Err: ErrOpen}

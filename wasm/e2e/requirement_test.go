@@ -50,7 +50,7 @@ func TestRequirement(t *testing.T) {
 		}
 		rows := eval[map[string]string](s, `Object.fromEntries([...document.querySelectorAll('#requirement-settings tr[data-key]')].map(r => [r.dataset.key, r.cells[2].textContent]))`)
 		for _, key := range []string{"long.cutoff", "sections", "rule"} {
-			o := want.Items[0].Settings.Origins[key]
+			o := want.Items[0].Settings[key]
 			if said := rows[key]; !strings.Contains(said, o.Text) || strings.Contains(said, "Unconfirmed") != o.Unconfirmed {
 				t.Errorf("%s: %s follows from %q, by the library from %q (unconfirmed: %v)", text, key, said, o.Text, o.Unconfirmed)
 			}
