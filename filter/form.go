@@ -16,11 +16,13 @@ type Form interface {
 
 // Mean is the mean height.
 //
-//		c = 1/N Σ zᵢ
+//	c = 1/N Σ zᵢ
 //
-//	  - Input: heights, at least one that takes part.
-//	  - Errors: [ErrFewPoints], [ErrSpacing], [ErrNotFinite] inside a [PointError].
-//	  - Source: ISO 4287:1997 (excerpt).
+// The sum runs over the N points that take part.
+//
+//   - Input: heights, at least one that takes part.
+//   - Errors: [ErrFewPoints], [ErrSpacing], [ErrNotFinite] inside a [PointError].
+//   - Source: ISO 4287:1997 (excerpt).
 type Mean struct{}
 
 // Fit returns the mean height at every point.
@@ -45,11 +47,13 @@ func (Mean) Fit(dst, z []float64, dx float64, use []bool) ([]float64, error) {
 
 // Line is the straight line with the least sum of squared distances in z.
 //
-//		Σ (zᵢ - c - s·xᵢ)² = min
+//	Σ (zᵢ - c - s·xᵢ)² = min
 //
-//	  - Input: heights, at least two that take part.
-//	  - Errors: [ErrFewPoints], [ErrSpacing], [ErrNotFinite] inside a [PointError].
-//	  - Source: ISO 4287:1997, nominal form by least squares (memory).
+// The sum runs over the points that take part; c is the height at x = 0, and s the slope.
+//
+//   - Input: heights, at least two that take part.
+//   - Errors: [ErrFewPoints], [ErrSpacing], [ErrNotFinite] inside a [PointError].
+//   - Source: ISO 4287:1997, nominal form by least squares (memory).
 type Line struct{}
 
 // Fit returns the height of the line at every point.

@@ -207,7 +207,7 @@ shape: needed`,
 	//
 	// It is a height, 1 µm being 1000 µm²/mm; see [Rk].
 	//
-	//   - Symbol: Rak1; Pak1 and Wak1 are the same on the other profiles. ISO 13565-2 writes A1.
+	//   - Symbol: Rak1; Pak1 and Wak1 are the same on the other profiles. ISO 13565-2, the formula of [Rpk] and the picture write A1.
 	//   - Input: heights, at least two.
 	//   - Unit: that of z.
 	//   - Evaluated over: the evaluation length.
@@ -233,7 +233,7 @@ blind: Whether it is one peak or many.`,
 	//
 	// It is a height, 1 µm being 1000 µm²/mm; see [Rk].
 	//
-	//   - Symbol: Rak2; Pak2 and Wak2 are the same on the other profiles. ISO 13565-2 writes A2.
+	//   - Symbol: Rak2; Pak2 and Wak2 are the same on the other profiles. ISO 13565-2, the formula of [Rvk] and the picture write A2.
 	//   - Input: heights, at least two.
 	//   - Unit: that of z.
 	//   - Evaluated over: the evaluation length.

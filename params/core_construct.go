@@ -39,6 +39,7 @@ type coreSide struct {
 	way                   float64 // 1 up, -1 down
 }
 
+// above is what lies above the core. Its area, Rak1, has the name A1 of ISO 13565-2, as in the formulas; below, Rak2 is A2.
 func (k *core) above() coreSide {
 	return coreSide{k.ratio1 == 0, k.upper, k.peaks, 0, k.ratio1, k.ratio1, "cu", "A1", "Rmrk1", "peaks", Point{0, k.upper}, 1}
 }

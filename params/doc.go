@@ -37,8 +37,11 @@
 //	EN 10049, ASME   RPc in a band, Pc, HSC                 older_count.go
 //
 // An edition that only calls a parameter by another name has it as a meaning of the row: Ry is Rz, Rpm is Rp, Lo is Rdl, Htp is Rdc.
+// The exported functions in functions_gen.go are made from the comments above the rows; each says which file its row stands in.
 // How constructions are built stands in construction.go, how worked lines are printed in worked.go, how formulas are read and written in
-// formula.go and formula_writing.go, and how a card is read in catalogue.go.
+// formula.go and formula_writing.go, and how a card is read in catalogue.go. A
+// construction is drawn by roughness/figure/construction.go, which takes the axes by the [Plane] of each step; ratio.go there has those of
+// [RatioPlane].
 //
 // # How to add a parameter
 //

@@ -12,6 +12,8 @@ var extremeRows = []row{
 	//
 	//	Rp = 1/n Σ max z in section k
 	//
+	// The sum runs over the n sections k.
+	//
 	//   - Symbol: Rp; Pp and Wp are the same on the other profiles. ASME B46.1 calls it Rpm.
 	//   - Input: heights from the reference line, at least one; the number of points in a section, 0 for all.
 	//   - Unit: that of z.
@@ -38,6 +40,8 @@ blind: How broad the peaks are, and everything below them.`,
 	//
 	//	Rv = 1/n Σ |min z| in section k
 	//
+	// The sum runs over the n sections k.
+	//
 	//   - Symbol: Rv; Pv and Wv are the same on the other profiles.
 	//   - Input: heights from the reference line, at least one; the number of points in a section, 0 for all.
 	//   - Unit: that of z.
@@ -61,6 +65,8 @@ blind: How wide the pits are, and everything above them.`,
 	// Rz returns the maximum height of z, cut into sections of the given number of points.
 	//
 	//	Rz = 1/n Σ (max z - min z) in section k = Rp + Rv
+	//
+	// The sum runs over the n sections k.
 	//
 	//   - Symbol: Rz; Pz and Wz are the same on the other profiles. JIS B 0601:1994 calls it Ry.
 	//   - Input: heights, at least one; the number of points in a section, 0 for all.
@@ -114,6 +120,8 @@ blind: Everything outside the worst place.`,
 	//
 	//	Rt = max z - min z
 	//
+	// The two points may lie in different sections.
+	//
 	//   - Symbol: Rt; Pt and Wt are the same on the other profiles.
 	//   - Input: heights, at least one.
 	//   - Unit: that of z.
@@ -138,6 +146,8 @@ blind: Everything between the two points. When more of the same profile is evalu
 	//
 	//	Rpt = max z
 	//
+	// The point may lie in any section.
+	//
 	//   - Symbol: Rpt; Ppt and Wpt are the same on the other profiles. ASME B46.1 calls it Rp.
 	//   - Input: heights from the reference line, at least one.
 	//   - Unit: that of z.
@@ -159,6 +169,8 @@ blind: All other peaks. It is never below Rp. When more of the same profile is e
 	// Rvt returns the maximum pit depth of z, positive downwards.
 	//
 	//	Rvt = |min z|
+	//
+	// The point may lie in any section.
 	//
 	//   - Symbol: Rvt; Pvt and Wvt are the same on the other profiles. ASME B46.1 calls it Rv.
 	//   - Input: heights from the reference line, at least one.

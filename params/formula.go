@@ -322,7 +322,7 @@ r r The material ratio that runs from the lower to the upper bound of an integra
 d d A depth below a reference height, counted downwards.
 cu c_u The upper limit of the core: the height of the equivalent straight line at 0 %.
 cl c_l The lower limit of the core: the height of the equivalent straight line at 100 %.
-Ar A An area between the material ratio curve and a limit of the core: 1 above the core, 2 below it.
+Ar A An area between the material ratio curve and a limit of the core: 1 above the core (Rak1), 2 below it (Rak2).
 a a The height of a regression line on the probability graph at the ratio 50 %; 1 is the plateau line, 2 the dale line.
 b b The slope of a regression line on the probability graph; 1 is the plateau line, 2 the dale line. Both are negative.
 Phi Φ The normal distribution function: it turns a number of standard deviations into a ratio between 0 and 1.

@@ -21,6 +21,7 @@ package params
 //	Rk of fewer than two heights = NaN
 //	Rk = 0 where 40 % of the heights or more are equal
 func Rk(z []float64) float64 {
+	// The row stands in core.go.
 	return rowAlone("Rk", Input{Z: z, Dx: 1})
 }
 
@@ -40,6 +41,7 @@ func Rk(z []float64) float64 {
 //
 //	Rpk = 0 where no part of the curve lies above the core
 func Rpk(z []float64) float64 {
+	// The row stands in core.go.
 	return rowAlone("Rpk", Input{Z: z, Dx: 1})
 }
 
@@ -59,6 +61,7 @@ func Rpk(z []float64) float64 {
 //
 //	Rvk = 0 where no part of the curve lies below the core
 func Rvk(z []float64) float64 {
+	// The row stands in core.go.
 	return rowAlone("Rvk", Input{Z: z, Dx: 1})
 }
 
@@ -78,6 +81,7 @@ func Rvk(z []float64) float64 {
 //
 //	Rpkx = 0 where no part of the curve lies above the core
 func Rpkx(z []float64) float64 {
+	// The row stands in core.go.
 	return rowAlone("Rpkx", Input{Z: z, Dx: 1})
 }
 
@@ -97,6 +101,7 @@ func Rpkx(z []float64) float64 {
 //
 //	Rvkx = 0 where no part of the curve lies below the core
 func Rvkx(z []float64) float64 {
+	// The row stands in core.go.
 	return rowAlone("Rvkx", Input{Z: z, Dx: 1})
 }
 
@@ -117,6 +122,7 @@ func Rvkx(z []float64) float64 {
 //	Rmrk1 = 0 where no part of the curve lies above the core
 //	Rmrk1 of equal heights = NaN
 func Rmrk1(z []float64) float64 {
+	// The row stands in core.go.
 	return rowAlone("Rmrk1", Input{Z: z, Dx: 1})
 }
 
@@ -137,6 +143,7 @@ func Rmrk1(z []float64) float64 {
 //	Rmrk2 = 100 where no part of the curve lies below the core
 //	Rmrk2 of equal heights = NaN
 func Rmrk2(z []float64) float64 {
+	// The row stands in core.go.
 	return rowAlone("Rmrk2", Input{Z: z, Dx: 1})
 }
 
@@ -146,7 +153,7 @@ func Rmrk2(z []float64) float64 {
 //
 // It is a height, 1 µm being 1000 µm²/mm; see [Rk].
 //
-//   - Symbol: Rak1; Pak1 and Wak1 are the same on the other profiles. ISO 13565-2 writes A1.
+//   - Symbol: Rak1; Pak1 and Wak1 are the same on the other profiles. ISO 13565-2, the formula of [Rpk] and the picture write A1.
 //   - Input: heights, at least two.
 //   - Unit: that of z.
 //   - Evaluated over: the evaluation length.
@@ -156,6 +163,7 @@ func Rmrk2(z []float64) float64 {
 //
 //	Rak1 = 0 where no part of the curve lies above the core
 func Rak1(z []float64) float64 {
+	// The row stands in core.go.
 	return rowAlone("Rak1", Input{Z: z, Dx: 1})
 }
 
@@ -165,7 +173,7 @@ func Rak1(z []float64) float64 {
 //
 // It is a height, 1 µm being 1000 µm²/mm; see [Rk].
 //
-//   - Symbol: Rak2; Pak2 and Wak2 are the same on the other profiles. ISO 13565-2 writes A2.
+//   - Symbol: Rak2; Pak2 and Wak2 are the same on the other profiles. ISO 13565-2, the formula of [Rvk] and the picture write A2.
 //   - Input: heights, at least two.
 //   - Unit: that of z.
 //   - Evaluated over: the evaluation length.
@@ -175,6 +183,7 @@ func Rak1(z []float64) float64 {
 //
 //	Rak2 = 0 where no part of the curve lies below the core
 func Rak2(z []float64) float64 {
+	// The row stands in core.go.
 	return rowAlone("Rak2", Input{Z: z, Dx: 1})
 }
 
@@ -195,6 +204,7 @@ func Rak2(z []float64) float64 {
 //
 //	WDSm(z, dx) = NaN where no wave dominates
 func WDSm(z []float64, dx float64) float64 {
+	// The row stands in dominant.go.
 	return rowAlone("WDSm", Input{Z: z, Dx: dx})
 }
 
@@ -215,6 +225,7 @@ func WDSm(z []float64, dx float64) float64 {
 //
 //	WDc(z, dx) = NaN where no wave dominates
 func WDc(z []float64, dx float64) float64 {
+	// The row stands in dominant.go.
 	return rowAlone("WDc", Input{Z: z, Dx: dx})
 }
 
@@ -234,59 +245,69 @@ func WDc(z []float64, dx float64) float64 {
 //
 //	WDt(z, dx) = NaN where no wave dominates
 func WDt(z []float64, dx float64) float64 {
+	// The row stands in dominant.go.
 	return rowAlone("WDt", Input{Z: z, Dx: dx})
 }
 
 // Rp returns the mean peak height of z, cut into sections of the given number of points.
 //
-//		Rp = 1/n Σ max z in section k
+//	Rp = 1/n Σ max z in section k
 //
-//	  - Symbol: Rp; Pp and Wp are the same on the other profiles. ASME B46.1 calls it Rpm.
-//	  - Input: heights from the reference line, at least one; the number of points in a section, 0 for all.
-//	  - Unit: that of z.
-//	  - Evaluated over: each section, then the mean.
-//	  - Source: ISO 21920-2:2021, 5.1.3; ISO 4287:1997, 4.1.1; ASME B46.1-2009, 1-4.
+// The sum runs over the n sections k.
+//
+//   - Symbol: Rp; Pp and Wp are the same on the other profiles. ASME B46.1 calls it Rpm.
+//   - Input: heights from the reference line, at least one; the number of points in a section, 0 for all.
+//   - Unit: that of z.
+//   - Evaluated over: each section, then the mean.
+//   - Source: ISO 21920-2:2021, 5.1.3; ISO 4287:1997, 4.1.1; ASME B46.1-2009, 1-4.
 //
 // Special cases are:
 //
 //	Rp(nil, n) = NaN
 //	Rp is below zero when a section lies below the reference line
 func Rp(z []float64, section int) float64 {
+	// The row stands in extreme.go.
 	return rowAlone("Rp", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rv returns the mean pit depth of z, cut into sections of the given number of points. Depths are positive downwards.
 //
-//		Rv = 1/n Σ |min z| in section k
+//	Rv = 1/n Σ |min z| in section k
 //
-//	  - Symbol: Rv; Pv and Wv are the same on the other profiles.
-//	  - Input: heights from the reference line, at least one; the number of points in a section, 0 for all.
-//	  - Unit: that of z.
-//	  - Evaluated over: each section, then the mean.
-//	  - Source: ISO 21920-2:2021, 5.1.5; ISO 4287:1997, 4.1.2.
+// The sum runs over the n sections k.
+//
+//   - Symbol: Rv; Pv and Wv are the same on the other profiles.
+//   - Input: heights from the reference line, at least one; the number of points in a section, 0 for all.
+//   - Unit: that of z.
+//   - Evaluated over: each section, then the mean.
+//   - Source: ISO 21920-2:2021, 5.1.5; ISO 4287:1997, 4.1.2.
 //
 // Special cases are:
 //
 //	Rv(nil, n) = NaN
 //	Rv is below zero when a section lies above the reference line
 func Rv(z []float64, section int) float64 {
+	// The row stands in extreme.go.
 	return rowAlone("Rv", Input{Z: z, Dx: 1, Section: section})
 }
 
 // Rz returns the maximum height of z, cut into sections of the given number of points.
 //
-//		Rz = 1/n Σ (max z - min z) in section k = Rp + Rv
+//	Rz = 1/n Σ (max z - min z) in section k = Rp + Rv
 //
-//	  - Symbol: Rz; Pz and Wz are the same on the other profiles. JIS B 0601:1994 calls it Ry.
-//	  - Input: heights, at least one; the number of points in a section, 0 for all.
-//	  - Unit: that of z.
-//	  - Evaluated over: each section, then the mean.
-//	  - Source: ISO 21920-2:2021, 5.1.6; ISO 4287:1997, 4.1.3; ASME B46.1-2009, 1-4; JIS B 0601:1994.
+// The sum runs over the n sections k.
+//
+//   - Symbol: Rz; Pz and Wz are the same on the other profiles. JIS B 0601:1994 calls it Ry.
+//   - Input: heights, at least one; the number of points in a section, 0 for all.
+//   - Unit: that of z.
+//   - Evaluated over: each section, then the mean.
+//   - Source: ISO 21920-2:2021, 5.1.6; ISO 4287:1997, 4.1.3; ASME B46.1-2009, 1-4; JIS B 0601:1994.
 //
 // Special cases are:
 //
 //	Rz(nil, n) = NaN
 func Rz(z []float64, section int) float64 {
+	// The row stands in extreme.go.
 	return rowAlone("Rz", Input{Z: z, Dx: 1, Section: section})
 }
 
@@ -306,57 +327,67 @@ func Rz(z []float64, section int) float64 {
 //
 //	Rzx(z, dx, l) = NaN if l is longer than the profile, shorter than dx or not above zero
 func Rzx(z []float64, dx, l float64) float64 {
+	// The row stands in extreme.go.
 	return rowAlone("Rzx", Input{Z: z, Dx: dx}, l)
 }
 
 // Rt returns the total height of z.
 //
-//		Rt = max z - min z
+//	Rt = max z - min z
 //
-//	  - Symbol: Rt; Pt and Wt are the same on the other profiles.
-//	  - Input: heights, at least one.
-//	  - Unit: that of z.
-//	  - Evaluated over: the evaluation length.
-//	  - Source: ISO 21920-2:2021, 4.2.6; ISO 4287:1997, 4.1.5; ASME B46.1-2009, 1-4.
+// The two points may lie in different sections.
+//
+//   - Symbol: Rt; Pt and Wt are the same on the other profiles.
+//   - Input: heights, at least one.
+//   - Unit: that of z.
+//   - Evaluated over: the evaluation length.
+//   - Source: ISO 21920-2:2021, 4.2.6; ISO 4287:1997, 4.1.5; ASME B46.1-2009, 1-4.
 //
 // Special cases are:
 //
 //	Rt(nil) = NaN
 func Rt(z []float64) float64 {
+	// The row stands in extreme.go.
 	return rowAlone("Rt", Input{Z: z, Dx: 1})
 }
 
 // Rpt returns the maximum peak height of z.
 //
-//		Rpt = max z
+//	Rpt = max z
 //
-//	  - Symbol: Rpt; Ppt and Wpt are the same on the other profiles. ASME B46.1 calls it Rp.
-//	  - Input: heights from the reference line, at least one.
-//	  - Unit: that of z.
-//	  - Evaluated over: the evaluation length.
-//	  - Source: ISO 21920-2:2021, 5.1.2; ASME B46.1-2009, 1-4.
+// The point may lie in any section.
+//
+//   - Symbol: Rpt; Ppt and Wpt are the same on the other profiles. ASME B46.1 calls it Rp.
+//   - Input: heights from the reference line, at least one.
+//   - Unit: that of z.
+//   - Evaluated over: the evaluation length.
+//   - Source: ISO 21920-2:2021, 5.1.2; ASME B46.1-2009, 1-4.
 //
 // Special cases are:
 //
 //	Rpt(nil) = NaN
 func Rpt(z []float64) float64 {
+	// The row stands in extreme.go.
 	return rowAlone("Rpt", Input{Z: z, Dx: 1})
 }
 
 // Rvt returns the maximum pit depth of z, positive downwards.
 //
-//		Rvt = |min z|
+//	Rvt = |min z|
 //
-//	  - Symbol: Rvt; Pvt and Wvt are the same on the other profiles. ASME B46.1 calls it Rv.
-//	  - Input: heights from the reference line, at least one.
-//	  - Unit: that of z.
-//	  - Evaluated over: the evaluation length.
-//	  - Source: ISO 21920-2:2021, 5.1.4; ASME B46.1-2009, 1-4.
+// The point may lie in any section.
+//
+//   - Symbol: Rvt; Pvt and Wvt are the same on the other profiles. ASME B46.1 calls it Rv.
+//   - Input: heights from the reference line, at least one.
+//   - Unit: that of z.
+//   - Evaluated over: the evaluation length.
+//   - Source: ISO 21920-2:2021, 5.1.4; ASME B46.1-2009, 1-4.
 //
 // Special cases are:
 //
 //	Rvt(nil) = NaN
 func Rvt(z []float64) float64 {
+	// The row stands in extreme.go.
 	return rowAlone("Rvt", Input{Z: z, Dx: 1})
 }
 
@@ -376,6 +407,7 @@ func Rvt(z []float64) float64 {
 //
 //	R5p(z) = NaN for fewer than five peaks
 func R5p(z []float64) float64 {
+	// The row stands in feature.go.
 	return rowAlone("R5p", Input{Z: z, Dx: 1})
 }
 
@@ -395,6 +427,7 @@ func R5p(z []float64) float64 {
 //
 //	R5v(z) = NaN for fewer than five pits
 func R5v(z []float64) float64 {
+	// The row stands in feature.go.
 	return rowAlone("R5v", Input{Z: z, Dx: 1})
 }
 
@@ -414,6 +447,7 @@ func R5v(z []float64) float64 {
 //
 //	R10z(z) = NaN for fewer than five peaks or pits
 func R10z(z []float64) float64 {
+	// The row stands in feature.go.
 	return rowAlone("R10z", Input{Z: z, Dx: 1})
 }
 
@@ -434,6 +468,7 @@ func R10z(z []float64) float64 {
 //
 //	Rpd(z, dx) = NaN for a flat profile
 func Rpd(z []float64, dx float64) float64 {
+	// The row stands in feature.go.
 	return rowAlone("Rpd", Input{Z: z, Dx: dx})
 }
 
@@ -454,6 +489,7 @@ func Rpd(z []float64, dx float64) float64 {
 //
 //	Rvd(z, dx) = NaN for a flat profile
 func Rvd(z []float64, dx float64) float64 {
+	// The row stands in feature.go.
 	return rowAlone("Rvd", Input{Z: z, Dx: dx})
 }
 
@@ -474,6 +510,7 @@ func Rvd(z []float64, dx float64) float64 {
 //
 //	Rmpc(z, dx) = NaN for no such peak
 func Rmpc(z []float64, dx float64) float64 {
+	// The row stands in feature.go.
 	return rowAlone("Rmpc", Input{Z: z, Dx: dx})
 }
 
@@ -494,6 +531,7 @@ func Rmpc(z []float64, dx float64) float64 {
 //
 //	Rmvc(z, dx) = NaN for no such pit
 func Rmvc(z []float64, dx float64) float64 {
+	// The row stands in feature.go.
 	return rowAlone("Rmvc", Input{Z: z, Dx: dx})
 }
 
@@ -516,6 +554,7 @@ func Rmvc(z []float64, dx float64) float64 {
 //	Rdq of fewer than seven points uses the five- or three-point formula
 //	Rdq of fewer than three points = NaN
 func Rdq(z []float64, dx float64) float64 {
+	// The row stands in gradient.go.
 	return rowAlone("Rdq", Input{Z: z, Dx: dx})
 }
 
@@ -534,6 +573,7 @@ func Rdq(z []float64, dx float64) float64 {
 //
 // Special cases are those of [Rdq].
 func Rda(z []float64, dx float64) float64 {
+	// The row stands in gradient.go.
 	return rowAlone("Rda", Input{Z: z, Dx: dx})
 }
 
@@ -551,6 +591,7 @@ func Rda(z []float64, dx float64) float64 {
 //
 // Special cases are those of [Rdq].
 func Rdt(z []float64, dx float64) float64 {
+	// The row stands in gradient.go.
 	return rowAlone("Rdt", Input{Z: z, Dx: dx})
 }
 
@@ -569,6 +610,7 @@ func Rdt(z []float64, dx float64) float64 {
 //
 // Special cases are those of [Rdq].
 func Rdl(z []float64, dx float64) float64 {
+	// The row stands in gradient.go.
 	return rowAlone("Rdl", Input{Z: z, Dx: dx})
 }
 
@@ -587,6 +629,7 @@ func Rdl(z []float64, dx float64) float64 {
 //
 // Special cases are those of [Rdq].
 func Rdr(z []float64, dx float64) float64 {
+	// The row stands in gradient.go.
 	return rowAlone("Rdr", Input{Z: z, Dx: dx})
 }
 
@@ -607,6 +650,7 @@ func Rdr(z []float64, dx float64) float64 {
 //
 //	Rsk(z) = NaN if Rq(z) = 0 or z is empty
 func Rsk(z []float64) float64 {
+	// The row stands in height.go.
 	return rowAlone("Rsk", Input{Z: z, Dx: 1})
 }
 
@@ -627,6 +671,7 @@ func Rsk(z []float64) float64 {
 //
 //	Rku(z) = NaN if Rq(z) = 0 or z is empty
 func Rku(z []float64) float64 {
+	// The row stands in height.go.
 	return rowAlone("Rku", Input{Z: z, Dx: 1})
 }
 
@@ -647,6 +692,7 @@ func Rku(z []float64) float64 {
 //
 //	Rke(z, …) = NaN where there is no envelope
 func Rke(z []float64, dx, a float64) float64 {
+	// The row stands in motif_envelope.go.
 	return rowAlone("Rke", Input{Z: z, Dx: dx}, a)
 }
 
@@ -667,6 +713,7 @@ func Rke(z []float64, dx, a float64) float64 {
 //
 //	Rpke(z, …) = NaN where there is no envelope
 func Rpke(z []float64, dx, a float64) float64 {
+	// The row stands in motif_envelope.go.
 	return rowAlone("Rpke", Input{Z: z, Dx: dx}, a)
 }
 
@@ -687,6 +734,7 @@ func Rpke(z []float64, dx, a float64) float64 {
 //
 //	Rvke(z, …) = NaN where there is no envelope
 func Rvke(z []float64, dx, a float64) float64 {
+	// The row stands in motif_envelope.go.
 	return rowAlone("Rvke", Input{Z: z, Dx: dx}, a)
 }
 
@@ -707,6 +755,7 @@ func Rvke(z []float64, dx, a float64) float64 {
 //
 //	Mr1e(z, …) = NaN where there is no envelope
 func Mr1e(z []float64, dx, a float64) float64 {
+	// The row stands in motif_envelope.go.
 	return rowAlone("Mr1e", Input{Z: z, Dx: dx}, a)
 }
 
@@ -727,6 +776,7 @@ func Mr1e(z []float64, dx, a float64) float64 {
 //
 //	Mr2e(z, …) = NaN where there is no envelope
 func Mr2e(z []float64, dx, a float64) float64 {
+	// The row stands in motif_envelope.go.
 	return rowAlone("Mr2e", Input{Z: z, Dx: dx}, a)
 }
 
@@ -746,6 +796,7 @@ func Mr2e(z []float64, dx, a float64) float64 {
 //
 //	R(z, …) = NaN where there is no motif
 func R(z []float64, dx, a float64) float64 {
+	// The row stands in motif_roughness.go.
 	return rowAlone("R", Input{Z: z, Dx: dx}, a)
 }
 
@@ -765,6 +816,7 @@ func R(z []float64, dx, a float64) float64 {
 //
 //	AR(z, …) = NaN where there is no motif
 func AR(z []float64, dx, a float64) float64 {
+	// The row stands in motif_roughness.go.
 	return rowAlone("AR", Input{Z: z, Dx: dx}, a)
 }
 
@@ -784,6 +836,7 @@ func AR(z []float64, dx, a float64) float64 {
 //
 //	Rx(z, …) = NaN where there is no motif
 func Rx(z []float64, dx, a float64) float64 {
+	// The row stands in motif_roughness.go.
 	return rowAlone("Rx", Input{Z: z, Dx: dx}, a)
 }
 
@@ -803,6 +856,7 @@ func Rx(z []float64, dx, a float64) float64 {
 //
 //	Nr(z, …) = 0 where there is no motif, NaN for no heights
 func Nr(z []float64, dx, a float64) float64 {
+	// The row stands in motif_roughness.go.
 	return rowAlone("Nr", Input{Z: z, Dx: dx}, a)
 }
 
@@ -822,6 +876,7 @@ func Nr(z []float64, dx, a float64) float64 {
 //
 //	SR(z, …) = NaN where there is no motif
 func SR(z []float64, dx, a float64) float64 {
+	// The row stands in motif_roughness.go.
 	return rowAlone("SR", Input{Z: z, Dx: dx}, a)
 }
 
@@ -841,6 +896,7 @@ func SR(z []float64, dx, a float64) float64 {
 //
 //	SAR(z, …) = NaN where there is no motif
 func SAR(z []float64, dx, a float64) float64 {
+	// The row stands in motif_roughness.go.
 	return rowAlone("SAR", Input{Z: z, Dx: dx}, a)
 }
 
@@ -860,6 +916,7 @@ func SAR(z []float64, dx, a float64) float64 {
 //
 //	W(z, …) = NaN where there is no motif
 func W(z []float64, dx, a, b float64) float64 {
+	// The row stands in motif_waviness.go.
 	return rowAlone("W", Input{Z: z, Dx: dx}, a, b)
 }
 
@@ -879,6 +936,7 @@ func W(z []float64, dx, a, b float64) float64 {
 //
 //	AW(z, …) = NaN where there is no motif
 func AW(z []float64, dx, a, b float64) float64 {
+	// The row stands in motif_waviness.go.
 	return rowAlone("AW", Input{Z: z, Dx: dx}, a, b)
 }
 
@@ -898,6 +956,7 @@ func AW(z []float64, dx, a, b float64) float64 {
 //
 //	Wx(z, …) = NaN where there is no motif
 func Wx(z []float64, dx, a, b float64) float64 {
+	// The row stands in motif_waviness.go.
 	return rowAlone("Wx", Input{Z: z, Dx: dx}, a, b)
 }
 
@@ -917,6 +976,7 @@ func Wx(z []float64, dx, a, b float64) float64 {
 //
 //	Wte(z, …) = NaN where there is no envelope
 func Wte(z []float64, dx, a, b float64) float64 {
+	// The row stands in motif_waviness.go.
 	return rowAlone("Wte", Input{Z: z, Dx: dx}, a, b)
 }
 
@@ -936,6 +996,7 @@ func Wte(z []float64, dx, a, b float64) float64 {
 //
 //	Nw(z, …) = 0 where there is no motif, NaN for no heights
 func Nw(z []float64, dx, a, b float64) float64 {
+	// The row stands in motif_waviness.go.
 	return rowAlone("Nw", Input{Z: z, Dx: dx}, a, b)
 }
 
@@ -955,6 +1016,7 @@ func Nw(z []float64, dx, a, b float64) float64 {
 //
 //	SW(z, …) = NaN where there is no motif
 func SW(z []float64, dx, a, b float64) float64 {
+	// The row stands in motif_waviness.go.
 	return rowAlone("SW", Input{Z: z, Dx: dx}, a, b)
 }
 
@@ -974,6 +1036,7 @@ func SW(z []float64, dx, a, b float64) float64 {
 //
 //	SAW(z, …) = NaN where there is no motif
 func SAW(z []float64, dx, a, b float64) float64 {
+	// The row stands in motif_waviness.go.
 	return rowAlone("SAW", Input{Z: z, Dx: dx}, a, b)
 }
 
@@ -993,6 +1056,7 @@ func SAW(z []float64, dx, a, b float64) float64 {
 //
 //	Tp(z, c) = 100 where c is max z - min z or more
 func Tp(z []float64, c float64) float64 {
+	// The row stands in older_bearing.go.
 	return rowAlone("Tp", Input{Z: z, Dx: 1}, c)
 }
 
@@ -1012,6 +1076,7 @@ func Tp(z []float64, c float64) float64 {
 //
 //	RPcBand(z, …) = 0 where z stays inside the band
 func RPcBand(z []float64, dx, c1, c2 float64) float64 {
+	// The row stands in older_count.go.
 	return rowAlone("RPcBand", Input{Z: z, Dx: dx}, c1, c2)
 }
 
@@ -1031,6 +1096,7 @@ func RPcBand(z []float64, dx, c1, c2 float64) float64 {
 //
 //	Pc(z, …) = 0 where z stays inside the band
 func Pc(z []float64, dx, c1, c2 float64) float64 {
+	// The row stands in older_count.go.
 	return rowAlone("Pc", Input{Z: z, Dx: dx}, c1, c2)
 }
 
@@ -1050,6 +1116,7 @@ func Pc(z []float64, dx, c1, c2 float64) float64 {
 //
 //	HSC(z, …) = 0 where no point is above c
 func HSC(z []float64, dx, c float64) float64 {
+	// The row stands in older_count.go.
 	return rowAlone("HSC", Input{Z: z, Dx: dx}, c)
 }
 
@@ -1069,6 +1136,7 @@ func HSC(z []float64, dx, c float64) float64 {
 //
 //	Rmax(nil, n) = NaN
 func Rmax(z []float64, section int) float64 {
+	// The row stands in older_heights.go.
 	return rowAlone("Rmax", Input{Z: z, Dx: 1, Section: section})
 }
 
@@ -1088,6 +1156,7 @@ func Rmax(z []float64, section int) float64 {
 //
 //	Rmax1982(nil, n) = NaN
 func Rmax1982(z []float64, section int) float64 {
+	// The row stands in older_heights.go.
 	return rowAlone("Rmax1982", Input{Z: z, Dx: 1, Section: section})
 }
 
@@ -1108,6 +1177,7 @@ func Rmax1982(z []float64, section int) float64 {
 //
 //	Ra75(nil) = NaN
 func Ra75(z []float64) float64 {
+	// The row stands in older_heights.go.
 	return rowAlone("Ra75", Input{Z: z, Dx: 1})
 }
 
@@ -1127,6 +1197,7 @@ func Ra75(z []float64) float64 {
 //
 //	S(z, …) = NaN where no section has two local peaks
 func S(z []float64, dx float64, section int) float64 {
+	// The row stands in older_spacing.go.
 	return rowAlone("S", Input{Z: z, Dx: dx, Section: section})
 }
 
@@ -1146,6 +1217,7 @@ func S(z []float64, dx float64, section int) float64 {
 //
 //	D(z, …) = NaN where no section has two local peaks
 func D(z []float64, dx float64, section int) float64 {
+	// The row stands in older_spacing.go.
 	return rowAlone("D", Input{Z: z, Dx: dx, Section: section})
 }
 
@@ -1165,6 +1237,7 @@ func D(z []float64, dx float64, section int) float64 {
 //
 //	LambdaA(z, dx) = NaN for a flat profile
 func LambdaA(z []float64, dx float64) float64 {
+	// The row stands in older_spacing.go.
 	return rowAlone("LambdaA", Input{Z: z, Dx: dx})
 }
 
@@ -1184,6 +1257,7 @@ func LambdaA(z []float64, dx float64) float64 {
 //
 //	LambdaQ(z, dx) = NaN for a flat profile
 func LambdaQ(z []float64, dx float64) float64 {
+	// The row stands in older_spacing.go.
 	return rowAlone("LambdaQ", Input{Z: z, Dx: dx})
 }
 
@@ -1203,6 +1277,7 @@ func LambdaQ(z []float64, dx float64) float64 {
 //
 //	LengthRatio(z, dx) = NaN for fewer than three heights
 func LengthRatio(z []float64, dx float64) float64 {
+	// The row stands in older_spacing.go.
 	return rowAlone("LengthRatio", Input{Z: z, Dx: dx})
 }
 
@@ -1223,6 +1298,7 @@ func LengthRatio(z []float64, dx float64) float64 {
 //
 //	RzJIS(z, n) = NaN where no section has five peaks and five valleys
 func RzJIS(z []float64, section int) float64 {
+	// The row stands in older_ten.go.
 	return rowAlone("RzJIS", Input{Z: z, Dx: 1, Section: section})
 }
 
@@ -1242,6 +1318,7 @@ func RzJIS(z []float64, section int) float64 {
 //
 //	Rz1982(z, n) = NaN where no section has five peaks and five valleys
 func Rz1982(z []float64, section int) float64 {
+	// The row stands in older_ten.go.
 	return rowAlone("Rz1982", Input{Z: z, Dx: 1, Section: section})
 }
 
@@ -1261,6 +1338,7 @@ func Rz1982(z []float64, section int) float64 {
 //
 //	R3z(z, n) = NaN where no section has three peaks and three valleys
 func R3z(z []float64, section int) float64 {
+	// The row stands in older_ten.go.
 	return rowAlone("R3z", Input{Z: z, Dx: 1, Section: section})
 }
 
@@ -1280,6 +1358,7 @@ func R3z(z []float64, section int) float64 {
 //
 //	R3zm(z, n) = NaN where no section has three peaks and three valleys
 func R3zm(z []float64, section int) float64 {
+	// The row stands in older_ten.go.
 	return rowAlone("R3zm", Input{Z: z, Dx: 1, Section: section})
 }
 
@@ -1299,6 +1378,7 @@ func R3zm(z []float64, section int) float64 {
 //
 //	Rpq(z) = NaN where the curve does not have two straight parts
 func Rpq(z []float64) float64 {
+	// The row stands in probability.go.
 	return rowAlone("Rpq", Input{Z: z, Dx: 1})
 }
 
@@ -1318,6 +1398,7 @@ func Rpq(z []float64) float64 {
 //
 //	Rvq(z) = NaN where the curve does not have two straight parts
 func Rvq(z []float64) float64 {
+	// The row stands in probability.go.
 	return rowAlone("Rvq", Input{Z: z, Dx: 1})
 }
 
@@ -1338,6 +1419,7 @@ func Rvq(z []float64) float64 {
 //
 //	Rmq(z) = NaN where the curve does not have two straight parts
 func Rmq(z []float64) float64 {
+	// The row stands in probability.go.
 	return rowAlone("Rmq", Input{Z: z, Dx: 1})
 }
 
@@ -1358,25 +1440,29 @@ func Rmq(z []float64) float64 {
 //	Rmr(c) = 100 if c is at most the lowest height
 //	Rmr(c) = 0 if c is above the highest height
 func Rmr(z []float64, c float64) float64 {
+	// The row stands in ratio.go.
 	return rowAlone("Rmr", Input{Z: z, Dx: 1}, c)
 }
 
 // RmrFrom returns the material ratio of the profile z at the depth d below the height that has the ratio p, in %.
 //
-//		Rmr(p;d) = Rmr(Rmc(p) - d)
+//	Rmr(p;d) = Rmr(Rmc(p) - d)
 //
-//	  - Symbol: Rmr(p;d); Pmr(p;d) and Wmr(p;d) are the same on the other profiles.
-//	  - Input: heights, at least one; the reference ratio in %, the depth below its height, down positive.
-//	  - Unit: %.
-//	  - Evaluated over: the evaluation length.
-//	  - Source: ISO 21920-2:2021, 4.5.2; furrow, order of the arguments; ISO 4287:1997, 4.5.4.
+// The depth counts downwards from the height Rmc(p).
+//
+//   - Symbol: Rmr(p;d); Pmr(p;d) and Wmr(p;d) are the same on the other profiles.
+//   - Input: heights, at least one; the reference ratio in %, the depth below its height, down positive.
+//   - Unit: %.
+//   - Evaluated over: the evaluation length.
+//   - Source: ISO 21920-2:2021, 4.5.2; furrow, order of the arguments; ISO 4287:1997, 4.5.4.
 //
 // Special cases are those of [Rmr].
 func RmrFrom(z []float64, p, d float64) float64 {
+	// The row stands in ratio.go.
 	return rowAlone("RmrFrom", Input{Z: z, Dx: 1}, p, d)
 }
 
-// Rmc returns the height at which the profile z has the material ratio p, in %.
+// Rmc returns the height at which the profile z has the material ratio p, which is in %.
 //
 //	Rmc(p) = the height c with Rmr(c) = p
 //
@@ -1393,23 +1479,27 @@ func RmrFrom(z []float64, p, d float64) float64 {
 //	Rmc(0) = max z
 //	Rmc(100) = min z
 func Rmc(z []float64, p float64) float64 {
+	// The row stands in ratio.go.
 	return rowAlone("Rmc", Input{Z: z, Dx: 1}, p)
 }
 
-// Rdc returns the difference in height between two material ratios of the profile z, in %.
+// Rdc returns the difference between the heights of the profile z at the material ratios p and q, which are in %.
 //
-//		Rdc(p,q) = Rmc(p) - Rmc(q)
+//	Rdc(p,q) = Rmc(p) - Rmc(q)
 //
-//	  - Symbol: Rdc(p,q); Pdc(p,q) and Wdc(p,q) are the same on the other profiles. ISO 4287 writes Rδc, ASME B46.1 Htp.
-//	  - Input: heights, at least one; the two ratios in %, the smaller first.
-//	  - Unit: that of z.
-//	  - Evaluated over: the evaluation length.
-//	  - Source: ISO 21920-2:2021, 4.5.2; ISO 4287:1997, 4.5.3; ASME B46.1-2009, 1-4.
+// Both heights count from the reference line.
+//
+//   - Symbol: Rdc(p,q); Pdc(p,q) and Wdc(p,q) are the same on the other profiles. ISO 4287 writes Rδc, ASME B46.1 Htp.
+//   - Input: heights, at least one; the two ratios in %, the smaller first.
+//   - Unit: that of z.
+//   - Evaluated over: the evaluation length.
+//   - Source: ISO 21920-2:2021, 4.5.2; ISO 4287:1997, 4.5.3; ASME B46.1-2009, 1-4.
 //
 // Special cases are:
 //
 //	Rdc(0,100) = Rt
 func Rdc(z []float64, p, q float64) float64 {
+	// The row stands in ratio.go.
 	return rowAlone("Rdc", Input{Z: z, Dx: 1}, p, q)
 }
 
@@ -1436,6 +1526,7 @@ func Rdc(z []float64, p, q float64) float64 {
 //
 //	Rsm = NaN where no hill stands complete beside a dale
 func Rsm(z []float64, dx float64, section int) float64 {
+	// The row stands in spacing.go.
 	return rowAlone("Rsm", Input{Z: z, Dx: dx, Section: section})
 }
 
@@ -1454,6 +1545,7 @@ func Rsm(z []float64, dx float64, section int) float64 {
 //
 // Special cases are those of [Rsm].
 func Rsmx(z []float64, dx float64, section int) float64 {
+	// The row stands in spacing.go.
 	return rowAlone("Rsmx", Input{Z: z, Dx: dx, Section: section})
 }
 
@@ -1474,6 +1566,7 @@ func Rsmx(z []float64, dx float64, section int) float64 {
 //
 //	Rsmq of one element = 0
 func Rsmq(z []float64, dx float64, section int) float64 {
+	// The row stands in spacing.go.
 	return rowAlone("Rsmq", Input{Z: z, Dx: dx, Section: section})
 }
 
@@ -1492,6 +1585,7 @@ func Rsmq(z []float64, dx float64, section int) float64 {
 //
 // Special cases are those of [Rsm].
 func Rc(z []float64, section int) float64 {
+	// The row stands in spacing.go.
 	return rowAlone("Rc", Input{Z: z, Dx: 1, Section: section})
 }
 
@@ -1509,6 +1603,7 @@ func Rc(z []float64, section int) float64 {
 //
 // Special cases are those of [Rsm].
 func Rcx(z []float64, section int) float64 {
+	// The row stands in spacing.go.
 	return rowAlone("Rcx", Input{Z: z, Dx: 1, Section: section})
 }
 
@@ -1527,6 +1622,7 @@ func Rcx(z []float64, section int) float64 {
 //
 // Special cases are those of [Rsmq].
 func Rcq(z []float64, section int) float64 {
+	// The row stands in spacing.go.
 	return rowAlone("Rcq", Input{Z: z, Dx: 1, Section: section})
 }
 
@@ -1545,6 +1641,7 @@ func Rcq(z []float64, section int) float64 {
 //
 // Special cases are those of [Rsm].
 func Rpc(z []float64, dx float64, section int) float64 {
+	// The row stands in spacing.go.
 	return rowAlone("Rpc", Input{Z: z, Dx: dx, Section: section})
 }
 
@@ -1566,6 +1663,7 @@ func Rpc(z []float64, dx float64, section int) float64 {
 //
 //	Ral(z, …) = NaN where the function does not fall to s, and for a flat profile
 func Ral(z []float64, dx, s float64) float64 {
+	// The row stands in spectrum.go.
 	return rowAlone("Ral", Input{Z: z, Dx: dx}, s)
 }
 
@@ -1587,6 +1685,7 @@ func Ral(z []float64, dx, s float64) float64 {
 //
 //	Rsw(z, dx) = NaN for a flat profile
 func Rsw(z []float64, dx float64) float64 {
+	// The row stands in spectrum.go.
 	return rowAlone("Rsw", Input{Z: z, Dx: dx})
 }
 
@@ -1606,6 +1705,7 @@ func Rsw(z []float64, dx float64) float64 {
 //
 //	Rvm(0) = 0
 func Rvm(z []float64, p float64) float64 {
+	// The row stands in volume.go.
 	return rowAlone("Rvm", Input{Z: z, Dx: 1}, p)
 }
 
@@ -1625,6 +1725,7 @@ func Rvm(z []float64, p float64) float64 {
 //
 //	Rvv(100) = 0
 func Rvv(z []float64, p float64) float64 {
+	// The row stands in volume.go.
 	return rowAlone("Rvv", Input{Z: z, Dx: 1}, p)
 }
 
@@ -1644,6 +1745,7 @@ func Rvv(z []float64, p float64) float64 {
 //
 //	Rvmp(0) = 0
 func Rvmp(z []float64, p float64) float64 {
+	// The row stands in volume.go.
 	return rowAlone("Rvmp", Input{Z: z, Dx: 1}, p)
 }
 
@@ -1663,6 +1765,7 @@ func Rvmp(z []float64, p float64) float64 {
 //
 //	Rvmc(p,p) = 0
 func Rvmc(z []float64, p, q float64) float64 {
+	// The row stands in volume.go.
 	return rowAlone("Rvmc", Input{Z: z, Dx: 1}, p, q)
 }
 
@@ -1682,6 +1785,7 @@ func Rvmc(z []float64, p, q float64) float64 {
 //
 //	Rvvc(p,p) = 0
 func Rvvc(z []float64, p, q float64) float64 {
+	// The row stands in volume.go.
 	return rowAlone("Rvvc", Input{Z: z, Dx: 1}, p, q)
 }
 
@@ -1701,5 +1805,6 @@ func Rvvc(z []float64, p, q float64) float64 {
 //
 //	Rvvv(100) = 0
 func Rvvv(z []float64, q float64) float64 {
+	// The row stands in volume.go.
 	return rowAlone("Rvvv", Input{Z: z, Dx: 1}, q)
 }

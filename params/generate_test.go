@@ -26,7 +26,7 @@ const functionsFile = "functions_gen.go"
 //
 // which needs no other file, so that it works where the functions are missing.
 func TestFunctionsCurrent(t *testing.T) {
-	want, err := functions()
+	want, _, err := functions()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -48,22 +48,23 @@ func TestFunctionsCurrent(t *testing.T) {
 var signature = regexp.MustCompile(`^// func (\w+)\((z \[\]float64.*)\) float64$`)
 
 // functions makes the exported functions: of each comment that begins with a signature, the rest as the doc comment, and the
-// evaluator of the row with the key.
-func functions() ([]byte, error) {
+// evaluator of the row with the key. It returns the file that each row stands in as well.
+func functions() (source []byte, files map[string]string, err error) {
 	names, err := filepath.Glob("*.go")
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	var out bytes.Buffer
 	out.WriteString("// Code generated from the comments above the rows by TestFunctionsCurrent. DO NOT EDIT.\n\npackage params\n")
 	set := token.NewFileSet()
+	files = map[string]string{}
 	for _, name := range names {
 		if strings.HasSuffix(name, "_test.go") || name == functionsFile {
 			continue
 		}
 		file, err := parser.ParseFile(set, name, nil, parser.ParseComments)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		for _, c := range file.Comments {
 			m := signature.FindStringSubmatch(c.List[0].Text)
@@ -71,16 +72,18 @@ func functions() ([]byte, error) {
 				continue
 			}
 			if len(c.List) < 3 || c.List[1].Text != "//" {
-				return nil, fmt.Errorf("%s: a signature is the first line of a comment above a row, with an empty line below it", set.Position(c.Pos()))
+				return nil, nil, fmt.Errorf("%s: a signature is the first line of a comment above a row, with an empty line below it", set.Position(c.Pos()))
 			}
 			out.WriteByte('\n')
 			for _, line := range c.List[2:] {
 				fmt.Fprintln(&out, line.Text)
 			}
-			fmt.Fprintf(&out, "func %s(%s) float64 {\n\treturn rowAlone(%q, %s)\n}\n", m[1], m[2], m[1], arguments(m[2]))
+			fmt.Fprintf(&out, "func %s(%s) float64 {\n\t// The row stands in %s.\n\treturn rowAlone(%q, %s)\n}\n", m[1], m[2], name, m[1], arguments(m[2]))
+			files[m[1]] = name
 		}
 	}
-	return format.Source(out.Bytes())
+	source, err = format.Source(out.Bytes())
+	return source, files, err
 }
 
 // arguments turns the parameters of a function into the input and the arguments of an evaluator.

@@ -106,9 +106,9 @@ func TestOutsideCoverage(t *testing.T) {
 	}
 }
 
-const uncheckedHeading = "### No outside check yet\n"
+const uncheckedHeading = "### Parameters without an outside check\n"
 
-// uncheckedIn returns the list of README: key and reason. A list is lines "- `Key`: reason", and "None" stands for none.
+// uncheckedIn returns the list of README: key and reason. A list is lines "- `Key`: reason", and "There are none" stands for none.
 func uncheckedIn(t *testing.T, readme string) map[string]string {
 	t.Helper()
 	_, section, ok := strings.Cut(readme, uncheckedHeading)
@@ -132,8 +132,8 @@ func uncheckedIn(t *testing.T, readme string) map[string]string {
 		}
 		list[m[1]] = m[2]
 	}
-	if none := strings.HasPrefix(strings.TrimSpace(section), "None"); none != (len(list) == 0) {
-		t.Errorf("README says None: %t, and lists %d", none, len(list))
+	if none := strings.HasPrefix(strings.TrimSpace(section), "There are none"); none != (len(list) == 0) {
+		t.Errorf("README says that there are none: %t, and lists %d", none, len(list))
 	}
 	return list
 }

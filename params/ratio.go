@@ -40,6 +40,8 @@ blind: Whether the material at c is one plateau or many tips. c counts from the 
 	//
 	//	Rmr(p;d) = Rmr(Rmc(p) - d)
 	//
+	// The depth counts downwards from the height Rmc(p).
+	//
 	//   - Symbol: Rmr(p;d); Pmr(p;d) and Wmr(p;d) are the same on the other profiles.
 	//   - Input: heights, at least one; the reference ratio in %, the depth below its height, down positive.
 	//   - Unit: %.
@@ -59,7 +61,7 @@ blind: Whether the material there is one plateau or many tips. The zero of the d
 		evalRelativeRatio, constructRelativeRatio},
 	// func Rmc(z []float64, p float64) float64
 	//
-	// Rmc returns the height at which the profile z has the material ratio p, in %.
+	// Rmc returns the height at which the profile z has the material ratio p, which is in %.
 	//
 	//	Rmc(p) = the height c with Rmr(c) = p
 	//
@@ -84,9 +86,11 @@ blind: How the heights are spread above and below it.`,
 		func(w *work, a []float64) result { return value(w.materialHeight(a[0] / 100)) }, constructMaterialHeight},
 	// func Rdc(z []float64, p, q float64) float64
 	//
-	// Rdc returns the difference in height between two material ratios of the profile z, in %.
+	// Rdc returns the difference between the heights of the profile z at the material ratios p and q, which are in %.
 	//
 	//	Rdc(p,q) = Rmc(p) - Rmc(q)
+	//
+	// Both heights count from the reference line.
 	//
 	//   - Symbol: Rdc(p,q); Pdc(p,q) and Wdc(p,q) are the same on the other profiles. ISO 4287 writes Rδc, ASME B46.1 Htp.
 	//   - Input: heights, at least one; the two ratios in %, the smaller first.

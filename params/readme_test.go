@@ -16,7 +16,11 @@ var updateReadme = flag.Bool("update-readme", false, "write README.md anew")
 
 // TestReadme: README.md is what the catalogue makes. Written anew by go test ./params -run Readme -update-readme.
 func TestReadme(t *testing.T) {
-	want := readme()
+	_, files, err := functions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := readme(files)
 	if *updateReadme {
 		if err := os.WriteFile("README.md", []byte(want), 0o644); err != nil {
 			t.Fatal(err)
@@ -31,7 +35,8 @@ func TestReadme(t *testing.T) {
 	}
 }
 
-func readme() string {
+// readme makes the tables; files says where each row stands.
+func readme(files map[string]string) string {
 	var b strings.Builder
 	rows := params.Catalogue()
 	bases := map[standards.Basis]int{}
@@ -44,7 +49,8 @@ func readme() string {
 	}
 	fmt.Fprintf(&b, `# The parameters
 
-Made from the catalogue by `+"`go test ./params -run Readme -update-readme`"+`. Where each is computed stands in [doc.go](doc.go).
+Made from the catalogue by `+"`go test ./params -run Readme -update-readme`"+`. The file holds the definition, the mathematics and the
+construction; [doc.go](doc.go) says which file for each clause.
 
 %d parameters. An edition that calls one of them by another name has it as a meaning of the same row: the names stand behind "also".
 The source is that of the newest edition, with what our knowledge of it rests on. The basis of all references:`, len(rows))
@@ -59,7 +65,7 @@ The source is that of the newest edition, with what our knowledge of it rests on
 	for _, p := range rows {
 		if p.Group != group {
 			group = p.Group
-			fmt.Fprintf(&b, "\n## %s\n\n| symbol | name | profiles | unit | editions | source (basis) |\n|---|---|---|---|---|---|\n", group)
+			fmt.Fprintf(&b, "\n## %s\n\n| symbol | name | profiles | unit | editions | source (basis) | file |\n|---|---|---|---|---|---|---|\n", group)
 		}
 		var editions []string
 		for _, m := range p.Meanings {
@@ -72,7 +78,7 @@ The source is that of the newest edition, with what our knowledge of it rests on
 			symbol += "; also " + strings.Join(also, ", ")
 		}
 		source := p.Meanings[0].Refs[0]
-		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s (%s) |\n", symbol, p.Name, strings.Join(strings.Split(p.Letters, ""), " "), p.Unit, strings.Join(editions, ", "), source, source.Basis)
+		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s (%s) | [%s](%[8]s) |\n", symbol, p.Name, strings.Join(strings.Split(p.Letters, ""), " "), p.Unit, strings.Join(editions, ", "), source, source.Basis, files[p.Key])
 	}
 	return b.String()
 }

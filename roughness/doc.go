@@ -2,6 +2,9 @@
 //
 // All lengths, heights and cut-offs are micrometres, x and z alike.
 //
+// For one trace: [Evaluate] with [Settings], nil for the defaults. For many traces, or one again and again: [NewEvaluator]. From the
+// text of a drawing to a verdict: package judge.
+//
 // # Order of operations
 //
 // [Evaluate] goes through these steps and keeps the profile after each of them:

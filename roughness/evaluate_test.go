@@ -355,7 +355,7 @@ func TestSenselessSettings(t *testing.T) {
 		set roughness.Settings
 	}{
 		{"short.cutoff", roughness.Settings{Short: gaussian(1000), Long: gaussian(800)}},
-		{"short.cutoff", roughness.Settings{Long: gaussian(1)}},
+		{"long.cutoff", roughness.Settings{Long: gaussian(1)}},
 		{"form.radius", roughness.Settings{Form: roughness.FormSpec{Kind: "circle", Radius: -5}}},
 		{"profile", roughness.Settings{Edition: "iso-12085", Profile: roughness.P}},
 		{"long", roughness.Settings{Profile: roughness.W, Long: off()}},

@@ -119,7 +119,7 @@ func (e *Evaluation) EvaluationLength() float64 {
 // StartLength is where the first section begins, from the start of the trace as read.
 func (e *Evaluation) StartLength() float64 { return float64(e.First+e.Start) * e.Spacing }
 
-// Value returns the value with the symbol as it was asked for.
+// Value returns the value with the symbol as it stands in Values, with its arguments: "Rmr(0)". It is false where that was not evaluated.
 func (e *Evaluation) Value(symbol string) (Value, bool) {
 	for _, v := range e.Values {
 		if v.Symbol == symbol {

@@ -194,6 +194,7 @@ func (p *plan) form(standards.Edition) error {
 
 // bands determines the S-filter and the L-filter.
 func (p *plan) bands(ed standards.Edition) error {
+	longOnly := p.set.Long.Given() && !p.set.Short.Given()
 	for _, b := range []struct {
 		key    string
 		band   *Band
@@ -249,6 +250,9 @@ func (p *plan) bands(ed standards.Edition) error {
 		p.set.Stratified = StratifiedByLong
 	}
 	if short, long := p.set.Short.Spec.Cutoff, p.set.Long.Spec.Cutoff; short > 0 && long > 0 && short >= long {
+		if longOnly {
+			return settingErrorf("long.cutoff", "%g µm is not longer than the cut-off of the S-filter, %g µm; lengths are micrometres", long, short)
+		}
 		return settingErrorf("short.cutoff", "must be shorter than the cut-off of the L-filter, %g µm", long)
 	}
 	if err := p.check("waviness_limit"); err != nil {

@@ -84,7 +84,7 @@ func switchFields() []Setting {
 	return list
 }
 
-// Fields returns the table of settings in the order of a settings file. The order of Words is that of their meaning; where a setting has
+// Table returns the settings in the order of a settings file. The order of Words is that of their meaning; where a setting has
 // a default that is the same for all, it is the first.
 func Table() []Setting { return slices.Clone(fields) }
 

@@ -1,11 +1,15 @@
 package roughness
 
 import (
+	"cmp"
+	"context"
+	"math"
 	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
+	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 )
@@ -122,6 +126,47 @@ func TestRows(t *testing.T) {
 		list[0].Make(a, b)
 		if !reflect.DeepEqual(a, b) {
 			t.Errorf("%s: not the same after the change is made", f.Key)
+		}
+	}
+}
+
+// An Evaluator keeps the steps that it has taken, and forgets them where a setting changes that they depend on: with each row stated, and
+// not stated again, it gives what a new evaluation gives.
+func TestEvaluatorForgets(t *testing.T) {
+	d := synth.Demos()[0]
+	p := Profile{Z: d.Heights(), Spacing: d.Spacing}
+	for i := range 80 { // a gap that the default bridges, and the stated length does not
+		p.Z[3000+i] = math.NaN()
+	}
+	ev, err := NewEvaluator(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range fields {
+		f := &fields[i]
+		stated := &Settings{}
+		state(t, f, stated)
+		for _, s := range []*Settings{{}, stated, {}} {
+			if len(s.Parameters) == 0 {
+				s.Parameters = []string{cmp.Or(s.Profile, R).String() + "z"}
+			}
+			want, wantErr := Evaluate(p, s)
+			with, err := ev.With(s)
+			if err != nil {
+				t.Fatalf("%s: %v", f.Key, err)
+			}
+			got, err := with.Evaluate(context.Background(), p)
+			if !reflect.DeepEqual(err, wantErr) {
+				t.Errorf("%s: error %v, want %v", f.Key, err, wantErr)
+			}
+			for k, z := range want.profiles() {
+				if have := got.profiles(); k >= len(have) || !slices.Equal(*z, *have[k]) {
+					t.Errorf("%s: profile %d differs", f.Key, k)
+				}
+			}
+			if v, w := got.Values[0], want.Values[0]; v.Reason != w.Reason || v.Reason == "" && v.Value != w.Value {
+				t.Errorf("%s: %v, want %v", f.Key, v, w)
+			}
 		}
 	}
 }

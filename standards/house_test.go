@@ -12,7 +12,8 @@ import (
 )
 
 // TestExportedNames walks all packages that others can import: the name of an exported type means one thing in all of them (an alias is the
-// same type), and no exported variable is a slice or a map, which anyone could change.
+// same type), and no exported variable is a slice or a map, which anyone could change. No list of a comment stands directly below an indented formula:
+// it would be shown as code.
 func TestExportedNames(t *testing.T) {
 	where := map[string]string{}
 	files := token.NewFileSet()
@@ -30,9 +31,16 @@ func TestExportedNames(t *testing.T) {
 		if !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
 			return nil
 		}
-		f, err := parser.ParseFile(files, path, nil, 0)
+		f, err := parser.ParseFile(files, path, nil, parser.ParseComments)
 		if err != nil || f.Name.Name == "main" {
 			return err
+		}
+		for _, c := range f.Comments {
+			for _, line := range c.List {
+				if text, indented := strings.CutPrefix(line.Text, "//\t"); indented && strings.HasPrefix(strings.TrimLeft(text, "\t "), "- ") {
+					t.Errorf("%s: a list needs a sentence between it and the formula above", files.Position(line.Pos()))
+				}
+			}
 		}
 		for _, decl := range f.Decls {
 			group, ok := decl.(*ast.GenDecl)

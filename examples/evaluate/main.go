@@ -102,7 +102,6 @@ built-in demonstration trace (invented).
   -verify RECORD  evaluate the traces of a record again and say whether every
                   value and the verdict come out the same (exit 1 when not)
   -units inch     the table in µin and in; JSON stays in µm
-  -selfcheck: not yet
 `
 
 func parse(args []string) (*options, error) {
@@ -117,7 +116,6 @@ func parse(args []string) (*options, error) {
 	f.BoolVar(&o.json, "json", false, "")
 	f.BoolVar(&o.points, "points", false, "")
 	f.Float64Var(&o.k, "k", 0, "")
-	f.Bool("selfcheck", false, "")
 	if err := f.Parse(args); err != nil {
 		return nil, err
 	}
@@ -125,8 +123,6 @@ func parse(args []string) (*options, error) {
 	f.Visit(func(g *flag.Flag) {
 		switch {
 		case wrong != nil:
-		case g.Name == "selfcheck":
-			wrong = errors.New("-selfcheck: not yet")
 		case strings.TrimSpace(g.Value.String()) == "":
 			wrong = fmt.Errorf("-%s is empty", g.Name)
 		case g.Name == "k" && o.u == "":

@@ -160,8 +160,6 @@ func TestRefusals(t *testing.T) {
 		{"two files", "", nil, []string{"a", "b"}, "evaluate: a: no such file"},
 		{"a flag behind a file", "", nil, []string{"a", "-json"}, "flags go before"},
 		{"points of two", "", nil, []string{"-points", "a", "b"}, "one trace"},
-		{"later flag", "", nil, []string{"-selfcheck"}, "evaluate: -selfcheck: not yet"},
-		{"self check", "", nil, []string{"-selfcheck"}, "evaluate: -selfcheck: not yet"},
 		{"empty", "", nil, []string{"-"}, "evaluate: -"},
 		{"letters", "x (µm),z (µm)\n0,1\n1,two\n2,3\n", nil, []string{"-"}, "evaluate: -:3:3: "},
 		{"inf", "x (µm),z (µm)\n0,1\n1,inf\n2,3\n", nil, []string{"-"}, "evaluate: -:3:3: "},
