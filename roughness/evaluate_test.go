@@ -419,3 +419,14 @@ func TestCoarseForFilter(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// A height larger than on any surface is refused with its place, counted from 1 in words and from 0 for programs.
+func TestHeightTooLarge(t *testing.T) {
+	p := sine(1, 50, 4800, 0.5)
+	p.Z[2] = -2 * roughness.MaxHeight
+	_, err := roughness.Evaluate(p, nil)
+	var e *roughness.ProfileError
+	if !errors.As(err, &e) || !errors.Is(err, roughness.ErrHeight) || e.Index != 2 || !strings.Contains(e.Text, "at point 3 ") {
+		t.Errorf("%v", err)
+	}
+}

@@ -159,6 +159,8 @@ func TestCheckRefusals(t *testing.T) {
 	for _, sp := range []instrument.Specimen{
 		{Type: "B2", Symbol: "Ra", Value: 1}, {Type: "A1", Symbol: "Ra", Value: 1}, {Type: "D1", Symbol: "d", Value: 1},
 		{Type: "A1", Symbol: "d"}, {Type: "A1", Symbol: "d", Value: 1, Expanded: math.NaN()}, {Type: "A1", Symbol: "d", Value: 1, K: -2},
+		{Type: "A1", Symbol: "d", Value: math.Inf(1)}, {Type: "A1", Symbol: "d", Value: 1, Expanded: -1}, {Type: "A1", Symbol: "d", Value: 1, Expanded: math.Inf(1)},
+		{Type: "A1", Symbol: "d", Value: 1, K: math.Inf(1)}, {Type: "A1", Symbol: "d", Value: 1, K: 0.01}, {Type: "A1", Symbol: "d", Value: 1, K: 95},
 	} {
 		if _, err := instrument.CheckSpecimen(context.Background(), nil, nil, sp, instrument.Allowance{}, instrument.Session{}); !errors.Is(err, instrument.ErrSpecimen) {
 			t.Errorf("%+v: %v", sp, err)

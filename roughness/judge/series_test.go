@@ -123,3 +123,32 @@ func TestSeriesRefusesMixed(t *testing.T) {
 		t.Errorf("fewer parameters: %v", err)
 	}
 }
+
+// The name of a value is that of its trace, counted over the traces that have the value; behind them stand those typed in.
+func TestNameOf(t *testing.T) {
+	traces := heights(1, 2, 3)
+	for i, name := range []string{"one", "flat", "three"} {
+		traces[i].Name = name
+	}
+	clear(traces[1].Z) // Rsm of nothing is undefined
+	s, err := judge.EvaluateSeries(context.Background(), traces, &roughness.Settings{Parameters: []string{"Rsm"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	typed, err := judge.ParseTyped("Rsm 60 µm", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Type(typed...)
+	if n := len(s.Values("Rsm")); n != 3 {
+		t.Fatalf("%d values", n)
+	}
+	for i, want := range []string{"one", "three", "typed in", "typed in"} {
+		if got := s.NameOf("Rsm", i); got != want {
+			t.Errorf("value %d: %q, want %q", i, got, want)
+		}
+	}
+	if got := s.NameOf("Rz", 0); got != "typed in" {
+		t.Errorf("a symbol that no trace has: %q", got)
+	}
+}

@@ -115,3 +115,27 @@ func answer(text string, given map[string]any, hint string, k int, seen map[stri
 	}
 	return answer(text, given, "", 0, seen, patience-1)
 }
+
+// A column whose second number counts the points behind it may begin with the length of the trace; one where it does not may only begin
+// with the spacing, and one that begins with 0 with neither.
+func TestFirstNumbersAsked(t *testing.T) {
+	for text, want := range map[string]string{
+		"2.4\n3\n1\n4\n2\n": "spacing length-count span-count",
+		"2.4\n4\n3\n1\n2\n": "spacing",
+		"2.4\n1\n3\n":       "spacing",
+		"0\n3\n1\n4\n2\n":   "",
+	} {
+		_, err := tracefile.Read([]byte(text), &tracefile.Hints{ZUnit: "um"})
+		var offered []string
+		for _, q := range tracefile.IsQuestion(err) {
+			for _, a := range q.Answers {
+				if q.Hint == "spacing" && a.Hint == "first" {
+					offered = append(offered, strings.Trim(a.Value, `"`))
+				}
+			}
+		}
+		if got := strings.Join(offered, " "); got != want || !errors.Is(err, tracefile.ErrOpen) {
+			t.Errorf("%q: offered %q, want %q (%v)", text, got, want, err)
+		}
+	}
+}

@@ -34,6 +34,7 @@ func TestAbsoluteAxes(t *testing.T) {
 		{"SMD, uneven x, resampled", smd("CX A 4 um 1.0e0 D", 4, "0 0\n1 2\n2 4\n4 8\n"), `{"resample":true,"spacing":1}`, "1: 0 2 4 6 8"},
 		{"SMD, repeated x, resampled", smd("CX A 4 um 1.0e0 D", 4, "0 0\n1 2\n1 4\n4 8\n"), `{"resample":true,"spacing":1}`, "9:1 repeated"},
 		{"SMD, far too many", smd("CX A 4 um 1.0e0 D", 4, "0 0\n1 2\n2 4\n4 8\n"), `{"resample":true,"spacing":1e-30}`, "7:1 limit"},
+		{"SMD, two x axes", smd("CX I 3 um 1.0e0 D 2\nCX I 3 um 1.0e0 D 2", 3, "1\n2\n3\n"), "", "4:1 format"},
 		{"SMD, one point", smd("CX A 1 um 1.0e0 D", 1, "0 5\n"), "", "7:1 ask spacing"},
 		{"SMD, one point, spacing", smd("CX A 1 um 1.0e0 D", 1, "0 5\n"), `{"spacing":3}`, "3: 5"},
 		{"SMD, counts that differ", smd("CX A 2 um 1.0e0 D", 1, "0 5\n"), "", "7:1 format"},
