@@ -19,51 +19,55 @@ func (b element) over(dst, z []float64) {
 		return
 	}
 	type stretch struct{ apex, from int }
-	stack := make([]stretch, 0, 64)
-	for j, zj := range z {
-		from := max(j-reach, 0)
-		for len(stack) > 0 {
-			top := stack[len(stack)-1]
-			last := min(top.apex+reach, n-1)
-			if j-reach > last {
-				from = j - reach
-				break
-			}
-			// The first point of [lo, last+1] where j is higher than top; last+1 where top ends unbeaten. It matters only
-			// from where top rules on: a copy beaten there goes at once.
-			lo, hi := max(j-reach, top.from), last+1
-			zi := z[top.apex]
-			if zj+b[distance(lo, j)] > zi+b[distance(lo, top.apex)] {
-				hi = lo
-			}
-			for lo < hi {
-				x := int(uint(lo+hi) / 2)
-				if zj+b[distance(x, j)] > zi+b[distance(x, top.apex)] {
-					hi = x
-				} else {
-					lo = x + 1
+	stack := make([]stretch, 0, 4*len(b)) // of which two reaches still count
+	k := 0                                // the stretch of the point that is next in out
+	out := make([]float64, n)             // dst may be z, and a height is still needed after its own place
+	for j := range n + reach {
+		x := j - reach // the last point that copies behind j cannot touch
+		if j < n {
+			zj, from := z[j], max(x, 0)
+			for len(stack) > k {
+				top := stack[len(stack)-1]
+				last := min(top.apex+reach, n-1)
+				if x > last {
+					break
 				}
+				// The first point of [lo, last+1] where j is higher than top; last+1 where top ends unbeaten. It matters only
+				// from where top rules on: a copy beaten there goes at once.
+				lo, hi := max(x, top.from), last+1
+				zi := z[top.apex]
+				if zj+b[distance(lo, j)] > zi+b[distance(lo, top.apex)] {
+					hi = lo
+				}
+				for lo < hi {
+					x := int(uint(lo+hi) / 2)
+					if zj+b[distance(x, j)] > zi+b[distance(x, top.apex)] {
+						hi = x
+					} else {
+						lo = x + 1
+					}
+				}
+				from = lo
+				if from > top.from {
+					break
+				}
+				stack = stack[:len(stack)-1]
+				from = max(x, 0)
 			}
-			from = lo
-			if from > top.from {
-				break
+			if from < n {
+				if len(stack) == cap(stack) {
+					stack, k = stack[:copy(stack, stack[k:])], 0
+				}
+				stack = append(stack, stretch{j, from})
 			}
-			stack = stack[:len(stack)-1]
-			from = max(j-reach, 0)
 		}
-		if from < n {
-			stack = append(stack, stretch{j, from})
+		if x >= 0 {
+			for k+1 < len(stack) && stack[k+1].from <= x {
+				k++
+			}
+			i := stack[k].apex
+			out[x] = z[i] + b[distance(x, i)]
 		}
-	}
-	// dst may be z, and a height is still needed after its own place: the results are collected apart.
-	out := make([]float64, n)
-	k := 0
-	for x := range out {
-		for k+1 < len(stack) && stack[k+1].from <= x {
-			k++
-		}
-		i := stack[k].apex
-		out[x] = z[i] + b[distance(x, i)]
 	}
 	copy(dst, out)
 }

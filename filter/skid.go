@@ -33,22 +33,24 @@ func (s Skid) Shown(z []float64, dx float64) (shown []float64, from int, err err
 		whole--
 	}
 	part := lead - float64(whole)
-	for i := range z {
-		j := i + whole
-		if j < 0 || j >= len(z) || part > 1e-9 && j+1 >= len(z) {
-			continue
-		}
+	between := part > 1e-9
+	from = max(0, -whole)
+	to := len(z) - whole
+	if between { // which takes two points of the path
+		to--
+	}
+	to = min(to, len(z))
+	if from >= to {
+		return nil, 0, fmt.Errorf("filter: skid leads by %v on a profile of %d points: %w", s.Lead, len(z), ErrTooShort)
+	}
+	shown = make([]float64, to-from)
+	for i := range shown {
+		j := from + i + whole
 		p := path[j]
-		if part > 1e-9 {
+		if between {
 			p += float64(part * (path[j+1] - path[j]))
 		}
-		if len(shown) == 0 {
-			from = i
-		}
-		shown = append(shown, z[i]-p)
-	}
-	if len(shown) == 0 {
-		return nil, 0, fmt.Errorf("filter: skid leads by %v on a profile of %d points: %w", s.Lead, len(z), ErrTooShort)
+		shown[i] = z[from+i] - p
 	}
 	return shown, from, nil
 }

@@ -28,57 +28,40 @@ func plainNumber(b []byte, i int, decimal byte) (v float64, end int, ok bool) {
 		negative = b[i] == '-'
 		i++
 	}
-	start := i
-	var m uint64
-	for i < len(b) {
-		d := b[i] - '0'
+	from, m, exp := i, uint64(0), 0
+	for uint(i) < uint(len(b)) { // unsigned, so that one comparison is enough
+		d := uint64(b[i]) - '0'
 		if d > 9 {
 			break
 		}
-		m = m*10 + uint64(d)
+		m = m*10 + d
 		i++
 	}
-	digits := i - start
-	exp := 0
-	if i < len(b) && b[i] == decimal {
+	count := i - from
+	if uint(i) < uint(len(b)) && b[i] == decimal {
 		i++
-		from := i
-		for i < len(b) {
-			d := b[i] - '0'
+		from = i
+		for uint(i) < uint(len(b)) {
+			d := uint64(b[i]) - '0'
 			if d > 9 {
 				break
 			}
-			m = m*10 + uint64(d)
+			m = m*10 + d
 			i++
 		}
 		exp = from - i
-		digits += i - from
+		count -= exp
 	}
-	if uint(digits-1) > 18 { // none, or so many that they could overflow the mantissa
+	if uint(count-1) > 18 { // none, or so many that they could overflow the mantissa
 		return 0, i, false
 	}
-	if i < len(b) && b[i]|0x21 == 'e' {
-		j := i + 1
-		down := false
-		if j < len(b) && (b[j] == '-' || b[j] == '+') {
-			down = b[j] == '-'
-			j++
-		}
-		e, from := 0, j
-		for j < len(b) && b[j]-'0' <= 9 {
-			if e < 10000 {
-				e = e*10 + int(b[j]-'0')
-			}
-			j++
-		}
-		if j == from {
+	if uint(i) < uint(len(b)) && b[i]|0x21 == 'e' {
+		e, end, ok := exponent(b, i+1)
+		if !ok {
 			return 0, i, false
 		}
-		if down {
-			e = -e
-		}
 		exp += e
-		i = j
+		i = end
 	}
 	switch down, up := uint(-exp), uint(exp); {
 	case m < 1<<53 && down < uint(len(powers)):
@@ -86,12 +69,8 @@ func plainNumber(b []byte, i int, decimal byte) (v float64, end int, ok bool) {
 	case m < 1<<53 && up < uint(len(powers)):
 		v = float64(int64(m)) * powers[up]
 	default:
-		var buf [32]byte
-		s := strconv.AppendUint(buf[:0], m, 10)
-		s = append(s, 'e')
-		s = strconv.AppendInt(s, int64(exp), 10)
 		var err error
-		if v, err = strconv.ParseFloat(string(s), 64); err != nil {
+		if v, err = rounded(m, exp); err != nil {
 			return 0, i, false
 		}
 	}
@@ -99,6 +78,32 @@ func plainNumber(b []byte, i int, decimal byte) (v float64, end int, ok bool) {
 		v = -v
 	}
 	return v, i, true
+}
+
+// rounded is m times a power of ten.
+func rounded(m uint64, exp int) (float64, error) {
+	var buf [32]byte
+	s := append(strconv.AppendUint(buf[:0], m, 10), 'e')
+	return strconv.ParseFloat(string(strconv.AppendInt(s, int64(exp), 10)), 64)
+}
+
+// exponent reads a power of ten at b[i:]; ok is false where there is none.
+func exponent(b []byte, i int) (e, end int, ok bool) {
+	down := false
+	if i < len(b) && (b[i] == '-' || b[i] == '+') {
+		down = b[i] == '-'
+		i++
+	}
+	from := i
+	for ; i < len(b) && b[i]-'0' <= 9; i++ {
+		if e < 10000 {
+			e = e*10 + int(b[i]-'0')
+		}
+	}
+	if down {
+		e = -e
+	}
+	return e, i, i > from
 }
 
 // wholeNumber reads a cell that is one number and nothing else: everything that plainNumber takes, and a Unicode minus,

@@ -34,9 +34,9 @@ func (r *reader) plainRows(l *layout, want columns, out *rows, p int) int {
 	type column struct {
 		cell, skip int // skip: cells that are passed before it
 		to         *[]float64
-		z          []float64
+		z, refused []float64
 	}
-	cols := []column{{cell: want.x, to: &out.x}, {cell: want.y, to: &out.y}, {cell: want.z, to: &out.z}}
+	cols := []column{{cell: want.x, to: &out.x}, {cell: want.y, to: &out.y}, {cell: want.z, to: &out.z, refused: r.absent.numbers}}
 	cols = slices.DeleteFunc(cols, func(c column) bool { return c.cell < 0 })
 	slices.SortFunc(cols, func(a, b column) int { return a.cell - b.cell })
 	last, before, most := len(cols)-1, -1, n+progressEvery
@@ -47,7 +47,7 @@ func (r *reader) plainRows(l *layout, want columns, out *rows, p int) int {
 		}
 		most = min(most, len(c.z))
 	}
-	sentinels, q := len(r.absent.numbers) > 0, 0
+	q := 0
 rows:
 	for n < most && p < len(b) {
 		for i := range cols {
@@ -57,17 +57,15 @@ rows:
 					break rows
 				}
 			}
-			for p < len(b) && b[p] <= ' ' && (b[p] == ' ' || b[p] == f.second && f.second != f.delimiter) {
+			for uint(p) < uint(len(b)) && b[p] <= ' ' && (b[p] == ' ' || b[p] == f.second && f.second != f.delimiter) {
 				p++
 			}
 			v, end, ok := plainNumber(b, p, f.decimal)
-			if !ok && p < len(b) && b[p] == '"' {
-				v, end, ok = plainNumber(b, p+1, f.decimal)
-				ok = ok && end < len(b) && b[end] == '"'
-				end++
+			if !ok {
+				v, end, ok = f.quoted(p)
 			}
-			if !ok || i < last && (end >= len(b) || b[end] != f.delimiter && b[end] != f.second) ||
-				sentinels && c.cell == want.z && slices.Contains(r.absent.numbers, v) {
+			if !ok || i < last && (uint(end) >= uint(len(b)) || b[end] != f.delimiter && b[end] != f.second) ||
+				len(c.refused) > 0 && slices.Contains(c.refused, v) {
 				break rows
 			}
 			c.z[n] = v
@@ -121,6 +119,15 @@ func (f plain) numbers(p int, to *[]float64) int {
 	}
 	*to = z
 	return p
+}
+
+// quoted reads a plain number between quotes.
+func (f plain) quoted(p int) (v float64, end int, ok bool) {
+	if p >= len(f.b) || f.b[p] != '"' {
+		return 0, p, false
+	}
+	v, end, ok = plainNumber(f.b, p+1, f.decimal)
+	return v, end + 1, ok && end < len(f.b) && f.b[end] == '"'
 }
 
 // blanks passes the blanks before a cell.

@@ -55,14 +55,14 @@ func (h *sdfHeader) fields() []sdfField {
 const sdfKinds = "buvFcILD"
 
 func readSDF(_ context.Context, data []byte, hints *Hints) (*Trace, error) {
-	r := newLineReader(data)
-	if m := sdfVersion.FindSubmatch(r.data[:min(len(r.data), 16)]); string(m[1]) != "1" {
-		return nil, r.fail(0, ErrFormat, "SDF of a version (%s) whose layout furrow does not know", clip(string(m[0])))
+	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
+	if m := sdfVersion.FindSubmatch(data[:min(len(data), 16)]); string(m[1]) != "1" {
+		return nil, newLineReader(data).fail(0, ErrFormat, "SDF of a version (%s) whose layout furrow does not know", clip(string(m[0])))
 	}
-	if r.data[0] == 'a' {
-		return r.sdfText(hints)
+	if data[0] == 'a' {
+		return newLineReader(data).sdfText(hints)
 	}
-	t, err := sdfBinary(r.data, hints)
+	t, err := sdfBinary(data, hints)
 	if err != nil {
 		return nil, &Error{Err: err}
 	}

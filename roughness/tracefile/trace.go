@@ -201,7 +201,7 @@ func (t *Trace) finish(u unit) error {
 	r := &t.Report
 	infinite := 0
 	for i, stored := range t.Profile.Z {
-		v := u.value(stored)
+		v := u.length(stored)
 		switch {
 		case math.IsInf(v, 0) && math.IsInf(stored, 0): // what some writers put for no height
 			v = math.NaN()

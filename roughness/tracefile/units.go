@@ -50,11 +50,16 @@ func shift10(v float64, k int) float64 {
 }
 
 // value converts a number of the file: a length to µm, a slope to dz/dx.
-func (u unit) value(v float64) float64 {
-	switch {
-	case u.angle:
+func (u *unit) value(v float64) float64 {
+	if u.angle {
 		return math.Tan(v * u.factor)
-	case u.div != 0:
+	}
+	return u.length(v)
+}
+
+// length converts a number that counts a length, as the heights of a format of its own do.
+func (u *unit) length(v float64) float64 {
+	if u.div != 0 {
 		return v / u.div
 	}
 	return v * u.factor

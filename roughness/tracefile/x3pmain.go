@@ -33,7 +33,7 @@ func (a *x3pAxis) unit() unit {
 func (a *x3pAxis) scale(v float64) float64 {
 	switch {
 	case a.whole():
-		return a.shift + a.step.value(v)
+		return a.shift + a.step.length(v)
 	case a.offset != 0:
 		return a.offset + v
 	}
