@@ -83,6 +83,14 @@ type parameter struct {
 	Practice string   `json:"practice"` // common practice; "" where nothing general is known
 	Blind    string   `json:"blind"`
 	On       string   `json:"on"` // the profile it is measured on
+	Args     []arg    `json:"args"`
+}
+
+// An arg is one argument of a symbol, in the order in which they are written.
+type arg struct {
+	Name string `json:"name"`
+	Unit string `json:"unit"`
+	Text string `json:"text"` // what it is, in words
 }
 
 // A letter is one of a formula.
@@ -125,7 +133,10 @@ func (m *module) catalogue(string, []byte) (answer, error) {
 	}
 	for _, p := range params.Catalogue() {
 		out := parameter{
-			Symbol: p.Symbol, Name: p.Name, Group: p.Group, Unit: string(p.Unit), Sentence: p.Sentence, Practice: p.Practice, Blind: p.Blind, On: measuredOn[p.On],
+			Symbol: p.Symbol, Name: p.Name, Group: p.Group, Unit: string(p.Unit), Sentence: p.Sentence, Practice: p.Practice, Blind: p.Blind, On: measuredOn[p.On], Args: []arg{},
+		}
+		for _, a := range p.Args {
+			out.Args = append(out.Args, arg{a.Name, string(a.Unit), a.Text})
 		}
 		out.said(&p)
 		c.Parameters[p.Key] = out

@@ -3,7 +3,9 @@ package main
 import (
 	"context"
 
+	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/compare"
+	"example.com/furrow/roughness/study"
 )
 
 type steadyRequest struct {
@@ -35,19 +37,40 @@ func (m *module) steady(text string, _ []byte) (answer, error) {
 	if err != nil {
 		return answer{}, err
 	}
-	set := e.Settings
-	set.Parameters = []string{req.Symbol}
-	all, err := compare.Steady(context.Background(), m.trace, &set)
+	out, err := steadiness(m.trace, e.Settings, req.Symbol)
 	if err != nil {
 		return answer{}, err
 	}
+	return answer{text: jsonText(out)}, nil
+}
+
+// studySteady answers how steady the value of an exercise is.
+var studySteady = studyOf(func(d *study.Desk, req *struct {
+	State study.State `json:"state"`
+}) (*steadyAnswer, error) {
+	r, err := d.Evaluate(req.State)
+	if err != nil {
+		return nil, err
+	}
+	if r.Evaluation == nil {
+		return nil, requestf("nothing could be evaluated: %s", r.Value.Reason)
+	}
+	return steadiness(r.Surface, r.Evaluation.Settings, r.Call.Symbol)
+})
+
+func steadiness(trace roughness.Profile, set roughness.Settings, symbol string) (*steadyAnswer, error) {
+	set.Parameters = []string{symbol}
+	all, err := compare.Steady(context.Background(), trace, &set)
+	if err != nil {
+		return nil, err
+	}
 	s := all[0]
-	out := steadyAnswer{Low: number(s.Low), High: number(s.High), Places: s.Places, Trials: make([]steadyTest, len(s.Trials))}
+	out := &steadyAnswer{Low: number(s.Low), High: number(s.High), Places: s.Places, Trials: make([]steadyTest, len(s.Trials))}
 	if s.Stated {
 		out.Digits = &s.Digits
 	}
 	for i, t := range s.Trials {
 		out.Trials[i] = steadyTest{t.Text, number(t.Value), t.Counts}
 	}
-	return answer{text: jsonText(out)}, nil
+	return out, nil
 }

@@ -13,6 +13,7 @@ import (
 var studies = map[string]func(d *study.Desk, text string) (any, error){
 	"tables": studyTables,
 	"move":   studyMove,
+	"steady": studySteady,
 }
 
 type studyRequest struct {

@@ -95,7 +95,7 @@ func TestOtherSheets(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		open func(*testing.T, int, int) *sheet
-	}{{"difference", differs}, {"check", checks}} {
+	}{{"difference", differs}, {"check", checks}, {"study", studies}} {
 		s := c.open(t, 1280, 900)
 		s.accessible(c.name)
 		for _, width := range []int64{320, 390, 768, 1920} {

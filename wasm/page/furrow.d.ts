@@ -266,6 +266,8 @@ export interface Parameter {
   readonly practice: string;
   readonly blind: string;
   readonly on: 'own' | 'stratified' | 'primary' | 'two-rc';
+  /** Arguments in the order in which they are written, with what they are in words. */
+  readonly args: readonly { readonly name: string; readonly unit: string; readonly text: string }[];
 }
 
 export interface Edition {
@@ -1178,6 +1180,8 @@ export type StudyRequest =
   /** One move: applies `set` in its order, evaluates, draws. A value that cannot be is refused with the key of its field. */
   | { readonly do: 'move'; readonly state: StudyState; readonly set?: readonly { readonly id: string; readonly value: number }[]; readonly before?: StudyState | null; readonly view: StudyView }
   | { readonly do: 'known'; readonly state: StudyState }
+  /** How steady the value is; it takes some thirty evaluations. */
+  | { readonly do: 'steady'; readonly state: StudyState }
   | { readonly do: 'ask'; readonly state: StudyState }
   /** option is the index among the options, -1 for "I do not know". */
   | { readonly do: 'answer'; readonly state: StudyState; readonly letter: string; readonly option: number }
@@ -1199,6 +1203,7 @@ export interface StudyAnswers {
   tables: StudyTables;
   move: StudyMove;
   known: StudyKnown;
+  steady: Steadiness;
   ask: { readonly offered: readonly StudyQuestion[]; readonly withheld: readonly { readonly letter: string; readonly id: string; readonly why: string }[] };
   answer: StudyReply;
   blanks: StudyBlanks;

@@ -40,6 +40,7 @@ export class Work {
     this.steady = el('dd');
     this.cell = el('td', { colspan: 5 },
       parameter && el('p', { class: 'say' }, prose(parameter.sentence)), formula(symbol, parameter), letters(parameter), place, this.stepper, this.table, this.worked,
+      el('p', { class: 'acts' }, el('a', { id: `${this.id}-study`, href: `study.html#symbol=${encodeURIComponent(symbol)}` }, 'Study this symbol')),
       el('dl', { class: 'facts' },
         parameter?.blind && el('div', {}, el('dt', {}, `What ${base(symbol)} does not show`), el('dd', {}, parameter.blind)),
         parameter?.practice && el('div', {}, el('dt', {}, 'Common practice'), el('dd', {}, parameter.practice)),
@@ -186,10 +187,10 @@ export class Work {
   }
 }
 
-const longest = 50000; // points, beyond which steadiness is not tried
+export const longest = 50000; // points, beyond which steadiness is not tried
 
 /** @type {(s: import('../furrow.js').Steadiness, v: import('../furrow.js').Value | undefined) => import('../shared/dom.js').Child[]} */
-function steadily(s, v) {
+export function steadily(s, v) {
   if (s.digits === null || s.low === null || s.high === null || !v || v.value === null) return ['The trace has no room to move the sections, so nothing can be said about steadiness.'];
   const digits = Math.max(3, s.digits + 1);
   const there = s.trials.filter((t) => t.value !== null);
@@ -210,7 +211,7 @@ export function workedLine(line, digits) {
 
 // "section 3 of 5: peak 1.31 at 2.502 mm, pit 1.98 at 2.459 mm"
 /** @type {(step: Construction['steps'][number], i: number, n: number) => import('../shared/dom.js').Child[]} */
-function said(step, i, n) {
+export function said(step, i, n) {
   const peak = step.marks.find((m) => m.kind === 'peak')?.points[0];
   const pit = step.marks.find((m) => m.kind === 'pit')?.points[0];
   if (step.section > 0 && peak && pit) {
@@ -228,10 +229,15 @@ function letters(parameter) {
 
 /** The formula for the eye, and a sentence for those who listen. @type {(symbol: string, parameter: Parameter | undefined) => HTMLElement | null} */
 function formula(symbol, parameter) {
-  if (!parameter?.equation.mathml) return null;
-  const math = new DOMParser().parseFromString(parameter.equation.mathml, 'text/html').querySelector('math');
+  const math = parameter && mathOf(symbol, parameter.equation);
   math?.setAttribute('aria-hidden', 'true');
+  return math ? el('p', { class: 'formula', id: `${idOf(symbol)}-formula` }, math, el('span', { class: 'vh' }, parameter?.equation.spoken)) : null;
+}
+
+/** An equation in MathML; null without one. @type {(symbol: string, equation: import('../furrow.js').Equation) => Element | null} */
+export function mathOf(symbol, equation) {
+  const math = new DOMParser().parseFromString(equation.mathml, 'text/html').querySelector('math');
   // Symbols of another profile have its letter.
   for (const e of math?.querySelectorAll('[data-symbol^=R]') ?? []) if (/^[WP]/.test(symbol)) e.textContent = symbol[0] + (e.textContent ?? '').slice(1);
-  return el('p', { class: 'formula', id: `${idOf(symbol)}-formula` }, math && document.importNode(math, true), el('span', { class: 'vh' }, parameter.equation.spoken));
+  return math && document.importNode(math, true);
 }
