@@ -6,6 +6,7 @@ import (
 	"example.com/furrow/filter"
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
 )
@@ -17,6 +18,23 @@ type catalogueAnswer struct {
 	Ends       []choice             `json:"ends"`
 	Forms      []string             `json:"forms"`
 	Caution    string               `json:"caution"` // stands beside every verdict
+	Inches     map[string]other     `json:"inches"`  // what each unit is for those who count in inches
+}
+
+// An other unit, and how many of it one is.
+type other struct {
+	Unit   string  `json:"unit"`
+	Factor float64 `json:"factor"`
+}
+
+// inches are the units of values, and of lengths, in µin and in.
+func inches() map[string]other {
+	list := map[string]other{"mm": {"in", roughness.Millimetre / roughness.Inch}}
+	for _, unit := range []params.Unit{params.Micrometre, params.PerMillimetre, params.PerCentimetre} {
+		v, name := record.Display{Inch: true}.Value(1, string(unit))
+		list[string(unit)] = other{name, v}
+	}
+	return list
 }
 
 // A choice is one entry of a menu.
@@ -123,7 +141,7 @@ var measuredOn = map[params.On]string{
 // catalogue answers with the editions that can be evaluated by and what they hold.
 func (m *module) catalogue(string, []byte) (answer, error) {
 	c := catalogueAnswer{
-		Parameters: map[string]parameter{}, Forms: roughness.FormNames(), Caution: standards.Caution,
+		Parameters: map[string]parameter{}, Forms: roughness.FormNames(), Caution: standards.Caution, Inches: inches(),
 	}
 	for _, f := range filter.All() {
 		c.Filters = append(c.Filters, filterEntry{choice{f.Key, f.Name, f.Hint}, f.Size(), f.EndsOf()})

@@ -17,6 +17,7 @@ type figureOptions struct {
 	Width  int     `json:"width"` // in CSS pixels
 	ID     string  `json:"id"`    // start of the ids in the drawing, unique in the page
 	Comma  bool    `json:"comma"` // decimal comma
+	Inch   bool    `json:"inch"`  // µin and in
 	From   float64 `json:"from"`  // part drawn, from the start of the trace
 	To     float64 `json:"to"`
 	Picked int     `json:"picked"` // section or step picked out, from 1
@@ -87,7 +88,7 @@ func (m *module) figure(text string, _ []byte) (answer, error) {
 	if id == "" {
 		id = req.Name
 	}
-	p := d.Draw(figure.Options{Width: req.Options.Width, ID: id, DecimalComma: req.Options.Comma, Heights: req.Options.Heights, Standalone: req.Options.Standalone})
+	p := d.Draw(figure.Options{Width: req.Options.Width, ID: id, DecimalComma: req.Options.Comma, Inch: req.Options.Inch, Heights: req.Options.Heights, Standalone: req.Options.Standalone})
 	if req.Name == "transmission" {
 		p.Caption += borrowed(e)
 	}

@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"cmp"
 	"math"
 	"strings"
 )
@@ -13,6 +14,22 @@ type axis struct {
 	factor    float64                        // from the values to the numbers; 0 is 1
 	ticks     func(c *canvas, s axis) []tick // nil: decimal numbers, as many as there is room for
 	a, b      float64                        // pixels at the ends
+}
+
+// counting is the axis with the numbers that the reader counts in.
+func (p printer) counting(s axis) axis {
+	if !p.inch {
+		return s
+	}
+	// "µm along the trace", "height, µm", "1/10 mm"
+	unit := strings.TrimSpace(s.name[strings.LastIndexByte(s.name, ',')+1:])
+	if _, ok := inches[unit]; !ok {
+		unit, _, _ = strings.Cut(unit, " ")
+	}
+	if f, ok := inches[unit]; ok {
+		s.factor, s.name = cmp.Or(s.factor, 1)*f, p.unit(s.name)
+	}
+	return s
 }
 
 func (s axis) at(v float64) float64 {
@@ -130,26 +147,30 @@ func (c *canvas) decimal(s axis, n int) []tick {
 // wave prints a wavelength with its unit, µm below 1 mm only where the cut-offs are written so.
 func (p printer) wave(um float64) string {
 	if um < 80 {
-		return p.short(um, 3) + " µm"
+		return p.short(p.in(um, "µm"), 3) + p.unit(" µm")
 	}
-	return p.mm(um) + " mm"
+	return p.mm(um) + p.unit(" mm")
 }
 
 // waveTicks are 1 and, in wide drawings, 2.5 times powers of ten, with the unit at each change.
 func (c *canvas) waveTicks(s axis) []tick {
 	var list []tick
 	last := math.Inf(-1)
-	for power := math.Pow(10, math.Floor(math.Log10(s.low))); power <= s.high && power > 0; power *= 10 {
+	one, from, many := 1.0, 3.0, 1000.0 // the small unit, the power of ten from which the large one is written, how many of the small it is
+	if c.inch {
+		one, from, many = 0.0254, 4, 1e6
+	}
+	for power := math.Pow(10, math.Floor(math.Log10(s.low/one))); power*one <= s.high && power > 0; power *= 10 {
 		for _, m := range []float64{1, 2.5}[:int(c.pick(2, 1))] {
-			v := m * power
+			v := m * power * one
 			if v < s.low*(1-1e-9) || v > s.high*(1+1e-9) {
 				continue
 			}
-			label, unit := c.short(v, 3), " µm"
-			if v >= 999 {
-				label, unit = c.short(v/1000, 3), " mm"
+			label, unit := c.short(m*power, 3), c.unit(" µm")
+			if m*power >= 0.999*math.Pow(10, from) {
+				label, unit = c.short(m*power/many, 3), c.unit(" mm")
 			}
-			if len(list) == 0 || m == 1 && math.Abs(math.Log10(v)-3) < 1e-6 {
+			if len(list) == 0 || m == 1 && math.Abs(math.Log10(power)-from) < 1e-6 {
 				label += unit
 			}
 			w := textWidth(label, 12) / 2

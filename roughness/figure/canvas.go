@@ -28,7 +28,7 @@ type pt struct{ x, y float64 }
 func newCanvas(o Options) *canvas {
 	o.Width = max(cmp.Or(o.Width, 640), 240)
 	o.ID = cmp.Or(noID.ReplaceAllString(o.ID, ""), "picture")
-	return &canvas{printer: printer{o.DecimalComma}, o: o, w: o.Width, narrow: o.Width < 500, defined: map[string]bool{}}
+	return &canvas{printer: printer{o.DecimalComma, o.Inch}, o: o, w: o.Width, narrow: o.Width < 500, defined: map[string]bool{}}
 }
 
 // noID is what an id has no place for: "Rmr(0.5)" inside url(#...) would not be found.
@@ -178,6 +178,9 @@ func (c *canvas) dimension(classes string, a, b pt) {
 
 // picture closes the drawing. The words come from the drawing; the canvas adds size and markup.
 func (c *canvas) picture(title, desc, caption string, table Table) Picture {
+	for i, name := range table.Columns {
+		table.Columns[i] = c.unit(name)
+	}
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="pic" width="%d" height="%d" viewBox="0 0 %[1]d %[2]d" role="img" aria-labelledby="%[3]s-title %[3]s-desc"`, c.w, c.h, c.o.ID)
 	if c.o.Standalone {

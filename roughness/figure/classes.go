@@ -3,6 +3,7 @@ package figure
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -34,6 +35,12 @@ func (d Classes) chosen() int {
 // Draw draws the line. The first and the last class are as wide as they need to be for their names.
 func (d Classes) Draw(o Options) Picture {
 	c := newCanvas(o)
+	d.Classes = slices.Clone(d.Classes)
+	numbers := []*float64{&d.Limit}
+	for i := range d.Classes {
+		numbers = append(numbers, &d.Classes[i].To)
+	}
+	c.scale(&d.Unit, numbers...)
 	if len(d.Classes) < 2 {
 		return c.nothing("Setting classes", "There are no setting classes to draw.")
 	}
@@ -84,15 +91,15 @@ func (d Classes) Draw(o Options) Picture {
 		text := d.Symbol + " " + limit
 		c.centred(x, top-17, c.say("limit as written: "+text+" "+d.Unit, text), "ta", 13)
 		c.text(x, bottom+19, limit, "ta", middle)
-		desc += fmt.Sprintf(" The limit %s lies in %s, nesting index %s mm.", limit, t.Rows[chosen][0], t.Rows[chosen][2])
+		desc += c.sprintf(" The limit %s lies in %s, nesting index %s mm.", limit, t.Rows[chosen][0], t.Rows[chosen][2])
 	}
 	counted := d.Symbol + " limit, " + d.Unit
 	if c.narrow {
-		c.text(4, 14, "class, and below it N_{ic} in mm", "u", start)
+		c.text(4, 14, c.unit("class, and below it N_{ic} in mm"), "u", start)
 		c.text(right, bottom+34, counted, "u", end)
 	} else {
 		c.text(left-8, top+19, "class", "u", end)
-		c.text(left-8, top+37, "N_{ic}, mm", "u", end)
+		c.text(left-8, top+37, c.unit("N_{ic}, mm"), "u", end)
 		c.text(left-8, bottom+19, counted, "u", end)
 	}
 	return c.picture("Setting class for "+d.Symbol, desc, "", t)

@@ -359,7 +359,7 @@ func (d ConstructionPlot) sum(p *plot, l Layout, terms []float64, added bool) {
 			case k+1 == d.pickedSection() || !added && v == d.Of.Result:
 				classes = "ta big"
 			}
-			p.text(p.x.at(mid), 36, p.digits(v, 3), classes, middle)
+			p.text(p.x.at(mid), 36, p.digits(p.in(v, string(d.Of.Unit)), 3), classes, middle)
 		}
 		if added && k > 0 && p.x.inside(l.edge(k)) {
 			p.text(p.x.at(l.edge(k)), 36, "+", "u", middle)
@@ -421,16 +421,17 @@ func (d ConstructionPlot) table(c *canvas) Table {
 	for _, s := range d.Of.Steps {
 		result := ""
 		if !math.IsNaN(s.Value) {
-			result = c.digits(s.Value, 4)
+			result = c.digits(c.in(s.Value, string(d.Of.Unit)), 4)
 		}
 		t.add(c.prose(s.Text), "", "", "", result)
 		plane, along, where := planeColumns[d.planeOf(s)], 1.0, ""
 		if strings.HasSuffix(plane[0], "mm") {
-			along = 1e-3
+			along = c.in(1e-3, "mm")
 		}
 		if plane != names {
-			where = " (" + plane[0] + "; " + plane[1] + ")"
+			where = c.unit(" (" + plane[0] + "; " + plane[1] + ")")
 		}
+		_, of, _ := strings.Cut(plane[1], ", ")
 		for _, m := range s.Marks {
 			name := strings.TrimSuffix(string(m.Kind)+" "+c.prose(m.Label), " ") + where
 			points := m.Points
@@ -439,7 +440,7 @@ func (d ConstructionPlot) table(c *canvas) Table {
 				points = []params.Point{points[0], points[len(points)-1]}
 			}
 			for _, q := range points {
-				t.add("", name, c.short(q.X*along, 6), c.digits(q.Y, 4), "")
+				t.add("", name, c.short(q.X*along, 6), c.digits(c.in(q.Y, of), 4), "")
 				name = ""
 			}
 		}

@@ -39,6 +39,15 @@ func (l Limit) open() bool { return l.Accept != l.Value || l.Reject != l.Value }
 // Draw draws the line.
 func (d Decision) Draw(o Options) Picture {
 	c := newCanvas(o)
+	d.Limits, d.Values = slices.Clone(d.Limits), slices.Clone(d.Values)
+	var numbers []*float64
+	for i := range d.Limits {
+		numbers = append(numbers, &d.Limits[i].Value, &d.Limits[i].Accept, &d.Limits[i].Reject)
+	}
+	for i := range d.Values {
+		numbers = append(numbers, &d.Values[i].Value, &d.Values[i].U)
+	}
+	c.scale(&d.Unit, numbers...)
 	const row, top = 26, 32.0
 	left := c.pick(12, 8)
 	for _, v := range d.Values {

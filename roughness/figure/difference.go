@@ -2,6 +2,7 @@ package figure
 
 import (
 	"fmt"
+	"slices"
 )
 
 // Share is what one difference between two settings does to a value.
@@ -22,6 +23,12 @@ type DifferenceChart struct {
 // Draw draws the ledger.
 func (d DifferenceChart) Draw(o Options) Picture {
 	c := newCanvas(o)
+	d.Shares = slices.Clone(d.Shares)
+	numbers := []*float64{&d.From, &d.To}
+	for i := range d.Shares {
+		numbers = append(numbers, &d.Shares[i].Value)
+	}
+	c.scale(&d.Unit, numbers...)
 	low, high := min(d.From, d.To), max(d.From, d.To)
 	sum := d.From
 	widest := max(textWidth(d.First, 14.5), textWidth(d.Last, 14.5)) // semibold runs wide
@@ -30,7 +37,7 @@ func (d DifferenceChart) Draw(o Options) Picture {
 		low, high = min(low, sum), max(high, sum)
 		widest = max(widest, textWidth(s.Name, 12))
 	}
-	decimals := heightDecimals(low, high)
+	decimals := spreadDecimals(low, high)
 	// In the wide design names stand at the left; in the narrow one above their bars.
 	const top = 22
 	row := c.pick(30, 44)

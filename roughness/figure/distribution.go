@@ -50,15 +50,15 @@ func (d Distribution) Draw(o Options) Picture {
 	at := p.at(mean+1.2*sigma, normal(x.low+math.Floor((mean+1.2*sigma-x.low)/(x.high-x.low)*steps)*(x.high-x.low)/steps))
 	p.label("normal", "lab plated", 14, p.within(16, 1), spot{at, 6, -8}, spot{at, -6, -8}, spot{at, 6, 18}, spot{pt{p.right, p.top}, -4, 14})
 
-	n := heightDecimals(low, high)
+	n := c.heightDecimals(low, high)
 	t := columns("from", "to", "points", "share, %")
-	t.add(c.fixed(low, n), c.fixed(high, n), fmt.Sprint(len(d.Z)), "100")
+	t.add(c.height(low, n), c.height(high, n), fmt.Sprint(len(d.Z)), "100")
 	for i, count := range bins {
-		t.add(c.fixed(low+float64(i)*width, n+1), c.fixed(low+float64(i+1)*width, n+1), fmt.Sprint(count), c.fixed(100*float64(count)/float64(len(d.Z)), 2))
+		t.add(c.height(low+float64(i)*width, n+1), c.height(low+float64(i+1)*width, n+1), fmt.Sprint(count), c.fixed(100*float64(count)/float64(len(d.Z)), 2))
 	}
-	t.add("mean", c.fixed(mean, n+1), "", "")
-	t.add("standard deviation of the heights", c.digits(sigma, 4), "", "")
-	desc := fmt.Sprintf("The heights lie between %s and %s µm; their standard deviation is %s µm.", t.Rows[0][0], t.Rows[0][1], c.digits(sigma, 4))
+	t.add("mean", c.height(mean, n+1), "", "")
+	t.add("standard deviation of the heights", c.digits(c.in(sigma, "µm"), 4), "", "")
+	desc := c.sprintf("The heights lie between %s and %s µm; their standard deviation is %s µm.", t.Rows[0][0], t.Rows[0][1], c.digits(c.in(sigma, "µm"), 4))
 	return c.picture(title, desc, "How often each height occurs. Dashed, the normal distribution with the same mean and standard deviation.", t)
 }
 

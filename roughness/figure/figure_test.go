@@ -265,6 +265,61 @@ func TestDecimalComma(t *testing.T) {
 	}
 }
 
+// A picture in inches is the picture in micrometres: the same drawing, each number of a column with a unit turned into the other, and the
+// numbers of its axes too.
+func TestInch(t *testing.T) {
+	per := map[string]struct {
+		unit   string
+		factor float64
+	}{"µm": {"µin", 1 / 0.0254}, "mm": {"in", 1 / 25.4}}
+	read := func(cell string) (v, half float64, ok bool) {
+		cell = strings.Replace(cell, "−", "-", 1)
+		v, err := strconv.ParseFloat(cell, 64)
+		_, part, _ := strings.Cut(cell, ".")
+		return v, 0.5 * math.Pow(10, -float64(len(part))), err == nil
+	}
+	turned := 0
+	for name, d := range drawings(t) {
+		a, b := d.Draw(figure.Options{}), d.Draw(figure.Options{Inch: true})
+		for j, head := range a.Table.Columns {
+			cut := strings.LastIndex(head, ", ")
+			other, ok := per[head[cut+1:][min(1, len(head[cut+1:])):]]
+			if cut < 0 || !ok {
+				continue
+			}
+			if want := head[:cut+2] + other.unit; b.Table.Columns[j] != want {
+				t.Errorf("%s: the column %q is %q, want %q", name, head, b.Table.Columns[j], want)
+				continue
+			}
+			elsewhere := false // marks that lie in another plane have units of their own
+			for i, row := range a.Table.Rows {
+				if row[1] != "" || row[0] != "" {
+					elsewhere = strings.Contains(row[1], " (")
+				}
+				if elsewhere {
+					continue
+				}
+				v, half, ok := read(row[j])
+				w, other2, _ := read(b.Table.Rows[i][j])
+				if !ok {
+					continue
+				}
+				if turned++; math.Abs(w-v*other.factor) > 1.001*(half*other.factor+other2) {
+					t.Errorf("%s, %s: %s is %s", name, head, row[j], b.Table.Rows[i][j])
+				}
+			}
+		}
+		for _, n := range nodes(t, b.SVG) {
+			if n.name == "text" && (n.text == "µm" || strings.HasPrefix(n.text, "mm ") || strings.HasPrefix(n.text, "µm ")) {
+				t.Errorf("%s: an axis counts in %q", name, n.text)
+			}
+		}
+	}
+	if turned < 100 {
+		t.Errorf("only %d numbers were compared", turned)
+	}
+}
+
 // A symbol with brackets is no id, and a title with an ampersand is no XML until it is escaped.
 func TestNamesAreEscaped(t *testing.T) {
 	p := figure.TracePlot{Title: `A & B <"C">`, Z: []float64{0, 1, 0}, Spacing: 1}.Draw(figure.Options{ID: "Rmr(0.5) x"})

@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"fmt"
 	"math"
 )
 
@@ -30,7 +29,7 @@ func (d GroovePlot) Draw(o Options) Picture {
 	}
 	w := d.Width
 	t := columns("part", "from, mm", "to, mm", "line at its middle, µm")
-	n := heightDecimals(extent(d.Z))
+	n := c.heightDecimals(extent(d.Z))
 	for _, part := range []struct {
 		name     string
 		from, to float64
@@ -45,15 +44,15 @@ func (d GroovePlot) Draw(o Options) Picture {
 		if part.below {
 			middle -= drop
 		}
-		t.add(part.name, c.mm(from), c.mm(to), c.fixed(middle, n))
+		t.add(part.name, c.mm(from), c.mm(to), c.height(middle, n))
 	}
 	c.line("acc dash", at(d.Centre-1.5*w, false), at(d.Centre+1.5*w, false))
 	c.line("acc dash", at(d.Centre-0.5*w, true), at(d.Centre+0.5*w, true))
 	c.dimension("dim", at(d.Centre, false), at(d.Centre, true))
-	depth := c.digits(d.Depth, 4)
+	depth := c.digits(c.in(d.Depth, "µm"), 4)
 	middle := at(d.Centre, false)
 	c.text(middle.x+6, (middle.y+at(d.Centre, true).y)/2+4, "d "+depth, "tp", start)
 	t.add("depth d", "", "", depth)
-	return c.picture("Depth of a groove", fmt.Sprintf("The depth between the lines is %s µm.", depth),
+	return c.picture("Depth of a groove", c.sprintf("The depth between the lines is %s µm.", depth),
 		"Lines are fitted on the marked parts only. "+upper(p.exaggeration())+p.thinned(len(d.Z)), t)
 }

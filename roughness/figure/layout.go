@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 )
@@ -110,15 +109,15 @@ func (p *plot) dimensions(l Layout, length, dx, y float64) {
 		piece(l.Start, length)
 		p.stroke("dim dash", p.x.at(length), y, p.x.at(needed), y)
 		post(length, 14, 5)
-		write(needed, p.short(short/1000, 3)+" mm missing", "strong", end)
-		write(0, p.say(all+" mm needed, "+p.mm(length)+" mm traced", all+" needed"), "", start)
+		write(needed, p.short(p.in(short/1000, "mm"), 3)+p.unit(" mm missing"), "strong", end)
+		write(0, p.say(p.sprintf("%s mm needed, %s mm traced", all, p.mm(length)), all+" needed"), "", start)
 		return
 	}
 	piece(l.Start, l.End())
 	piece(l.End(), length)
 	write(l.Start+(l.End()-l.Start)/2, p.say(
-		fmt.Sprintf("evaluation length l_{e} = %s mm, %s of %s mm", all, l.number(), p.mm(l.Length)),
-		fmt.Sprintf("%s mm evaluated, %d × %s", all, l.Sections, p.mm(l.Length))), "", middle)
+		p.sprintf("evaluation length l_{e} = %s mm, %s of %s mm", all, l.number(), p.mm(l.Length)),
+		p.sprintf("%s mm evaluated, %d × %s", all, l.Sections, p.mm(l.Length))), "", middle)
 	word := p.say("end ", "")
 	if l.Start > 0 {
 		write(0, word+p.mm(l.Start), "", start)
@@ -157,13 +156,13 @@ func (q stretch) empty() bool { return math.IsInf(q.low, 0) }
 
 // extremes are the cells of a stretch in a table with the columns lowest, at, highest, at.
 func (c *canvas) extremes(q stretch, decimals int) []string {
-	return []string{c.fixed(q.low, decimals), c.mm(q.lowPlace), c.fixed(q.high, decimals), c.mm(q.highPlace)}
+	return []string{c.height(q.low, decimals), c.mm(q.lowPlace), c.height(q.high, decimals), c.mm(q.highPlace)}
 }
 
 // parts is the table of a profile: all of it, then end, sections, end.
 func (c *canvas) parts(l Layout, z []float64, x0, dx float64) Table {
 	t := columns("part", "from, mm", "to, mm", "lowest, µm", "at, mm", "highest, µm", "at, mm")
-	decimals := heightDecimals(extent(z))
+	decimals := c.heightDecimals(extent(z))
 	add := func(name string, from, to float64) {
 		cells := []string{"no points", "", "", ""}
 		if q := measure(z, x0, dx, from, to); !q.empty() {
@@ -189,10 +188,10 @@ func (c *canvas) parts(l Layout, z []float64, x0, dx float64) Table {
 }
 
 // fromWhole says the extremes of a whole profile in the words of its table.
-func fromWhole(what string, t Table) string {
+func (c *canvas) fromWhole(what string, t Table) string {
 	r := t.Rows[0]
 	if r[4] == "" {
 		return "There are no points to draw."
 	}
-	return fmt.Sprintf("%s from %s µm at %s mm to %s µm at %s mm; drawn from %s to %s mm.", what, r[3], r[4], r[5], r[6], r[1], r[2])
+	return c.sprintf("%s from %s µm at %s mm to %s µm at %s mm; drawn from %s to %s mm.", what, r[3], r[4], r[5], r[6], r[1], r[2])
 }

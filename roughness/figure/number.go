@@ -1,14 +1,17 @@
 package figure
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
+
+	"example.com/furrow/standards"
 )
 
 // printer prints numbers for people: true minus sign, decimal mark of the reader.
 type printer struct {
-	comma bool
+	comma, inch bool
 }
 
 // fixed prints v with a number of decimals; -0 is 0, what is not defined a dash.
@@ -41,8 +44,50 @@ func (p printer) digits(v float64, n int) string {
 	return p.fixed(v, max(0, decimalsFor(math.Abs(v), n)))
 }
 
-// mm prints a length in millimetres to the micrometre, or finer where needed.
-func (p printer) mm(um float64) string { return p.short(um/1000, 4) }
+// mm prints a length in millimetres to the micrometre, or finer where needed; in inches to the hundred-thousandth.
+func (p printer) mm(um float64) string {
+	return p.short(p.in(um/1000, "mm"), map[bool]int{false: 4, true: 5}[p.inch])
+}
+
+// inches are the numbers in inches for one of each unit of the package.
+var inches = map[string]float64{"mm": 1 / 25.4, "1/mm": 25.4, "1/10 mm": 2.54, "µm": 1 / 0.0254, "1/µm": 0.0254,
+	"µm²": 1 / (0.0254 * 0.0254), "µm³": 1 / (0.0254 * 0.0254 * 0.0254), "µm⁴": 1 / (0.0254 * 0.0254 * 0.0254 * 0.0254)}
+
+// in is a number of a unit in what the reader counts in.
+func (p printer) in(v float64, unit string) float64 {
+	if f, ok := inches[unit]; ok && p.inch {
+		return v * f
+	}
+	return v
+}
+
+// scale turns numbers of a unit, and its name, into what the reader counts in.
+func (p printer) scale(unit *string, values ...*float64) {
+	for _, v := range values {
+		if p.inch {
+			*v = standards.RoundDigits(p.in(*v, *unit), 6)
+		}
+	}
+	*unit = p.unit(*unit)
+}
+
+// unit has the units of a text of this package in what the reader counts in. Names that come from outside stay as they are.
+func (p printer) unit(s string) string {
+	if !p.inch {
+		return s
+	}
+	return inchWords.Replace(s)
+}
+
+var inchWords = strings.NewReplacer("1/10 mm", "1/in", "µm", "µin", "mm", "in")
+
+// height prints a height with a number of decimals, which heightDecimals gives.
+func (p printer) height(um float64, decimals int) string { return p.fixed(p.in(um, "µm"), decimals) }
+
+// sprintf fills numbers of the reader's units into a text of this package.
+func (p printer) sprintf(format string, args ...any) string {
+	return fmt.Sprintf(p.unit(format), args...)
+}
 
 // prose puts true minus signs and the decimal mark into a text with numbers.
 func (p printer) prose(s string) string {
@@ -73,7 +118,12 @@ func decimalsFor(v float64, n int) int {
 }
 
 // heightDecimals is the number of decimals for heights that spread over a range.
-func heightDecimals(low, high float64) int {
+func (p printer) heightDecimals(low, high float64) int {
+	return spreadDecimals(p.in(low, "µm"), p.in(high, "µm"))
+}
+
+// spreadDecimals are those for numbers that spread over a range.
+func spreadDecimals(low, high float64) int {
 	return max(0, min(decimalsFor(high-low, 3), 9))
 }
 

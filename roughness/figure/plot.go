@@ -16,6 +16,7 @@ type plot struct {
 
 // lay lays a plot on the canvas, notes its frame and makes the picture as high as its bottom axis needs.
 func (c *canvas) lay(x, y axis, left, right, top, bottom float64) *plot {
+	x, y = c.counting(x), c.counting(y)
 	x.a, x.b, y.a, y.b = left, right, bottom, top
 	c.frames = append(c.frames, Frame{left, right, top, bottom, x.low, x.high, y.low, y.high, x.log})
 	c.h = int(bottom) + 40
@@ -37,6 +38,7 @@ func (c *canvas) tall(top, wide, narrow float64) float64 {
 
 // margin is the room that the numbers of a left axis of a height need.
 func (c *canvas) margin(y axis, height float64) float64 {
+	y = c.counting(y)
 	y.a = height
 	widest := 0.0
 	for _, t := range c.numbers(y) {

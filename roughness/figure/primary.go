@@ -2,7 +2,6 @@ package figure
 
 import (
 	"cmp"
-	"fmt"
 )
 
 // FormPlot draws, above, the trace with the fitted shape and, below, the primary profile that is left.
@@ -42,14 +41,14 @@ func (d FormPlot) Draw(o Options) Picture {
 	}{{"trace", d.Read}, {name, d.Fitted}, {"primary profile", d.Primary}} {
 		if len(l.z) > 0 {
 			m := measure(l.z, x.low, d.Spacing, x.low, x.high)
-			n := heightDecimals(m.low, m.high)
-			t.add(append([]string{l.name, c.fixed(l.z[0], n), c.fixed(l.z[len(l.z)-1], n)}, c.extremes(m, n)...)...)
+			n := c.heightDecimals(m.low, m.high)
+			t.add(append([]string{l.name, c.height(l.z[0], n), c.height(l.z[len(l.z)-1], n)}, c.extremes(m, n)...)...)
 		}
 	}
 	desc := ""
 	if len(t.Rows) == 3 {
 		f, r := t.Rows[1], t.Rows[2]
-		desc = fmt.Sprintf("Above, the trace with the %s, which goes from %s µm to %s µm. Below, the primary profile that remains, from %s µm to %s µm.", name, f[1], f[2], r[3], r[5])
+		desc = c.sprintf("Above, the trace with the %s, which goes from %s µm to %s µm. Below, the primary profile that remains, from %s µm to %s µm.", name, f[1], f[2], r[3], r[5])
 	}
 	return c.picture("Form removal", desc, "The trace with the "+name+", and what remains of it. Below: "+q.exaggeration()+q.thinned(len(d.Read)), t)
 }
@@ -74,14 +73,14 @@ func (d Waves) Draw(o Options) Picture {
 	t := columns("profile", "lowest, µm", "at, mm", "highest, µm", "at, mm")
 	add := func(name string, z []float64) {
 		if m := measure(z, x.low, d.Spacing, x.low, x.high); !m.empty() {
-			t.add(append([]string{name}, c.extremes(m, heightDecimals(extent(d.Primary)))...)...)
+			t.add(append([]string{name}, c.extremes(m, c.heightDecimals(extent(d.Primary)))...)...)
 		}
 	}
 	add("primary profile P", d.Primary)
 	add("waviness W", d.Waviness)
 	desc := ""
 	if len(t.Rows) == 2 {
-		desc = fmt.Sprintf("The primary profile lies between %s and %s µm, the waviness line through it between %s and %s µm.", t.Rows[0][1], t.Rows[0][3], t.Rows[1][1], t.Rows[1][3])
+		desc = c.sprintf("The primary profile lies between %s and %s µm, the waviness line through it between %s and %s µm.", t.Rows[0][1], t.Rows[0][3], t.Rows[1][1], t.Rows[1][3])
 	}
 	return c.picture("Primary profile and waviness", desc, "What the L-filter drew on this trace. "+upper(p.exaggeration()), t)
 }

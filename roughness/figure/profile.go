@@ -66,7 +66,7 @@ func (d ProfilePlot) Draw(o Options) Picture {
 	if d.Layout.Sections > 0 {
 		title += " in " + d.Layout.number()
 	}
-	return c.picture(title, fromWhole(name+":", t), upper(p.exaggeration())+p.thinned(points), t)
+	return c.picture(title, c.fromWhole(name+":", t), upper(p.exaggeration())+p.thinned(points), t)
 }
 
 // draw draws axes, reference line and the visible heights, and says how many these are.
@@ -120,5 +120,5 @@ func (d Spark) Draw(o Options) Picture {
 	c.h = 36
 	p.profile("prof", d.Z, 0, d.Spacing)
 	t := c.parts(Layout{}, d.Z, 0, d.Spacing)
-	return c.picture("Profile", fromWhole("Heights", t), "", t)
+	return c.picture("Profile", c.fromWhole("Heights", t), "", t)
 }

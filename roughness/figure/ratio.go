@@ -154,7 +154,7 @@ func (p *plot) beside(spans []params.Mark) {
 		p.dimension("acd", pt{x, p.y.at(a.Y)}, pt{x, p.y.at(b.Y)})
 		top := max(centre(m)-14, free)
 		p.text(x+7, top+12, m.Label, "ta", start)
-		p.text(x+7, top+26, p.digits(math.Abs(a.Y-b.Y), 3), "ta", start)
+		p.text(x+7, top+26, p.digits(p.in(math.Abs(a.Y-b.Y), "µm"), 3), "ta", start)
 		free = top + 32
 	}
 }

@@ -3,6 +3,7 @@ package figure
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/furrow/standards"
@@ -95,13 +96,19 @@ type SteadinessChart struct {
 // Draw draws the value as an upright line, its range as a bar, and a dot for each condition.
 func (d SteadinessChart) Draw(o Options) Picture {
 	c := newCanvas(o)
+	d.Conditions = slices.Clone(d.Conditions)
+	numbers := []*float64{&d.Value, &d.Low, &d.High}
+	for i := range d.Conditions {
+		numbers = append(numbers, &d.Conditions[i].Value)
+	}
+	c.scale(&d.Unit, numbers...)
 	low, high := min(d.Value, d.Low), max(d.Value, d.High)
 	for _, m := range d.Conditions {
 		if !math.IsNaN(m.Value) {
 			low, high = min(low, m.Value), max(high, m.Value)
 		}
 	}
-	n := heightDecimals(low, high)
+	n := spreadDecimals(low, high)
 	r := rows{title: "How steady " + d.Symbol + " is", caption: "The value, its range as the sections move along the trace, and the value under each changed condition.",
 		axis: roomy(low, high, 0.2, counted(d.Symbol, d.Unit)), upright: d.Value, name: d.Symbol + " " + c.fixed(d.Value, n),
 		table: columns("condition", counted("value", d.Unit), "change")}
@@ -144,6 +151,12 @@ type BudgetChart struct {
 // Draw draws a bar for each influence.
 func (d BudgetChart) Draw(o Options) Picture {
 	c := newCanvas(o)
+	d.Influences = slices.Clone(d.Influences)
+	numbers := []*float64{&d.Value, &d.U}
+	for i := range d.Influences {
+		numbers = append(numbers, &d.Influences[i].Effect)
+	}
+	c.scale(&d.Unit, numbers...)
 	whole := c.digits(d.Value, 4) + " ± " + c.digits(d.U, 2) + " " + d.Unit
 	r := rows{title: "What the uncertainty of " + d.Symbol + " is made of", caption: "Share of each influence in the variance; together 100 %.",
 		axis: axis{low: 0, high: 1, name: "share of the variance, %"}, upright: math.NaN(),
@@ -172,12 +185,18 @@ type AllowanceChart struct {
 // Draw draws the allowance as a washed range, the certificate as an upright line, the traces as open dots and the mean as a full one.
 func (d AllowanceChart) Draw(o Options) Picture {
 	c := newCanvas(o)
+	d.Values = slices.Clone(d.Values)
+	numbers := []*float64{&d.Certificate, &d.Allowed, &d.Mean}
+	for i := range d.Values {
+		numbers = append(numbers, &d.Values[i])
+	}
+	c.scale(&d.Unit, numbers...)
 	from, to := d.Certificate-d.Allowed, d.Certificate+d.Allowed
 	low, high := from, to
 	for _, v := range d.Values {
 		low, high = min(low, v), max(high, v)
 	}
-	n := max(heightDecimals(low, high), decimalsFor(d.Allowed, 2))
+	n := max(spreadDecimals(low, high), decimalsFor(d.Allowed, 2))
 	r := rows{title: "Specimen against its certificate", caption: "Within the washed range the mean is allowed to lie.", washed: [2]float64{from, to},
 		axis: roomy(low, high, 0.25, counted(d.Symbol, d.Unit)), upright: d.Certificate, name: "certificate " + c.short(d.Certificate, 6),
 		table: columns("what", counted("value", d.Unit), "from", "to")}

@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 )
@@ -45,7 +44,7 @@ func (d Strip) Draw(o Options) Picture {
 	l := d.Layout
 	if l.Sections > 0 {
 		y := p.bottom + 18
-		words := fmt.Sprintf("%d × %s mm", l.Sections, p.mm(l.Length))
+		words := p.sprintf("%d × %s mm", l.Sections, p.mm(l.Length))
 		half := textWidth(words, 12)/2 + 7
 		left, right := p.x.at(l.Start), p.x.at(l.End())
 		for _, x := range []float64{left, right} {
@@ -58,7 +57,7 @@ func (d Strip) Draw(o Options) Picture {
 	}
 	name := profileNames[d.Letter]
 	t := d.numbers(c)
-	return c.picture(name+" with the value of each section", d.words(t), d.caption(p), t)
+	return c.picture(name+" with the value of each section", d.words(c, t), d.caption(p), t)
 }
 
 // levels draws the lines of each section, with a triangle on peak and pit.
@@ -92,7 +91,7 @@ func (d Strip) sum(p *plot) {
 		if math.IsNaN(v) {
 			classes = "u"
 		}
-		p.text((p.x.at(d.Layout.edge(k))+p.x.at(d.Layout.edge(k+1)))/2, 14, p.digits(v, 3), classes, middle)
+		p.text((p.x.at(d.Layout.edge(k))+p.x.at(d.Layout.edge(k+1)))/2, 14, p.digits(p.in(v, "µm"), 3), classes, middle)
 		if d.Added && k > 0 {
 			p.text(p.x.at(d.Layout.edge(k)), 14, "+", "u", middle)
 		}
@@ -101,11 +100,11 @@ func (d Strip) sum(p *plot) {
 
 func (d Strip) numbers(c *canvas) Table {
 	t := columns("section", counted(d.Symbol, "µm"), "lowest, µm", "at, mm", "highest, µm", "at, mm")
-	decimals := heightDecimals(extent(d.Z))
+	decimals := c.heightDecimals(extent(d.Z))
 	for k := range d.Layout.Sections {
 		value := ""
 		if k < len(d.Values) {
-			value = c.digits(d.Values[k], 3)
+			value = c.digits(c.in(d.Values[k], "µm"), 3)
 		}
 		cells := []string{"no points", "", "", ""}
 		if q := measure(d.Z, d.Origin, d.Spacing, d.Layout.edge(k), d.Layout.edge(k+1)); !q.empty() {
@@ -116,7 +115,7 @@ func (d Strip) numbers(c *canvas) Table {
 	return t
 }
 
-func (d Strip) words(t Table) string {
+func (d Strip) words(c *canvas, t Table) string {
 	text := ""
 	for _, r := range t.Rows {
 		if text != "" {
@@ -124,12 +123,12 @@ func (d Strip) words(t Table) string {
 		}
 		text += "Section " + r[0] + ": "
 		if r[1] != "" {
-			text += d.Symbol + " " + r[1] + " µm, "
+			text += d.Symbol + " " + r[1] + c.unit(" µm, ")
 		}
 		if r[3] == "" {
 			text += r[2] + "."
 		} else {
-			text += fmt.Sprintf("from %s µm at %s mm to %s µm at %s mm.", r[2], r[3], r[4], r[5])
+			text += c.sprintf("from %s µm at %s mm to %s µm at %s mm.", r[2], r[3], r[4], r[5])
 		}
 	}
 	if text == "" {

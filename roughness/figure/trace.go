@@ -2,7 +2,6 @@ package figure
 
 import (
 	"cmp"
-	"fmt"
 )
 
 // TracePlot draws the heights as read, with a dimension line below: end, evaluation length with its sections, end. Where
@@ -29,15 +28,15 @@ func (d TracePlot) Draw(o Options) Picture {
 	p.profile("prof", d.Z, 0, d.Spacing)
 	title := cmp.Or(d.Title, "Trace as read")
 	t := c.parts(l, d.Z, 0, d.Spacing)
-	desc := fromWhole("Heights", t)
+	desc := c.fromWhole("Heights", t)
 	if l.Sections > 0 {
 		p.dimensions(l, length, d.Spacing, p.bottom+58)
 		c.h = int(p.bottom) + 92
 		if l.missing(length, d.Spacing) > 0 {
 			t.add("missing", c.mm(length), c.mm(l.End()), "", "", "", "")
-			desc += fmt.Sprintf(" The evaluation would need the trace to reach %s mm.", c.mm(l.End()))
+			desc += c.sprintf(" The evaluation would need the trace to reach %s mm.", c.mm(l.End()))
 		} else {
-			desc += fmt.Sprintf(" What lies between %s and %s mm is evaluated, in %s.", c.mm(l.Start), c.mm(l.End()), l.number())
+			desc += c.sprintf(" What lies between %s and %s mm is evaluated, in %s.", c.mm(l.Start), c.mm(l.End()), l.number())
 		}
 	}
 	return c.picture(title, desc, title+". "+upper(p.exaggeration())+p.thinned(len(d.Z)), t)

@@ -186,7 +186,7 @@ func (p *page) drawn() (i int, symbol string) {
 
 func (p *page) picture() {
 	if i, symbol := p.drawn(); i >= 0 && p.r.Evaluations[i].Sections > 0 {
-		pic := Strip(p.r.Evaluations[i], symbol).Draw(figure.Options{Width: pagePicture, ID: "strip", DecimalComma: p.d.Comma})
+		pic := Strip(p.r.Evaluations[i], symbol).Draw(figure.Options{Width: pagePicture, ID: "strip", DecimalComma: p.d.Comma, Inch: p.d.Inch})
 		p.b.WriteString("<figure>" + pic.SVG)
 		p.html("<figcaption>%s</figcaption></figure>\n", pic.Caption)
 	}

@@ -309,6 +309,8 @@ export interface Catalogue {
   readonly forms: readonly string[];
   /** Stands beside every verdict. */
   readonly caution: string;
+  /** What each unit is for those who count in inches, and how many of it one is. */
+  readonly inches: Readonly<Record<string, { readonly unit: string; readonly factor: number }>>;
 }
 
 /** An invented trace of the demonstration. */

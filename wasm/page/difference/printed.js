@@ -1,6 +1,6 @@
 // Part 1: the settings that give what an instrument printed. The search runs in the second worker, a step at a time, so that it can be stopped.
 import { el, fill, fillSelect } from '../shared/dom.js';
-import { count, figure } from '../shared/numbers.js';
+import { count, counted, figure, style, unitName } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
 import { prose } from '../worksheet/work.js';
 import { leading, note, results, said, signed } from './words.js';
@@ -40,7 +40,7 @@ export function printed(sheet, take) {
       fillSelect(select, symbols().map((s) => [s, s]), pair.symbol);
       return el('div', { class: 'pairbox' },
         el('div', { class: 'field' }, el('label', { for: `printed-symbol-${n}` }, 'Symbol'), select),
-        el('div', { class: 'field' }, el('label', { for: `printed-value-${n}` }, unitOf(pair.symbol) ? `Printed, ${unitOf(pair.symbol)}` : 'Printed'),
+        el('div', { class: 'field' }, el('label', { for: `printed-value-${n}` }, unitOf(pair.symbol) ? `Printed, ${unitName(unitOf(pair.symbol))}` : 'Printed'),
           el('input', { type: 'text', class: 'n', id: `printed-value-${n}`, inputmode: 'decimal', autocomplete: 'off', value: pair.text, oninput: (/** @type {Event} */ e) => {
             pair.text = /** @type {HTMLInputElement} */ (e.target).value;
             at.accept(`printed-value-${n}`);
@@ -98,7 +98,7 @@ export function printed(sheet, take) {
     const own = sheet.value(p.symbol);
     const theirs = f?.values.find((v) => v.symbol === p.symbol)?.value;
     /** @type {(readonly [string, string])[]} */
-    const rows = [['worksheet', said(own?.value, p.unit)], ['instrument', `${p.symbol} ${p.text} ${p.unit}`.trim()]];
+    const rows = [['worksheet', said(own?.value, p.unit)], ['instrument', style.inch ? `${p.symbol} ${said(p.value, p.unit)}` : `${p.symbol} ${p.text} ${p.unit}`.trim()]];
     if (own && own.value !== null) rows.push(['difference', signed(p.value - own.value, p.unit, 2)]);
     if (theirs !== undefined && f?.changes) rows.push(['with these settings', said(theirs, p.unit)]);
     results(at.byId('printed-out'), rows);
@@ -131,7 +131,7 @@ export function printed(sheet, take) {
     const wanted = () => mine === search;
     busy(true);
     try {
-      const text = typed.map((p) => `${p.symbol} ${p.text.trim()}`).join('; ');
+      const text = typed.map((p) => `${p.symbol} ${p.text.trim()}${unitName(unitOf(p.symbol)) === unitOf(p.symbol) || /[a-zµ%]/i.test(p.text) ? '' : ` ${counted(null, unitOf(p.symbol)).unit}`}`).join('; ');
       let answer = await client.beside(wanted, 'search', trace.profile, sheet.compose(), text, listed);
       while (answer && 'progress' in answer && wanted()) {
         busy(true, answer.progress.done, answer.progress.all);

@@ -1,12 +1,12 @@
 // What the four parts of the sheet say in the same way.
 import { el, fill } from '../shared/dom.js';
-import { figure, withUnit } from '../shared/numbers.js';
+import { number, unitName, withUnit } from '../shared/numbers.js';
 
 /** The symbols that the sheet speaks of first: those with a limit, then those asked for. @type {(sheet: import('../worksheet/sheet.js').Sheet) => string[]} */
 export const leading = (sheet) => [...new Set([...sheet.limits.flatMap((l) => l.symbol ?? []), ...sheet.state.asked])].slice(0, 3);
 
 /** A value with its unit, for results. @type {(v: number | null | undefined, unit: string, digits?: number) => string} */
-export const said = (v, unit, digits = 4) => (v === null || v === undefined ? 'not defined' : withUnit(figure(v, digits), unit === '1/10 mm' ? 'per 10 mm' : unit));
+export const said = (v, unit, digits = 4) => (v === null || v === undefined ? 'not defined' : withUnit(number(v, unit, digits), unitName(unit)));
 
 /** A difference with its sign. @type {(v: number, unit: string, digits?: number) => string} */
 export const signed = (v, unit, digits = 3) => (v > 0 ? '+' : '') + said(v, unit, digits);

@@ -4,8 +4,34 @@
 const minus = '\u2212';
 const thin = '\u202f'; // narrow no-break space: thousands, and between number and unit
 
-/** @type {{mark: string}} */
-export const style = { mark: '.' };
+/** How the reader has numbers: the decimal mark, and whether in µin and in; inches are the catalogue's. @type {{mark: string, inch: boolean, inches: import('../furrow.js').Catalogue['inches']}} */
+export const style = { mark: '.', inch: false, inches: {} };
+
+/** A value and its unit in what the reader counts in. @type {<V extends number | null>(value: V, unit: string) => {value: V, unit: string}} */
+export function counted(value, unit) {
+  const other = style.inch ? style.inches[unit] : undefined;
+  return other ? { value: /** @type {typeof value} */ (value === null ? null : value * other.factor), unit: other.unit } : { value, unit };
+}
+
+/** The name of a unit as the reader has it. @type {(unit: string) => string} */
+export function unitName(unit) {
+  const { unit: name } = counted(null, unit);
+  return name === '1/10 mm' ? 'per 10 mm' : name;
+}
+
+/** Without its unit, in what the reader counts in. @type {(v: number, unit: string, digits?: number) => string} */
+export const number = (v, unit, digits = 3) => figure(counted(v, unit).value, digits);
+
+/** Exact in the unit given, and to so many digits in the other. @type {(v: number, unit: string, digits?: number) => string} */
+export function exactly(v, unit, digits = 4) {
+  const { value, unit: theirs } = counted(v, unit);
+  return plain(theirs === unit ? v : Number(value.toPrecision(digits)));
+}
+
+const words = /** @type {Record<string, string>} */ ({ 'µm': 'micrometres', mm: 'millimetres', 'µin': 'microinches', in: 'inches', '%': 'percent', '1/mm': 'per millimetre', '1/in': 'per inch', 'per 10 mm': 'per 10 millimetres' });
+
+/** A number with its unit for those who listen. @type {(shown: string) => string} */
+export const aloud = (shown) => shown.replace(/\u00a0(.*)$/, (_, unit) => ` ${words[unit] ?? unit}`);
 
 /** @type {(digits: string) => string} */
 const group = (digits) => (digits.length > 3 ? digits.replace(/\B(?=(\d{3})+$)/g, thin) : digits);
@@ -54,16 +80,19 @@ export const count = (n) => dress(String(Math.round(n)));
 export const withUnit = (number, unit) => (unit ? number + '\u00a0' + unit : number);
 
 /** A length given in µm, in mm. @type {(v: number) => string} */
-export const mm = (v) => withUnit(plain(v / 1000), 'mm');
+export const mm = (v) => withUnit(exactly(v / 1000, 'mm'), unitName('mm'));
 
-/** A place along the trace given in µm, in mm to the micrometre. @type {(v: number) => string} */
-export const place = (v) => withUnit(fixed(v / 1000, 3), 'mm');
+/** A place along the trace given in µm, in mm to the micrometre or in inches to the ten-thousandth. @type {(v: number) => string} */
+export const place = (v) => withUnit(fixed(counted(v / 1000, 'mm').value, style.inch ? 4 : 3), unitName('mm'));
 
 /** @type {(v: number) => string} */
-export const um = (v) => withUnit(plain(v), 'µm');
+export const um = (v) => withUnit(exactly(v, 'µm'), unitName('µm'));
 
 /** A height given in µm. @type {(v: number | null, digits?: number) => string} */
-export const height = (v, digits = 3) => (v === null ? 'none' : withUnit(figure(v, digits), 'µm'));
+export const height = (v, digits = 3) => (v === null ? 'none' : withUnit(number(v, 'µm', digits), unitName('µm')));
+
+/** From the lowest to the highest. @type {(span: {low: number | null, high: number | null}) => string} */
+export const range = ({ low, high }) => `${number(low ?? 0, 'µm')} to ${height(high ?? 0)}`;
 
 const factors = /** @type {Record<string, number>} */ ({ nm: 1e-3, 'µm': 1, 'μm': 1, um: 1, mm: 1e3, cm: 1e4, m: 1e6, in: 25400, 'µin': 0.0254, uin: 0.0254 });
 

@@ -1,10 +1,15 @@
 // The parts of a sheet: what has an id is found under one root, so that a script works on any page that holds its parts. Fields for
 // numbers are read on leaving or Enter, echoed as they were understood, and refused with a sentence under them.
 import { el } from './dom.js';
-import { parse, plain } from './numbers.js';
+import { counted, exactly, parse, plain, style } from './numbers.js';
 
 export class Parts {
   #timer = 0;
+  /** The unit of each field for a number. @type {Map<string, string>} */
+  #units = new Map();
+  /** Texts beside fields that name a unit, as they are written on the page. @type {Map<Text, string>} */
+  #labels = new Map();
+  #inch = false;
   #last = '';
 
   /** @param {ParentNode} root */
@@ -61,18 +66,20 @@ export class Parts {
    */
   numberField(id, { unit = '', scale = 1, low, high, whole = false, empty = false }, use) {
     const field = this.input(id);
+    this.#units.set(id, unit);
     field.addEventListener('focus', () => field.select());
     field.addEventListener('change', () => {
       this.accept(id);
       if (empty && !field.value.trim()) return use(undefined, '');
-      const read = parse(field.value, unit);
+      const { value: one, unit: theirs } = counted(1, unit);
+      const read = parse(field.value, theirs);
       const refuse = (/** @type {string} */ why) => this.refuse(id, `${why} The earlier value stays in use.`);
       if ('fault' in read) return refuse(read.fault);
-      const { value } = read;
+      const value = read.value / one;
       if (whole && !Number.isInteger(value)) return refuse('A whole number is needed.');
-      if (low !== undefined && value < low) return refuse(`At least ${plain(low)} is needed.`);
-      if (high !== undefined && value > high) return refuse(`At most ${plain(high)} is possible.`);
-      field.value = plain(value);
+      if (low !== undefined && value < low) return refuse(`At least ${exactly(low, unit)} is needed.`);
+      if (high !== undefined && value > high) return refuse(`At most ${exactly(high, unit)} is possible.`);
+      field.value = plain(read.value);
       use(Number((value * scale).toPrecision(12)), field.value);
     });
   }
@@ -82,8 +89,18 @@ export class Parts {
     const field = this.input(id);
     if (field === document.activeElement && field.value !== field.dataset.shown) return;
     if (field.getAttribute('aria-invalid')) return;
-    field.value = value === null || value === undefined ? '' : plain(value);
+    field.value = value === null || value === undefined ? '' : exactly(value, this.#units.get(id) ?? '', 5);
     field.dataset.shown = field.value;
+  }
+
+  /** Names the units beside the fields as the reader has them. */
+  showUnits() {
+    if (this.#inch === style.inch) return;
+    this.#inch = style.inch;
+    if (!this.#labels.size) {
+      for (const e of this.root.querySelectorAll('label, .label, .unit')) for (const t of e.childNodes) if (t instanceof Text && length.test(t.data)) this.#labels.set(t, t.data);
+    }
+    for (const [t, own] of this.#labels) t.data = style.inch ? own.replace(length, (name) => inches[name]) : own;
   }
 
   /** @type {(name: string) => NodeListOf<HTMLInputElement>} */
@@ -118,3 +135,6 @@ export class Parts {
     }, 500);
   }
 }
+
+const inches = /** @type {Record<string, string>} */ ({ 'µm': 'µin', mm: 'in', micrometres: 'microinches', millimetres: 'inches' });
+const length = /µm|\bmm\b|micrometres|millimetres/;

@@ -62,7 +62,7 @@ export class Picture {
     const { width } = this.frame.getBoundingClientRect();
     if (!width) return; // folded; drawn when it is unfolded
     this.width = width;
-    const options = { width: Math.floor(width), id: this.root.id, comma: style.mark === ',', ...what.options };
+    const options = { width: Math.floor(width), id: this.root.id, comma: style.mark === ',', inch: style.inch, ...what.options };
     const key = JSON.stringify([this.sheet.revision, what.name, options]);
     if (key === this.#drawn) return;
     this.#drawn = key;

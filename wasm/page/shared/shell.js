@@ -4,6 +4,7 @@
 import { Client, fetchParts } from './client.js';
 import { el, fill } from './dom.js';
 import { Kept } from './kept.js';
+import { style } from './numbers.js';
 import { offline } from './offline.js';
 import { Parts } from './parts.js';
 import { Store } from './store.js';
@@ -61,6 +62,7 @@ export async function openPad(root, use) {
     const main = at.byId('main');
     client.onwork = (busy) => main.setAttribute('aria-busy', String(busy));
     const known = await client.call('start');
+    style.inches = known.catalogue.inches;
     const pad = new Pad(at, client, (await opening) ?? null, refusal, known);
     if (pad.store) pad.store.onclosed = () => pad.trouble('Another window has a newer furrow. Reload this page to go on.');
     client.onrestart = () => pad.trouble('The calculation stopped and was started again. Nothing you typed is lost.');

@@ -1,6 +1,6 @@
 // The answer on the first screen: the picture of the value that has a limit, the required values, the verdict, and what is not stated yet.
 import { html, nothing, render } from '../vendor/lit-html/lit-html.js';
-import { figure } from '../shared/numbers.js';
+import { number, unitName } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
 import { base, shown } from './state.js';
 import { sentenceOf, sign } from './step7.js';
@@ -43,7 +43,7 @@ export function answer(sheet) {
     const listed = [...asked, ...extra].flatMap((s) => sheet.value(s) ?? []).slice(0, 4);
     at.byId('answer').toggleAttribute('data-empty', !sheet.trace);
     render(listed.map((v) => html`<div><dt><a href="#values" aria-label=${`${v.symbol}, how it is calculated`} @click=${(/** @type {Event} */ e) => (e.preventDefault(), open(v.symbol))}>${v.symbol}</a></dt>
-      <dd class="v">${v.value === null ? html`<small>not defined</small>` : html`<span class="nb">${figure(v.value)} <small>${v.unit === '1/10 mm' ? 'per 10 mm' : v.unit}</small></span>`}</dd><dd class="w">${limitOf(v.symbol)}</dd></div>`), at.byId('answer-values'));
+      <dd class="v">${v.value === null ? html`<small>not defined</small>` : html`<span class="nb">${number(v.value, v.unit)} <small>${unitName(v.unit)}</small></span>`}</dd><dd class="w">${limitOf(v.symbol)}</dd></div>`), at.byId('answer-values'));
     const word = verdict?.word ?? 'No verdict yet';
     render(html`${verdict ? sign(verdict.word, verdict.limits) ?? nothing : nothing}<div><b>${sheet.starting ? 'Starting the calculation …' : word}</b><p>${sheet.starting ? '' : sentenceOf(sheet)}</p></div>`, at.byId('answer-word'));
     const open3 = missing().map(([id, words, besides], i) => html`${i ? ', ' : ' '}<a href=${`#${id}`}>${words}</a>${besides}`);
@@ -56,8 +56,14 @@ export function answer(sheet) {
   function limitOf(name) {
     const limits = sheet.verdict ? sheet.verdict.limits.filter((l) => base(l.symbol) === base(name) && l.limit !== null) : [];
     if (!sheet.verdict) return sheet.state.required || sheet.typed.trim() ? '' : 'no limit';
-    return limits.length ? `limit ${limits.map((l) => l.text || shown({ value: l.limit, unit: l.unit })).join(' and ')}` : 'no limit';
+    return limits.length ? `limit ${limits.map((l) => (l.text || shown({ value: l.limit, unit: l.unit })) + besides(l)).join(' and ')}` : 'no limit';
   }
+
+  /** The limit in what the reader counts in, where the drawing counts in something else. @type {(l: import('../furrow.js').LimitVerdict) => string} */
+  const besides = (l) => {
+    const unit = sheet.series.unit(l.symbol);
+    return unitName(unit) === unit || l.unit.endsWith('in') ? '' : ` (${shown({ value: l.limit, unit }, 4)})`;
+  };
 
   /** What the sheet does not know yet: where it is said, in words, and what stands behind. @returns {[string, string, string][]} */
   function missing() {

@@ -1,7 +1,7 @@
 // The uncertainty of the judged value, estimated from the trace that is drawn and from what people know of the instrument. It is never used by
 // itself.
 import { html, nothing, render } from '../vendor/lit-html/lit-html.js';
-import { fixed, figure, parse, withUnit } from '../shared/numbers.js';
+import { counted, fixed, number, parse, style, unitName, withUnit } from '../shared/numbers.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 
@@ -53,10 +53,11 @@ export function budget(sheet) {
       at.accept(id);
       const text = at.input(id).value.trim();
       if (!text) continue;
-      const read = parse(text, unit);
+      const { value: one, unit: theirs } = counted(1, unit);
+      const read = parse(text, theirs);
       if ('fault' in read) return at.refuse(id, read.fault);
       if (read.value < 0) return at.refuse(id, 'A number from 0 on is needed.');
-      known[name] = read.value * scale;
+      known[name] = (read.value / one) * scale;
     }
     const of = key();
     at.byId('budget-said').textContent = 'Calculating the estimate …';
@@ -81,10 +82,10 @@ export function budget(sheet) {
     const influences = b?.lines.filter((l) => l.share !== null) ?? [];
     const n = influences.length;
     render(!b ? nothing : html`<table class="budget"><caption>Uncertainty of ${b.symbol}, estimated on ${sheet.trace?.label}</caption>
-      <thead><tr><th scope="col">Influence</th><th scope="col" class="num">Effect on ${b.symbol}, ${b.unit}</th><th scope="col" class="num">Share of the variance</th><th scope="col">Source</th></tr></thead>
-      <tbody>${influences.map((l) => html`<tr><th scope="row">${l.name}</th><td class="num">${fixed(l.value ?? 0, 3)}</td><td class="num pct">${(l.share ?? 0) < 0.01 ? 'under 1 %' : withUnit(fixed(100 * (l.share ?? 0), 0), '%')}</td><td class="src">${l.source} · ${l.basis}</td></tr>`)}</tbody></table>
+      <thead><tr><th scope="col">Influence</th><th scope="col" class="num">Effect on ${b.symbol}, ${unitName(b.unit)}</th><th scope="col" class="num">Share of the variance</th><th scope="col">Source</th></tr></thead>
+      <tbody>${influences.map((l) => html`<tr><th scope="row">${l.name}</th><td class="num">${style.inch ? number(l.value ?? 0, b.unit, 2) : fixed(l.value ?? 0, 3)}</td><td class="num pct">${(l.share ?? 0) < 0.01 ? 'under 1 %' : withUnit(fixed(100 * (l.share ?? 0), 0), '%')}</td><td class="src">${l.source} · ${l.basis}</td></tr>`)}</tbody></table>
       ${b.notes.length ? html`<p class="hint">Not worked out: ${b.notes.join('; ')}.</p>` : nothing}
-      <p class="acts"><button type="button" id="verdict-budget-use" @click=${use}>Use ${withUnit(figure(expanded(b), 2), b.unit)} as <i>U</i></button><span class="hint">An estimate from ${n} influence${n === 1 ? '' : 's'}. It does not replace a calibration.</span></p>`, table);
+      <p class="acts"><button type="button" id="verdict-budget-use" @click=${use}>Use ${withUnit(number(expanded(b), b.unit, 2), unitName(b.unit))} as <i>U</i></button><span class="hint">An estimate from ${n} influence${n === 1 ? '' : 's'}. It does not replace a calibration.</span></p>`, table);
   }
 
   function use() {

@@ -1,5 +1,5 @@
 // The mark in the picture of the profile: moved by keys or a pointer, told in words, and two of them make a part.
-import { fixed, height, place } from '../shared/numbers.js';
+import { aloud, height, place } from '../shared/numbers.js';
 
 const svgNS = 'http://www.w3.org/2000/svg';
 
@@ -141,6 +141,6 @@ export class Cursor {
     const { evaluation } = this.sheet;
     const k = evaluation ? Math.floor((this.#at - evaluation.start) / evaluation.sectionPoints) + 1 : 0;
     const where = evaluation && k >= 1 && k <= evaluation.sections ? `section ${k}` : 'outside the sections';
-    this.sheet.at.announce(`${fixed(x / 1000, 3)} millimetres, ${height(z).replace('µm', 'micrometres')}, ${where}.`);
+    this.sheet.at.announce(`${aloud(place(x))}, ${aloud(height(z))}, ${where}.`);
   }
 }

@@ -1,7 +1,7 @@
 // A link that holds the requirement, the settings and the recipe of a made surface or the name of an invented trace; never a measured one. The data
 // stand behind the #, so they never reach a server.
 import { newId } from '../shared/store.js';
-import { blank } from './state.js';
+import { blank, display } from './state.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {{form: 1, requirement: string, edition: string, settings: import('../furrow.js').Settings, row: string, asked: string[], rule: string, demo?: string, surface?: import('../furrow.js').Surface}} Held */
@@ -45,7 +45,7 @@ export async function follow(sheet, held) {
   }
   const answer = /** @type {import('../furrow.js').Plan | null} */ (required);
   sheet.change({
-    ...blank, decimal: sheet.state.decimal, traces, drawn: traces[0]?.id ?? '', rule: String(held.rule ?? ''), row: String(held.row ?? ''), settings: { ...held.settings, edition: held.edition }, asked: held.asked.map(String),
+    ...blank, ...display(sheet.state), traces, drawn: traces[0]?.id ?? '', rule: String(held.rule ?? ''), row: String(held.row ?? ''), settings: { ...held.settings, edition: held.edition }, asked: held.asked.map(String),
     required: answer && { text: held.requirement, answer, used: answer.settings ? answer : null },
   });
 }

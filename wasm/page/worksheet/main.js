@@ -71,9 +71,9 @@ openPad(document, async (pad) => {
   };
   for (const part of at.root.querySelectorAll('details')) part.addEventListener('toggle', () => dispatchEvent(new Event('resize')));
   const keeper = new Keeper(sheet, pad);
-  const decimal = await pad.store?.choice('decimal').catch(() => undefined);
+  const [decimal = '.', units = 'metric'] = await Promise.all(['decimal', 'units'].map((name) => pad.store?.choice(name).catch(() => undefined)));
   const demo = () => {
-    sheet.remember({ state: { ...blank, decimal: decimal ?? '.' }, past: [], future: [], typed: '' });
+    sheet.remember({ state: { ...blank, decimal, units }, past: [], future: [], typed: '' });
     sheet.replace([demoTrace(pad.first)]);
     sheet.begin();
   };

@@ -1,7 +1,7 @@
 // Make a surface: a wave, the cusps of turning, noise, a scratch, a worn level; what is known from its formula
 // beside what is calculated here.
 import { el, fill } from '../shared/dom.js';
-import { fixed, height, mm, withUnit } from '../shared/numbers.js';
+import { aloud, fixed, height, mm, um, withUnit } from '../shared/numbers.js';
 import { newId } from '../shared/store.js';
 import { shown } from './state.js';
 
@@ -82,7 +82,7 @@ export function make(sheet) {
       const slide = /** @type {HTMLInputElement | null} */ (sheet.at.find(`make-${part}-slide`));
       if (!slide || (slide === document.activeElement && before)) continue;
       slide.value = String(part === 'length' ? slid(wanted[part]) : wanted[part]);
-      slide.setAttribute('aria-valuetext', part === 'length' ? mm(wanted.length).replace('mm', 'millimetres') : `${wanted[part]} micrometres`);
+      slide.setAttribute('aria-valuetext', aloud(part === 'length' ? mm(wanted.length) : um(wanted[part])));
     }
     compare(sheet);
   });

@@ -5,7 +5,7 @@ import { mm } from '../shared/numbers.js';
 import { newId } from '../shared/store.js';
 import { copyText, give } from './files.js';
 import { linkOf } from './link.js';
-import { blank } from './state.js';
+import { blank, display } from './state.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('../shared/store.js').StoredSheet} StoredSheet */
@@ -191,6 +191,10 @@ export function menu(sheet, pad, keeper, { demo }) {
     sheet.change({ decimal });
     store?.choose('decimal', decimal).catch(() => {});
   });
+  at.radios('units', (units) => {
+    sheet.change({ units: /** @type {'metric' | 'inch'} */ (units) });
+    store?.choose('units', units).catch(() => {});
+  });
   const ask = at.byId('clear-ask');
   at.press('clear-all', () => {
     ask.hidden = false;
@@ -202,9 +206,12 @@ export function menu(sheet, pad, keeper, { demo }) {
   });
   at.press('clear-yes', () => {
     ask.hidden = true;
-    sheet.change({ ...blank, decimal: sheet.state.decimal });
+    sheet.change({ ...blank, ...display(sheet.state) });
     at.byId('clear-all').focus();
   });
-  sheet.renderers.push(() => at.showRadio('mark', sheet.state.decimal));
+  sheet.renderers.push(() => {
+    at.showRadio('mark', sheet.state.decimal);
+    at.showRadio('units', sheet.state.units);
+  });
   if (!store) for (const id of ['sheet-new', 'settings-save', 'settings-import']) /** @type {HTMLButtonElement} */ (at.byId(id)).disabled = true;
 }

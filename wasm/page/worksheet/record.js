@@ -57,13 +57,13 @@ export function record(sheet, store) {
   /** Asks for the record in some forms. @type {(want: RecordForm[]) => Promise<RecordAnswer>} */
   const ask = (want) => {
     const { sheet: all, profiles } = whole(sheet);
-    return client.call('record', all, profiles, { want, comma: style.mark === ',', inch: sheet.inch });
+    return client.call('record', all, profiles, { want, comma: style.mark === ',', inch: style.inch });
   };
 
   /** By what the page on paper is known, but for what people fill in on it. */
   const key = () => {
     const { blanks: _, view: __, show: ___, drawn: ____, ...rest } = sheet.state;
-    return JSON.stringify([{ ...rest, traces: rest.traces.map((t) => t.id), required: rest.required?.text }, sheet.typed, sheet.fileOpen, sheet.inch, sheet.name, sheet.check]);
+    return JSON.stringify([{ ...rest, traces: rest.traces.map((t) => t.id), required: rest.required?.text }, sheet.typed, sheet.fileOpen, sheet.name, sheet.check]);
   };
 
   // The record takes the latest kept check of the instrument it names, not later than the day of the trace.
@@ -92,7 +92,7 @@ export function record(sheet, store) {
     try {
       // In the worker beside: a record evaluates every trace again, and nothing waits for it.
       const { sheet: all, profiles } = whole(sheet);
-      const answer = /** @type {RecordAnswer | null} */ (await client.beside(() => asked === now, 'record', all, profiles, { want: ['article'], comma: style.mark === ',', inch: sheet.inch }));
+      const answer = /** @type {RecordAnswer | null} */ (await client.beside(() => asked === now, 'record', all, profiles, { want: ['article'], comma: style.mark === ',', inch: style.inch }));
       if (asked !== now || key() !== now || sheet.settled !== sheet.state) return;
       const page = new DOMParser().parseFromString(answer?.forms.article ?? '', 'text/html').querySelector('article');
       if (!page) return;
@@ -206,7 +206,7 @@ export function record(sheet, store) {
 }
 
 /** The drawn picture as a file of its own: light, with its title and the settings. @type {(sheet: Sheet) => Promise<import('../furrow.js').Figure>} */
-const standalone = (sheet) => sheet.client.call('figure', 'strip', { width: 784, id: 'picture', comma: style.mark === ',', symbol: sheet.series.symbols[0], standalone: true });
+const standalone = (sheet) => sheet.client.call('figure', 'strip', { width: 784, id: 'picture', comma: style.mark === ',', inch: style.inch, symbol: sheet.series.symbols[0], standalone: true });
 
 /** @type {(sheet: Sheet) => string} */
 const fileName = (sheet) => sheet.name.replace(/[^\p{L}\p{N} ._-]+/gu, '-').slice(0, 80) || 'record';

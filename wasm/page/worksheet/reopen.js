@@ -1,7 +1,8 @@
 // Opening a record: its sheet takes the place of the one that is shown, and the page says whether the same values come out of it today.
 import { html, render } from '../vendor/lit-html/lit-html.js';
+import { parse } from '../shared/numbers.js';
 import { newId } from '../shared/store.js';
-import { blank, fixed } from './state.js';
+import { blank, display, fixed } from './state.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 
@@ -49,7 +50,7 @@ export function reopening(sheet) {
 }
 
 /** What a record holds as the state of a sheet; how it is shown stays. @type {(sheet: Sheet, record: import('../furrow.js').OpenedRecord) => Promise<import('./state.js').State>} */
-async function stateOf({ client, state: { decimal, show } }, { sheet: s, profiles }) {
+async function stateOf({ client, state }, { sheet: s, profiles }) {
   const { asked } = s;
   const answer = asked.text ? /** @type {import('../furrow.js').Plan} */ (await client.call('requirement', asked.text, asked.edition ?? '')) : null;
   const traces = s.traces.map((t, i) => ({
@@ -69,11 +70,12 @@ async function stateOf({ client, state: { decimal, show } }, { sheet: s, profile
     if (left?.length) parts[traces[i].id] = left;
   });
   const values = s.typed.flatMap(({ text, from }) => {
-    const [, symbol, number] = text.match(/^(\S+)\s+(-?[\d.,]+)/) ?? [];
-    return symbol ? [{ id: newId(), symbol, text: number, value: Number(number.replace(',', '.')), from }] : [];
+    const [, symbol, number] = text.match(/^(\S+)\s+(\S.*)$/) ?? [];
+    const read = symbol ? parse(number, 'µm') : { fault: text };
+    return 'fault' in read ? [] : [{ id: newId(), symbol, text: number, value: read.value, from }];
   });
   return {
-    ...blank, decimal, show, name: s.name, traces, drawn: traces[0]?.id ?? '', out, parts, values, required: answer && { text: asked.text ?? '', answer, used: answer.settings ? answer : null },
+    ...blank, ...display(state), show: state.show, name: s.name, traces, drawn: traces[0]?.id ?? '', out, parts, values, required: answer && { text: asked.text ?? '', answer, used: answer.settings ? answer : null },
     rule: asked.rule ?? '', agreed: asked.agreed ?? '', u: asked.u ?? '', k: String(asked.k || 2), prove: asked.prove ?? '', guard: asked.guard ?? '',
     blanks: Object.fromEntries(Object.entries(s.blanks).filter(([, v]) => v)), settings, asked: parameters?.length ? parameters : ['Rz', 'Ra'],
   };

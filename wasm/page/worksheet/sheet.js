@@ -56,8 +56,6 @@ export class Sheet {
   #judged = null;
   /** The latest kept check of the instrument that the record names. @type {import('../furrow.js').Sheet['check']} */
   check = null;
-  /** Whether lengths and heights are shown in in and µin. */
-  inch = false;
   /** Whether nothing was calculated yet. */
   starting = false;
   /** The picked section or step of the open construction. */
@@ -306,7 +304,7 @@ export class Sheet {
 
   /** Evaluates; while one calculation runs, the latest change waits for it and the ones between are left out. */
   async run() {
-    style.mark = this.state.decimal;
+    this.#dress();
     this.#draw();
     if (this.#running) {
       this.#again = true;
@@ -368,7 +366,7 @@ export class Sheet {
       clearTimeout(late);
       this.onbusy('');
     }
-    style.mark = this.state.decimal;
+    this.#dress();
     this.#draw();
   }
 
@@ -393,6 +391,13 @@ export class Sheet {
     const kept = this.evaluation.result.values.filter((v) => !worked.has(v.symbol));
     this.stale = new Set(kept.map((v) => v.symbol));
     evaluation.result = { ...evaluation.result, values: [...values, ...kept] };
+  }
+
+  /** Numbers are shown as the reader has them. */
+  #dress() {
+    style.mark = this.state.decimal;
+    style.inch = this.state.units === 'inch';
+    this.at.showUnits();
   }
 
   /** Shows everything again, as after a choice that changes no value. */

@@ -1,5 +1,5 @@
 // What a sheet holds: its state, from which everything else follows, and the small questions about it that need no calculation.
-import { figure, withUnit } from '../shared/numbers.js';
+import { aloud, number, unitName, withUnit } from '../shared/numbers.js';
 
 /** @typedef {import('../furrow.js').Profile} Profile */
 /** @typedef {import('../furrow.js').Settings} Settings */
@@ -36,13 +36,14 @@ import { figure, withUnit } from '../shared/numbers.js';
  * @property {string} show which values are listed
  * @property {string} skid how it was traced
  * @property {string} decimal the reader's decimal mark
+ * @property {'metric' | 'inch'} units µm and mm, or µin and in, for what people see
  * @property {[number, number] | null} view part of the trace drawn, µm; null: the whole
  */
 
 /** @type {State} */
 export const blank = {
   name: '', traces: [], drawn: '', out: {}, parts: {}, values: [], required: null, rule: '', agreed: '', u: '', k: '2', prove: '', guard: '', blanks: {}, row: '', settings: {}, asked: ['Rz', 'Ra'],
-  show: 'usual', skid: 'unknown', decimal: '.', view: null,
+  show: 'usual', skid: 'unknown', decimal: '.', units: 'metric', view: null,
 };
 
 /** A symbol without its arguments. @type {(symbol: string) => string} */
@@ -82,10 +83,11 @@ export const rowKey = (row, i) => row.name || String(i);
 /** An origin in words: the standard with its clause, "drawing" or "set here"; what rests on nothing else is set here. @type {(o?: import('../furrow.js').Origin) => {said: string, basis: string, text: string}} */
 export const originWords = (o) => ({ said: o?.from === 'standard' ? o.source : (o?.from ?? 'set here'), basis: o?.from === 'standard' ? o.basis : '', text: o?.text ?? '' });
 
-const units = /** @type {Record<string, string>} */ ({ 'µm': 'micrometres', '%': 'percent', '1/mm': 'per millimetre', '1/10 mm': 'per 10 millimetres' });
+/** How things are shown, which stays when a sheet takes another's place. @type {(state: State) => Pick<State, 'decimal' | 'units'>} */
+export const display = ({ decimal, units }) => ({ decimal, units });
 
-/** A value for those who listen. @type {(v: Value) => string} */
-export const spoken = (v) => `${figure(/** @type {number} */ (v.value))} ${units[v.unit] ?? v.unit}`.trim();
+/** A value for those who listen. @type {(v: {value: number | null, unit: string}) => string} */
+export const spoken = (v) => aloud(shown(v));
 
 /** @type {(v: {value: number | null, unit: string}, digits?: number) => string} */
-export const shown = (v, digits = 3) => (v.value === null ? 'not defined' : withUnit(figure(v.value, digits), v.unit === '1/10 mm' ? 'per 10 mm' : v.unit));
+export const shown = (v, digits = 3) => (v.value === null ? 'not defined' : withUnit(number(v.value, v.unit, digits), unitName(v.unit)));

@@ -1,6 +1,6 @@
 // Step 2, trace: where it came from, how the file was read, and the checks before it is used.
 import { el, fill, fillSelect, Step, symbol } from '../shared/dom.js';
-import { count, figure, fixed, height, mm, place, um, withUnit } from '../shared/numbers.js';
+import { count, height, mm, place, range, um } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
 import { html, render } from '../vendor/lit-html/lit-html.js';
 import { newId } from '../shared/store.js';
@@ -82,7 +82,7 @@ export function trace(sheet, leaveOut) {
     const p = evaluation?.result.profile;
     /** @type {[Child, Child][]} */
     const out = [['points', count(n)], ['spacing', um(profile.spacing)], ['length', place(n * profile.spacing)]];
-    if (evaluation && !evaluation.problem) out.push(['heights', `${figure(evaluation.summary.read.low ?? 0)} to ${withUnit(figure(evaluation.summary.read.high ?? 0), 'µm')}`]);
+    if (evaluation && !evaluation.problem) out.push(['heights', range(evaluation.summary.read)]);
     out.push(['missing', count(p?.invalid ?? 0)]);
     step.out(out, settings.invert ? 'Upside down, as the trace of a replica.' : null);
     step.gist.textContent = `${chosen.label}: ${count(n)} points, ${um(profile.spacing)} apart, ${mm(n * profile.spacing)}`;
@@ -151,7 +151,7 @@ function checks(sheet, leaveOut) {
     const pit = Math.abs(low) >= Math.abs(high);
     const [z, x] = pit ? [low, lowX] : [high, highX];
     const around = neighbourhood(evaluation, Math.round(x / p.spacing) - evaluation.first, z);
-    look('Check this.', `The ${pit ? 'pit' : 'peak'} at ${withUnit(fixed(x / 1000, 3), 'mm')}, ${height(Math.abs(z))} ${pit ? 'deep' : 'high'}, is the ${pit ? 'deepest' : 'highest'} of the evaluated part. It is not left out. `,
+    look('Check this.', `The ${pit ? 'pit' : 'peak'} at ${place(x)}, ${height(Math.abs(z))} ${pit ? 'deep' : 'high'}, is the ${pit ? 'deepest' : 'highest'} of the evaluated part. It is not left out. `,
       el('button', { type: 'button', class: 'inline', id: 'trace-leave-out', onclick: () => leaveOut(...around) }, 'Leave it out, with a reason'));
   }
   fill(list, ...said);

@@ -1,6 +1,6 @@
 // Step 3, primary profile: the S-filter, then the form that is removed.
 import { el, fill, fillSelect, src, Step, symbol } from '../shared/dom.js';
-import { count, figure, height, mm, um, withUnit } from '../shared/numbers.js';
+import { count, height, mm, range, um } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
@@ -80,7 +80,7 @@ export function primary(sheet) {
     const out = [];
     if (form.kind !== 'none' && summary.rise !== null) out.push(['rise removed', height(summary.rise)]);
     out.push(['bow that remains', straight ? 'none' : height(left, 2)], ['profile', `P, ${count(profile.points)} points`],
-      ['heights', `${figure(summary.primary.low ?? 0)} to ${withUnit(figure(summary.primary.high ?? 0), 'µm')}`]);
+      ['heights', range(summary.primary)]);
     step.out(out);
     step.gist.textContent = `${settings.short ? `S-filter ${um(settings.short.cutoff ?? 0)}` : 'no S-filter'} · ${form.kind === 'none' ? 'no form removed' : `${(words[named] ?? form.kind).replace(', degree …', ` of degree ${form.degree}`)} removed${summary.rise !== null ? `, ${height(Math.abs(summary.rise), 2)} high` : ''}`}`;
     picture.draw();

@@ -1,6 +1,6 @@
 // Step 4, roughness and waviness: the L-filter, and what both filters let through.
 import { el, fill, fillSelect, Step, symbol } from '../shared/dom.js';
-import { figure, fixed, height, mm, plain, withUnit } from '../shared/numbers.js';
+import { aloud, fixed, height, mm, number, plain, range, style, withUnit } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
 import { from } from './step3.js';
 
@@ -101,7 +101,7 @@ export function filters(sheet) {
       const x = ((event.clientX - box.left) * (transmission.figure?.width ?? 1)) / box.width;
       const share = Math.min(1, Math.max(0, (x - plot.left) / (plot.right - plot.left)));
       wave = Number((plot.xLow * (plot.xHigh / plot.xLow) ** share).toPrecision(3));
-      sheet.at.input('filters-wave').value = plain(wave / 1000);
+      sheet.at.showNumber('filters-wave', wave / 1000);
       answer();
       transmission.draw();
     });
@@ -123,7 +123,7 @@ export function filters(sheet) {
     if (before === undefined) slide.value = String(slid(at));
     speak(slide, at);
     for (const [i, mark] of [...sheet.at.byId('long-marks').children].entries()) {
-      mark.textContent = plain(standard[i] / 1000);
+      mark.textContent = style.inch ? number(standard[i] / 1000, 'mm') : plain(standard[i] / 1000);
       mark.classList.toggle('on', standard[i] === at);
     }
     for (const [id, way] of /** @type {[string, number][]} */ ([['long-shorter', -1], ['long-longer', 1]])) {
@@ -152,7 +152,7 @@ export function filters(sheet) {
       step.why('The primary profile P', [`${words[0].toUpperCase()}${words.slice(1)} filter, `, symbol('N', 'ic'), ` ${mm(long.cutoff ?? 0)}`, long.ends ? `; ends: ${ends[long.ends]?.[0] ?? long.ends}` : ''],
         [own ? 'Changed here.' : 'Nesting index and kind follow from step 1.', ' ', from('kind', sheet.origin('long.filter', own?.filter !== undefined && own.filter !== sheet.longKind)), from('nesting index', sheet.origin('long.cutoff', !!own && own.cutoff !== row.long))]);
       const w = summary.waviness;
-      step.out([['roughness', 'R = P − W'], ['R', `${figure(summary.roughness.low ?? 0)} to ${withUnit(figure(summary.roughness.high ?? 0), 'µm')}`],
+      step.out([['roughness', 'R = P − W'], ['R', range(summary.roughness)],
         ['waviness', w.low === null ? 'none' : `within ±${height(Math.max(Math.abs(w.low), Math.abs(w.high ?? 0)), 2)}`],
         ['set by', own ? 'you' : sheet.leading ? 'the requirement' : 'the class of step 1']],
       'If you change the nesting index, a note says what the requirement asks for and offers to go back.');
@@ -173,7 +173,7 @@ const percent = (v) => withUnit(fixed(v, 1), '%');
 
 /** @type {(slide: HTMLInputElement, cutoff: number) => void} */
 function speak(slide, cutoff) {
-  slide.setAttribute('aria-valuetext', `${plain(cutoff / 1000)} millimetres${standard.includes(cutoff) ? ', standard value' : ''}`);
+  slide.setAttribute('aria-valuetext', `${aloud(mm(cutoff))}${standard.includes(cutoff) ? ', standard value' : ''}`);
 }
 
 /** The next standard value. @type {(cutoff: number, way: number) => number} */

@@ -1,6 +1,6 @@
 // Step 5, profile: the sections, the profile that is evaluated, the part drawn, and what is left out of it.
 import { el, fill, Step, symbol } from '../shared/dom.js';
-import { count, mm, parse, place, plain } from '../shared/numbers.js';
+import { count, counted, exactly, mm, parse, place } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
 import { Cursor } from './cursor.js';
 import { inWords } from './step1.js';
@@ -89,7 +89,7 @@ export function profile(sheet) {
         origin('number', sheet.origin('sections', sheet.state.settings.sections !== undefined)), origin('length', sheet.origin('section', sheet.state.settings.section !== undefined))],
     );
     /** @type {[import('../shared/dom.js').Child, import('../shared/dom.js').Child][]} */
-    const out = [['evaluated', `${plain(p.start / 1000)} to ${mm(end)}`], ['points', `${count(evaluation.sections * evaluation.sectionPoints)} in ${p.sections} × ${count(evaluation.sectionPoints)}`],
+    const out = [['evaluated', `${exactly(p.start / 1000, 'mm')} to ${mm(end)}`], ['points', `${count(evaluation.sections * evaluation.sectionPoints)} in ${p.sections} × ${count(evaluation.sectionPoints)}`],
       ['reference', 'line at 0'], ['left out', left ? count(left) : 'nothing']];
     const short = notes.find((n) => n.code === 'too-short');
     step.out(out, short?.text);
@@ -115,8 +115,8 @@ function leaveOutForm(sheet) {
     editing = -1;
     show(true);
     if (from !== undefined && to !== undefined) {
-      sheet.at.input('leave-out-from').value = plain(from / 1000);
-      sheet.at.input('leave-out-to').value = plain(to / 1000);
+      sheet.at.input('leave-out-from').value = exactly(from / 1000, 'mm', 6);
+      sheet.at.input('leave-out-to').value = exactly(to / 1000, 'mm', 6);
     }
     (from === undefined ? sheet.at.input('leave-out-from') : sheet.at.input('leave-out-reason')).focus();
   };
@@ -141,14 +141,15 @@ function leaveOutForm(sheet) {
   form.addEventListener('submit', (event) => {
     event.preventDefault();
     for (const id of ['leave-out-from', 'leave-out-to', 'leave-out-reason']) sheet.at.accept(id);
-    const from = parse(sheet.at.input('leave-out-from').value, 'mm');
-    const to = parse(sheet.at.input('leave-out-to').value, 'mm');
+    const { value: each, unit } = counted(1, 'mm');
+    const from = parse(sheet.at.input('leave-out-from').value, unit);
+    const to = parse(sheet.at.input('leave-out-to').value, unit);
     const reason = sheet.at.input('leave-out-reason').value.trim();
     if ('fault' in from) return sheet.at.refuse('leave-out-from', from.fault);
     if ('fault' in to) return sheet.at.refuse('leave-out-to', to.fault);
     if (to.value < from.value) return sheet.at.refuse('leave-out-to', 'The end lies before the start.');
     if (!reason) return sheet.at.refuse('leave-out-reason', 'A reason is needed. It is kept with the values.');
-    const one = { from: tidy(from.value * 1000), to: tidy(to.value * 1000), reason };
+    const one = { from: tidy((from.value / each) * 1000), to: tidy((to.value / each) * 1000), reason };
     const exclude = [...sheet.excluded];
     if (editing >= 0) exclude[editing] = one;
     else {

@@ -1,6 +1,6 @@
 // Step 6, values: the table, the calculation of one value at a time, and the material ratio curve.
 import { el, fill, src, Step } from '../shared/dom.js';
-import { figure, height, mm } from '../shared/numbers.js';
+import { height, mm, number, unitName } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
 import { base, shown } from './state.js';
 import { Work, workedLine } from './work.js';
@@ -187,21 +187,21 @@ export function values(sheet) {
 
   /** @type {(line: HTMLTableRowElement, v: Value, entry: Entry | undefined, evaluated: number) => void} */
   function write(line, v, entry, evaluated) {
-    const [, name, number, unit, over] = line.cells;
+    const [, name, cell, unit, over] = line.cells;
     const parameter = entry && sheet.catalogue.parameters[entry.key];
     line.classList.toggle('undefined', v.value === null);
     line.classList.toggle('stale', sheet.stale.has(v.symbol));
     fill(name, parameter?.name ?? '', v.value === null && el('span', { class: 'reason' }, v.reason));
     if (v.value === null) {
-      number.removeAttribute('data-value');
-      fill(number, el('span', { class: 'none' }, 'not defined'));
+      cell.removeAttribute('data-value');
+      fill(cell, el('span', { class: 'none' }, 'not defined'));
     } else {
-      number.setAttribute('data-value', String(v.value));
-      const text = figure(v.value);
+      cell.setAttribute('data-value', String(v.value));
+      const text = number(v.value, v.unit);
       const at = text.indexOf(state().decimal);
-      fill(number, el('span', { class: 'i' }, at < 0 ? text : text.slice(0, at)), el('span', { class: 'f' }, at < 0 ? '' : text.slice(at)));
+      fill(cell, el('span', { class: 'i' }, at < 0 ? text : text.slice(0, at)), el('span', { class: 'f' }, at < 0 ? '' : text.slice(at)));
     }
-    unit.textContent = v.value === null ? '' : v.unit === '1/10 mm' ? 'per 10 mm' : v.unit;
+    unit.textContent = v.value === null ? '' : unitName(v.unit);
     over.textContent = entry ? ({ 'each section, then the mean': 'sections', 'each section, then the largest': 'worst section' })[entry.over] ?? (entry.over.startsWith('a section that slides') ? 'any section' : mm(evaluated)) : '';
   }
 

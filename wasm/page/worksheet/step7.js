@@ -1,6 +1,6 @@
 // Step 7, verdict: one of four words with its sentence, as the library and the command say it.
 import { el, fill, fillSelect, src, Step } from '../shared/dom.js';
-import { figure, style } from '../shared/numbers.js';
+import { counted, figure, style } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
 import { budget } from './budget.js';
 import { rules } from './step1.js';
@@ -41,13 +41,22 @@ export function verdict(sheet) {
     at.byId('verdict-fold').focus();
   });
   budget(sheet);
-  const picture = new Picture('verdict-picture', 'verdict-numbers', sheet);
-  picture.what = () => {
-    const l = sheet.verdict?.limits[0];
-    if (!l || !l.counted.length || l.accept === null && l.limit === null) return null;
-    const options = { limit: 0, unit: sheet.series.unit(l.symbol), names: names(sheet, l.counted), verdict: sheet.judgements };
-    return { name: 'decision', options };
+  /** One picture a parameter; limits on the same one share it. */
+  const drawn = () => (sheet.verdict?.limits ?? []).map((l, limit) => ({ l, limit })).filter(({ l }, i, all) => l.counted.length && l.limit !== null && all.findIndex((o) => o.l.symbol === l.symbol) === i);
+  /** @type {Picture[]} */
+  const pictures = [];
+  const more = () => {
+    const n = pictures.length + 1;
+    const id = n > 1 ? `-${n}` : '';
+    if (n > 1) pictures[n - 2].root.after(el('figure', { id: `verdict-picture${id}` }));
+    const picture = new Picture(`verdict-picture${id}`, `verdict-numbers${id}`, sheet);
+    picture.what = () => {
+      const of = drawn()[n - 1];
+      return of ? { name: 'decision', options: { limit: of.limit, unit: sheet.series.unit(of.l.symbol), names: names(sheet, of.l.counted), verdict: sheet.judgements } } : null;
+    };
+    pictures.push(picture);
   };
+  more();
 
   sheet.renderers.push(() => {
     const { required, rule: chosen, agreed } = sheet.state;
@@ -62,10 +71,11 @@ export function verdict(sheet) {
     at.showNumber('verdict-k', Number(k));
     at.byId('verdict-u-unit').textContent = `${decided?.unit || 'µm'},`;
     const band = decided && u && decided.accept !== null && decided.reject !== null ? Math.abs(decided.reject - decided.accept) / 2 : 0;
-    const share = band / (Number(u.replace(',', '.')) / Number(k));
+    const share = band / ((decided?.u ?? 0) / Number(k));
     const per = sheet.verdict?.guard === '1998' ? 'g = U' : Number.isFinite(share) && band ? `g = ${figure(share, 4)} u` : 'g';
-    at.byId('verdict-u-hint').textContent = band ? `Guard band ${per} = ${figure(band)} ${sheet.series.unit(decided?.symbol ?? '')}. Leave U empty for simple acceptance.` : 'Leave U empty for simple acceptance.';
-    picture.draw();
+    at.byId('verdict-u-hint').textContent = band ? `Guard band ${per} = ${shown({ value: band, unit: sheet.series.unit(decided?.symbol ?? '') })}. Leave U empty for simple acceptance.` : 'Leave U empty for simple acceptance.';
+    while (pictures.length < drawn().length) more();
+    for (const picture of pictures) picture.draw();
     const { verdict: v } = sheet;
     const limits = v ? (required?.answer.limits ?? []) : [];
     const by = chosen || own(sheet);
@@ -85,6 +95,7 @@ export function verdict(sheet) {
     const ways = v?.why ? way(v.why.key) : null;
     fill(sheet.at.byId('verdict-word'), v && sign(v.word, v.limits), el('div', {},
       el('p', { class: 'word' }, word), el('p', { class: 'because' }, sentenceOf(sheet), ways && ' ', ways),
+      ...judgedIn(sheet).map((words) => el('p', { class: 'because' }, words)),
       ...(v?.agreed ?? []).map((d) => el('p', { class: 'because' }, judgedWith(d))),
       also.length > 0 && el('div', { class: 'because' }, el('p', {}, 'Also open:'), el('ul', {}, ...also.map((r) => el('li', {}, r.text))))));
     const [fewer, deviates] = ['sections', 'deviates'].map((key) => (v?.open ?? []).some((r) => r.key === key));
@@ -126,6 +137,14 @@ const marked = (text = '') => text.replace(/(\d)\.(?=\d)/g, `$1${style.mark}`);
 
 /** The sentence of the verdict. @type {(sheet: Sheet) => string} */
 export const sentenceOf = (sheet) => marked(sheet.verdict?.sentence) || (sheet.typed.trim() === (sheet.state.required?.text ?? '').trim() ? 'It is being calculated.' : 'The requirement is being typed.');
+
+/** Limit and judged value of each limit in what the reader counts in, where the drawing counts in something else. @type {(sheet: Sheet) => string[]} */
+const judgedIn = (sheet) => (sheet.verdict?.limits ?? []).flatMap((l) => {
+  const unit = sheet.series.unit(l.symbol);
+  if (counted(null, unit).unit === unit || l.unit.endsWith('in') || l.limit === null) return [];
+  const value = l.value !== null && l.values && !l.quantity.startsWith('values') ? `, the ${l.quantity} ${shown({ value: l.value, unit }, 5)}` : '';
+  return `The limit ${marked(l.text)} is ${shown({ value: l.limit, unit }, 5)}${value}.`;
+});
 
 /** @type {(d: Verdict['agreed'][number]) => string} */
 const judgedWith = (d) => `Judged with ${d.used} instead of ${d.asked}, as agreed with ${d.with}.`;

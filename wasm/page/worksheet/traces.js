@@ -2,9 +2,9 @@
 import { html, nothing, render } from '../vendor/lit-html/lit-html.js';
 import { live } from '../vendor/lit-html/directives/live.js';
 import { repeat } from '../vendor/lit-html/directives/repeat.js';
-import { count, figure, mm, parse, withUnit } from '../shared/numbers.js';
+import { count, counted, figure, mm, number, parse, unitName } from '../shared/numbers.js';
 import { newId } from '../shared/store.js';
-import { drawnOf, shown } from './state.js';
+import { drawnOf, shown, spoken } from './state.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('./state.js').Trace} Trace */
@@ -32,13 +32,13 @@ export function traces(sheet) {
       ${repeat(rows, (r) => r.id, (r) => html`<tbody>${row(r, symbols, drawn ?? '')}</tbody>`)}`, table);
     render(statistics(first, out), stats);
     at.byId('value-label').textContent = `A value without a trace: ${first ?? 'Rz'}`;
-    at.byId('value-unit').textContent = first ? unit(first) : '';
+    at.byId('value-unit').textContent = first ? unitName(unit(first)) : '';
   };
 
   /** @type {(symbol: string) => string} */
   const unit = (symbol) => series.unit(symbol);
   /** @type {(symbol: string) => string} */
-  const unitOf = (symbol) => (unit(symbol) ? `, ${unit(symbol)}` : '');
+  const unitOf = (symbol) => (unit(symbol) ? `, ${unitName(unit(symbol))}` : '');
 
   /** @type {(r: {id: string, n: number, trace?: Trace, typed?: import('./state.js').TypedValue}, symbols: string[], drawn: string) => unknown} */
   function row({ id, n, trace, typed }, symbols, drawn) {
@@ -48,10 +48,10 @@ export function traces(sheet) {
     const first = symbols[0];
     const value = trace ? series.value(id, first)?.value : typed?.value;
     const label = trace?.label ?? `Typed in: ${typed?.from}`;
-    const said = [`Draw trace ${n}, ${label}`, value === null || value === undefined ? '' : `${first} ${figure(value)} ${unit(first) === 'µm' ? 'micrometres' : unit(first)}`, far ? 'far from the others' : ''].filter(Boolean).join(', ');
+    const said = [`Draw trace ${n}, ${label}`, value === null || value === undefined ? '' : `${first} ${spoken({ value, unit: unit(first) })}`, far ? 'far from the others' : ''].filter(Boolean).join(', ');
     const cells = symbols.map((s, i) => {
       const v = trace ? series.value(id, s) : typed?.symbol === s ? { value: typed.value, unit: unit(s), reason: '' } : undefined;
-      const text = v === undefined ? '' : v.value === null ? 'not defined' : figure(v.value);
+      const text = v === undefined ? '' : v.value === null ? 'not defined' : number(v.value, v.unit);
       return html`<td class=${i ? 'num ra' : 'num'} data-value=${v?.value ?? nothing}>${i ? text : html`<b>${text}</b>`}</td>`;
     });
     return html`<tr class=${`${far ? 'far' : ''}${id in out || refused ? ' out' : ''}`} data-trace=${id}>
@@ -61,7 +61,7 @@ export function traces(sheet) {
       <td class="do"><button type="button" class="inline" id=${`trace-remove-${n}`} @click=${() => remove(id, n)}>Remove<span class="vh"> ${label}</span></button></td></tr>
       ${refused ? note(`${label} is not counted: ${refused}.`) : nothing}
       ${id in out ? note(html`Left out: ${out[id]}. <button type="button" class="inline" id=${`trace-take-${n}`} @click=${() => take(id)}>Count it again</button>`) : nothing}
-      ${far && value !== null && value !== undefined ? note(html`<b id=${`trace-far-${n}`}>${withUnit(figure(value), unit(first))} is far from the other values</b> (G = ${figure(far.g)}, more than ${figure(far.critical)} is unlikely by chance; test of Grubbs, 5 %, common practice). Look at the trace. It still counts.
+      ${far && value !== null && value !== undefined ? note(html`<b id=${`trace-far-${n}`}>${shown({ value, unit: unit(first) })} is far from the other values</b> (G = ${figure(far.g)}, more than ${figure(far.critical)} is unlikely by chance; test of Grubbs, 5 %, common practice). Look at the trace. It still counts.
         ${leaving === id ? nothing : html`<button type="button" class="inline" id=${`trace-leave-${n}`} @click=${() => ask(id, n)}>Leave it out, with a reason</button>`}`) : nothing}
       ${leaving === id && !(id in out) ? note(html`<form class="typedin" @submit=${(/** @type {Event} */ e) => leave(e, id, n)}><div class="field"><label for=${`trace-reason-${n}`}>Reason (it is kept with the value)</label><input type="text" id=${`trace-reason-${n}`} maxlength="200"></div><button id=${`trace-leave-do-${n}`}>Leave it out</button></form>`) : nothing}`;
   }
@@ -129,10 +129,13 @@ export function traces(sheet) {
     const field = at.input('value-typed');
     const from = at.input('value-from');
     const symbol = series.symbols[0] ?? 'Rz';
-    const read = parse(field.value, unit(symbol));
+    const { value: one, unit: theirs } = counted(1, unit(symbol));
+    const read = parse(field.value, theirs);
+    // A limit that is written in another unit wants the unit with each number.
+    const elsewhere = sheet.verdict?.limits.some((l) => l.symbol === symbol && l.unit && l.unit !== theirs);
     if ('fault' in read) return at.refuse('value-typed', read.fault);
     if (!from.value.trim()) return at.refuse('value-from', 'Say where the value comes from. It is kept with the value.');
-    sheet.change({ values: [...sheet.state.values, { id: newId(), symbol, text: String(read.value), value: read.value, from: from.value.trim() }] }, { field: 'value-typed' });
+    sheet.change({ values: [...sheet.state.values, { id: newId(), symbol, text: `${read.value}${one === 1 && !elsewhere ? '' : ` ${theirs}`}`, value: read.value / one, from: from.value.trim() }] }, { field: 'value-typed' });
     field.value = '';
     from.value = '';
     field.focus();

@@ -1,8 +1,8 @@
 // How a value came about: sentence, formula, picture, the steps to go through, the arithmetic, what it does not see.
 import { el, fill, src } from '../shared/dom.js';
 import { lineOf, sections, workedDigits } from '../shared/arithmetic.js';
-import { figure, fixed, place, style, withUnit } from '../shared/numbers.js';
-import { base } from './state.js';
+import { counted, figure, fixed, number, place, style, unitName, withUnit } from '../shared/numbers.js';
+import { base, shown } from './state.js';
 import { Picture } from '../shared/picture.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
@@ -156,9 +156,10 @@ export class Work {
       return;
     }
     const letter = this.symbol[0];
-    const high = /** @type {number[]} */ (peaks);
-    const deep = /** @type {number[]} */ (pits).map((v) => -v);
-    const { decimals, sum, agrees } = sections(high.map((p, i) => p + deep[i]), result, workedDigits(this.#sure));
+    const own = (/** @type {number} */ v) => counted(v, c.unit).value;
+    const high = /** @type {number[]} */ (peaks).map(own);
+    const deep = /** @type {number[]} */ (pits).map((v) => own(-v));
+    const { decimals, sum, agrees } = sections(high.map((p, i) => p + deep[i]), own(result), workedDigits(this.#sure));
     const show = (/** @type {number} */ v) => fixed(v, decimals);
     const all = high.map((p, i) => show(p + deep[i]));
     this.#table([
@@ -168,19 +169,19 @@ export class Work {
     ]);
     const n = all.length;
     fill(this.worked, el('var', {}, this.symbol), ` = (${all.slice(0, -1).join(' + ')} + `, el('span', { class: 'nb' }, `${all[n - 1]}) / ${n}`), ' ',
-      el('span', { class: 'nb' }, `= ${show(sum)} / ${n}`), ' ', el('span', { class: 'nb' }, agrees ? '= ' : '≈ ', el('b', {}, withUnit(show(result), c.unit))));
+      el('span', { class: 'nb' }, `= ${show(sum)} / ${n}`), ' ', el('span', { class: 'nb' }, agrees ? '= ' : '≈ ', el('b', {}, withUnit(show(own(result)), unitName(c.unit)))));
   }
 
   /** @param {Construction} c */
   #plainTable(c) {
-    this.#table([[['value'], c.steps.map((s) => (s.value === null ? '–' : figure(s.value, workedDigits(this.#sure))))]]);
+    this.#table([[['value'], c.steps.map((s) => (s.value === null ? '–' : number(s.value, c.unit, workedDigits(this.#sure))))]]);
   }
 
   /** @param {[import('../shared/dom.js').Child[], string[]][]} rows */
   #table(rows) {
     this.table.hidden = false;
     const cur = (/** @type {number} */ i) => (i === this.picked ? 'num cur' : 'num');
-    const unit = this.#construction?.unit;
+    const unit = this.#construction && unitName(this.#construction.unit);
     fill(this.table, el('table', { class: 'arith', id: `${this.id}-arithmetic` }, el('caption', {}, unit ? `Calculated, in ${unit}` : 'Calculated'),
       el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'section'), ...rows[0][1].map((_, i) => el('th', { scope: 'col', class: cur(i) }, String(i + 1))))),
       el('tbody', {}, ...rows.map(([label, cells], r) => el('tr', r === rows.length - 1 ? { class: 'total' } : {}, el('th', { scope: 'row' }, ...label), ...cells.map((v, i) => el('td', { class: cur(i) }, v)))))));
@@ -194,10 +195,10 @@ export function steadily(s, v) {
   if (s.digits === null || s.low === null || s.high === null || !v || v.value === null) return ['The trace has no room to move the sections, so nothing can be said about steadiness.'];
   const digits = Math.max(3, s.digits + 1);
   const there = s.trials.filter((t) => t.value !== null);
-  const list = (/** @type {typeof there} */ some) => some.map((t) => `${prose(t.text)} ${figure(/** @type {number} */ (t.value), digits)}`).join('; ');
+  const list = (/** @type {typeof there} */ some) => some.map((t) => `${prose(t.text)} ${number(/** @type {number} */ (t.value), v.unit, digits)}`).join('; ');
   const counted = there.filter((t) => t.counts);
   const filters = there.filter((t) => !t.counts);
-  return [`Moved along the trace, the sections give ${figure(s.low, digits)} to ${withUnit(figure(s.high, digits), v.unit)} (${s.places} places). Other conditions: ${list(counted)}. `,
+  return [`Moved along the trace, the sections give ${number(s.low, v.unit, digits)} to ${shown({ value: s.high, unit: v.unit }, digits)} (${s.places} places). Other conditions: ${list(counted)}. `,
     `With these, ${words[s.digits]} sure.`, filters.length > 0 && ` With another filter, which is another value: ${list(filters)}.`, ' This says nothing about the instrument.'];
 }
 
@@ -206,7 +207,9 @@ const words = ['no digit is', 'one digit is', 'two digits are', 'three digits ar
 /** A worked line. @type {(line: Construction['worked'][number], digits?: number) => import('../shared/dom.js').Child[]} */
 export function workedLine(line, digits) {
   const { parts, sign, result } = lineOf(line, digits);
-  return [el('var', {}, line.symbol), ' ', ...parts.flatMap((p, i) => [i ? el('span', { class: 'nb' }, `= ${p}`) : `= ${p}`, ' ']), el('span', { class: 'nb' }, `${sign} `, el('b', {}, withUnit(result, line.unit)))];
+  const other = counted(line.result, line.unit);
+  const also = other.unit === line.unit || other.value === null ? '' : ` = ${withUnit(figure(other.value, digits), unitName(line.unit))}`;
+  return [el('var', {}, line.symbol), ' ', ...parts.flatMap((p, i) => [i ? el('span', { class: 'nb' }, `= ${p}`) : `= ${p}`, ' ']), el('span', { class: 'nb' }, `${sign} `, el('b', {}, withUnit(result, line.unit)), also)];
 }
 
 // "section 3 of 5: peak 1.31 at 2.502 mm, pit 1.98 at 2.459 mm"
@@ -215,7 +218,7 @@ export function said(step, i, n) {
   const peak = step.marks.find((m) => m.kind === 'peak')?.points[0];
   const pit = step.marks.find((m) => m.kind === 'pit')?.points[0];
   if (step.section > 0 && peak && pit) {
-    return [el('b', {}, `section ${step.section} of ${n}`), `: peak ${figure(peak[1])} at ${place(peak[0])}, pit ${figure(-pit[1])} at ${place(pit[0])}`];
+    return [el('b', {}, `section ${step.section} of ${n}`), `: peak ${number(peak[1], 'µm')} at ${place(peak[0])}, pit ${number(-pit[1], 'µm')} at ${place(pit[0])}`];
   }
   const text = prose(step.text);
   return [el('b', {}, `${i + 1} of ${n}`), ': ', text];
