@@ -122,18 +122,18 @@ func (s Steadiness) String() string {
 		}
 	}
 	high := strings.TrimSpace(figure(s.High) + " " + string(s.Unit))
-	return fmt.Sprintf("Moved along the trace, the sections give %s to %s (%d places). With %s as well, %s sure. This says nothing about the instrument.",
+	return fmt.Sprintf("Moved along the trace, the sections give %s to %s (%d places). With %s as well, %s. This says nothing about the instrument.",
 		figure(s.Low), high, s.Places, strings.Join(with, " and "), sure(s.Digits))
 }
 
 func sure(n int) string {
 	switch n {
 	case 0:
-		return "no digit is"
+		return "no digit is sure"
 	case 1:
-		return "1 digit is"
+		return "1 digit is sure, to within 3 units"
 	}
-	return strconv.Itoa(n) + " digits are"
+	return fmt.Sprintf("%d digits are sure, the last one to within 3 units", n)
 }
 
 // free is how many points the sections can be moved.

@@ -237,5 +237,5 @@ func ExampleSteady() {
 	}
 	fmt.Printf("Rz %.3g µm. %s\n", list[0].Value, list[0])
 	// Output:
-	// Rz 2.92 µm. Moved along the trace, the sections give 2.89 to 3.14 µm (21 places). With every second point and a tip of 5 µm in place of 2 µm as well, 2 digits are sure. This says nothing about the instrument.
+	// Rz 2.92 µm. Moved along the trace, the sections give 2.89 to 3.14 µm (21 places). With every second point and a tip of 5 µm in place of 2 µm as well, 2 digits are sure, the last one to within 3 units. This says nothing about the instrument.
 }
