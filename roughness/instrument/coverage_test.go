@@ -41,83 +41,85 @@ func TestBudgetCoverage(t *testing.T) {
 			continue
 		}
 		for name, s := range surfaces {
-			r := rand.New(rand.NewPCG(11, uint64(len(name))<<16+uint64(name[0])<<8+uint64(len(c.name))))
-			const fine = 0.1 // µm between the points of the surface
-			z := s.Heights(15400, fine)
-			if name == "plateau" {
-				for i, v := range z {
-					if v > 0.2 {
-						z[i] = 0.2 + 0.2*(v-0.2)
+			t.Run(c.name+" "+c.symbol+" "+name, func(t *testing.T) {
+				r := rand.New(rand.NewPCG(11, uint64(len(name))<<16+uint64(name[0])<<8+uint64(len(c.name))))
+				const fine = 0.1 // µm between the points of the surface
+				z := s.Heights(15400, fine)
+				if name == "plateau" {
+					for i, v := range z {
+						if v > 0.2 {
+							z[i] = 0.2 + 0.2*(v-0.2)
+						}
 					}
 				}
-			}
-			const radius = 2.0
-			followed := map[float64][]float64{}
-			traced := func(radius, travel float64) []float64 { // 3 000 points at 0.5 µm, as far as the drive knows
-				if followed[radius] == nil {
-					out, err := filter.Tip{Radius: radius}.Trace(nil, z, fine)
+				const radius = 2.0
+				followed := map[float64][]float64{}
+				traced := func(radius, travel float64) []float64 { // 3 000 points at 0.5 µm, as far as the drive knows
+					if followed[radius] == nil {
+						out, err := filter.Tip{Radius: radius}.Trace(nil, z, fine)
+						if err != nil {
+							t.Fatal(err)
+						}
+						followed[radius] = out
+					}
+					out, all := make([]float64, 3000), followed[radius]
+					for i := range out {
+						x := float64(len(all)-1)/2 + (float64(i)-1499.5)*0.5*(1+travel)/fine
+						k := int(x)
+						out[i] = all[k] + (x-float64(k))*(all[k+1]-all[k])
+					}
+					return out
+				}
+				nominal := traced(radius, 0)
+				truth := value(t, evaluate(t, nominal, 0.5, set), c.symbol)
+				inside := 0
+				for range *coverage {
+					uniform := func(half float64) float64 { return half * (2*r.Float64() - 1) }
+					const n = 5
+					mean, sum := 0.0, 0.0
+					var reps [n]float64
+					for i := range reps {
+						reps[i] = c.repeats * r.NormFloat64()
+						mean += reps[i] / n
+					}
+					for _, v := range reps {
+						sum += (v - mean) * (v - mean)
+					}
+					gain := 1 + c.certificate/2*r.NormFloat64() + mean + uniform(c.drift)
+					shown := traced(radius+math.Round(10*uniform(c.tip))/10, uniform(c.travel))
+					for i, v := range shown {
+						shown[i] = v*gain + c.noise*r.NormFloat64()
+					}
+					own := *set
+					own.Long.Spec.Cutoff *= 1 + uniform(c.cutoffs)
+					own.SectionLength = 250
+					got := value(t, evaluate(t, shown, 0.5, &own), c.symbol)
+					in := instrument.BudgetInput{TipTolerance: c.tip, CutoffShare: c.cutoffs, TravelShare: c.travel}
+					in.CertificateValue, in.CertificateU, in.DriftShare = 1, c.certificate, c.drift
+					if in.SpecimenS = math.Sqrt(sum / (n - 1)); in.SpecimenS > 0 {
+						in.SpecimenN = n
+					}
+					if c.noise > 0 { // what a flat shows
+						flat := make([]float64, len(shown))
+						for i := range flat {
+							flat[i] = c.noise * r.NormFloat64()
+						}
+						in.NoiseRq = value(t, evaluate(t, flat, 0.5, set), "Rq")
+					}
+					b, err := instrument.BudgetOn(t.Context(), roughness.Profile{Z: shown, Spacing: 0.5}, set, c.symbol, in)
 					if err != nil {
 						t.Fatal(err)
 					}
-					followed[radius] = out
-				}
-				out, all := make([]float64, 3000), followed[radius]
-				for i := range out {
-					x := float64(len(all)-1)/2 + (float64(i)-1499.5)*0.5*(1+travel)/fine
-					k := int(x)
-					out[i] = all[k] + (x-float64(k))*(all[k+1]-all[k])
-				}
-				return out
-			}
-			nominal := traced(radius, 0)
-			truth := value(t, evaluate(t, nominal, 0.5, set), c.symbol)
-			inside := 0
-			for range *coverage {
-				uniform := func(half float64) float64 { return half * (2*r.Float64() - 1) }
-				const n = 5
-				mean, sum := 0.0, 0.0
-				var reps [n]float64
-				for i := range reps {
-					reps[i] = c.repeats * r.NormFloat64()
-					mean += reps[i] / n
-				}
-				for _, v := range reps {
-					sum += (v - mean) * (v - mean)
-				}
-				gain := 1 + c.certificate/2*r.NormFloat64() + mean + uniform(c.drift)
-				shown := traced(radius+math.Round(10*uniform(c.tip))/10, uniform(c.travel))
-				for i, v := range shown {
-					shown[i] = v*gain + c.noise*r.NormFloat64()
-				}
-				own := *set
-				own.Long.Spec.Cutoff *= 1 + uniform(c.cutoffs)
-				own.SectionLength = 250
-				got := value(t, evaluate(t, shown, 0.5, &own), c.symbol)
-				in := instrument.BudgetInput{TipTolerance: c.tip, CutoffShare: c.cutoffs, TravelShare: c.travel}
-				in.CertificateValue, in.CertificateU, in.DriftShare = 1, c.certificate, c.drift
-				if in.SpecimenS = math.Sqrt(sum / (n - 1)); in.SpecimenS > 0 {
-					in.SpecimenN = n
-				}
-				if c.noise > 0 { // what a flat shows
-					flat := make([]float64, len(shown))
-					for i := range flat {
-						flat[i] = c.noise * r.NormFloat64()
+					if math.Abs(got-truth) <= b.Result.Expanded {
+						inside++
 					}
-					in.NoiseRq = value(t, evaluate(t, flat, 0.5, set), "Rq")
 				}
-				b, err := instrument.BudgetOn(t.Context(), roughness.Profile{Z: shown, Spacing: 0.5}, set, c.symbol, in)
-				if err != nil {
-					t.Fatal(err)
+				share := 100 * float64(inside) / float64(*coverage)
+				t.Logf("%s, %s of a %s surface: %.1f %% of %d, standard error %.1f %%", c.name, c.symbol, name, share, *coverage, math.Sqrt(share*(100-share)/float64(*coverage)))
+				if slack := 300 * math.Sqrt(0.05*0.95/float64(*coverage)); share < 95-2-slack || share > 95+2+slack {
+					t.Errorf("%s, %s of a %s surface: %.1f %% inside", c.name, c.symbol, name, share)
 				}
-				if math.Abs(got-truth) <= b.Result.Expanded {
-					inside++
-				}
-			}
-			share := 100 * float64(inside) / float64(*coverage)
-			t.Logf("%s, %s of a %s surface: %.1f %% of %d", c.name, c.symbol, name, share, *coverage)
-			if slack := 300 * math.Sqrt(0.05*0.95/float64(*coverage)); share < 95-2-slack || share > 95+2+slack {
-				t.Errorf("%s, %s of a %s surface: %.1f %% inside", c.name, c.symbol, name, share)
-			}
+			})
 		}
 	}
 }
