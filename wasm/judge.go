@@ -34,30 +34,22 @@ func (m *module) judge(text string, _ []byte) (answer, error) {
 	if err := decode(text, &req); err != nil {
 		return answer{}, err
 	}
-	j := &judge.Judging{Rule: standards.Rule(req.Rule), Agreed: req.Agreed, FileOpen: req.FileOpen}
+	var requirement *judge.Requirement
+	var refused error
 	if strings.TrimSpace(req.Text) != "" {
-		j.Requirement, j.Refused = judge.ReadRequirement(req.Text, req.Edition)
+		requirement, refused = judge.ReadRequirement(req.Text, req.Edition)
 	}
-	refuse := func(key string, err error) (answer, error) {
-		var t *judge.TypedError
-		if errors.As(err, &t) {
-			return answer{}, &fault{Kind: kindSettings, Key: key, Message: t.Reason, Column: t.Column}
-		}
-		return answer{}, &fault{Kind: kindSettings, Key: key, Message: strings.TrimPrefix(err.Error(), "roughness: ")}
+	asked := record.Asked{Rule: req.Rule, U: req.U, K: req.K, Prove: req.Prove, Guard: req.Guard, Agreed: req.Agreed}
+	j, err := asked.Judging(requirement, refused, req.Edition)
+	if err != nil {
+		return answer{}, sheetFault(err)
 	}
-	var err error
+	j.FileOpen = req.FileOpen
 	if req.Typed != "" {
-		if j.Typed, err = judge.ParseTyped(req.Typed, req.Edition); err != nil {
-			return refuse("typed", err)
+		var typed *judge.TypedError
+		if j.Typed, err = judge.ParseTyped(req.Typed, req.Edition); errors.As(err, &typed) {
+			return answer{}, &fault{Kind: kindSettings, Key: "typed", Message: typed.Reason, Column: typed.Column}
 		}
-	}
-	if req.U != "" {
-		if j.U, err = judge.ParseUncertainty(req.U, req.Edition); err != nil {
-			return refuse("u", err)
-		}
-	}
-	if j.Guard, err = judge.GuardFor(req.Guard, req.Prove, req.K, len(j.U) > 0); err != nil {
-		return refuse("prove", err)
 	}
 	switch {
 	case req.Traces != nil:
@@ -68,13 +60,9 @@ func (m *module) judge(text string, _ []byte) (answer, error) {
 		j.Traces, j.Settings, j.Done = []roughness.Profile{m.judgedOn}, &m.judged.Settings, []*roughness.Evaluation{m.judged}
 	}
 	m.verdict = nil
-	v, err := j.Judge()
-	var typed *judge.TypedError
-	switch {
-	case errors.As(err, &typed):
-		return refuse("typed", err)
-	case err != nil:
-		return answer{}, err
+	v, err := record.Judge(j)
+	if err != nil {
+		return answer{}, sheetFault(err)
 	}
 	m.verdict = v
 	return answer{text: string(record.AppendVerdict(nil, v, ""))}, nil

@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"errors"
+	"strings"
 	"time"
 
 	"example.com/furrow/roughness/record"
@@ -101,7 +102,7 @@ func (m *module) record(text string, data []byte) (answer, error) {
 // sheetFault says which field of a sheet cannot be used.
 func sheetFault(err error) error {
 	if f, ok := errors.AsType[*record.FieldError](err); ok {
-		return &fault{Kind: kindSettings, Key: f.Key, Message: f.Err.Error(), Column: f.Column}
+		return &fault{Kind: kindSettings, Key: f.Key, Message: strings.TrimPrefix(f.Err.Error(), "roughness: "), Column: f.Column}
 	}
 	return err
 }

@@ -14,6 +14,52 @@ import (
 	"example.com/furrow/roughness/record"
 )
 
+// The same trace under two names is told in the row of the second, also where points are missing, as evaluate tells it.
+func TestSameHeights(t *testing.T) {
+	dir := t.TempDir()
+	for name, last := range map[string]string{"a.txt": "-", "b.txt": "-", "c.txt": "1"} {
+		write(t, dir, name, "x (µm)\tz (µm)\n0\t1\n1\t2\n2\t"+last+"\n")
+	}
+	var out, errs bytes.Buffer
+	run(context.Background(), []string{dir}, &out, &errs)
+	rows, err := csv.NewReader(&out).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range rows[1:4] {
+		if again := strings.Contains(r[len(r)-2], "same-heights"); again != (r[0] == "b.txt") {
+			t.Errorf("%s: %s", r[0], r[len(r)-2])
+		}
+	}
+}
+
+// A folder that holds no file that can be read, one that is missing, and a file of settings or hints that is wrong are one line with the place.
+func TestOneLine(t *testing.T) {
+	dir := t.TempDir()
+	folders := t.TempDir()
+	if err := os.Mkdir(filepath.Join(folders, "inside"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	write(t, dir, "trace.txt", "x (µm)\tz (µm)\n0\t1\n1\t2\n")
+	for name, text := range map[string]string{"wrong.json": "{\"sections\":\n \"many\"}", "never.json": `{"edition": "iso-1"}`, "hints.json": `{"colour": 1}`} {
+		write(t, dir, name, text)
+	}
+	t.Chdir(dir)
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{folders}, "its 1 entries are no regular files"}, {[]string{"absent"}, "batch: absent: "},
+		{[]string{"-settings", "wrong.json", "."}, "batch: wrong.json:2:2: sections: "}, {[]string{"-settings", "never.json", "."}, "batch: never.json:1:13: edition: "},
+		{[]string{"-text", "hints.json", "."}, "batch: hints.json:1:"}, {[]string{"-settings", "none.json", "."}, "batch: none.json: "},
+	} {
+		var out, errs bytes.Buffer
+		if code := run(context.Background(), c.args, &out, &errs); code != 2 || out.Len() > 0 || strings.Count(errs.String(), "\n") != 1 || !strings.Contains(errs.String(), c.says) {
+			t.Errorf("%v: state %d, %s, want %s", c.args, code, &errs, c.says)
+		}
+	}
+}
+
 // A spreadsheet takes a cell that begins with = + - @, tab or CR for a formula. No text gets there so, and numbers stay numbers.
 func TestNoFormula(t *testing.T) {
 	dir := t.TempDir()

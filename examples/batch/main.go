@@ -20,9 +20,9 @@ import (
 	"strings"
 	"sync"
 
+	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/judge"
-	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/tracefile"
 	"example.com/furrow/standards"
 )
@@ -52,6 +52,8 @@ that a spreadsheet would take for a formula gets a leading apostrophe.
 type options struct {
 	folder         string
 	settings       *roughness.Settings
+	settingsFile   string
+	source         []byte // its text, for the place of an error
 	hints          *tracefile.Hints
 	limits         *judge.Requirement // nil without -limit
 	json, progress bool
@@ -70,7 +72,7 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 	}
 	entries, err := os.ReadDir(o.folder)
 	if err != nil {
-		fmt.Fprintf(errs, "batch: %v\n", err)
+		fmt.Fprintf(errs, "batch: %v\n", cli.FileError(err))
 		return 2
 	}
 	var names []string
@@ -79,18 +81,26 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 			names = append(names, e.Name())
 		}
 	}
-	if left := len(entries) - len(names); left > 0 {
-		fmt.Fprintf(errs, "batch: left out %d of %d entries of %s: no regular files\n", left, len(entries), o.folder)
-	}
-	if len(names) == 0 {
+	left := len(entries) - len(names)
+	switch {
+	case len(entries) == 0:
 		fmt.Fprintf(errs, "batch: %s holds no file\n", o.folder)
 		return 2
+	case len(names) == 0:
+		fmt.Fprintf(errs, "batch: %s holds no file: its %d entries are no regular files\n", o.folder, left)
+		return 2
+	case left > 0:
+		fmt.Fprintf(errs, "batch: left out %d of %d entries of %s: no regular files\n", left, len(entries), o.folder)
 	}
 	// An empty trace has no values, but it has their names, and it shows settings that no trace can follow.
 	var wrong *roughness.SettingError
 	empty, err := roughness.Evaluate(roughness.Profile{Spacing: 1}, o.settings)
 	if errors.As(err, &wrong) {
-		fmt.Fprintf(errs, "batch: %v\n", wrong)
+		err = wrong
+		if i := strings.Index(wrong.Key, "["); o.source != nil && (i < 0 || len(o.settings.Parameters) == 0 || o.limits == nil) {
+			err = cli.SettingError(o.settingsFile, o.source, wrong)
+		}
+		fmt.Fprintf(errs, "batch: %s\n", cli.Bare(err))
 		return 2
 	}
 	t := newTable(out, o.json, empty.Values, o.limits)
@@ -143,24 +153,14 @@ func parse(args []string) (*options, error) {
 		return nil, fmt.Errorf("-jobs %d: at least 1", o.jobs)
 	}
 	o.folder = f.Arg(0)
-	if settings != "" {
-		data, err := os.ReadFile(settings)
-		if err != nil {
-			return nil, err
-		}
-		if o.settings, err = record.ParseSettings(data); err != nil {
-			return nil, fmt.Errorf("%s: %w", settings, err)
-		}
+	var err error
+	if o.settings, o.source, err = cli.ReadSettings(settings); err != nil {
+		return nil, err
 	}
-	if hints != "" {
-		data, err := os.ReadFile(hints)
-		if err != nil {
-			return nil, err
-		}
-		if o.hints, err = tracefile.ParseHints(data); err != nil {
-			return nil, fmt.Errorf("%s: %w", hints, err)
-		}
+	if o.hints, _, err = cli.ReadHints(hints); err != nil {
+		return nil, err
 	}
+	o.settingsFile = settings
 	return o, o.judgeBy(limit, standards.Rule(rule))
 }
 
@@ -195,6 +195,7 @@ type row struct {
 	values []roughness.Value
 	notes  []string
 	err    error
+	sha256 string // of the heights; empty where the file has none
 
 	verdict *judge.Verdict // nil without -limit
 }
@@ -212,7 +213,7 @@ func evaluate(o *options, name string) (r row) {
 		return r
 	}
 	e, err := roughness.Evaluate(trace.Profile, o.settings)
-	r.err = err
+	r.err, r.sha256 = err, judge.HeightsSHA256(trace.Profile.Z)
 	if e != nil {
 		for _, v := range e.Values {
 			v.Sections = nil

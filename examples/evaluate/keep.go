@@ -38,7 +38,7 @@ func (o *options) checkRecord() error {
 func (w *work) keep() error {
 	o := w.options
 	s := &record.Sheet{Settings: w.settings, Invented: len(o.files) == 0 && len(w.traces) > 0, Notes: w.notes,
-		Asked: record.Asked{Text: o.callout, Edition: edition(w.file), Limit: o.limit, Rule: o.rule, U: o.u, K: o.k, Prove: o.prove, Guard: o.guard, Agreed: o.agreed}}
+		Asked: w.asked()}
 	if o.typed != "" {
 		s.Typed = []record.TypedValue{{Text: o.typed}}
 	}

@@ -178,14 +178,10 @@ func evaluate(o *options, in io.Reader) (int, []byte, error) {
 		return evaluated, points(z, first, traces[0].Profile.Spacing), nil
 	}
 	w := &work{options: o, file: file, source: source, traces: traces, display: record.Display{Inch: o.units == "inch"}}
-	for i, t := range traces {
-		same := func(other *cli.NamedTrace) bool { return slices.Equal(other.Profile.Z, t.Profile.Z) }
-		if k := slices.IndexFunc(traces[:i], same); k >= 0 {
-			text := t.Profile.Name + " has the same heights as " + traces[k].Profile.Name + ", and its values count twice."
-			if t.Profile.Name == traces[k].Profile.Name {
-				text = t.Profile.Name + " is given twice, and its values count twice."
-			}
-			w.note("same-heights", text)
+	var given judge.Given
+	for _, t := range traces {
+		if text := given.Again(judge.HeightsSHA256(t.Profile.Z), t.Profile.Name, "its values count"); text != "" {
+			w.note(judge.SameHeights, text)
 		}
 	}
 	if err := w.readRequirement(); err != nil {

@@ -118,24 +118,25 @@ func defaultRule(w *work) standards.Rule {
 
 // judge makes the verdict where there is a requirement.
 func (w *work) judge() error {
-	o := w.options
 	if w.requirement == nil {
 		return nil
 	}
-	j := &judge.Judging{Requirement: w.requirement, Rule: standards.Rule(o.rule), Settings: w.settings, Done: w.evaluations, Typed: w.typed, Agreed: o.agreed, Traces: w.profiles()}
-	var err error
-	if o.u != "" {
-		if j.U, err = judge.ParseUncertainty(o.u, edition(w.settings)); err != nil {
-			return cli.FlagError("-u", err)
-		}
+	a := w.asked()
+	j, err := a.Judging(w.requirement, nil, edition(w.settings))
+	if err != nil {
+		return cli.FlagError("", err)
 	}
-	if j.Guard, err = judge.GuardFor(o.guard, o.prove, o.k, o.u != ""); err != nil {
-		return errors.New(cli.Bare(err))
-	}
-	if w.verdict, err = j.Judge(); err != nil {
-		return cli.FlagError("-typed", err)
+	j.Settings, j.Done, j.Typed, j.Traces = w.settings, w.evaluations, w.typed, w.profiles()
+	if w.verdict, err = record.Judge(j); err != nil {
+		return cli.FlagError("", err)
 	}
 	return nil
+}
+
+// asked is what the flags ask for.
+func (w *work) asked() record.Asked {
+	o := w.options
+	return record.Asked{Text: o.callout, Edition: edition(w.file), Limit: o.limit, Rule: o.rule, U: o.u, K: o.k, Prove: o.prove, Guard: o.guard, Agreed: o.agreed}
 }
 
 // profiles are the heights of the traces.

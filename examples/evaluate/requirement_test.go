@@ -92,6 +92,15 @@ func TestVerdict(t *testing.T) {
 		{[]string{"-callout", "RSm 0,2 mm", "-limit", "Rz <= 3.2"}, "No verdict yet", "requirement-open"},
 		{[]string{"-callout", "Rz 3,2 (Rz 6,3)", "-limit", "Rz <= 6.3"}, "No verdict yet", "requirement-open"},
 		{[]string{"-callout", "Rz 3,2; Ra 0,8 Sc2", "-limit", "Ra <= 0.8"}, "No verdict yet", "deviates"},
+		// and two limits for the same are not decided between by furrow
+		{[]string{"-callout", "Rz 3,2", "-limit", "Rz <= 6"}, "No verdict yet", "deviates"},
+		{[]string{"-callout", "Rz 3,2", "-limit", "Rz <= 3"}, "No verdict yet", "deviates"},
+		{[]string{"-callout", "Rz 3,2", "-limit", "Rz <= 6", "-agreed", "the customer"}, "Conforms", ""},
+		{[]string{"-callout", "Rz 3,2", "-limit", "Rz <= 126 µin"}, "No verdict yet", "deviates"},
+		{[]string{"-callout", "Rz 3,2", "-limit", "Rz <= 3200 nm"}, "Conforms", ""},
+		{[]string{"-callout", "Rz 3,2", "-limit", "Rz >= 2"}, "Conforms", ""},
+		{[]string{"-callout", "U Rsk 0,5 Sc3", "-limit", "Rsk <= 0.6"}, "No verdict yet", "deviates"},
+		{[]string{"-callout", "U Rsk -0,01 Sc3", "-limit", "Rsk <= -0.01"}, "Conforms", ""},
 	} {
 		if v := verdictOf(t, nil, c.args...); v.Word != c.word || v.why() != c.why {
 			t.Errorf("%v: %q (%s: %s), want %q (%s)", c.args, v.Word, v.why(), v.Sentence, c.word, c.why)

@@ -300,15 +300,10 @@ func short(traces []roughness.Profile, s *roughness.Settings) (notes []string) {
 
 // repeated says which traces have the heights of an earlier one: the same trace twice is no second measurement.
 func repeated(traces []roughness.Profile) (notes []string) {
+	var given judge.Given
 	for i, p := range traces {
-		same := func(other roughness.Profile) bool { return slices.Equal(other.Z, p.Z) }
-		if k := slices.IndexFunc(traces[:i], same); k >= 0 {
-			first, own := traceName(traces, k), traceName(traces, i)
-			if own == first {
-				notes = append(notes, own+" is given twice, and its value counts twice.")
-				continue
-			}
-			notes = append(notes, own+" has the same heights as "+first+", and its value counts twice.")
+		if text := given.Again(judge.HeightsSHA256(p.Z), traceName(traces, i), "its value counts"); text != "" {
+			notes = append(notes, text)
 		}
 	}
 	return notes

@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/callout"
+	"example.com/furrow/standards/decide"
 )
 
 // A Deviation is one setting that differs from what a requirement asks for.
@@ -26,8 +28,11 @@ func (d Deviation) String() string {
 		return d.Used + " sections instead of " + d.Asked
 	}
 	name := roughness.NameOf(d.Key)
-	if d.Key == "rule" {
+	switch d.Key {
+	case "rule":
 		name = "acceptance rule"
+	case "limit":
+		name = "limit"
 	}
 	return strings.TrimSpace(name + " " + d.Used + " instead of " + d.Asked)
 }
@@ -50,6 +55,30 @@ func deviations(asked, used *roughness.Settings, name string) []Deviation {
 		d := Deviation{Key: x.Key}
 		d.Asked, d.Used = x.Plain()
 		list = append(list, d)
+	}
+	return list
+}
+
+// otherLimit tells where the drawing states another limit for what limit i of these bounds.
+func (r *Requirement) otherLimit(i int) []Deviation {
+	own, bounded := r.Items[i].Bounded()
+	if r.drawing == nil || !bounded {
+		return nil
+	}
+	var list []Deviation
+	for k := range r.drawing.Items {
+		item := &r.drawing.Items[k]
+		drawn, ok := item.Bounded()
+		if !ok || drawn.Side != own.Side || !sameSymbol(drawn.Edition, drawn.Symbol, own.Symbol) {
+			continue
+		}
+		if math.Abs(drawn.Value-own.Value) <= 1e-9*math.Abs(own.Value) {
+			return nil
+		}
+		words := func(b standards.Bound, item *callout.Item) string {
+			return b.Symbol + " " + decide.LimitWords(b, item.LimitText, item.Unit)
+		}
+		list = append(list, Deviation{Key: "limit", Asked: words(drawn, item), Used: words(own, &r.Items[i])})
 	}
 	return list
 }

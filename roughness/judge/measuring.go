@@ -282,7 +282,7 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 	for _, t := range j.Typed {
 		if sameParameter(t, m.asked[i].Edition, name) {
 			if t.From == "" && t.Unit == "" && l.Unit != "" && !l.OwnUnit(l.Unit) {
-				return &TypedError{1, fmt.Sprintf("the limit of %s is written in %s: write the unit of the value typed in", l.Symbol, l.Unit)}
+				return &TypedError{"", 1, fmt.Sprintf("the limit of %s is written in %s: write the unit of the value typed in", l.Symbol, l.Unit)}
 			}
 			c := CountedValue{Name: t.From, Value: t.Value}
 			if c.Name == "" {
@@ -301,6 +301,7 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 	if asked := j.Requirement.Items[i].Rule; j.Rule != "" && j.Rule != asked && !j.Requirement.settingsFree {
 		deviating = add(deviating, Deviation{Key: "rule", Asked: string(asked), Used: string(j.Rule)})
 	}
+	deviating = add(deviating, j.Requirement.otherLimit(i)...)
 	switch {
 	case len(deviating) == 0:
 	case j.Agreed == "":
@@ -417,7 +418,7 @@ func (j *Judging) uncertainty(l *LimitVerdict, item *callout.Item) (float64, *Re
 		}
 		v, ok := l.ToOwnUnit(u.Value, unit)
 		if !ok {
-			return 0, nil, fmt.Errorf("roughness: an uncertainty of %s cannot be in %s", item.Symbol, unit)
+			return 0, nil, &TypedError{"u", max(1, u.column), fmt.Sprintf("an uncertainty of %s cannot be in %s", item.Symbol, unit)}
 		}
 		if !(v >= 0) || !finite(v) {
 			return 0, nil, fmt.Errorf("roughness: %w", decide.ErrUncertainty)

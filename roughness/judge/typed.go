@@ -3,6 +3,7 @@ package judge
 import (
 	"example.com/furrow/roughness"
 	"fmt"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -25,7 +26,8 @@ type Typed struct {
 
 // A TypedError says where a list of values is not understood.
 type TypedError struct {
-	Column int // from 1
+	Key    string // "u" in a list of uncertainties; empty in one of values
+	Column int    // from 1
 	Reason string
 }
 
@@ -41,9 +43,9 @@ const (
 )
 
 // tooLong refuses a list or a word in it that nobody types.
-func tooLong(text string) error {
+func tooLong(text string) *TypedError {
 	if n := utf8.RuneCountInString(text); n > maxTyped {
-		return &TypedError{maxTyped + 1, fmt.Sprintf("a list of more than %d characters", maxTyped)}
+		return &TypedError{"", maxTyped + 1, fmt.Sprintf("a list of more than %d characters", maxTyped)}
 	}
 	word := 0
 	for i, c := range []rune(text) {
@@ -51,7 +53,7 @@ func tooLong(text string) error {
 			word = 0
 		}
 		if word > maxWord {
-			return &TypedError{i + 1, fmt.Sprintf("a word of more than %d characters", maxWord)}
+			return &TypedError{"", i + 1, fmt.Sprintf("a word of more than %d characters", maxWord)}
 		}
 	}
 	return nil
@@ -67,14 +69,10 @@ func ParseTyped(text string, edition standards.EditionID) ([]Typed, error) {
 	edition = orDefault(edition)
 	var list []Typed
 	var call params.Call
-	before := 0 // characters
-	for _, part := range splitOutside(text) {
-		column := 1 + before + utf8.RuneCountInString(part) - utf8.RuneCountInString(strings.TrimLeft(part, " \t\n\r"))
-		before += utf8.RuneCountInString(part) + 1
+	for part, column := range parts(text) {
 		fail := func(format string, args ...any) ([]Typed, error) {
 			return nil, &TypedError{Column: column, Reason: fmt.Sprintf(format, args...)}
 		}
-		part = strings.TrimSpace(part)
 		symbol, rest := cutSymbol(part)
 		if symbol != "" {
 			var err error
@@ -101,27 +99,31 @@ func ParseTyped(text string, edition standards.EditionID) ([]Typed, error) {
 // "Rz 0.12; Ra 0.02". The error is a *TypedError.
 func ParseUncertainty(text string, edition standards.EditionID) ([]Uncertainty, error) {
 	if err := tooLong(text); err != nil {
+		err.Key = "u"
 		return nil, err
 	}
 	var list []Uncertainty
-	for _, part := range splitOutside(text) {
-		symbol, rest := cutSymbol(strings.TrimSpace(part))
+	for part, column := range parts(text) {
+		fail := func(format string, args ...any) ([]Uncertainty, error) {
+			return nil, &TypedError{"u", column, fmt.Sprintf(format, args...)}
+		}
+		symbol, rest := cutSymbol(part)
 		if symbol != "" {
 			call, err := lookupAny(orDefault(edition), symbol)
 			if err != nil {
-				return nil, &TypedError{1, bareParams(err)}
+				return fail("%s", bareParams(err))
 			}
 			symbol = call.String()
 		}
 		number, unit := cutNumber(rest)
 		v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
 		if err != nil || !(v >= 0) || !finite(v) || symbol == "" && len(list) > 0 {
-			return nil, &TypedError{1, fmt.Sprintf("%.40q is not an uncertainty; write it as 0.12, or as Rz 0.12; Ra 0.02", strings.TrimSpace(part))}
+			return fail("%.40q is not an uncertainty; write it as 0.12, or as Rz 0.12; Ra 0.02", part)
 		}
 		if slices.ContainsFunc(list, func(u Uncertainty) bool { return u.Symbol == "" || u.Symbol == symbol }) {
-			return nil, &TypedError{1, fmt.Sprintf("%.40q is a second uncertainty for the same limit", strings.TrimSpace(part))}
+			return fail("%.40q is a second uncertainty for the same limit", part)
 		}
-		list = append(list, Uncertainty{symbol, v, unit})
+		list = append(list, Uncertainty{symbol, v, unit, column})
 	}
 	return list, nil
 }
@@ -165,6 +167,20 @@ func orDefault(edition standards.EditionID) standards.EditionID {
 		return roughness.DefaultEdition
 	}
 	return edition
+}
+
+// parts are the entries of a list, with the column that each begins at.
+func parts(text string) iter.Seq2[string, int] {
+	return func(yield func(string, int) bool) {
+		before := 1 // characters
+		for _, part := range splitOutside(text) {
+			own := strings.TrimLeft(part, " \t\n\r")
+			column := before + utf8.RuneCountInString(part) - utf8.RuneCountInString(own)
+			if before += utf8.RuneCountInString(part) + 1; !yield(strings.TrimSpace(own), column) {
+				return
+			}
+		}
+	}
 }
 
 // splitOutside splits at semicolons that stand outside of brackets.

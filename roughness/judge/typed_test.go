@@ -92,6 +92,30 @@ func FuzzTyped(f *testing.F) {
 	})
 }
 
+// An uncertainty that cannot be used has its place, whether the list or the limit shows it.
+func TestUncertaintyPlace(t *testing.T) {
+	for text, column := range map[string]int{"Rz 0.1; Ra 0x1p-2": 9, "Rz 0.1;  Ra µm": 10, "Rz 0.1; Rz 0.2": 9, "0.1; 0.2": 6, "Rfoo 1": 1, "Rz 0.1; Ra 0.1 %": 9} {
+		u, err := judge.ParseUncertainty(text, "")
+		if err == nil {
+			r, e := judge.Limits("Rz <= 3; Ra <= 1", "", "max")
+			if e != nil {
+				t.Fatal(e)
+			}
+			typed, e := judge.ParseTyped("Rz 2; Ra 0.5", "")
+			if e != nil {
+				t.Fatal(e)
+			}
+			j := &judge.Judging{Requirement: r, U: u, Typed: typed}
+			j.Guard, _ = judge.GuardFor("", "", 0, true)
+			_, err = j.Judge()
+		}
+		wrong, ok := errors.AsType[*judge.TypedError](err)
+		if !ok || wrong.Key != "u" || wrong.Column != column {
+			t.Errorf("%q: %v, want column %d", text, err, column)
+		}
+	}
+}
+
 // What nobody types is refused in few words.
 func TestEndlessTyped(t *testing.T) {
 	long := strings.Repeat("b", 1<<20)

@@ -63,6 +63,8 @@ type Uncertainty struct {
 	Symbol string
 	Value  float64
 	Unit   string // empty: that of the limit
+
+	column int // in the list that it was read from
 }
 
 // A Verdict is one word for all limits of a requirement, with what it rests on.

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/tracefile"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
@@ -245,7 +246,7 @@ func (r *Opened) read(root *node) error {
 	}
 	for i, n := range list {
 		z, ok := n.value.([]float64)
-		if t := &s.Traces[i]; !ok || heightsDigest(z) != t.heights {
+		if t := &s.Traces[i]; !ok || judge.HeightsSHA256(z) != t.heights {
 			return place(r.data, n.offset, n.key, &heightsError{i + 1, t.Profile.Name})
 		} else {
 			t.Profile.Z = z

@@ -132,11 +132,45 @@ func (e *FieldError) Unwrap() error { return e.Err }
 
 func fieldError(key string, err error) error {
 	f := &FieldError{Key: key, Err: err}
-	var t *judge.TypedError
-	if errors.As(err, &t) {
-		f.Column, f.Err = t.Column, errors.New(t.Reason)
+	if t, ok := errors.AsType[*judge.TypedError](err); ok {
+		f.Key, f.Column, f.Err = cmp.Or(t.Key, key), t.Column, errors.New(t.Reason)
 	}
 	return f
+}
+
+// Judging makes a judgement by what is asked, with the symbols of an edition; the requirement that was read, or why it is refused, comes
+// beside it, and what is judged is added by the caller. The error is a *FieldError.
+func (a *Asked) Judging(req *judge.Requirement, refused error, edition standards.EditionID) (*judge.Judging, error) {
+	if err := a.checkRule(); err != nil {
+		return nil, err
+	}
+	j := &judge.Judging{Requirement: req, Refused: refused, Rule: standards.Rule(a.Rule), Agreed: a.Agreed}
+	var err error
+	if a.U != "" {
+		if j.U, err = judge.ParseUncertainty(a.U, edition); err != nil {
+			return nil, fieldError("u", err)
+		}
+	}
+	if j.Guard, err = judge.GuardFor(a.Guard, a.Prove, a.K, a.U != ""); err != nil {
+		return nil, fieldError("prove", err)
+	}
+	return j, nil
+}
+
+// Judge makes the verdict of a judgement; a value or an uncertainty that does not go with the limits is a *FieldError.
+func Judge(j *judge.Judging) (*judge.Verdict, error) {
+	v, err := j.Judge()
+	if _, ok := errors.AsType[*judge.TypedError](err); ok {
+		err = fieldError("typed", err)
+	}
+	return v, err
+}
+
+func (a *Asked) checkRule() error {
+	if rules := []standards.Rule{"", standards.Maximum, standards.SixteenPercent, standards.Median}; !slices.Contains(rules, standards.Rule(a.Rule)) {
+		return fieldError("rule", fmt.Errorf("%q is none of %s, %s, %s", a.Rule, rules[1], rules[2], rules[3]))
+	}
+	return nil
 }
 
 // Record evaluates the traces of the sheet, each with the same settings, and judges their values. Traces that are evaluated already are
@@ -221,7 +255,7 @@ func (r *Record) evaluate() error {
 	r.Settings = r.withOrigins(r.Settings)
 	for i := range r.Traces {
 		t := &r.Traces[i]
-		t.heights = heightsDigest(t.Profile.Z)
+		t.heights = judge.HeightsSHA256(t.Profile.Z)
 		e := t.Done
 		if e == nil {
 			set := r.Settings
@@ -326,26 +360,12 @@ func (r *Record) judge(req *judge.Requirement, refused error) error {
 	if req == nil && refused == nil {
 		return nil
 	}
-	a := &r.Asked
-	if rules := []standards.Rule{"", standards.Maximum, standards.SixteenPercent, standards.Median}; !slices.Contains(rules, standards.Rule(a.Rule)) {
-		return fieldError("rule", fmt.Errorf("%q is none of %s, %s, %s", a.Rule, rules[1], rules[2], rules[3]))
+	j, err := r.Asked.Judging(req, refused, edition)
+	if err != nil {
+		return err
 	}
-	j := &judge.Judging{Requirement: req, Refused: refused, Rule: standards.Rule(a.Rule), Traces: traces, Settings: r.Settings, Done: done,
-		Typed: typed, FileOpen: r.FileOpen, Agreed: a.Agreed}
-	if a.U != "" {
-		if j.U, err = judge.ParseUncertainty(a.U, edition); err != nil {
-			return fieldError("u", err)
-		}
-	}
-	if j.Guard, err = judge.GuardFor(a.Guard, a.Prove, a.K, a.U != ""); err != nil {
-		return fieldError("prove", err)
-	}
-	if r.Verdict, err = j.Judge(); err != nil {
-		var t *judge.TypedError
-		if errors.As(err, &t) {
-			return fieldError("typed", err)
-		}
-	}
+	j.Traces, j.Settings, j.Done, j.Typed, j.FileOpen = traces, r.Settings, done, typed, r.FileOpen
+	r.Verdict, err = Judge(j)
 	return err
 }
 

@@ -3,7 +3,6 @@ package record
 import (
 	"bytes"
 	"crypto/sha256"
-	"encoding/binary"
 	"encoding/hex"
 	"encoding/json"
 	"math"
@@ -53,22 +52,6 @@ func (m Stamp) json() string {
 func digest(b []byte) string {
 	d := sha256.Sum256(b)
 	return hex.EncodeToString(d[:])
-}
-
-// heightsDigest is the SHA-256 of heights as little-endian float64; every invalid point counts as the same NaN.
-func heightsDigest(z []float64) string {
-	h := sha256.New()
-	b := make([]byte, 0, 8*min(len(z), 1<<13))
-	for i, v := range z {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			v = math.NaN()
-		}
-		if b = binary.LittleEndian.AppendUint64(b, math.Float64bits(v)); len(b) == cap(b) || i == len(z)-1 {
-			h.Write(b)
-			b = b[:0]
-		}
-	}
-	return hex.EncodeToString(h.Sum(nil))
 }
 
 // rounded has 12 significant digits: what a value keeps wherever it is calculated.

@@ -45,17 +45,9 @@ type NamedTrace struct {
 
 // ReadTraces reads traces; - is standard input. hintsFile tells how to read text, and may be empty.
 func ReadTraces(names []string, hintsFile string, in io.Reader) ([]*NamedTrace, error) {
-	var hints *tracefile.Hints
-	var source []byte
-	if hintsFile != "" {
-		data, err := os.ReadFile(hintsFile)
-		if err != nil {
-			return nil, FileError(err)
-		}
-		if hints, err = tracefile.ParseHints(data); err != nil {
-			return nil, Located(hintsFile, err)
-		}
-		source = data
+	hints, source, err := ReadHints(hintsFile)
+	if err != nil {
+		return nil, err
 	}
 	var traces []*NamedTrace
 	for _, name := range names {
@@ -90,17 +82,22 @@ func readAll(name string, in io.Reader) ([]byte, error) {
 	return tracefile.Load(f)
 }
 
+// ReadHints reads a file of hints, and keeps its text. Without a name there are none.
+func ReadHints(name string) (*tracefile.Hints, []byte, error) {
+	return readDocument(name, tracefile.ParseHints)
+}
+
 // ReadSettings reads a settings file, and keeps its text for the place of an error. Without a name there are no settings.
 func ReadSettings(name string) (*roughness.Settings, []byte, error) {
-	return readSettings(name, record.ParseSettings)
+	return readDocument(name, record.ParseSettings)
 }
 
 // SettingsIn reads the settings of a settings file, a result or a record likewise.
 func SettingsIn(name string) (*roughness.Settings, []byte, error) {
-	return readSettings(name, record.SettingsIn)
+	return readDocument(name, record.SettingsIn)
 }
 
-func readSettings(name string, parse func([]byte) (*roughness.Settings, error)) (*roughness.Settings, []byte, error) {
+func readDocument[T any](name string, parse func([]byte) (*T, error)) (*T, []byte, error) {
 	if name == "" {
 		return nil, nil, nil
 	}
@@ -166,9 +163,14 @@ func OneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 // FlagError gives a text that was typed behind a flag its place.
 func FlagError(flag string, err error) error {
-	var t *judge.TypedError
-	if errors.As(err, &t) {
+	if t, ok := errors.AsType[*judge.TypedError](err); ok {
 		return fmt.Errorf("%s:1:%d: %s", flag, t.Column, t.Reason)
+	}
+	if f, ok := errors.AsType[*record.FieldError](err); ok {
+		if f.Column > 0 {
+			return fmt.Errorf("-%s:1:%d: %w", f.Key, f.Column, f.Err)
+		}
+		err = f.Err
 	}
 	return errors.New(Bare(err))
 }
@@ -182,10 +184,11 @@ func TextError(err error) error {
 	return fmt.Errorf("-callout: %s", Bare(err))
 }
 
-// Wrap prints text in lines of at most 80 characters; a longer word is broken.
-func Wrap(out io.Writer, text, indent string) {
+// Wrap prints text in lines of at most 80 characters, the further ones two further in; a longer word is broken.
+func Wrap(out io.Writer, text, indent string) { wrap(out, text, indent, indent+"  ") }
+
+func wrap(out io.Writer, text, indent, hang string) {
 	line, room := []rune(indent), 80
-	hang := indent + "  "
 	for _, word := range strings.Fields(text) {
 		w := []rune(word)
 		if blank := len(line) > len([]rune(indent)); blank && len(line)+1+len(w) > room {

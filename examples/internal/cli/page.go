@@ -32,6 +32,6 @@ func (p *Page) Row(name string, numbers ...string) {
 // End closes the page with a caution.
 func (p *Page) End(caution string) []byte {
 	p.WriteByte('\n')
-	p.Say("%s", caution)
+	wrap(p, caution, "", "")
 	return p.Bytes()
 }
