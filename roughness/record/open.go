@@ -35,8 +35,8 @@ type Opened struct {
 }
 
 // Open reads a record, JSON or the page that carries it, from the bytes of a file. A record that is cut short or was changed in any
-// place is refused, and the error says what differs. The error is a *[DocumentError] with the place; it wraps ErrNoRecord, ErrCut, ErrChanged or
-// ErrVersion.
+// place is refused, and the error says what differs. The error is a *[DocumentError] with the place; it wraps ErrNoRecord, ErrCut, ErrChanged,
+// ErrVersion, or [tracefile.ErrSize] where the document is larger than a machine of this kind should take.
 func Open(data []byte) (*Opened, error) {
 	document, before, err := document(data)
 	if err == nil {
@@ -69,8 +69,12 @@ func document(data []byte) ([]byte, int, error) {
 	if len(trimmed) == 0 {
 		return nil, 0, place(data, 0, "", fmt.Errorf("%w: the file is empty", ErrNoRecord))
 	}
-	if trimmed[0] != '<' {
+	switch trimmed[0] {
+	case '{':
 		return data, 0, nil
+	case '<':
+	default:
+		return nil, 0, place(data, len(data)-len(trimmed), "", fmt.Errorf("%w: it begins neither with { nor with <", ErrNoRecord))
 	}
 	at := bytes.Index(data, []byte(scriptOpen))
 	from := at + len(scriptOpen) + 64 + len(scriptTag)
@@ -100,11 +104,7 @@ func openDocument(data []byte) (*Opened, error) {
 	}
 	root, err := parseLarge(data)
 	if err != nil {
-		var e *DocumentError
-		if errors.As(err, &e) && e.Line >= 1+bytes.Count(bytes.TrimRight(data, "\n"), []byte("\n")) && !bytes.HasSuffix(bytes.TrimRight(data, " \t\r\n"), []byte("}")) {
-			e.Err = fmt.Errorf("%w: %w", ErrCut, e.Err)
-		}
-		return nil, err
+		return nil, because(err, broken(data, err))
 	}
 	o, ok := root.value.(*object)
 	if !ok || o.fields["furrow_record"] == nil {
@@ -113,7 +113,7 @@ func openDocument(data []byte) (*Opened, error) {
 	version := 0
 	f := &fields{data: data, obj: o, node: root}
 	if f.integer("furrow_record", &version); f.err != nil {
-		return nil, f.err
+		return nil, because(f.err, ErrNoRecord)
 	}
 	if version != RecordVersion {
 		n := o.fields["furrow_record"]
@@ -128,14 +128,39 @@ func openDocument(data []byte) (*Opened, error) {
 		return nil, err
 	}
 	r.Made = made
-	if err := r.read(root); err != nil {
-		return nil, err
+	if err := r.read(root); err != nil { // the checksums hold: it is as it was made
+		reason := ErrVersion
+		if _, wrong := errors.AsType[*heightsError](err); wrong {
+			reason = ErrChanged
+		}
+		return nil, because(err, reason)
 	}
 	if v, ok := r.claims["verdict"].value.(*object); ok && v.fields["word"] != nil {
 		word, _ := v.fields["word"].value.(string)
 		r.Word = decide.Word(word)
 	}
 	return r, nil
+}
+
+// because adds to an error with a place the reason why a record is refused.
+func because(err, reason error) error {
+	if e, ok := errors.AsType[*DocumentError](err); ok {
+		e.Err = fmt.Errorf("%w: %w", reason, e.Err)
+	}
+	return err
+}
+
+// broken says why a document is no JSON.
+func broken(data []byte, err error) error {
+	end := bytes.TrimRight(data, " \t\r\n")
+	e, ok := errors.AsType[*DocumentError](err)
+	switch {
+	case ok && e.Line >= 1+bytes.Count(end, []byte("\n")) && !bytes.HasSuffix(end, []byte("}")):
+		return ErrCut
+	case bytes.Contains(data, []byte(`"furrow_record"`)):
+		return ErrChanged
+	}
+	return ErrNoRecord
 }
 
 // checkSums holds the record against its checksums.
@@ -171,7 +196,7 @@ func (r *Opened) checkSums(root *node) (m Stamp, err error) {
 	g.text("number", &number)
 	f.join(g)
 	if f.err != nil {
-		return m, f.err
+		return m, because(f.err, ErrChanged)
 	}
 	m.Number = number
 	end := bytes.LastIndex(data[:o.fields["sha256"].offset], []byte("\n"))

@@ -269,19 +269,28 @@ func TestNoRecord(t *testing.T) {
 	}{
 		{"", record.ErrNoRecord, "empty"},
 		{"{}", record.ErrNoRecord, "furrow_record"},
-		{"[1]", record.ErrNoRecord, "furrow_record"},
+		{"[1]", record.ErrNoRecord, "begins"},
+		{"hello", record.ErrNoRecord, "begins"},
+		{"PK\x03\x04\n more", record.ErrNoRecord, "begins"},
+		{"{\"furrow_settings\": 1,\n 5}\n", record.ErrNoRecord, "invalid"},
+		{`{"furrow_record": "1"}`, record.ErrNoRecord, "furrow_record"},
+		{"<p>\nno page", record.ErrNoRecord, "carries no record"},
+		{"\xff\xfe{", record.ErrNoRecord, "begins"},
+		{strings.Replace(data, `"asked": {`, `"asked": {,`, 1), record.ErrChanged, "invalid"},
+		{strings.Replace(data, `"sha256": {`, `"sha256": {"sha256": 1, "record": 3,`, 1), record.ErrChanged, "sha256"},
+		{strings.Replace(data, `"time": "`, `"time": 1, "was": "`, 1), record.ErrChanged, "made.time"},
 		{`{"furrow_settings": 1}`, record.ErrNoRecord, "furrow_record"},
-		{"x (µm)\tz (µm)\n", nil, "invalid character"},
+		{"x (µm)\tz (µm)\n", record.ErrNoRecord, "begins"},
 		{"<!DOCTYPE html>\n<html><body>Ra 0.4</body></html>", record.ErrNoRecord, "carries no record"},
 		{strings.Replace(data, `"furrow_record": 1`, `"furrow_record": 2`, 1), record.ErrVersion, "version 2"},
 		{strings.Replace(data, `"furrow_record": 1`, `"furrow_record": 0`, 1), record.ErrVersion, "version 0"},
 		{strings.Replace(page, "<h1>Piston", "<h1>Pistol", 1), record.ErrChanged, "printed page"},
 		{strings.Replace(page, `"text": "Rz 3,2"`, `"text": "Rz 3,5"`, 1), record.ErrChanged, "asked"},
-		{data + data, nil, "more after the end"},
+		{data + data, record.ErrChanged, "more after the end"},
 	} {
 		_, err := record.Open([]byte(c.text))
 		var e *record.DocumentError
-		if !errors.As(err, &e) || e.Line < 1 || c.reason != nil && !errors.Is(err, c.reason) || !strings.Contains(err.Error(), c.want) {
+		if !errors.As(err, &e) || e.Line < 1 || !errors.Is(err, c.reason) || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%.60q: %v, want %q", c.text, err, c.want)
 		}
 	}
