@@ -44,11 +44,10 @@ func TestCompareAnswers(t *testing.T) {
 	if want := string(record.AppendShares(nil, "Rz", l, err)); wrong != nil || a.text != want {
 		t.Errorf("%s, %v; want %s", a.text, wrong, want)
 	}
-	r, err := (&record.Sheet{Settings: against, Traces: []record.SheetTrace{{Profile: p}}}).Record()
+	r, err := (&record.Sheet{Settings: against, Traces: []record.SheetTrace{{Profile: p}}}).Record(time.Unix(0, 0))
 	if err != nil {
 		t.Fatal(err)
 	}
-	r.At(time.Unix(0, 0))
 	for name, document := range map[string]string{"record": string(record.AppendRecord(nil, r)), "result": `{"furrow_result": 2, "settings": {"sections": 3, "short": null}, "values": []}`} {
 		a, err := m.compare(`{"question": "shares", "against": `+document+`, "symbol": "Rz"}`, nil)
 		if err != nil || !strings.Contains(a.text, "3 sections instead of 5") {

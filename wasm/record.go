@@ -72,11 +72,10 @@ func (m *module) record(text string, data []byte) (answer, error) {
 	if len(z) > 0 {
 		return answer{}, requestf("%d heights belong to no trace", len(z))
 	}
-	r, err := s.Record()
+	r, err := s.Record(time.Now())
 	if err != nil {
 		return answer{}, sheetFault(err)
 	}
-	r.At(time.Now())
 	out := recordAnswer{Forms: map[string]string{}, Name: r.Name, Made: made(r.Made), Verdict: json.RawMessage("null"), Cautions: r.Cautions}
 	d := record.Display{Comma: req.Comma, Inch: req.Inch}
 	out.Settings = r.Rows(d)

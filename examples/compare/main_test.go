@@ -84,11 +84,10 @@ func TestAnswers(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := (&record.Sheet{Settings: three, Traces: []record.SheetTrace{{Profile: roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}}}}).Record()
+	r, err := (&record.Sheet{Settings: three, Traces: []record.SheetTrace{{Profile: roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}}}}).Record(time.Unix(0, 0))
 	if err != nil {
 		t.Fatal(err)
 	}
-	r.At(time.Unix(0, 0))
 	for name, text := range map[string][]byte{"r.json": record.AppendRecord(nil, r), "r.html": record.AppendPage(nil, r, record.Display{}), "result.json": record.AppendResult(nil, r.Evaluations[0], nil)} {
 		if err := os.WriteFile(name, text, 0o666); err != nil {
 			t.Fatal(err)

@@ -51,11 +51,10 @@ func (w *work) keep() error {
 		}
 		s.Traces = append(s.Traces, kept)
 	}
-	r, err := s.Record()
+	r, err := s.Record(time.Now())
 	if err != nil {
 		return err
 	}
-	r.At(time.Now())
 	document := record.AppendRecord(nil, r)
 	if strings.EqualFold(filepath.Ext(o.record), ".html") {
 		document = record.AppendPage(nil, r, w.display)

@@ -186,7 +186,7 @@ func TestVerify(t *testing.T) {
 	}
 	other := o.Sheet
 	other.Asked.Text = "Rz 2,5"
-	r, err := other.Record()
+	r, err := other.Record(noon)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -19,12 +19,11 @@ func ExampleSheet_Record() {
 		Traces:   []record.SheetTrace{{Profile: roughness.Profile{Z: d.Heights(), Spacing: d.Spacing, Name: "rod-place-1.csv"}}},
 		Blanks:   record.Blanks{Part: "Piston rod 7", Place: "120 mm from the eye"},
 	}
-	r, err := sheet.Record()
+	r, err := sheet.Record(time.Now())
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	r.At(time.Now())
 	page := record.AppendPage(nil, r, record.Display{}) // or AppendRecord for JSON; WriteFile keeps either
 
 	opened, err := record.Open(page)

@@ -76,7 +76,7 @@ func TestRandomRecords(t *testing.T) {
 	words, tried := map[string]int{}, 0
 	for i := range 120 {
 		s := random(r)
-		rec, err := s.Record()
+		rec, err := s.Record(noon)
 		var field *record.FieldError
 		var setting *roughness.SettingError
 		switch {
@@ -86,7 +86,6 @@ func TestRandomRecords(t *testing.T) {
 			t.Fatalf("sheet %d: %v", i, err)
 		}
 		tried++
-		rec.At(noon)
 		data := record.AppendRecord(nil, rec)
 		if err := validate(record.RecordSchema, data); err != nil {
 			t.Fatalf("sheet %d: %v", i, err)
@@ -98,7 +97,6 @@ func TestRandomRecords(t *testing.T) {
 			t.Errorf("sheet %d: %v, %v", i, err, v)
 			continue
 		}
-		v.Again.At(noon)
 		if again := record.AppendRecord(nil, v.Again); !bytes.Equal(again, data) {
 			t.Errorf("sheet %d: made again it differs: %s", i, firstDifference(data, again))
 		}

@@ -58,11 +58,10 @@ func rod() *record.Sheet {
 
 func made(t testing.TB, s *record.Sheet) *record.Record {
 	t.Helper()
-	r, err := s.Record()
+	r, err := s.Record(noon)
 	if err != nil {
 		t.Fatal(err)
 	}
-	r.At(noon)
 	return r
 }
 
@@ -87,7 +86,6 @@ func TestRecordReopens(t *testing.T) {
 	if err != nil || !v.Same {
 		t.Fatalf("%v, %v", err, v)
 	}
-	v.Again.At(noon)
 	if again := record.AppendRecord(nil, v.Again); !bytes.Equal(again, data) {
 		t.Errorf("made again it differs: %s", firstDifference(data, again))
 	}

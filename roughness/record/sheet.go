@@ -7,6 +7,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"time"
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/inspect"
@@ -176,7 +177,10 @@ func (a *Asked) checkRule() error {
 // Record evaluates the traces of the sheet, each with the same settings, and judges their values. Traces that are evaluated already are
 // not evaluated again. A requirement that is refused or open is no error: the verdict says so. The error is a *FieldError, a
 // *roughness.SettingError, or one that wraps judge.ErrMixed. The sheet keeps what it was given.
-func (s *Sheet) Record() (*Record, error) {
+//
+// The record states the time made, and its number follows from that and from all that it holds. Who changes a record calls [Record.At] before
+// writing it; otherwise the document has what the record held before.
+func (s *Sheet) Record(made time.Time) (*Record, error) {
 	r := &Record{Sheet: *s}
 	r.Traces = slices.Clone(s.Traces)
 	req, refused, err := s.Asked.requirement(s.Settings)
@@ -205,6 +209,7 @@ func (s *Sheet) Record() (*Record, error) {
 	}
 	r.fill()
 	r.Cautions = r.cautions()
+	r.At(made)
 	return r, nil
 }
 

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"example.com/furrow/standards"
 )
@@ -16,7 +17,7 @@ import (
 type Verification struct {
 	Same        bool // every value and the verdict
 	Differences []Difference
-	Again       *Record // made anew from the same sheet
+	Again       *Record // made anew from the same sheet, at the time that the record states
 }
 
 // A Difference is one thing that comes out otherwise.
@@ -36,7 +37,8 @@ func (d Difference) String() string {
 // them, the cautions and what the page prints are compared where this version of furrow made the record: another one may say the same in
 // other words. The error is one of [Sheet.Record].
 func (o *Opened) Verify() (*Verification, error) {
-	again, err := o.Sheet.Record()
+	then, _ := time.Parse(stampTime, o.Made.Time) // a record of another kind of time is made again at none
+	again, err := o.Sheet.Record(then)
 	if err != nil {
 		return nil, err
 	}

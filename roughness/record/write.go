@@ -32,10 +32,13 @@ type Stamp struct {
 	Number   string // of the record: eight digits that follow from the rest of it
 }
 
-// At gives the record its block made: the time, this version on this machine, and the number that follows from them and from all that
-// the record holds.
+const stampTime = "2006-01-02T15:04:05Z"
+
+// At makes the record anew at another time, of all that it holds now: its block made states the time, this version on this machine, and the
+// number that follows from them and from the rest.
 func (r *Record) At(t time.Time) {
-	r.Made = Stamp{Time: t.UTC().Format("2006-01-02T15:04:05Z"), Version: Version, Platform: runtime.GOOS + "/" + runtime.GOARCH}
+	r.body = nil
+	r.Made = Stamp{Time: t.UTC().Format(stampTime), Version: Version, Platform: runtime.GOOS + "/" + runtime.GOARCH}
 	r.Made.Number = r.Made.number(digest(r.content()))
 }
 
