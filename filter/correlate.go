@@ -135,8 +135,11 @@ const manyPoints = 1 << 15
 // in it: those of a long profile on all cores, in any order, so that a block must not read what another one writes.
 func together(n, step int, work func(at, count int)) {
 	cores := runtime.GOMAXPROCS(0)
-	if n < manyPoints || n <= step {
-		cores = 1
+	if n < manyPoints || n <= step || cores == 1 {
+		for at := 0; at < n; at += step {
+			work(at, min(step, n-at))
+		}
+		return
 	}
 	var next atomic.Int64
 	blocks := func() {
@@ -181,18 +184,18 @@ func blockSize(n, blocks, half int) int {
 	best, bestCost := 0, 0.0
 	// A block that leaves the cache costs more than its arithmetic, but one that hardly holds the kernel costs most.
 	most := max(1<<16, 8*half)
-	for _, size := range transformSizes(n + 2*half) {
-		step := size - 2*half
-		if step <= 0 || size > most && best > 0 {
-			continue
+	for size := leastSize; ; size = nextSize(size) {
+		if step := size - 2*half; step > 0 && (size <= most || best == 0) {
+			passes := (n + step*blocks - 1) / (step * blocks)
+			cost := float64(2*passes+1) * float64(size) * float64(bits.Len(uint(size))+1)
+			if best == 0 || cost < bestCost {
+				best, bestCost = size, cost
+			}
 		}
-		passes := (n + step*blocks - 1) / (step * blocks)
-		cost := float64(2*passes+1) * float64(size) * float64(bits.Len(uint(size))+1)
-		if best == 0 || cost < bestCost {
-			best, bestCost = size, cost
+		if size >= n+2*half {
+			return best
 		}
 	}
-	return best
 }
 
 // A buffer is room for transforms of one size, and for the moments at its points.

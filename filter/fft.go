@@ -26,17 +26,14 @@ type stage struct {
 
 var transforms sync.Map // int -> *transform
 
-// sizes lists the sizes up to limit or just above it, rising.
-func transformSizes(limit int) []int {
-	var sizes []int
-	for p := 16; ; p *= 4 {
-		for _, f := range [...]int{2, 3, 4, 6} { // 2p, 3p, 4p, 6p: next comes 8p
-			sizes = append(sizes, f*p)
-			if f*p >= limit {
-				return sizes
-			}
-		}
+const leastSize = 32
+
+// nextSize is the size of a transform that follows a size: 32, 48, 64, 96, 128 ...
+func nextSize(size int) int {
+	if size&(size-1) == 0 {
+		return size + size/2
 	}
+	return size + size/3
 }
 
 func transformOf(size int) *transform {

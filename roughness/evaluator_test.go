@@ -359,9 +359,9 @@ func TestEvaluatorAllocations(t *testing.T) {
 		bytes  uint64
 	}{
 		{"Ra and Rz", &roughness.Settings{Parameters: []string{"Ra", "Rz"}}, true, 30, 300_000},
-		{"catalogue", nil, true, 100, 300_000},
+		{"catalogue", nil, true, 60, 300_000},
 		{"Ra and Rz with profiles", &roughness.Settings{Parameters: []string{"Ra", "Rz"}}, false, 60, 700_000},
-		{"catalogue with profiles", nil, false, 140, 700_000},
+		{"catalogue with profiles", nil, false, 100, 700_000},
 	} {
 		ev, err := roughness.NewEvaluator(c.set)
 		if err != nil {
