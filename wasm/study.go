@@ -14,6 +14,7 @@ var studies = map[string]func(d *study.Desk, text string) (any, error){
 	"tables": studyTables,
 	"move":   studyMove,
 	"steady": studySteady,
+	"link":   studyLink, "open": studyOpen, "code": studyCode, "codes": studyCodes,
 }
 
 type studyRequest struct {

@@ -51,3 +51,28 @@ func TestStudyRefuses(t *testing.T) {
 		}
 	}
 }
+
+// A link of an exercise opens to the same exercise; one that was cut sets nothing and says so.
+func TestStudyLink(t *testing.T) {
+	m := &module{}
+	link, _ := mustAsk[studyLinkAnswer](t, m, "study", `{"do": "link", "state": {"surface": "demo", "demo": "ground-rod", "symbol": "Rz", "filter": {"kind": "class", "class": "Sc3"}, "way": "predict", "questions": "abhn", "hide": 2}}`, nil)
+	if link.Text != "s1~syRz~sudground-rod~fiSc3~wap~quabhn~hi2~zzAWXV" {
+		t.Errorf("%+v", link)
+	}
+	open, _ := mustAsk[studyOpenAnswer](t, m, "study", `{"do": "open", "text": "#`+link.Text+`"}`, nil)
+	if open.State == nil || open.State.Demo != "ground-rod" || open.Problem != "" {
+		t.Errorf("%+v", open)
+	}
+	cut, _ := mustAsk[studyOpenAnswer](t, m, "study", `{"do": "open", "text": "`+link.Text[:20]+`"}`, nil)
+	if cut.State != nil || cut.Problem != "This link was changed or cut on its way. Ask for it again." {
+		t.Errorf("%+v", cut)
+	}
+	code, _ := mustAsk[studyCodeAnswer](t, m, "study", `{"do": "code", "state": `+jsonText(open.State)+`, "answers": [4, 2, 0, 2], "guess": 3, "tag": 677}`, nil)
+	if code.Text != "5BKQ-CN5H-0QZZ-ZZZZ-YCJR-APY1" {
+		t.Errorf("%+v", code)
+	}
+	class, _ := mustAsk[studyCodesAnswer](t, m, "study", `{"do": "codes", "state": `+jsonText(open.State)+`, "text": "`+code.Text+`"}`, nil)
+	if len(class.Read) != 1 || class.Read[0].Guess != 3 {
+		t.Errorf("%+v", class)
+	}
+}
