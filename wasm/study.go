@@ -14,7 +14,8 @@ var studies = map[string]func(d *study.Desk, text string) (any, error){
 	"tables": studyTables,
 	"move":   studyMove,
 	"steady": studySteady,
-	"link":   studyLink, "open": studyOpen, "code": studyCode, "codes": studyCodes,
+	"ask":    studyAsk, "answer": studyReply,
+	"link": studyLink, "open": studyOpen, "code": studyCode, "codes": studyCodes,
 }
 
 type studyRequest struct {
@@ -110,6 +111,9 @@ func studyTables(*study.Desk, string) (any, error) {
 			i.Fields = append(i.Fields, studyFieldOf(f))
 		}
 		out.Ingredients = append(out.Ingredients, i)
+	}
+	for _, q := range study.Questions() {
+		out.Questions = append(out.Questions, studyQuestionName{q.Letter, q.ID})
 	}
 	for _, ed := range standards.Editions() {
 		out.Classes[ed.ID] = study.Classes(ed)

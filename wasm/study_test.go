@@ -76,3 +76,16 @@ func TestStudyLink(t *testing.T) {
 		t.Errorf("%+v", class)
 	}
 }
+
+// The questions come without their answers; an answer brings the reply.
+func TestStudyAsk(t *testing.T) {
+	m := &module{}
+	asked, text := mustAsk[studyAskAnswer](t, m, "study", `{"do": "ask", "state": {}}`, nil)
+	if len(asked.Offered) < 10 || len(asked.Offered)+len(asked.Withheld) != 16 || strings.Contains(text.text, "calculation gives") {
+		t.Errorf("%d offered, %d withheld", len(asked.Offered), len(asked.Withheld))
+	}
+	reply, _ := mustAsk[studyReplyAnswer](t, m, "study", `{"do": "answer", "state": {}, "letter": "h", "option": -1}`, nil)
+	if reply.Compared != "You expected: I do not know. The calculation gives: 0.58 µm." || reply.Try.Move != "ordinate-height" {
+		t.Errorf("%+v", reply)
+	}
+}

@@ -140,7 +140,7 @@ func (d *Desk) surface(s State) (roughness.Profile, error) {
 	case Typed:
 		p.Z = s.Heights
 		if s.Filter.Kind == "none" {
-			p.Z = counted(s.Heights, s.Line)
+			p.Z = from(s.Heights, s.Line)
 		}
 	}
 	p.Z = append([]float64(nil), p.Z...)
@@ -197,8 +197,8 @@ func raise(z []float64, m MovedPoint) {
 	}
 }
 
-// counted returns heights from their zero, their mean or their least-squares line.
-func counted(z []float64, line string) []float64 {
+// from returns heights from their zero, their mean or their least-squares line.
+func from(z []float64, line string) []float64 {
 	out := append([]float64(nil), z...)
 	if line == "zero" {
 		return out

@@ -109,8 +109,8 @@ func choice(key, words string, at func(s *State) *string, letters string, values
 	}}
 }
 
-// whole is a field of a whole number with its first value and its range.
-func whole(key, words string, at func(s *State) *int, first, least, most int) linkField {
+// wholeField is a field of a whole number with its first value and its range.
+func wholeField(key, words string, at func(s *State) *int, first, least, most int) linkField {
 	return linkField{key, words, func(s *State) string {
 		if *at(s) == first {
 			return ""
@@ -188,7 +188,7 @@ var linkFields = slices.Concat([]linkField{
 		}
 		return err
 	}},
-	whole("ev", "every how manyth point", func(s *State) *int { return &s.Every }, 1, 1, 4),
+	wholeField("ev", "every how manyth point", func(s *State) *int { return &s.Every }, 1, 1, 4),
 	{"up", "upside down", func(s *State) string {
 		if s.Turned {
 			return "1"
@@ -253,8 +253,8 @@ var linkFields = slices.Concat([]linkField{
 		s.Questions = text
 		return nil
 	}},
-	whole("fa", "blanks", func(s *State) *int { return &s.Fade }, 0, 0, 4),
-	whole("hi", "hidden values", func(s *State) *int { return &s.Hide }, 0, 0, 2),
+	wholeField("fa", "blanks", func(s *State) *int { return &s.Fade }, 0, 0, 4),
+	wholeField("hi", "hidden values", func(s *State) *int { return &s.Hide }, 0, 0, 2),
 	{"fc", "check of the file", func(s *State) string {
 		if s.File == nil {
 			return ""
