@@ -108,17 +108,17 @@ func ParseUncertainty(text string, edition standards.EditionID) ([]Uncertainty, 
 			return nil, &TypedError{"u", column, fmt.Sprintf(format, args...)}
 		}
 		symbol, rest := cutSymbol(part)
+		number, unit := cutNumber(rest)
+		v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
+		if err != nil || !(v >= 0) || !finite(v) || symbol == "" && len(list) > 0 {
+			return fail("%.40q is not an uncertainty; write it as 0.12, or as Rz 0.12; Ra 0.02", part)
+		}
 		if symbol != "" {
 			call, err := lookupAny(orDefault(edition), symbol)
 			if err != nil {
 				return fail("%s", bareParams(err))
 			}
 			symbol = call.String()
-		}
-		number, unit := cutNumber(rest)
-		v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
-		if err != nil || !(v >= 0) || !finite(v) || symbol == "" && len(list) > 0 {
-			return fail("%.40q is not an uncertainty; write it as 0.12, or as Rz 0.12; Ra 0.02", part)
 		}
 		if slices.ContainsFunc(list, func(u Uncertainty) bool { return u.Symbol == "" || u.Symbol == symbol }) {
 			return fail("%.40q is a second uncertainty for the same limit", part)

@@ -116,6 +116,15 @@ func TestUncertaintyPlace(t *testing.T) {
 	}
 }
 
+// What has no number is no uncertainty, whatever its word; a word before a number has to be a parameter.
+func TestUncertaintyWords(t *testing.T) {
+	for text, want := range map[string]string{"abc": "is not an uncertainty", "Rz": "is not an uncertainty", "abc 0.1": "unknown"} {
+		if _, err := judge.ParseUncertainty(text, ""); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v, want %q", text, err, want)
+		}
+	}
+}
+
 // What nobody types is refused in few words.
 func TestEndlessTyped(t *testing.T) {
 	long := strings.Repeat("b", 1<<20)

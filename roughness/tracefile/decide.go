@@ -94,7 +94,7 @@ func (r *reader) wrongRow(l *layout, p int) error {
 	case t.n > l.cells:
 		at = r.cellAt(l, p, l.cells)
 	}
-	return r.fail(at, ErrCells, "%s where the rows have %d; if this line is not a row, skip it with the hint \"skip_lines\"", plural(t.n, "cell"), l.cells)
+	return r.wrongCells(at, t.n, l.cells, "; if this line is not a row, skip it with the hint \"skip_lines\"")
 }
 
 // trace decides about columns, rows and units under a layout, and makes the trace.

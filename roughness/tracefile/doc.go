@@ -41,13 +41,14 @@
 // # Why was line 12 refused?
 //
 // Every sentence of an error or of a question stands once in this package: search for its words. An error of text comes from one of
-// three passes, and the sentinel it wraps says where to look:
+// three passes, and the sentinel it wraps says where to look. The commands print FILE:LINE:COLUMN before it (Located in examples/internal/cli).
 //
 //	encoding.go        bytes -> UTF-8                      ErrFormat (a zero byte), ErrForeign (foreign.go)
 //	tokens.go          1 tokenise: lines and cells with their places; no errors
 //	types.go, rows.go  2 type: each cell a number, missing, or neither; each line a row, a remark, blank, or other
 //	                     ErrNumber, ErrQuote, ErrCells, ErrMissingX   readRow and readHeights in rows.go
-//	                     ErrNumber, ErrQuote above the rows           attempt in types.go, wrongRow in decide.go
+//	                     the words of ErrNumber, and of ErrCells      notNumber in types.go by strangeCell in rows.go, and wrongCells there
+//	                     ErrNumber, ErrQuote above the rows           attempt in types.go, wrongRow in decide.go, noRows in decide_layout.go
 //	decide.go          3 decide: the questions in their order, and the trace
 //	decide_layout.go     delimiter and decimal mark: ErrOpen (ambiguous), ErrNoData (noRows)
 //	decide_header.go     names, units and statements above the rows

@@ -176,7 +176,7 @@ func (r *reader) readRow(l *layout, want columns, p int) (v oneRow, next int, er
 		}
 	}
 	if v.kind == row && (named && n < r.need() || !named && n != l.cells && (n < l.cells || !beyond)) {
-		err = r.fail(over, ErrCells, "%s where the rows have %d", plural(n, "cell"), max(l.cells, r.need()))
+		err = r.wrongCells(over, n, max(l.cells, r.need()), "")
 	}
 	return v, next, err
 }
@@ -203,6 +203,11 @@ func (r *reader) number(cut *cutter, l *layout, c *cell) bool {
 		c.kind, c.value = r.typeOf(l.grammar, c.of(cut.text))
 	}
 	return true
+}
+
+// wrongCells is the error of a row that has n cells, and not as many as the rows.
+func (r *reader) wrongCells(at, n, rows int, advice string) error {
+	return r.fail(at, ErrCells, "%s where the rows have %d%s", plural(n, "cell"), rows, advice)
 }
 
 // strangeCell is the error of a cell among the rows that is no number.
@@ -331,7 +336,7 @@ func (r *reader) readHeights(l *layout, all bool) (*rows, error) {
 			got.z, last = append(got.z, v), c.at
 		}
 		if !all && cells != l.cells && (cells < l.cells || cells-tail > l.cells) {
-			return nil, r.fail(p, ErrCells, "%s where the rows have %d", plural(cells, "cell"), l.cells)
+			return nil, r.wrongCells(p, cells, l.cells, "")
 		}
 		p = next
 	}

@@ -48,6 +48,9 @@ func TestLayouts(t *testing.T) {
 			if len(p.Z) != 401 || p.Spacing != 0.5 {
 				t.Fatalf("%d points at %v µm, want 401 at 0.5", len(p.Z), p.Spacing)
 			}
+			if p.Name != c.file { // and not the folders that it lies in
+				t.Errorf("the profile is called %q", p.Name)
+			}
 			invalid := 0
 			for i, z := range p.Z {
 				if math.IsNaN(z) {

@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"math"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -154,7 +155,7 @@ func Load(r io.Reader) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// ReadFile reads the file with the given name, which becomes the name of the profile.
+// ReadFile reads the file with the given name. Its last element becomes the name of a profile that has none in the file.
 func ReadFile(name string, hints *Hints) (*Trace, error) {
 	f, err := os.Open(name)
 	if err != nil {
@@ -163,7 +164,7 @@ func ReadFile(name string, hints *Hints) (*Trace, error) {
 	defer f.Close()
 	t, err := Decode(context.Background(), f, hints, nil)
 	if err == nil && t.Profile.Name == "" {
-		t.Profile.Name = name
+		t.Profile.Name = filepath.Base(name)
 	}
 	return t, err
 }
