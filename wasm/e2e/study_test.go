@@ -2,6 +2,7 @@ package e2e
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/synth"
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 )
 
 // studies opens the sheet Study.
@@ -114,4 +116,150 @@ func TestStudyAlone(t *testing.T) {
 	if after := asked.all()[before:]; len(after) > 0 {
 		t.Errorf("asked for %v", after)
 	}
+}
+
+// choice presses a radio of the sheet.
+func (s *sheet) choice(name, value string) {
+	s.t.Helper()
+	before := eval[string](s, `document.getElementById('study').dataset.revision`)
+	eval[bool](s, fmt.Sprintf(`(document.querySelector('input[name=%q][value=%q]').click(), true)`, name, value))
+	s.wait(fmt.Sprintf(`document.getElementById('study').dataset.revision !== %q`, before), name+" "+value)
+	s.settle()
+}
+
+// value is what the sheet calculates, unrounded.
+func (s *sheet) value() float64 {
+	s.t.Helper()
+	v, err := strconv.ParseFloat(eval[string](s, `document.getElementById('value-now').dataset.value ?? 'NaN'`), 64)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	return v
+}
+
+// enter types into a number field of the sheet and waits for the answer.
+func (s *sheet) enter(id, text string) {
+	s.t.Helper()
+	before := eval[string](s, `document.getElementById('study').dataset.revision`)
+	s.fill(id, text)
+	s.wait(fmt.Sprintf(`document.getElementById('study').dataset.revision !== %q`, before), id+" "+text)
+	s.settle()
+}
+
+// A made surface has the closed form of its wave, ingredients come and go, and what cannot be is refused at its field.
+func TestStudyMade(t *testing.T) {
+	s := studies(t, 1366, 900)
+	s.choice("study-surface", "made")
+	s.enter("study-symbol", "Ra")
+	// Ra of a sine of height 2 is 2/π: ISO 21920-2, 4.2.2, integrated over a whole wave.
+	if v := s.value(); math.Abs(v-2/math.Pi) > 0.015*2/math.Pi {
+		t.Errorf("Ra of a sine of height 2 is %v", v)
+	}
+	if got := s.text("study-removed"); got != "Removed: nothing." {
+		t.Errorf("removed: %q", got)
+	}
+	s.enter("sine1-height", "4")
+	if v := s.value(); math.Abs(v-4/math.Pi) > 0.015*4/math.Pi {
+		t.Errorf("Ra of a sine of height 4 is %v", v)
+	}
+	s.choose("surface-add", "feed")
+	s.click("surface-add-do")
+	s.wait(`document.getElementById('feed-feed') !== null`, "the fields of the feed marks")
+	s.picture("study-made")
+	s.fill("feed-feed", "4")
+	s.wait(`document.getElementById('feed-feed-fault') !== null`, "a feed above twice the nose radius is refused")
+	if got := s.text("feed-feed-fault"); !strings.Contains(got, "The nose arc ends there") {
+		t.Errorf("the refusal says %q", got)
+	}
+	s.click("take-out-feed")
+	s.wait(`document.getElementById('feed-feed') === null`, "the feed marks are gone")
+	s.click("undo")
+	s.wait(`document.getElementById('feed-feed') !== null`, "they are back")
+}
+
+// What is kept as before stays beside the value, and a dragged level and its typed field are two views of one value.
+func TestStudyGhost(t *testing.T) {
+	s := studies(t, 1366, 650)
+	s.enter("study-symbol", "Rmr(0.5)")
+	shown := s.text("value-now")
+	s.click("pin")
+	s.wait(`!document.getElementById('value-beside').hidden`, "the value of before")
+	before := s.value()
+	s.do(chromedp.Focus(chromedp.ID("handle-trace-cut-level")))
+	s.press(kb.ArrowDown)
+	s.wait(`document.getElementById('cut-level').value !== '0.5'`, "the field of the cut level")
+	s.settle()
+	if v := s.value(); !(v > before) {
+		t.Errorf("the ratio is %v at a lower cut, %v before", v, before)
+	}
+	if got := s.text("value-before"); got != shown {
+		t.Errorf("before is %q, shown was %q", got, shown)
+	}
+	s.enter("cut-ratio", "50")
+	if v := s.value(); math.Abs(v-50) > 0.01 {
+		t.Errorf("the ratio is %v, typed was 50", v)
+	}
+	if at := eval[float64](s, `Number(document.getElementById('handle-trace-cut-level').getAttribute('aria-valuenow'))`); math.Abs(at) > 0.2 {
+		t.Errorf("half of the length is at or above %v µm", at)
+	}
+	s.click("pin-remove")
+	s.wait(`document.getElementById('value-beside').hidden`, "nothing before")
+}
+
+// A question is answered before anything of its answer is in the page, and its first answer stays.
+func TestStudyPredict(t *testing.T) {
+	s := studies(t, 1366, 900)
+	s.choice("study-way", "predict")
+	s.wait(`document.querySelectorAll('#predict-options input').length >= 4`, "a question")
+	if hidden := eval[bool](s, `document.getElementById('value-now').textContent === 'hidden until you answer'`); hidden {
+		if page := eval[string](s, `document.getElementById('study-seen').textContent`); strings.Contains(page, "2.92") {
+			t.Error("the value is in the page before the answer")
+		}
+	}
+	options := eval[[]string](s, `[...document.querySelectorAll('#predict-options label')].map(l => l.textContent)`)
+	if last := options[len(options)-1]; last != "I do not know" {
+		t.Errorf("the last option is %q", last)
+	}
+	s.click("predict-look")
+	s.wait(`!document.getElementById('predict-missing').hidden`, "nothing is chosen yet")
+	s.picture("study-predict")
+	s.click("predict-option-1")
+	s.click("predict-look")
+	s.wait(`document.getElementById('predict-reply').textContent.includes('The calculation gives')`, "the reply")
+	if free := eval[int](s, `document.querySelectorAll('#predict-options input:not(:disabled)').length`); free > 0 {
+		t.Errorf("%d options can still be chosen", free)
+	}
+	if got := s.text("predict-look"); got != "Next question" {
+		t.Errorf("the button says %q", got)
+	}
+	if !eval[bool](s, `document.activeElement.id === 'predict-look'`) {
+		t.Error("the focus left the button")
+	}
+	s.picture("study-reply")
+	question := s.text("predict-question")
+	s.click("predict-look")
+	s.wait(fmt.Sprintf(`document.getElementById('predict-question').innerText !== %q`, question), "the next question")
+}
+
+// An exercise comes again from its link, and a link that was cut says so and sets nothing.
+func TestStudyLink(t *testing.T) {
+	s := studies(t, 1366, 650)
+	s.choice("study-surface", "made")
+	s.enter("study-symbol", "Rq")
+	s.enter("sine1-height", "3")
+	v := s.value()
+	s.click("study-link")
+	s.wait(`location.hash.startsWith('#s1')`, "the link")
+	link := eval[string](s, `location.hash`)
+	s.turn("index.html", `document.querySelectorAll('#values-table [data-value]').length > 0`, "the worksheet")
+	s.turn("study.html"+link, `document.getElementById('study').dataset.revision > 0`, "the exercise")
+	if got := s.value(); !same(got, v) {
+		t.Errorf("the value is %v from the link, %v before", got, v)
+	}
+	if got := eval[string](s, `document.getElementById('sine1-height').value`); got != "3" {
+		t.Errorf("the height is %q from the link", got)
+	}
+	s.turn("index.html", `document.querySelectorAll('#values-table [data-value]').length > 0`, "the worksheet")
+	s.turn("study.html"+strings.Replace(link, "Rq", "Rz", 1), `document.getElementById('study').dataset.revision > 0`, "the sheet")
+	s.wait(`document.getElementById('trouble').textContent.includes('This link was changed or cut')`, "what is wrong with the link")
 }

@@ -7,7 +7,7 @@
 
 const key = 'study';
 
-/** @type {(study: Study, predict: {answers: Answers, of: (answers: Answers) => void} | null) => {open: () => Promise<boolean>}} */
+/** @type {(study: Study, predict: {answers: Answers, of: (answers: Answers) => void}) => {open: () => Promise<boolean>}} */
 export function link(study, predict) {
   const { at, client, pad } = study;
   const say = (/** @type {string} */ text) => {
@@ -32,7 +32,7 @@ export function link(study, predict) {
   study.onchange = () => {
     const { store } = pad;
     if (!store) return pad.kept.refused(pad.refusal);
-    const record = { state: study.state, answers: predict?.answers ?? {} };
+    const record = { state: study.state, answers: predict.answers };
     const text = JSON.stringify(record);
     if (text === kept) return;
     const first = !kept;
@@ -55,7 +55,7 @@ export function link(study, predict) {
     close();
     await pad.store?.choose(key, undefined).catch((error) => pad.kept.refused(error));
     history.replaceState(null, '', location.pathname);
-    predict?.of({});
+    predict.of({});
     study.open({ state: { symbol: 'Rz', edition: pad.catalogue.editions[0].id, letter: 'R', surface: 'demo', demo: pad.first.key, way: 'look' }, before: null }, true);
     pad.kept.nothing('Demonstration, nothing to keep');
   });
@@ -77,7 +77,7 @@ export function link(study, predict) {
         const before = await pad.store?.choice(key).catch(() => null);
         const { text } = await client.call('study', { do: 'link', state });
         if (before && Object.keys(before.answers ?? {}).length && (await client.call('study', { do: 'link', state: before.state }).catch(() => ({ text: '' }))).text === text) {
-          predict?.of(before.answers);
+          predict.of(before.answers);
           say('You answered this exercise before. Your first answers are kept.');
         }
         study.open({ state, before: null }, true);
@@ -86,7 +86,7 @@ export function link(study, predict) {
     }
     const before = await pad.store?.choice(key).catch((error) => void pad.kept.refused(error));
     if (!before?.state || (before.state.surface === 'sheet' && !study.ofSheet)) return false;
-    predict?.of(before.answers ?? {});
+    predict.of(before.answers ?? {});
     study.open({ state: before.state, before: null }, true);
     return true;
   };

@@ -2,10 +2,14 @@
 import { openPad } from '../shared/shell.js';
 import { latest } from '../worksheet/keeper.js';
 import { Sheet } from '../worksheet/sheet.js';
+import { fade } from './fade.js';
 import { formula } from './formula.js';
+import { hand } from './hand.js';
 import { link } from './link.js';
+import { made } from './made.js';
 import { move } from './move.js';
 import { picks } from './picks.js';
+import { predict } from './predict.js';
 import { Study } from './study.js';
 import { view } from './view.js';
 
@@ -25,9 +29,12 @@ openPad(document, async (pad) => {
   };
   view(study);
   picks(study, tables);
-  move(study);
+  move(study, tables);
+  made(study, tables);
+  hand(study);
   formula(study);
-  const { open } = link(study, null);
+  fade(study);
+  const { open } = link(study, predict(study));
   study.ofSheet = await worksheet(pad).catch(() => null);
   at.input('study-surface-sheet').disabled = !study.ofSheet;
   /** @type {HTMLElement} */ (at.input('study-surface-sheet').closest('label')).hidden = !study.ofSheet;

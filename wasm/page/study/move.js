@@ -56,14 +56,11 @@ export function pair(study, slide, field, of) {
 export function showPair(study, slide, field, f, value) {
   if (slide && !(slide === document.activeElement && study.live)) slide.value = String(slid(f, value));
   slide?.setAttribute('aria-valuetext', inFull(value, f.unit));
-  study.at.showNumber(field.id, Number(value.toPrecision(f.unit === '%' ? 4 : 6)));
+  study.at.showNumber(field.id, Number(value.toPrecision(f.unit === '%' ? 4 : f.unit === 'µm' ? 5 : 6)));
 }
 
-/** What is dragged in the pictures has its fields here. */
-const twins = /^(cut-|ordinate-)/;
-
-/** @type {(study: Study) => void} */
-export function move(study) {
+/** @type {(study: Study, tables: import('../furrow.js').StudyTables) => void} */
+export function move(study, tables) {
   const { at } = study;
   const slide = at.input('move-slide');
   const field = at.input('move-number');
@@ -82,14 +79,18 @@ export function move(study) {
   at.press('pin', () => study.keep(study.state));
   at.press('pin-remove', () => study.keep(null));
 
-  const box = at.byId('study-twins');
-  let built = '';
-  const twin = (/** @type {string} */ id) => moves().find((m) => m.id === id);
+  // A field of an ingredient says which one it is of.
+  const words = (/** @type {Field} */ f) => {
+    const x = tables.ingredients.find((y) => y.fields.some((g) => g.id === f.id || g.id.replace('-1-', '-') === f.id.replace(/-\d-/, '-')));
+    return x ? `${x.words}: ${f.words}` : f.words;
+  };
+  // What is dragged in the pictures has its fields here.
+  const twins = [{ box: at.byId('study-twins'), of: /^cut-/, built: '' }, { box: at.byId('study-ordinate'), of: /^ordinate-/, built: '' }];
 
   study.renderers.push(() => {
     const list = moves();
     const m = now();
-    fillSelect(what, list.map((x) => [x.id, x.words]), m?.id ?? '');
+    fillSelect(what, list.map((x) => [x.id, words(x)]), m?.id ?? '');
     for (const e of [slide, field, what]) e.disabled = !m || !!m.why;
     at.byId('move-note').textContent = m?.why ?? (m ? '' : 'Nothing can move here.');
     at.byId('move-unit').textContent = m?.unit ?? '';
@@ -97,18 +98,20 @@ export function move(study) {
     if (m) {
       const of = JSON.stringify([m.id, study.answer?.key, study.state.surface, study.state.demo]);
       if (of !== first.of) first = { of, value: m.value };
-      slide.setAttribute('aria-label', m.words);
-      field.setAttribute('aria-label', `${m.words}${m.unit ? `, ${m.unit}` : ''}`);
+      slide.setAttribute('aria-label', words(m));
+      field.setAttribute('aria-label', `${words(m)}${m.unit ? `, ${m.unit}` : ''}`);
       showPair(study, slide, field, m, m.value);
     }
-    const fields = list.filter((x) => twins.test(x.id));
-    box.hidden = !fields.length;
-    const key = fields.map((f) => f.id).join();
-    if (key !== built) {
-      built = key;
-      fill(box, ...fields.map((f) => el('div', { class: 'field' }, el('label', { for: f.id }, `${f.words}${f.unit ? `, ${f.unit}` : ''}`), el('input', { type: 'text', class: 'n', id: f.id, inputmode: 'decimal', autocomplete: 'off' }))));
-      for (const f of fields) pair(study, null, at.input(f.id), () => twin(f.id));
+    for (const t of twins) {
+      const fields = list.filter((x) => t.of.test(x.id));
+      t.box.hidden = !fields.length;
+      const key = fields.map((f) => f.id).join();
+      if (key !== t.built) {
+        t.built = key;
+        fill(t.box, ...fields.map((f) => el('div', { class: 'field' }, el('label', { for: f.id }, `${f.words}${f.unit ? `, ${f.unit}` : ''}`), el('input', { type: 'text', class: 'n', id: f.id, inputmode: 'decimal', autocomplete: 'off' }))));
+        for (const f of fields) pair(study, null, at.input(f.id), () => moves().find((m2) => m2.id === f.id));
+      }
+      for (const f of fields) showPair(study, null, at.input(f.id), f, f.value);
     }
-    for (const f of fields) showPair(study, null, at.input(f.id), f, f.value);
   });
 }

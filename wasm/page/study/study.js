@@ -44,8 +44,8 @@ export class Study {
   picked = 0;
   /** Part of the trace that is drawn, mm; null: the whole. @type {readonly [number, number] | null} */
   zoom = null;
-  /** Symbols whose values are hidden. @type {readonly string[]} */
-  hides = [];
+  /** Symbols whose values are hidden, by what hides them. @type {Record<'predict' | 'work', readonly string[]>} */
+  hides = { predict: [], work: [] };
   /** Are called after each answer and each choice. @type {(() => void)[]} */
   renderers = [];
   /** The room for the pictures. @type {() => {trace: Size, construction: Size}} */
@@ -95,7 +95,7 @@ export class Study {
 
   /** Whether the value of the symbol is hidden. */
   get hidden() {
-    return this.hides.some((s) => s.replace(/\(.*/, '') === this.symbol.replace(/\(.*/, ''));
+    return Object.values(this.hides).flat().some((s) => s.replace(/\(.*/, '') === this.symbol.replace(/\(.*/, ''));
   }
 
   get canUndo() {

@@ -1,0 +1,137 @@
+// Predict, then look: questions about the trace in use, each answered once before anything of its answer is in the page.
+import { el, fill } from '../shared/dom.js';
+import { prose } from '../worksheet/work.js';
+
+/** @typedef {import('./study.js').Study} Study */
+/** @typedef {import('../furrow.js').StudyQuestion} Question */
+/** @typedef {import('../furrow.js').StudyReply} Reply */
+/** @typedef {import('../furrow.js').StudyState} StudyState */
+/** First answers by the letter of their question: the index of the option, -1 for "I do not know". @typedef {Record<string, number>} Answers */
+
+/** @type {(study: Study) => {answers: Answers, of: (answers: Answers) => void}} */
+export function predict(study) {
+  const { at } = study;
+  const box = at.byId('study-predict');
+  /** @type {{answers: Answers, of: (answers: Answers) => void}} */
+  const kept = { answers: {}, of: (answers) => {
+    kept.answers = answers;
+  } };
+  /** @type {{offered: readonly Question[], withheld: readonly {letter: string, id: string, why: string}[]} | null} */
+  let asked = null;
+  /** The exercise that the questions are about. @type {StudyState | null} */
+  let about = null;
+  /** @type {Question | null} */
+  let question = null;
+  /** @type {Reply | null} */
+  let reply = null;
+  let turn = 0;
+  let of = '';
+  /** What the questions follow from: all but what is looked at. @type {(s: StudyState) => string} */
+  const subject = (s) => JSON.stringify({ ...s, symbol: '', move: '', way: '', point: 0, width: 0, fade: 0 });
+
+  const pick = async (/** @type {Question | null} */ q) => {
+    question = q;
+    reply = null;
+    study.hides.predict = q && !(q.letter in kept.answers) ? q.hides : [];
+    if (q && q.letter in kept.answers) await look(kept.answers[q.letter], false);
+    else if (study.answer) study.run();
+    show();
+  };
+  const look = async (/** @type {number} */ option, /** @type {boolean} */ fresh) => {
+    const q = question;
+    if (!q || !about) return;
+    try {
+      const answer = await study.beside(() => q === question, { do: 'answer', state: about, letter: q.letter, option });
+      if (!answer || q !== question) return;
+      reply = answer;
+    } catch (error) {
+      return fill(at.byId('predict-reply'), `No reply: ${/** @type {Error} */ (error).message}.`);
+    }
+    kept.answers = { ...kept.answers, [q.letter]: kept.answers[q.letter] ?? option };
+    study.hides.predict = [];
+    show();
+    if (fresh && reply?.state) {
+      of = subject(reply.state); // the picture shows what was asked about; the questions stay
+      study.open({ state: { ...reply.state, way: 'predict' }, before: reply.before });
+    } else study.run();
+    if (fresh) at.byId('predict-look').focus();
+    if (fresh) at.byId('predict-reply').scrollIntoView({ block: 'nearest' });
+  };
+
+  const ask = async () => {
+    const now = subject(study.state);
+    if (now === of || study.live) return;
+    of = now;
+    about = study.state;
+    asked = null;
+    question = reply = null;
+    study.hides.predict = [];
+    const mine = ++turn;
+    show();
+    try {
+      const answer = await study.beside(() => mine === turn, { do: 'ask', state: about });
+      if (!answer || mine !== turn) return;
+      asked = answer;
+      pick(answer.offered.find((/** @type {Question} */ q) => !(q.letter in kept.answers)) ?? answer.offered[0] ?? null);
+    } catch (error) {
+      if (mine === turn) fill(at.byId('predict-list'), el('li', {}, `No question can be made: ${/** @type {Error} */ (error).message}.`));
+    }
+  };
+
+  at.press('predict-look', () => {
+    if (reply || !question) return next();
+    const chosen = /** @type {HTMLInputElement | null} */ (box.querySelector('input[name=predict]:checked'));
+    at.byId('predict-missing').hidden = !!chosen;
+    if (chosen) look(Number(chosen.value), true);
+  });
+  const next = () => {
+    const list = asked?.offered ?? [];
+    const i = list.findIndex((q) => q.letter === question?.letter);
+    const following = [...list.slice(i + 1), ...list.slice(0, i)].find((q) => !(q.letter in kept.answers));
+    if (following) pick(following);
+    // The picture goes back to the trace that the questions are about.
+    if (about && subject(study.state) !== subject(about)) {
+      of = subject(about);
+      study.open({ state: { ...about, symbol: study.symbol }, before: null });
+    }
+    at.byId('predict-question').focus();
+  };
+  at.press('predict-try', () => reply && study.change({ way: 'look', move: reply.try.move }, 'move-what'));
+
+  function show() {
+    const q = question;
+    const answered = q ? kept.answers[q.letter] : undefined;
+    fill(at.byId('predict-question'), !asked ? el('span', { class: 'wait' }, 'The questions are being made …') : q ? prose(q.words) : 'No question fits this trace and this symbol. Try a surface with five sections.');
+    const options = q ? [...q.options.map((o, i) => [String(i), prose(o)]), ['-1', 'I do not know']] : [];
+    const key = JSON.stringify([q?.letter, options, answered]);
+    const list = at.byId('predict-options');
+    list.hidden = !q;
+    if (list.dataset.of !== key) {
+      list.dataset.of = key;
+      fill(list, el('legend', { class: 'vh' }, 'What do you expect?'), ...options.map(([value, words]) => el('label', {}, el('input', { type: 'radio', name: 'predict', value, id: value === '-1' ? 'predict-unsure' : `predict-option-${Number(value) + 1}`, checked: String(answered) === value, disabled: answered !== undefined }), words)));
+    }
+    const more = (asked?.offered ?? []).some((x) => !(x.letter in kept.answers));
+    const button = /** @type {HTMLButtonElement} */ (at.byId('predict-look'));
+    button.textContent = reply ? 'Next question' : 'Show me';
+    button.hidden = !q || (!!reply && !more);
+    at.byId('predict-missing').hidden = true;
+    fill(at.byId('predict-reply'), ...(reply ? [el('p', {}, prose(reply.reason)), el('p', {}, prose(reply.compared))] : []));
+    const tries = at.byId('predict-try');
+    tries.hidden = !reply?.try.words;
+    tries.textContent = prose(reply?.try.words ?? '');
+    fill(at.byId('predict-list'), ...(asked?.offered ?? []).map((x) => el('li', {}, el('button', { type: 'button', class: 'quiet', id: x.id, 'aria-current': x.letter === q?.letter ? 'true' : undefined, onclick: () => pick(x) }, `Question ${x.letter}`), x.letter in kept.answers ? ', answered' : '')),
+      ...(asked?.withheld ?? []).map((x) => el('li', { class: 'off' }, `Question ${x.letter}: ${prose(x.why)}`)));
+  }
+
+  study.renderers.push(() => {
+    const is = study.state.way === 'predict';
+    box.hidden = !is;
+    if (is) ask();
+    else if (study.hides.predict.length) {
+      study.hides.predict = [];
+      of = '';
+      study.run();
+    }
+  });
+  return kept;
+}
