@@ -11,11 +11,19 @@ import (
 
 // studies are the calls of the Study sheet, by what they do.
 var studies = map[string]func(d *study.Desk, text string) (any, error){
-	"tables": studyTables,
-	"move":   studyMove,
-	"steady": studySteady,
-	"ask":    studyAsk, "answer": studyReply,
-	"link": studyLink, "open": studyOpen, "code": studyCode, "codes": studyCodes,
+	"tables":  studyTables,
+	"move":    studyMove,
+	"steady":  studySteady,
+	"known":   studyKnown,
+	"ask":     studyAsk,
+	"answer":  studyReply,
+	"hand":    studyHand,
+	"heights": studyOther,
+	"table":   studyTable,
+	"link":    studyLink,
+	"open":    studyOpen,
+	"code":    studyCode,
+	"codes":   studyCodes,
 }
 
 type studyRequest struct {

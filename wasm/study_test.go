@@ -89,3 +89,27 @@ func TestStudyAsk(t *testing.T) {
 		t.Errorf("%+v", reply)
 	}
 }
+
+func TestStudyByHand(t *testing.T) {
+	m := &module{}
+	hand, _ := mustAsk[studyHandAnswer](t, m, "study", `{"do": "hand", "text": "3 1 -2 4 0 -5 2 1 -1 3 -4 2 0 -3 1 -2"}`, nil)
+	if hand.Echo != "16 heights, from −5 to 4, mean 0" || len(hand.Heights) != 16 {
+		t.Errorf("%+v", hand)
+	}
+	wrong, _ := mustAsk[studyHandAnswer](t, m, "study", `{"do": "hand", "text": "3 1 x 4"}`, nil)
+	if wrong.Problem == "" || len(wrong.Heights) > 0 {
+		t.Errorf("%+v", wrong)
+	}
+	other, _ := mustAsk[studyHandAnswer](t, m, "study", `{"do": "heights", "count": 12, "size": 5, "seed": 3}`, nil)
+	if len(other.Heights) != 12 {
+		t.Errorf("%+v", other)
+	}
+	table, _ := mustAsk[studyTableAnswer](t, m, "study", `{"do": "table", "slope": "seven", "state": {"surface": "typed", "symbol": "Ra", "heights": `+jsonText(hand.Heights)+`}}`, nil)
+	if len(table.Rows) != 16 || table.Means[3] != "34/16 = 2.125" {
+		t.Errorf("%+v", table)
+	}
+	known, _ := mustAsk[studyKnownAnswer](t, m, "study", `{"do": "known", "state": {"surface": "made", "parts": [{"kind": "sine1", "values": [2, 0.25, 0]}]}}`, nil)
+	if len(known.Rows) < 20 || known.Rows[0].Symbol != "Ra" || known.Rows[0].Shown != "0.637" {
+		t.Errorf("%+v", known)
+	}
+}

@@ -57,7 +57,7 @@ func (a *asker) section(p *Prediction) string {
 	p.Answer = slices.Index(shown, k)
 	p.Words = fmt.Sprintf("%s is the mean over %d sections. Which section raises the mean most?", a.name("Rz"), a.n)
 	p.Reason = fmt.Sprintf("Only the distance from pit to peak of a section counts: section %d has %s + %s = %s µm. The highest peak of the trace is in section %d, the deepest pit in section %d.",
-		k+1, printed(peaks[k]), printed(pits[k]), printed(both[k]), high+1, deep+1)
+		k+1, Printed(peaks[k]), Printed(pits[k]), Printed(both[k]), high+1, deep+1)
 	if high != k {
 		p.chosen[slices.Index(shown, high)] = "A high peak alone is not enough."
 	}
@@ -81,7 +81,7 @@ func (a *asker) total(p *Prediction) string {
 	}
 	p.numeric("µm", rt, rz, float64(a.n)*rz, rz*rz/rt)
 	_, _, _, high, deep := a.heights()
-	p.Words = fmt.Sprintf("%s is %s µm. How large is %s, over the whole evaluation length?", a.name("Rz"), printed(rz), a.name("Rt"))
+	p.Words = fmt.Sprintf("%s is %s µm. How large is %s, over the whole evaluation length?", a.name("Rz"), Printed(rz), a.name("Rt"))
 	p.Reason = fmt.Sprintf("%[1]s takes the highest peak (section %[2]d) and the deepest pit (section %[3]d), wherever they are. %[4]s takes the two of each section and then the mean. So %[1]s is never smaller than %[4]s.",
 		a.name("Rt"), high+1, deep+1, a.name("Rz"))
 	p.chosen[p.option(twoDigits(rz, "µm")+" µm")] = "They are equal only if all sections have the same two heights."
@@ -143,7 +143,7 @@ func (a *asker) turned(p *Prediction) string {
 	p.Words = fmt.Sprintf("The profile is turned upside down. Which of %s, %s, %s, %s change? (On the profile.)", rp, rz, ra, rsk)
 	p.shuffled(a, rp+" and "+rsk, "all four", "only "+rsk, rp+" and "+rz, "none")
 	p.Reason = fmt.Sprintf("%s becomes what %s was, %s µm. Each cube changes its sign, so %s becomes %s. %s and %s are the same for both sides.",
-		rp, a.name("Rv"), printed(was["Rv"]), rsk, printed(-was["Rsk"]), ra, rz)
+		rp, a.name("Rv"), Printed(was["Rv"]), rsk, Printed(-was["Rsk"]), ra, rz)
 	p.shows(a, func(s *State) { s.Turned = !s.Turned; a.symbol("Rsk")(s) })
 	p.tries("turn the profile upside down and look at "+rp, "turned")
 	return ""
@@ -179,7 +179,7 @@ func (a *asker) sorted(p *Prediction) string {
 	p.Words = fmt.Sprintf("The same heights are put in another order: from the lowest to the highest. Which of %s, %s, %s, %s, %s and %s stay the same? (On the profile.)", n("Ra"), n("Rq"), n("Rsk"), n("Rku"), n("Rdq"), n("Rz"))
 	p.shuffled(a, fmt.Sprintf("%s, %s, %s and %s", n("Ra"), n("Rq"), n("Rsk"), n("Rku")), "all six: the heights are the same", "only "+n("Ra"), n("Ra")+" and "+n("Rdq"), "none")
 	p.Reason = fmt.Sprintf("These four come from sums over all heights; the order of a sum does not matter. Neighbours have changed: %s falls from %s to %s, and %s of the sections from %s to %s µm. Two surfaces with the same %s can be quite different.",
-		n("Rdq"), printed(was["Rdq"]), printed(is["Rdq"]), n("Rz"), printed(was["Rz"]), printed(is["Rz"]), n("Ra"))
+		n("Rdq"), Printed(was["Rdq"]), Printed(is["Rdq"]), n("Rz"), Printed(was["Rz"]), Printed(is["Rz"]), n("Ra"))
 	p.shows(a, a.symbol("Ra"))
 	p.tries("change what moves the slope and not the heights", map[bool]string{true: "noise-length", false: "filter-short"}[a.r.State.Surface == Made])
 	return ""
@@ -228,7 +228,7 @@ func (a *asker) skewness(p *Prediction) string {
 		side = -1
 	}
 	p.Reason = fmt.Sprintf("The cubes below the line add up to %s, those above to %s; divided by N and %s³ their difference is %s. Half of the larger sum comes from %s %% of the points.",
-		printed(-below), printed(above), a.name("Rq"), printed(rsk), printedTo(100*halfOf(a.z, side), 2))
+		Printed(-below), Printed(above), a.name("Rq"), Printed(rsk), printedTo(100*halfOf(a.z, side), 2))
 	if p.Answer == 1 {
 		p.Reason += " Near zero says that the two sums are nearly equal, not that the profile is symmetric."
 	} else {
@@ -313,7 +313,7 @@ func (a *asker) scratch(p *Prediction) string {
 			}
 		}
 		p.shuffled(a, options...)
-		p.Words = fmt.Sprintf("A scratch, %s µm deep and 40 µm wide, is added in the middle of section %d. Which value changes most, in percent? (On the profile.)", printed(depth), k+1)
+		p.Words = fmt.Sprintf("A scratch, %s µm deep and 40 µm wide, is added in the middle of section %d. Which value changes most, in percent? (On the profile.)", Printed(depth), k+1)
 		p.Reason = fmt.Sprintf("%s %s %%, %s %s %%, %s %s %%, %s %s %%.", a.name("Ra"), signed(change[0]), a.name("Rq"), signed(change[1]), a.name("Rz"), signed(change[2]), a.name("Rku"), signed(change[3]))
 		if first == 3 {
 			p.Reason += fmt.Sprintf(" The higher the power, the more a few far points count. %s sees the scratch in one section only and divides it by %d.", a.name("Rz"), a.n)
@@ -345,10 +345,10 @@ func (a *asker) dust(p *Prediction) string {
 		return "the calculation does not give the plain answer here"
 	}
 	rz, rt := a.name("Rz"), a.name("Rt")
-	p.Words = fmt.Sprintf("A speck of dust, one point wide and %s µm high, lies on the highest peak of section 1. By how much does %s grow? (On the profile.)", printed(h), rz)
+	p.Words = fmt.Sprintf("A speck of dust, one point wide and %s µm high, lies on the highest peak of section 1. By how much does %s grow? (On the profile.)", Printed(h), rz)
 	p.numeric("µm", grows, h, 0, h/2)
 	p.Reason = fmt.Sprintf("The peak of section 1 grows by %s µm, the other sections stay. The mean of %d grows by %s / %d = %s µm. %s would grow by %s µm.",
-		printed(h), a.n, printed(h), a.n, printed(grows), rt, printed(is["Rt"]-was["Rt"]))
+		Printed(h), a.n, Printed(h), a.n, Printed(grows), rt, Printed(is["Rt"]-was["Rt"]))
 	point := (a.e.First+a.e.Start+at)*a.r.State.Every + 1
 	p.shows(a, func(s *State) {
 		a.symbol("Rz")(s)

@@ -61,7 +61,7 @@ func (a *asker) cutoff(p *Prediction) string {
 		return "Ra changes by 1 to 3 %"
 	default:
 		p.Answer = 2
-		p.Reason = fmt.Sprintf("A longer cut-off leaves longer waves in the roughness: %s becomes %s µm. A filter with a long cut-off takes less away, not more.", ra, printed(is))
+		p.Reason = fmt.Sprintf("A longer cut-off leaves longer waves in the roughness: %s becomes %s µm. A filter with a long cut-off takes less away, not more.", ra, Printed(is))
 	}
 	p.Words = fmt.Sprintf("The cut-off of the L-filter goes from %g to %g mm, the next longer of 0.08, 0.25, 0.8, 2.5 and 8. The sections stay. What happens to %s?", from, to, ra)
 	p.shows(a, func(s *State) { longer(s); a.symbol("Ra")(s) })
@@ -228,9 +228,9 @@ func (a *asker) cut(p *Prediction) string {
 		return "the share of the length is near the share of the height at both cuts"
 	}
 	p.numeric("%", ratio, share, 100-ratio, 75-share)
-	p.Words = fmt.Sprintf("The profile is cut at %s µm, %s of the total height below the highest peak. Which share of the length is at or above the cut?", printed(c), words)
+	p.Words = fmt.Sprintf("The profile is cut at %s µm, %s of the total height below the highest peak. Which share of the length is at or above the cut?", Printed(c), words)
 	length := float64(len(a.z)) * a.e.Spacing / millimetre
-	p.Reason = fmt.Sprintf("The share counts length, not height: %s of %s mm.", printed(ratio/100*length), printed(length))
+	p.Reason = fmt.Sprintf("The share counts length, not height: %s of %s mm.", Printed(ratio/100*length), Printed(length))
 	if ratio < share {
 		p.Reason += " The peaks take much of the height and little of the length."
 	} else {
@@ -298,11 +298,11 @@ func (a *asker) window(p *Prediction) string {
 	if a.ownFilter(in) {
 		p.Words += " (On the profile from which the core is computed.)"
 	}
-	p.Reason = fmt.Sprintf("Flat means: much length within little height. From %s to %s %% the curve falls by only %s µm, ", printedTo(start, 2), printedTo(start+coreWindow, 2), printed(least))
+	p.Reason = fmt.Sprintf("Flat means: much length within little height. From %s to %s %% the curve falls by only %s µm, ", printedTo(start, 2), printedTo(start+coreWindow, 2), Printed(least))
 	if at >= 20 && at <= 40 {
-		p.Reason += fmt.Sprintf("from 0 to 40 %% by %s µm, from 60 to 100 %% by %s µm.", printed(fall(0)), printed(fall(60)))
+		p.Reason += fmt.Sprintf("from 0 to 40 %% by %s µm, from 60 to 100 %% by %s µm.", Printed(fall(0)), Printed(fall(60)))
 	} else {
-		p.Reason += fmt.Sprintf("in the middle (30 to 70 %%) by %s µm.", printed(fall(30)))
+		p.Reason += fmt.Sprintf("in the middle (30 to 70 %%) by %s µm.", Printed(fall(30)))
 	}
 	p.Hides = []string{a.name("Rk"), a.name("Rpk"), a.name("Rvk")}
 	p.shows(a, a.symbol("Rk"))
@@ -356,7 +356,7 @@ func (a *asker) top(p *Prediction) string {
 	p.Words += ".)"
 	p.shuffled(a, "changes by less than 2 %", "doubles", "becomes equal to the new height above the core")
 	p.Reason = fmt.Sprintf("%[1]s comes from the area of all peaks above the core. One point of %[2]s adds hardly any area: %[3]s becomes %[4]s µm. %[5]s, the height of the highest peak above the core, goes from %[6]s to %[7]s µm.",
-		rpk, whole(len(z)), printed(was["Rpk"]), printed(is["Rpk"]), rpkx, printed(was["Rpkx"]), printed(is["Rpkx"]))
+		rpk, whole(len(z)), Printed(was["Rpk"]), Printed(is["Rpk"]), rpkx, Printed(was["Rpkx"]), Printed(is["Rpkx"]))
 	p.shows(a, a.symbol("Rpk"))
 	p.tries("raise one ordinate yourself", "ordinate-height")
 	return ""
@@ -437,7 +437,7 @@ func (a *asker) digits(p *Prediction) string {
 	p.Answer = min(4, s.Digits) - 1
 	rz := a.name("Rz")
 	p.Words = fmt.Sprintf("The sections can be laid at %d other places of the same trace. How many leading digits of %s stay the same, or nearly so in the last of them?", s.Places, rz)
-	p.Reason = fmt.Sprintf("Over the places %s goes from %s to %s µm. More digits describe the place, not the surface. This says nothing about the instrument, which adds its own uncertainty.", rz, printed(s.Low), printed(s.High))
+	p.Reason = fmt.Sprintf("Over the places %s goes from %s to %s µm. More digits describe the place, not the surface. This says nothing about the instrument, which adds its own uncertainty.", rz, Printed(s.Low), Printed(s.High))
 	p.shows(a, a.symbol("Rz"))
 	p.tries("move the start of the sections", "section-start")
 	return ""

@@ -9,8 +9,8 @@ import (
 	"example.com/furrow/params"
 )
 
-// printed writes a number with three significant digits, as worked lines do.
-func printed(v float64) string { return printedTo(v, 3) }
+// Printed writes a number with three significant digits, as worked lines do.
+func Printed(v float64) string { return printedTo(v, 3) }
 
 func printedTo(v float64, digits int) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
@@ -21,7 +21,7 @@ func printedTo(v float64, digits int) string {
 
 // withUnit writes a number and its unit.
 func withUnit(v float64, unit params.Unit) string {
-	return strings.TrimSuffix(printed(v)+" "+string(unit), " ")
+	return strings.TrimSuffix(Printed(v)+" "+string(unit), " ")
 }
 
 // Shown is the value as printed, "" where there is none.
@@ -33,7 +33,7 @@ func (r *Result) Shown() string {
 	if v == math.Trunc(v) && r.Value.Unit == params.None && math.Abs(v) < 1e6 {
 		return printedTo(v, len(fmt.Sprintf("%.0f", math.Abs(v))))
 	}
-	return printed(v)
+	return Printed(v)
 }
 
 // reading is the height that can be read; typed heights are exact.
@@ -182,7 +182,7 @@ func (r *Result) Handles() []Handle {
 			h.ID, h.Words = "cut-level-2", "cut level 2"
 		}
 		h.Up, h.Down = r.stops(level)
-		h.Said = fmt.Sprintf("%s %s micrometres, %s percent", h.Words, printed(level), printed(params.Rmr(r.Input.Z, level)))
+		h.Said = fmt.Sprintf("%s %s micrometres, %s percent", h.Words, Printed(level), Printed(params.Rmr(r.Input.Z, level)))
 		list = append(list, h)
 	}
 	profile := e.Profile()
@@ -195,7 +195,7 @@ func (r *Result) Handles() []Handle {
 		z := r.Surface.Z[at+e.First]
 		list = append(list, Handle{ID: "ordinate-height", Kind: "point", Words: "height of one ordinate", X: float64(at+e.First) * e.Spacing, Y: profile[at],
 			Value: z, Low: z - 2*(high-low), High: z + 2*(high-low), Up: math.NaN(), Down: math.NaN(),
-			Said:   fmt.Sprintf("point %d, height %s micrometres", n, printed(z)),
+			Said:   fmt.Sprintf("point %d, height %s micrometres", n, Printed(z)),
 			Across: "ordinate-number", AcrossStep: 1, AcrossValue: float64(n)})
 	}
 	if r.State.Surface != Made {
@@ -212,7 +212,7 @@ func (r *Result) Handles() []Handle {
 			continue
 		}
 		list = append(list, Handle{ID: f.ID, Kind: "part", Words: strings.ToLower(in.Words) + " " + f.Words, X: x, Y: profile[at], Value: p.Values[2],
-			Low: f.Low, High: f.High, Up: math.NaN(), Down: math.NaN(), Said: fmt.Sprintf("%s at %s millimetres, %s %s micrometres", strings.ToLower(in.Words), printed(p.Values[0]), f.Words, printed(p.Values[2])),
+			Low: f.Low, High: f.High, Up: math.NaN(), Down: math.NaN(), Said: fmt.Sprintf("%s at %s millimetres, %s %s micrometres", strings.ToLower(in.Words), Printed(p.Values[0]), f.Words, Printed(p.Values[2])),
 			Across: in.field(k, 0, r.State.Length).ID, AcrossStep: r.State.Length / 200, AcrossValue: p.Values[0]})
 	}
 	return list

@@ -63,6 +63,11 @@ func (s Made) Known() []Known {
 	if len(parts) == 1 {
 		return parts[0].Known()
 	}
+	return Independent(parts...)
+}
+
+// Independent is what is known of a sum of parts that have nothing to do with each other: its Rq.
+func Independent(parts ...Shape) []Known {
 	square, expected := 0.0, false
 	for _, part := range parts {
 		for _, k := range part.Known() {

@@ -1194,7 +1194,7 @@ export type StudyRequest =
   | { readonly do: 'hand'; readonly text: string }
   /** Other heights: whole numbers from -size to size with mean 0. */
   | { readonly do: 'heights'; readonly count: number; readonly size: number; readonly seed: number }
-  | { readonly do: 'table'; readonly state: StudyState; readonly slope: 'seven' | 'neighbours'; readonly comma?: boolean }
+  | { readonly do: 'table'; readonly state: StudyState; readonly slope: 'seven' | 'neighbours' }
   /** State to text and back, without the leading #. */
   | { readonly do: 'link'; readonly state: StudyState }
   | { readonly do: 'open'; readonly text: string }
