@@ -8,10 +8,7 @@ type Grade struct {
 	CompanionR [2]float64
 }
 
-// GradeSource is where the grades come from.
-var GradeSource = Ref{"ISO 1302:1992 and earlier", "N grades", Excerpt}
-
-// Grades returns N1 to N12. CompanionR is the range of Rz that shop tables print beside the grade (source: cutting
+// Grades returns N1 to N12 (source: ISO 1302:1992 and earlier, N grades; excerpt). CompanionR is the range of Rz that shop tables print beside the grade (source: cutting
 // practice, not a standard; 0 where none is printed): for orientation only, since Rz/Ra depends on the surface.
 func Grades() []Grade {
 	return []Grade{
@@ -66,7 +63,6 @@ func GradeMet(ra float64) string {
 
 // A TriangleMark is a withdrawn mark of Japanese or German drawings. Even its sources call the numbers an orientation.
 type TriangleMark struct {
-	Mark   string
 	System string
 	Symbol string  // what the number limits, in today's name
 	Limit  float64 // micrometres; 0 where none was given
@@ -82,11 +78,11 @@ func TriangleMarks(mark string) []TriangleMark {
 	}
 	var all []TriangleMark
 	if ra, ok := jis[mark]; ok {
-		all = append(all, TriangleMark{mark, "JIS", "Ra", ra, ""})
+		all = append(all, TriangleMark{"JIS", "Ra", ra, ""})
 	}
 	for i, rt := range din[mark] {
 		if rt > 0 {
-			all = append(all, TriangleMark{mark, "DIN 3141", "Rt", rt, string(rune('1' + i))})
+			all = append(all, TriangleMark{"DIN 3141", "Rt", rt, string(rune('1' + i))})
 		}
 	}
 	return all

@@ -12,7 +12,9 @@ type Symbol struct {
 	Also     []string // other spellings that mean the same; a Greek letter may be written in ASCII, as in "RDq"
 	Letter   byte     // the profile: 'P', 'R' or 'W'
 	Quantity Quantity
-	Min, Max int // how many arguments the symbol takes in brackets
+	// Arguments says what stands in brackets, a letter for each: l a level, r a material ratio, x a length along the surface, n a number.
+	Arguments string
+	Min, Max  int // how many of them the symbol takes
 }
 
 // Symbols returns the symbols of an edition, on all profiles, in the order of the catalogue; none when there is no such

@@ -21,7 +21,9 @@ func (t Derived) sources() {
 }
 
 // put sets a number with its origin.
-func (t Derived) put(key string, number float64, o Origin) { t[key] = DerivedEntry{Number: number, Origin: o} }
+func (t Derived) put(key string, number float64, o Origin) {
+	t[key] = DerivedEntry{Number: number, Origin: o}
+}
 
 // say sets a word with its origin.
 func (t Derived) say(key, word string, o Origin) { t[key] = DerivedEntry{Word: word, Origin: o} }

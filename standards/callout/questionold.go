@@ -67,28 +67,35 @@ func (p *parser) askTriangles(r *Item, at span) {
 	r.ask("mark", "A withdrawn mark; the numbers of old tables are an orientation, not a requirement.", at, choices...)
 }
 
+// A named is a parameter that a number without a symbol can be of, and what an answer says of it.
+type named struct{ name, before, behind string }
+
+// named are the answers that write a symbol and a unit at a number, for each of the parameters and units; a unit of "" is written there.
+func (p *parser) named(at span, number string, units []string, list ...named) (choices []choice) {
+	for _, y := range list {
+		for _, u := range units {
+			key, text := strings.ToLower(y.name), number
+			if u != "" {
+				key, text = key+"-"+unitKeys[u], number+" "+u
+			}
+			says := y.before + text
+			if u != "µin" {
+				says += y.behind
+			}
+			choices = append(choices, pick(key, says, edit{at, y.name + " " + text}).by(p.reader(y.name)))
+		}
+	}
+	return choices
+}
+
 // askBare asks what a number without a symbol is.
 func (p *parser) askBare(r *Item, at span) {
-	var choices []choice
 	units := []string{"µm", "µin"}
 	if r.unitWritten() {
 		units = []string{""}
 	}
-	for _, name := range []string{"Ra", "Rz"} {
-		for _, u := range units {
-			edits := []edit{insert(at.from, name+" ")}
-			key, says := strings.ToLower(name), name+" "+p.source(at)
-			if u != "" {
-				edits = append(edits, insert(at.to, " "+u))
-				key, says = key+"-"+unitKeys[u], says+" "+u
-			}
-			if name == "Ra" && u != "µin" {
-				says += ", the custom of older drawings"
-			}
-			choices = append(choices, pick(key, says, edits...).by(p.reader("Ra")))
-		}
-	}
-	r.ask("symbol", "A number without a symbol: which parameter is meant?", at, choices...)
+	r.ask("symbol", "A number without a symbol: which parameter is meant?", at,
+		p.named(at, p.source(at), units, named{"Ra", "Ra ", ", the custom of older drawings"}, named{"Rz", "Rz ", ""})...)
 }
 
 // unitWritten tells whether a unit stands at one of the numbers.
@@ -106,21 +113,12 @@ func (p *parser) askRMS(r *Item, at span) {
 	units := []string{""}
 	if !r.unitWritten() {
 		if p.edition != standards.ASMEB46 {
-			units = []string{" µm", " µin"}
+			units = []string{"µm", "µin"}
 		}
 		r.at["amounts"] = last.span
 	}
-	var choices []choice
-	for _, y := range []struct{ name, text string }{{"Rq", "Rq, the root mean square height"}, {"Ra", "Ra, as on most old drawings"}} {
-		for _, u := range units {
-			key := strings.ToLower(y.name)
-			if u != "" {
-				key += "-" + unitKeys[u[1:]]
-			}
-			choices = append(choices, pick(key, y.text+": "+number+u, edit{at, y.name + " " + number + u}).by(p.reader(y.name)))
-		}
-	}
-	r.ask("rms", "RMS can mean Rq or, on old drawings and instruments, Ra.", at, choices...)
+	r.ask("rms", "RMS can mean Rq or, on old drawings and instruments, Ra.", at, p.named(at, number, units,
+		named{"Rq", "Rq, the root mean square height: ", ""}, named{"Ra", "Ra, as on most old drawings: ", ""})...)
 }
 
 // askBareLength asks what one length before a stroke is: 0,8/Ra 3,2.

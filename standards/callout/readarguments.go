@@ -7,10 +7,6 @@ import (
 	"example.com/furrow/standards"
 )
 
-// argumentKinds tells what stands in brackets, by the key of the parameter: l a level, r a ratio, x a length along the surface, n a number.
-var argumentKinds = map[string]string{"Rmr": "l", "RmrFrom": "rl", "Rmc": "r", "Rdc": "rr", "Htp": "rr", "Rvm": "r", "Rvv": "r", "Rvmp": "r", "Rvmc": "rr",
-	"Rvvc": "rr", "Rvvv": "r", "Tp": "l", "RPcBand": "ll", "Pc": "ll", "HSC": "l", "Ral": "n", "Rzx": "x"}
-
 // arguments reads what stands in brackets behind a symbol, and keeps of the symbols those that take so many.
 func (p *parser) arguments(r *Item, m *match) (args []string) {
 	at := p.pos
@@ -47,7 +43,7 @@ func (p *parser) arguments(r *Item, m *match) (args []string) {
 		}
 	}
 	one, two := len(having(1)) > 0, len(having(2)) > 0
-	pairs := two && slices.ContainsFunc(m.symbols, func(y standards.Symbol) bool { return argumentKinds[y.Key] == "rr" })
+	pairs := two && slices.ContainsFunc(m.symbols, func(y standards.Symbol) bool { return y.Arguments == "rr" })
 	separate := !semicolon && (point || comma == 1 && (pairs || !one))
 	if comma == 1 && !semicolon && !point && one && two && !pairs && !strings.HasPrefix(strings.TrimLeft(inside, "- "), "0,") {
 		// A comma between two numbers, or within one.
@@ -56,30 +52,18 @@ func (p *parser) arguments(r *Item, m *match) (args []string) {
 			pick("two", "two numbers", edit{span{i, i + 1}, "; "}), pick("one", "one number", edit{span{i, i + 1}, "."}))
 		r.open = true
 	}
-	type argument struct {
-		decimal
-		unit     string
-		at       int
-		negative bool
-	}
-	var list []argument
+	var list []*amount
 	for more := true; more; {
 		sub.blanks()
-		a := argument{at: sub.pos}
-		if a.negative = sub.peek(0) == '-'; a.negative {
-			sub.pos++
-			sub.blanks()
-		}
 		part := sub
 		if i := slices.Index(p.text[part.pos:part.end], ','); separate && i >= 0 {
 			part.end = part.pos + i
 		}
-		a.decimal = part.decimal()
+		a := part.amount(true)
 		sub.pos = part.pos
-		var unitAt span
-		if a.unit, unitAt = sub.unit(); a.unit != "" && a.unit != "%" {
+		if a.unit != "" && a.unit != "%" {
 			if !has(a.unit, standards.Spacing) {
-				p.badNumber(unitAt.from, "%s takes no number in %s", name, a.unit)
+				p.badNumber(a.unitAt.from, "%s takes no number in %s", name, a.unit)
 			}
 			a.text = shortest(a.in(a.unit, standards.Spacing))
 		}
@@ -95,17 +79,11 @@ func (p *parser) arguments(r *Item, m *match) (args []string) {
 	if m.symbols = having(len(list)); len(m.symbols) == 0 {
 		p.bad(brackets.from, "%s takes another number of values in brackets than %d; set two values apart by a semicolon", name, len(list))
 	}
-	kinds := argumentKinds[m.symbols[0].Key]
-	if kinds == "" {
-		kinds = "xx"
-	}
+	kinds := m.symbols[0].Arguments
 	for i, a := range list {
-		kind, text, v := kinds[i], a.text, a.times(0)
-		if a.negative {
-			text = "-" + text
-		}
+		kind, text, v := kinds[i], a.written(), a.times(0)
 		if a.unit != "" && (a.unit == "%") != (kind == 'r') || kind == 'n' && a.unit != "" {
-			p.badNumber(a.at, "%s takes no value in %s at this place of its brackets", name, a.unit)
+			p.badNumber(a.at.from, "%s takes no value in %s at this place of its brackets", name, a.unit)
 		}
 		if kind == 'x' && a.unit == "" && v < 50 {
 			r.ask("unit", "A length in brackets: millimetre or micrometre?", brackets,
@@ -113,12 +91,12 @@ func (p *parser) arguments(r *Item, m *match) (args []string) {
 			r.open = true
 		}
 		if kind == 'r' && (v > 100 || a.negative) {
-			p.badNumber(a.at, "a material ratio lies between 0 and 100 %%")
+			p.badNumber(a.at.from, "a material ratio lies between 0 and 100 %%")
 		}
 		args = append(args, text)
 	}
 	if kinds == "rr" && len(list) == 2 && list[0].times(0) >= list[1].times(0) {
-		p.badNumber(list[1].at, "the first material ratio is below the second")
+		p.badNumber(list[1].at.from, "the first material ratio is below the second")
 	}
 	p.pos = brackets.to
 	return args

@@ -43,16 +43,16 @@ func (a *amount) written() string {
 }
 
 // amount reads a number and a unit, where one stands.
-func (p *parser) amount(negative bool) *amount {
-	from := p.pos
-	a := amount{negative: negative && p.peek(0) == '-'}
+func (s *scanner) amount(negative bool) *amount {
+	from := s.pos
+	a := amount{negative: negative && s.peek(0) == '-'}
 	if a.negative {
-		p.pos++
-		p.blanks()
+		s.pos++
+		s.blanks()
 	}
-	a.decimal = p.decimal()
-	a.unit, a.unitAt = p.unit()
-	a.at = span{from, p.pos}
+	a.decimal = s.decimal()
+	a.unit, a.unitAt = s.unit()
+	a.at = span{from, s.pos}
 	return &a
 }
 

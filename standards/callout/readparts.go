@@ -11,10 +11,10 @@ import (
 // A partRow is a part of a requirement besides symbol and limit. Parts stand in any order behind the limit; some may stand before it.
 type partRow struct {
 	key    string
-	words  []string
 	before bool // may stand before the limit as well
 	form   form
-	read   func(p *parser, r *Item, at int, word string)
+	says   string // what the words mean, where it is one of a few
+	words  []string
 }
 
 // A form tells to which text a part belongs; 0 is all.
@@ -26,50 +26,52 @@ const (
 	form2021                 // Tmax, T16%, Tmed and classes
 )
 
-var partTable []partRow
+var partTable = []partRow{
+	{"rule", true, form2021, string(standards.Maximum), []string{"Tmax"}},
+	{"rule", true, form2021, string(standards.SixteenPercent), []string{"T16 %", "T16"}},
+	{"rule", true, form2021, string(standards.Median), []string{"Tmed"}},
+	{"rule", true, 0, string(standards.SixteenPercent), []string{"16 % rule", "16 %-rule", "16 %"}},
+	{"rule", true, 0, string(standards.Median), []string{"median rule", "median-rule", "median", "med"}},
+	{"rule", true, 0, string(standards.Maximum), []string{"maximum rule", "max-rule", "max rule"}},
+	{"class", true, form2021, "", []string{"Sc"}},
+	{"long", false, 0, "", []string{"Nic", "λc", "lambda c", "cut-off", "cut off", "cutoff"}},
+	{"short", false, 0, "", []string{"Nis", "λs", "lambda s"}},
+	{"waviness_limit", false, 0, "", []string{"λf", "lambda f"}},
+	{"section", false, 0, "", []string{"lsc", "lr"}},
+	{"evaluation", false, 0, "", []string{"le", "ln"}},
+	{"sections", false, 0, "", []string{"nsc"}},
+	{"", false, 0, "", []string{"OR("}},
+	{"reference", false, 0, "", []string{"from"}},
+	{"extraction", false, 0, "mechanical", []string{"mechanical"}},
+	{"extraction", false, 0, "optical", []string{"optical", "electromagnetic"}},
+	{"process", true, 0, "", strings.Split(processes, "|")},
+}
 
-func init() { // the rows lead back to the table by the parser
-	add := func(key, words string, before bool, f form, read func(p *parser, r *Item, at int, word string)) {
-		partTable = append(partTable, partRow{key, strings.Split(words, "|"), before, f, read})
-	}
-	rule := func(words string, f form, to standards.Rule) {
-		add("rule", words, true, f, func(_ *parser, r *Item, _ int, _ string) { r.Rule, r.RuleWritten = to, true })
-	}
-	length := func(key, words string) {
-		add(key, words, false, 0, func(p *parser, r *Item, _ int, word string) { p.length(r, word, key) })
-	}
-	extraction := func(words, kind string) {
-		add("extraction", words, false, 0, func(_ *parser, r *Item, _ int, _ string) { r.Extraction = kind })
-	}
-	rule("Tmax", form2021, standards.Maximum)
-	rule("T16 %|T16", form2021, standards.SixteenPercent)
-	rule("Tmed", form2021, standards.Median)
-	rule("16 % rule|16 %-rule|16 %", 0, standards.SixteenPercent)
-	rule("median rule|median-rule|median|med", 0, standards.Median)
-	rule("maximum rule|max-rule|max rule", 0, standards.Maximum)
-	add("class", "Sc", true, form2021, (*parser).class)
-	length("long", "Nic|λc|lambda c|cut-off|cut off|cutoff")
-	length("short", "Nis|λs|lambda s")
-	length("waviness_limit", "λf|lambda f")
-	length("section", "lsc|lr")
-	length("evaluation", "le|ln")
-	add("sections", "nsc", false, 0, func(p *parser, r *Item, _ int, _ string) {
+// read reads what stands behind the word of a part.
+func (row *partRow) read(p *parser, r *Item, at int, word string) {
+	switch row.key {
+	case "rule":
+		r.Rule, r.RuleWritten = standards.Rule(row.says), true
+	case "class":
+		p.class(r, at)
+	case "sections":
 		p.equals()
 		r.Sections = p.integer()
-	})
-	add("", "OR(", false, 0, func(p *parser, r *Item, _ int, _ string) {
+	case "":
 		r.Others = append(r.Others, p.integer())
 		if !p.take(")") {
 			p.bad(p.pos, "a closing bracket is expected here, not %s", p.rest())
 		}
-	})
-	add("reference", "from", false, 0, (*parser).reference)
-	extraction("mechanical", "mechanical")
-	extraction("optical|electromagnetic", "optical")
-	add("process", processes, true, 0, func(p *parser, r *Item, at int, _ string) {
+	case "reference":
+		p.reference(r, at)
+	case "extraction":
+		r.Extraction = row.says
+	case "process":
 		r.Process = p.source(span{at, p.pos})
 		p.take(":")
-	})
+	default:
+		p.length(r, word, row.key)
+	}
 }
 
 // processes are the words for a process that may stand without quotation marks.
@@ -180,7 +182,7 @@ func (p *parser) equals() {
 }
 
 // class reads the number of a setting class.
-func (p *parser) class(r *Item, at int, _ string) {
+func (p *parser) class(r *Item, at int) {
 	n := p.peek(0)
 	if p.digits() > 1 || n < '1' || n > '5' || p.atNumber() {
 		p.bad(at, "the setting classes are Sc1 to Sc5")
@@ -201,8 +203,8 @@ func (r *Item) length(key string) *float64 {
 // length reads the value of a cut-off or a length.
 func (p *parser) length(r *Item, name, key string) {
 	p.equals()
-	d := p.decimal()
-	unit, _ := p.unit()
+	d := p.amount(false)
+	unit := d.unit
 	if unit == "" {
 		if unit = "mm"; key == "short" && d.times(0) >= shortestFilter {
 			unit = "µm"
@@ -239,7 +241,7 @@ func (p *parser) length(r *Item, name, key string) {
 }
 
 // reference reads from where the level of a material ratio counts: "from=mean-line", "from the highest peak", "from 5 %".
-func (p *parser) reference(r *Item, at int, _ string) {
+func (p *parser) reference(r *Item, at int) {
 	p.equals()
 	if r.sym.Key != "Rmr" && r.sym.Key != "Tp" {
 		p.bad(at, "%s has no level that could count from there", r.symbolWords())
@@ -317,9 +319,8 @@ const shortestFilter = 0.1
 
 // A lettered is a filter with its letters and its index.
 type lettered struct {
-	name, unit string
-	index      decimal
-	at         span
+	name string
+	*amount
 }
 
 // lettered reads a filter that stands without a name; nil when none does.
@@ -332,9 +333,8 @@ func (p *parser) lettered() *lettered {
 			continue
 		}
 		if p.blanks(); p.atNumber() {
-			l := lettered{name: f.name, index: p.decimal()}
-			l.unit, _ = p.unit()
-			l.at = span{from, p.pos}
+			l := lettered{f.name, p.amount(false)}
+			l.at.from = from
 			return &l
 		}
 	}
@@ -367,11 +367,11 @@ func (p *parser) filters(r *Item) bool {
 	r.at["long"], r.at["short"] = where, where
 	if len(list) == 1 {
 		millimetre := first.unit == "mm"
-		if millimetre || first.unit == "µm" || first.unit == "" && first.index.times(0) >= shortestFilter {
+		if millimetre || first.unit == "µm" || first.unit == "" && first.times(0) >= shortestFilter {
 			delete(r.at, map[bool]string{true: "short", false: "long"}[millimetre])
 		}
 		if first.unit == "" {
-			n := p.source(span{first.index.from, first.at.to})
+			n := p.source(span{first.from, first.at.to})
 			is := func(key, filter, name, unit string) choice {
 				return pick(key, filter+" "+n+unit, edit{first.at, name + " " + n + unit})
 			}
@@ -382,40 +382,34 @@ func (p *parser) filters(r *Item) bool {
 	}
 	r.note("Filters and lengths are read by their order: S-filter index in µm, L-filter index and lengths in mm. How ISO 21920-1 spells them was not seen.")
 	for i, f := range list {
-		unit, name, to, n := "µm", &r.ShortFilter, &r.Short, trimNumber(f.index.text)
+		unit, name, to, n := "µm", &r.ShortFilter, &r.Short, trimNumber(f.text)
 		if i == 1 || len(list) == 1 && f.unit == "mm" {
 			unit, name, to = "mm", &r.LongFilter, &r.Long
-		} else if f.unit == "" && f.index.times(0) < shortestFilter {
+		} else if f.unit == "" && f.times(0) < shortestFilter {
 			r.ask("unit", fmt.Sprintf("An S-filter of %s µm is below every one in use: is the index in millimetres?", n), f.at,
-				pick("millimetre", n+" mm, which is "+standards.Length(f.index.times(3)), insert(f.at.to, " mm")),
+				pick("millimetre", n+" mm, which is "+standards.Length(f.times(3)), insert(f.at.to, " mm")),
 				pick("micrometre", n+" µm, as it stands", insert(f.at.to, " µm")))
 		}
 		if f.unit != "" {
 			unit = f.unit
 		}
-		if *name, *to = f.name, f.index.in(unit, standards.Spacing); !has(unit, standards.Spacing) || !isLength(*to) {
-			p.badNumber(f.index.from, "%s is no nesting index", f.index.text)
+		if *name, *to = f.name, f.in(unit, standards.Spacing); !has(unit, standards.Spacing) || !isLength(*to) {
+			p.badNumber(f.from, "%s is no nesting index", f.text)
 		}
 	}
 	p.blanks()
 	if len(list) < 2 || !p.atNumber() {
 		return true
 	}
-	for _, key := range []string{"section", "sections", "evaluation"} {
+	for _, part := range [][2]string{{"section", "lsc"}, {"sections", "nsc"}, {"evaluation", "le"}} {
+		key := part[0]
 		p.blanks()
 		at := p.pos
 		if !p.atNumber() {
 			p.bad(at, "behind the filters stand three numbers: section length, number of sections, evaluation length; or write lsc, nsc or le")
 		}
 		p.once(r, key, at)
-		switch key {
-		case "sections":
-			r.Sections = p.integer()
-		case "section":
-			p.length(r, "lsc", key)
-		default:
-			p.length(r, "le", key)
-		}
+		(&partRow{key: key}).read(p, r, at, part[1])
 		r.at[key] = span{at, p.pos}
 	}
 	return true

@@ -77,7 +77,7 @@ type Item struct {
 // does not exist there: no such filter, or, for the evaluation length, the whole length of the feature.
 type Derived map[string]DerivedEntry
 
-// An DerivedEntry is one setting with where it comes from.
+// A DerivedEntry is one setting with where it comes from.
 type DerivedEntry struct {
 	Number float64 // a length in micrometres, a count, or the order of a filter
 	Word   string

@@ -31,7 +31,7 @@ const (
 // A Guard is the uncertainty of a measured value and how it is taken into account. The zero value is simple acceptance.
 //
 // The uncertainty is that of the measuring chain alone. The spread between places of a surface is already in the
-// acceptance rule and is not counted twice (after ISO 4288:1996, 5.4; remembered).
+// acceptance rule and is not counted twice (after ISO 4288:1996, 5.4; remembered). The guard bands are those of ISO 14253-1 (memory).
 type Guard struct {
 	Rule     GuardRule
 	Proof    Proof
@@ -40,9 +40,6 @@ type Guard struct {
 	K        float64 // coverage factor of Expanded; 0: 2
 	Chance   float64 // of conforming, for Probability; 0: 0.95
 }
-
-// GuardSource is where the guard bands come from.
-var GuardSource = ref("ISO 14253-1", "", standards.Memory)
 
 // ErrUncertainty says that the uncertainty cannot be used as it is.
 var ErrUncertainty = errors.New("standards: uncertainty must be a number of 0 or more")
@@ -127,17 +124,7 @@ func guardTwoSided(t, p float64) float64 {
 	if inside(high) < p {
 		return math.Inf(1)
 	}
-	for range 200 {
-		mid := low + (high-low)/2
-		if mid == low || mid == high {
-			break
-		}
-		if inside(mid) < p {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	_, high = bisect(low, high, func(g float64) bool { return inside(g) < p })
 	return high
 }
 

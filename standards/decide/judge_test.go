@@ -4,7 +4,9 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -18,6 +20,32 @@ func upper(v float64) []standards.Bound {
 
 func lower(v float64) []standards.Bound {
 	return []standards.Bound{{Symbol: "Rz", Side: standards.Lower, Value: v}}
+}
+
+// Of a value and a limit in inches the numbers in brackets, in micrometres, stand to each other as the two do.
+func TestLimitBeside(t *testing.T) {
+	brackets := regexp.MustCompile(`\(([0-9.]+) µm\)`)
+	for _, side := range []standards.Side{standards.Upper, standards.Lower} {
+		for _, um := range []float64{0.4064, 0.5002, 1.6002, 0.0254} {
+			for _, off := range []float64{-0.0003, -0.0002, -0.0001, -1e-6, 0, 1e-6, 0.0001, 0.0002, 0.0003} {
+				j := decide.Judgement{Bound: standards.Bound{Symbol: "Ra", Side: side, Value: um}, Rule: standards.Maximum, Unit: "µin"}
+				v, err := j.Judge([]float64{um + off})
+				found := brackets.FindAllStringSubmatch(v.Sentence, -1)
+				if err != nil || len(found) != 2 {
+					t.Fatalf("%v: %v %q", j, err, v.Sentence)
+				}
+				value, _ := strconv.ParseFloat(found[0][1], 64)
+				limit, _ := strconv.ParseFloat(found[1][1], 64)
+				if d := value - limit; d > 0 != (off > 0) || d < 0 != (off < 0) {
+					t.Errorf("%g: %s", off, v.Sentence)
+				}
+			}
+		}
+	}
+	v, _ := decide.Judgement{Bound: standards.Bound{Symbol: "Ra", Value: 0.4064}, Rule: standards.Maximum, Unit: "µin", Text: "16"}.Judge([]float64{0.40615})
+	if want := "The value 15.99 µin (0.4062 µm) does not exceed 16 µin (0.4064 µm). "; !strings.HasPrefix(v.Sentence, want) {
+		t.Errorf("%q", v.Sentence)
+	}
 }
 
 // judged judges by each bound and returns the word for all, the values needed and the verdicts.

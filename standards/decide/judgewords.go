@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,6 +23,8 @@ type words struct {
 	unit     string  // with its blank
 	own      string  // the parameter's unit, where another is shown
 	decimals int
+	beside   int       // decimals in the parameter's unit, where another is shown
+	shown    []float64 // what is held against the limit and shown
 }
 
 // sideWords are the two sides of a limit in words.
@@ -51,49 +54,67 @@ func (w *words) inUnit() {
 			edges = append(edges, t.edge())
 		}
 	}
-	values := append([]float64{w.in.edge(), w.out.edge()}, w.sorted...)
+	w.shown = append([]float64{w.in.edge(), w.out.edge()}, w.sorted...)
 	if w.v.Quantity != "" && !strings.HasPrefix(w.v.Quantity, "values") {
-		values = append(values, w.v.Value)
+		w.shown = append(w.shown, w.v.Value)
 	}
-	for w.decimals = decimals(q, w.Symbol, w.Value, w.Unit); w.decimals < 15 && !w.tells(values, edges); w.decimals++ {
+	for w.decimals = decimals(q, w.Symbol, w.Value, w.Unit); w.decimals < 15 && !w.tells(edges); w.decimals++ {
 	}
+	w.beside = max(0, w.decimals+int(math.Round(math.Log10(w.factor))))
+}
+
+// rounded is a number as it is read.
+func rounded(v float64, decimals int) float64 {
+	r, _ := strconv.ParseFloat(standards.RoundHalfUp(v, decimals), 64)
+	return r
 }
 
 // tells reports whether each value, as shown, stands to each edge, as shown, as it does in truth.
-func (w *words) tells(values, edges []float64) bool {
-	read := func(v float64) float64 {
-		r, _ := strconv.ParseFloat(standards.RoundHalfUp(v*w.factor, w.decimals), 64)
-		return r
-	}
+func (w *words) tells(edges []float64) bool {
 	for i, e := range edges {
-		shownEdge := read(e)
+		shownEdge := rounded(e*w.factor, w.decimals)
 		if i == 0 { // the limit is shown as it was written
 			shownEdge = standards.RoundDigits(e*w.factor, 12)
 		}
-		for _, v := range values {
-			if finite(v) && !sameSide(v, e, read(v), shownEdge) {
-				return false
-			}
+		if !w.stand(e, shownEdge, w.factor, w.decimals) {
+			return false
 		}
 	}
 	return true
+}
+
+// stand reports whether each value stands to an edge as it does in truth, shown in a unit with so many decimals.
+func (w *words) stand(edge, shownEdge, factor float64, decimals int) bool {
+	return !slices.ContainsFunc(w.shown, func(v float64) bool {
+		return finite(v) && !sameSide(v, edge, rounded(v*factor, decimals), shownEdge)
+	})
 }
 
 // show prints a value in the unit of the drawing, and in the parameter's own beside it.
 func (w *words) show(v float64) string {
 	text := standards.RoundHalfUp(v*w.factor, w.decimals) + w.unit
 	if w.own != "" {
-		text += " (" + standards.RoundHalfUp(v, max(0, w.decimals+int(math.Round(math.Log10(w.factor))))) + " " + w.own + ")"
+		text += " (" + standards.RoundHalfUp(v, w.beside) + " " + w.own + ")"
 	}
 	return text
 }
 
-// limit prints the limit with the digits and the unit that were written.
-func (w *words) limit() string { return LimitWords(w.Judgement.Bound, w.Text, w.Unit) }
+// limit prints the limit with the digits and the unit that were written, and beside them with as many decimals as it takes to stand to
+// the values as in truth.
+func (w *words) limit() string {
+	d := decimals(w.Kind(), w.Symbol, w.Value, w.own)
+	for d < w.beside && !w.stand(w.Value, rounded(w.Value, d), 1, w.beside) {
+		d++
+	}
+	return limitWords(w.Judgement.Bound, w.Text, w.Unit, d)
+}
 
 // LimitWords is a limit with the digits and the unit that the drawing writes, and in micrometres beside it where that unit is
 // another one: "63 µin (1.600 µm)". Without a text it is the number of the bound in its unit.
-func LimitWords(b standards.Bound, text, unit string) string {
+func LimitWords(b standards.Bound, text, unit string) string { return limitWords(b, text, unit, 0) }
+
+// limitWords is LimitWords with so many decimals at least of the number beside.
+func limitWords(b standards.Bound, text, unit string, least int) string {
 	q := b.Kind()
 	factor := q.In(unit)
 	if unit == "" || factor == 0 {
@@ -106,7 +127,7 @@ func LimitWords(b standards.Bound, text, unit string) string {
 		text += " " + unit
 	}
 	if own := q.Unit(); unit != own {
-		text += " (" + standards.RoundHalfUp(b.Value, decimals(q, b.Symbol, b.Value, own)) + " " + own + ")"
+		text += " (" + standards.RoundHalfUp(b.Value, max(least, decimals(q, b.Symbol, b.Value, own))) + " " + own + ")"
 	}
 	return text
 }

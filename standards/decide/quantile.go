@@ -46,18 +46,24 @@ func studentQuantile(p, nu float64) float64 {
 	for studentCDF(high, nu) < p && high < 1e300 {
 		low, high = high, 2*high
 	}
+	low, high = bisect(low, high, func(t float64) bool { return studentCDF(t, nu) < p })
+	return low + (high-low)/2
+}
+
+// bisect narrows an interval down to two neighbouring numbers, of which below holds for the first alone.
+func bisect(low, high float64, below func(x float64) bool) (float64, float64) {
 	for range 200 {
 		mid := low + (high-low)/2
 		if mid == low || mid == high {
 			break
 		}
-		if studentCDF(mid, nu) < p {
+		if below(mid) {
 			low = mid
 		} else {
 			high = mid
 		}
 	}
-	return low + (high-low)/2
+	return low, high
 }
 
 // incompleteBeta is the regularised incomplete beta function I_x(a, b), by its continued fraction (the modified method
