@@ -143,7 +143,7 @@ func (w *work) seriesTable(s *judge.Series) []byte {
 		for _, n := range names {
 			value := ""
 			if n == t.Symbol {
-				x, _ := w.display.Value(t.Value, unitOf(s, n))
+				x, _ := w.display.Value(t.Value, s.Unit(n))
 				value = show(x)
 			}
 			line += fmt.Sprintf(" %12s", value)
@@ -180,7 +180,7 @@ func (w *work) seriesTable(s *judge.Series) []byte {
 func (w *work) summaryWords(s *judge.Series, symbol string) string {
 	u := s.Summary(symbol)
 	say := func(v float64) string {
-		x, unit := w.display.Value(v, unitOf(s, symbol))
+		x, unit := w.display.Value(v, s.Unit(symbol))
 		return strings.TrimSpace(show(x) + " " + unit)
 	}
 	switch u.N {
@@ -195,14 +195,6 @@ func (w *work) summaryWords(s *judge.Series, symbol string) string {
 			say(s.Values(symbol)[o.Index]), s.NameOf(symbol, o.Index), o.G, o.Critical)
 	}
 	return text
-}
-
-// unitOf is the unit of the values of a symbol.
-func unitOf(s *judge.Series, symbol string) string {
-	if k := slices.Index(s.Symbols, symbol); k >= 0 {
-		return s.Units[k]
-	}
-	return ""
 }
 
 // clip fits a text into a column.

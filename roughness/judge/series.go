@@ -28,6 +28,14 @@ type TraceValues struct {
 	Reasons []string  // why, where undefined
 }
 
+// Unit is the unit of the values of a symbol; empty for one that no trace has.
+func (s *Series) Unit(symbol string) string {
+	if k := slices.Index(s.Symbols, symbol); k >= 0 {
+		return s.Units[k]
+	}
+	return ""
+}
+
 // ErrMixed is wrapped by the error for evaluations whose settings differ.
 var ErrMixed = errors.New("settings differ between the traces of a series")
 

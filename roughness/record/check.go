@@ -13,37 +13,19 @@ import (
 
 // AppendCheck appends the check of an instrument as a JSON document. See check.schema.json.
 func AppendCheck(b []byte, c *instrument.Check) []byte {
+	gain, proposal, held := any(nil), any(nil), any(nil)
+	if g := c.Gain; g != nil {
+		gain, proposal = g.Factor, line("before", g.Before, "factor", g.Factor, "low", g.Low, "high", g.High, "change", g.Change, "text", g.Text)
+	}
+	if h := c.Held; h != nil {
+		held = line("certificate", h.Certificate, "deviation", h.Deviation, "allowed", h.Allowed)
+	}
+	s := &c.Session
 	w := shape(b, "furrow_check")
-	w.text("kind", c.Kind)
-	w.raw("date", textOrNull(c.Session.Date))
-	w.raw("word", textOrNull(string(c.Word)))
-	w.text("sentence", c.Sentence)
-	w.text("symbol", c.Symbol)
-	w.text("unit", c.Unit)
-	w.raw("values", numbers(c.Values))
-	if g := c.Gain; g == nil {
-		w.raw("gain", "null")
-		w.raw("proposal", "null")
-	} else {
-		w.number("gain", g.Factor)
-		w.raw("proposal", `{"before": `+number(g.Before)+`, "factor": `+number(g.Factor)+`, "low": `+number(g.Low)+`, "high": `+number(g.High)+
-			`, "change": `+number(g.Change)+`, "text": `+quote(g.Text)+"}")
-	}
-	if h := c.Held; h == nil {
-		w.raw("held", "null")
-	} else {
-		w.raw("held", `{"certificate": `+number(h.Certificate)+`, "deviation": `+number(h.Deviation)+`, "allowed": `+number(h.Allowed)+"}")
-	}
-	w.name("lines")
-	w.b = appendList(w.b, len(c.Lines), func(i int) string {
-		l := &c.Lines[i]
-		return `{"name": ` + quote(l.Name) + `, "value": ` + number(l.Value) + `, "unit": ` + quote(l.Unit) + `, "share": ` + number(l.Share) +
-			`, "source": ` + quote(l.Source.String()) + `, "basis": ` + quote(string(l.Source.Basis)) + "}"
-	})
-	w.raw("settings", quoted(c.Settings))
-	w.raw("notes", quoted(c.Notes))
-	w.raw("instrument", textOrNull(c.Session.Instrument))
-	w.raw("operator", textOrNull(c.Session.Operator))
+	w.put("kind", c.Kind, "date", orNull(s.Date), "word", orNull(c.Word), "sentence", c.Sentence, "symbol", c.Symbol, "unit", c.Unit, "values", c.Values,
+		"gain", gain, "proposal", proposal, "held", held, "lines", list(c.Lines, "", func(l instrument.CheckLine) any {
+			return line("name", l.Name, "value", l.Value, "unit", l.Unit, "share", l.Share, "source", l.Source.String(), "basis", l.Source.Basis)
+		}), "settings", c.Settings, "notes", c.Notes, "instrument", orNull(s.Instrument), "operator", orNull(s.Operator))
 	return w.end()
 }
 

@@ -63,7 +63,7 @@ func (r *Record) Grid(d Display) [][]string {
 		}
 	}
 	for i, v := range r.Series.Typed {
-		x, unit := d.Value(v.Value, r.unitOf(v.Symbol))
+		x, unit := d.Value(v.Value, r.Series.Unit(v.Symbol))
 		remark := ""
 		if len(r.Typed) == len(r.Series.Typed) {
 			remark = r.Typed[i].From
@@ -81,16 +81,6 @@ func (r *Record) Grid(d Display) [][]string {
 		}
 	}
 	return rows
-}
-
-// unitOf is the unit of the values of a symbol.
-func (r *Record) unitOf(symbol string) string {
-	for i, s := range r.Series.Symbols {
-		if s == symbol {
-			return r.Series.Units[i]
-		}
-	}
-	return ""
 }
 
 // AppendTSV appends the table of the record as text with tabs between its cells, as a spreadsheet pastes it.

@@ -126,6 +126,15 @@ func (f *fields) integer(name string, dst *int) {
 	}
 }
 
+// bytes reads a number of bytes.
+func (f *fields) bytes(name string, dst *int64) {
+	size := 0.0
+	if f.number(name, &size); size < 0 || size > 1<<52 || size != math.Trunc(size) {
+		f.fail(f.node, "the size %g is not a number of bytes", size)
+	}
+	*dst = int64(size)
+}
+
 func (f *fields) list(name string) []*node {
 	n := f.get(name)
 	if n == nil {

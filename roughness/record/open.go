@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 
 	"example.com/furrow/roughness"
@@ -297,18 +296,10 @@ func readSheet(f *fields) *Sheet {
 	s := &Sheet{}
 	f.text("name", &s.Name)
 	f.boolean("invented", &s.Invented)
-	f.member("asked", func(g *fields) {
-		a := &s.Asked
-		for key, to := range map[string]*string{"text": &a.Text, "limit": &a.Limit, "rule": &a.Rule, "u": &a.U, "prove": &a.Prove, "guard": &a.Guard, "agreed": &a.Agreed} {
-			g.text(key, to)
-		}
-		g.text("edition", (*string)(&a.Edition))
-		g.number("k", &a.K)
-	})
+	f.member("asked", func(g *fields) { g.take(s.Asked.members()) })
 	f.each("typed", func(g *fields) {
 		var t TypedValue
-		g.text("text", &t.Text)
-		g.text("from", &t.From)
+		g.take(t.members())
 		s.Typed = append(s.Typed, t)
 	})
 	s.FileOpen = f.texts("file_open")
@@ -322,9 +313,7 @@ func readSheet(f *fields) *Sheet {
 	f.each("traces", func(g *fields) { s.Traces = append(s.Traces, readTrace(g)) })
 	f.member("check", func(g *fields) {
 		s.Check = &LatestCheck{}
-		g.text("name", &s.Check.Name)
-		g.text("date", &s.Check.Date)
-		g.text("word", &s.Check.Word)
+		g.take(s.Check.members())
 	})
 	f.member("budget", func(g *fields) { s.Budget = readBudget(g) })
 	f.member("blanks", func(g *fields) {
@@ -342,14 +331,7 @@ func readTrace(g *fields) SheetTrace {
 	g.text("name", &p.Name)
 	g.member("file", func(h *fields) {
 		t.File = &File{}
-		size := 0.0
-		h.text("name", &t.File.Name)
-		h.number("size", &size)
-		h.text("sha256", &t.File.SHA256)
-		if size < 0 || size > 1<<52 || size != math.Trunc(size) {
-			h.fail(h.node, "the size %g is not a number of bytes", size)
-		}
-		t.File.Size = int64(size)
+		h.take(t.File.members())
 	})
 	if n := g.get("hints"); n != nil && n.value != nil {
 		t.Hints = bytes.Clone(g.data[n.offset:n.end])
@@ -362,12 +344,7 @@ func readTrace(g *fields) SheetTrace {
 	g.settings("settings", &t.Settings)
 	g.member("traced", func(h *fields) {
 		skid := ""
-		for key, to := range map[string]*string{"instrument": &p.Traced.Instrument, "skid": &skid, "direction": &p.Traced.Direction, "place": &p.Traced.Place, "date": &p.Traced.Date} {
-			h.text(key, to)
-		}
-		for key, to := range map[string]*float64{"tip_radius": &p.Traced.TipRadius, "cone_angle": &p.Traced.ConeAngle, "force": &p.Traced.Force, "speed": &p.Traced.Speed} {
-			h.number(key, to)
-		}
+		h.take(tracedMembers(&p.Traced, &skid))
 		switch skid {
 		case "":
 		case "with":
@@ -400,21 +377,13 @@ func readOrigin(h *fields) callout.Origin {
 
 func readBudget(g *fields) *BudgetUsed {
 	b := &BudgetUsed{}
-	g.text("symbol", &b.Symbol)
-	g.text("unit", &b.Unit)
-	g.number("value", &b.Value)
-	g.number("u", &b.U)
-	g.number("k", &b.K)
+	g.take([]member{{"symbol", &b.Symbol}, {"unit", &b.Unit}, {"value", &b.Value}, {"u", &b.U}, {"k", &b.K}})
 	g.each("lines", func(h *fields) {
 		var l InfluenceUsed
-		h.text("name", &l.Name)
-		h.number("effect", &l.Effect)
-		h.number("share", &l.Share)
-		h.text("source", &l.Source)
+		h.take(l.members())
 		b.Lines = append(b.Lines, l)
 	})
-	b.Left = g.texts("left")
-	g.text("sentence", &b.Sentence)
+	g.take([]member{{"left", &b.Left}, {"sentence", &b.Sentence}})
 	return b
 }
 

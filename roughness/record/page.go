@@ -142,7 +142,7 @@ func (p *page) measured() string {
 
 // inUnit prints a value of a symbol with its unit.
 func (p *page) inUnit(v float64, symbol string, digits int) string {
-	v, unit := p.d.Value(v, p.r.unitOf(symbol))
+	v, unit := p.d.Value(v, p.r.Series.Unit(symbol))
 	return strings.TrimSpace(p.d.Figure(v, digits) + " " + unit)
 }
 
@@ -379,7 +379,7 @@ func (p *page) traces() {
 		for _, s := range symbols {
 			text := ""
 			if s == t.Symbol {
-				x, _ := p.d.Value(t.Value, p.r.unitOf(s))
+				x, _ := p.d.Value(t.Value, p.r.Series.Unit(s))
 				text = p.d.Figure(x, r.digits(s, t.Value))
 			}
 			p.html("<td class=\"num\">%s</td>", text)
@@ -396,7 +396,7 @@ func (p *page) traces() {
 }
 
 func (p *page) headOf(symbol string) string {
-	_, unit := p.d.Value(0, p.r.unitOf(symbol))
+	_, unit := p.d.Value(0, p.r.Series.Unit(symbol))
 	return joined(", ", symbol, unit)
 }
 

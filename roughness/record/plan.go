@@ -18,111 +18,80 @@ func AppendPlan(b []byte, text string, edition standards.EditionID) []byte {
 		edition = standards.Editions()[0].ID
 	}
 	r, err := judge.ReadRequirement(text, edition)
-	w := writer{b: b}
-	w.open()
-	w.number("furrow_plan", 1)
-	w.text("text", text)
-	w.text("edition", string(edition))
+	w := opened(b, "")
+	w.put("furrow_plan", 1, "text", text, "edition", edition)
 	if err != nil {
-		w.text("state", "refuse")
-		w.raw("limits", "[]")
-		w.raw("questions", "[]")
-		w.raw("notes", "[]")
-		w.raw("refusal", refusal(err))
+		w.put("state", "refuse", "limits", raw("[]"), "questions", raw("[]"), "notes", raw("[]"), "refusal", refusal(err))
 		return append(w.close(), '\n')
 	}
 	open := r.Open()
-	w.text("state", map[bool]string{true: "ask", false: "read"}[len(open) > 0])
-	var limits, notes []string
+	var limits []any
+	var notes []string
 	for i := range r.Items {
 		item := &r.Items[i]
 		if item.Certain() {
 			limits = append(limits, limit(item, r.ItemSettings[i]))
 		}
 		for _, n := range item.Notes {
-			if n = quote(n); !slices.Contains(notes, n) {
+			if !slices.Contains(notes, n) {
 				notes = append(notes, n)
 			}
 		}
 	}
-	w.name("limits")
-	w.b = appendList(w.b, len(limits), func(i int) string { return limits[i] })
-	w.name("questions")
-	w.b = appendList(w.b, len(open), func(i int) string { return question(&open[i]) })
-	w.name("notes")
-	w.b = appendList(w.b, len(notes), func(i int) string { return notes[i] })
-	w.raw("refusal", "null")
+	w.put("state", map[bool]string{true: "ask", false: "read"}[len(open) > 0], "limits", list(limits, "", same), "questions", list(open, "", question),
+		"notes", list(notes, "", same), "refusal", nil)
 	return append(w.close(), '\n')
 }
 
-func refusal(err error) string {
+func refusal(err error) any {
 	e := &callout.TextError{Line: 1, Column: 1, Reason: err.Error()}
 	errors.As(err, &e)
-	return `{"line": ` + number(float64(e.Line)) + `, "column": ` + number(float64(e.Column)) + `, "reason": ` + quote(e.Reason) + `, "try": ` + textOrNull(e.Try) + "}"
+	return line("line", e.Line, "column", e.Column, "reason", e.Reason, "try", orNull(e.Try))
 }
 
-func textOrNull(s string) string {
-	if s == "" {
-		return "null"
-	}
-	return quote(s)
-}
-
-func question(q *callout.Question) string {
-	answers := make([]string, len(q.Answers))
-	for i, a := range q.Answers {
-		answers[i] = `{"key": ` + quote(a.Key) + `, "text": ` + quote(a.Text)
+func question(q callout.Question) any {
+	return line("key", q.Key, "blocks", q.Blocks, "text", q.Text, "line", q.Line, "column", q.Column, "answers", inline(q.Answers, func(a callout.Answer) any {
+		all := []any{"key", a.Key, "text", a.Text}
 		if a.Then != "" {
-			answers[i] += `, "then": ` + quote(a.Then)
+			all = append(all, "then", a.Then)
 		}
 		if a.Edition != "" {
-			answers[i] += `, "edition": ` + quote(string(a.Edition))
+			all = append(all, "edition", a.Edition)
 		}
-		answers[i] += "}"
-	}
-	return `{"key": ` + quote(q.Key) + `, "blocks": ` + quote(q.Blocks) + `, "text": ` + quote(q.Text) + `, "line": ` + number(float64(q.Line)) +
-		`, "column": ` + number(float64(q.Column)) + `, "answers": [` + strings.Join(answers, ", ") + "]}"
+		return line(all...)
+	}))
 }
 
 // limit writes one limit; what is open is null.
-func limit(r *callout.Item, s *roughness.Settings) string {
-	w := writer{indent: "  "}
-	w.open()
-	known := func(key, value string, sure bool) {
+func limit(r *callout.Item, s *roughness.Settings) []byte {
+	known := func(value string, sure bool) any {
 		if !sure {
-			value = ""
+			return nil
 		}
-		w.raw(key, textOrNull(value))
+		return orNull(value)
 	}
-	known("symbol", r.Symbol, true)
-	known("side", r.Side.String(), !r.Open("side") && !(r.Symbol == "" && r.Open("number")))
-	w.number("limit", r.Limit)
-	w.text("written", strings.TrimSpace(r.LimitText+" "+r.Unit))
-	known("unit", r.Unit, true)
-	known("rule", string(r.Rule), !r.Open("rule", "edition"))
-	known("profile", r.Settings["profile"].Word, true)
 	class := r.Class
 	if o := r.Settings["section"].Text; class == "" && strings.HasPrefix(o, "class ") {
 		class, _, _ = strings.Cut(strings.TrimPrefix(o, "class "), ",")
 	}
-	known("class", class, true)
-	w.text("reading", r.Reading())
+	w := opened(nil, "  ")
+	w.put("symbol", orNull(r.Symbol), "side", known(r.Side.String(), !r.Open("side") && !(r.Symbol == "" && r.Open("number"))), "limit", r.Limit,
+		"written", strings.TrimSpace(r.LimitText+" "+r.Unit), "unit", orNull(r.Unit), "rule", known(string(r.Rule), !r.Open("rule", "edition")),
+		"profile", orNull(r.Settings["profile"].Word), "class", orNull(class), "reading", r.Reading())
 	for _, p := range [][2]string{{"reference", r.Reference}, {"removal", r.Removal}, {"process", r.Process}, {"lay", r.Lay}} {
 		if p[1] != "" {
-			w.text(p[0], p[1])
+			w.put(p[0], p[1])
 		}
 	}
 	for _, n := range r.Others[:min(1, len(r.Others))] {
-		w.number("other", float64(n))
+		w.put("other", n)
 	}
-	w.raw("settings", "null")
+	settings := any(nil)
 	if s != nil {
-		w.b = append(w.b[:len(w.b)-len("null")], planSettings(s, r.Settings)...)
+		settings = raw(planSettings(s, r.Settings))
 	}
-	w.name("origins")
-	w.b = AppendOrigins(w.b, origins(r.Settings), "   ")
-	w.raw("trace", trace(r))
-	return string(w.close())
+	w.put("settings", settings, "origins", AppendOrigins(nil, origins(r.Settings), "   "), "trace", trace(r))
+	return w.close()
 }
 
 // planSettings is a complete settings file with the lengths that it does not state: evaluation length and the operators of motifs.
@@ -150,14 +119,13 @@ func origins(t callout.Derived) map[string]callout.Origin {
 
 // trace says which trace the settings need; null while they are open, where the cut-off is found by measuring, and where the length is that of the
 // feature.
-func trace(r *callout.Item) string {
+func trace(r *callout.Item) any {
 	if t := r.Settings; !r.Complete || t["long.cutoff"].Provisional || t["evaluation"].Number == 0 {
-		return "null"
+		return nil
 	}
 	p, err := callout.Advise(r, callout.Surface{})
 	if err != nil {
-		return "null"
+		return nil
 	}
-	return `{"evaluation": ` + number(p.Evaluation) + `, "run_up": ` + number(p.Lead) + `, "run_out": ` + number(p.Tail) + `, "length": ` + number(p.Traverse) +
-		`, "max_spacing": ` + number(p.MaxSpacing) + `, "max_tip_radius": ` + number(p.TipRadius) + "}"
+	return line("evaluation", p.Evaluation, "run_up", p.Lead, "run_out", p.Tail, "length", p.Traverse, "max_spacing", p.MaxSpacing, "max_tip_radius", p.TipRadius)
 }

@@ -2,7 +2,7 @@ package record
 
 import (
 	"example.com/furrow/roughness/judge"
-	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // SeriesVersion is the newest version of a series that this package writes.
@@ -10,46 +10,32 @@ const SeriesVersion = 1
 
 // AppendSeries appends a series of traces as a JSON document to b, with a verdict when there is one.
 func AppendSeries(b []byte, s *judge.Series, verdict *judge.Verdict) []byte {
-	w := writer{b: b}
-	w.open()
-	w.number("furrow_series", SeriesVersion)
-	w.name("settings")
-	if s.Settings.Edition == "" { // values typed in, and nothing asked for
-		w.b = append(w.b, "{}"...)
-	} else {
-		w.b = AppendSettings(w.b, &s.Settings, " ")
+	settings := any(raw("{}")) // values typed in, and nothing asked for
+	if s.Settings.Edition != "" {
+		settings = settingsAt(&s.Settings, " ")
 	}
-	w.name("traces")
-	w.b = appendList(w.b, len(s.Traces), func(i int) string {
-		t := s.Traces[i]
-		return `{"name": ` + quote(t.Name) + `, "values": ` + inline(len(t.Values), func(k int) string {
-			text := `{"symbol": ` + quote(s.Symbols[k]) + `, "value": ` + number(t.Values[k])
+	w := opened(b, "")
+	w.put("furrow_series", SeriesVersion, "settings", settings, "traces", list(s.Traces, "", func(t judge.TraceValues) any {
+		values := make([]raw, len(t.Values))
+		for k, v := range t.Values {
+			all := []any{"symbol", s.Symbols[k], "value", v}
 			if t.Reasons[k] != "" {
-				text += `, "reason": ` + quote(t.Reasons[k])
+				all = append(all, "reason", t.Reasons[k])
 			}
-			return text + "}"
-		}) + "}"
-	})
-	w.name("typed")
-	w.b = appendList(w.b, len(s.Typed), func(i int) string {
-		t := s.Typed[i]
-		return `{"symbol": ` + quote(t.Symbol) + `, "value": ` + number(t.Value) + "}"
-	})
-	w.name("summary")
-	w.b = appendList(w.b, len(s.Symbols), func(i int) string {
-		u := s.Summary(s.Symbols[i])
-		return `{"symbol": ` + quote(s.Symbols[i]) + `, "unit": ` + quote(s.Units[i]) + `, "n": ` + number(float64(u.N)) +
-			`, "mean": ` + number(u.Mean) + `, "s": ` + number(u.S) + `, "min": ` + number(u.Min) + `, "max": ` + number(u.Max) +
-			`, "median": ` + number(u.Median) + `, "proposed_outliers": ` + inline(len(u.Outliers), func(k int) string {
-			o := u.Outliers[k]
-			return `{"value": ` + number(s.Values(s.Symbols[i])[o.Index]) + `, "name": ` + quote(s.NameOf(s.Symbols[i], o.Index)) +
-				`, "g": ` + number(o.G) + `, "critical": ` + number(o.Critical) + "}"
-		}) + "}"
-	})
+			values[k] = line(all...)
+		}
+		return line("name", t.Name, "values", inline(values, same))
+	}), "typed", list(s.Typed, "", func(t judge.Typed) any {
+		return line("symbol", t.Symbol, "value", t.Value)
+	}), "summary", list(s.Symbols, "", func(symbol string) any {
+		u := s.Summary(symbol)
+		return line("symbol", symbol, "unit", s.Unit(symbol), "n", u.N, "mean", u.Mean, "s", u.S, "min", u.Min, "max", u.Max, "median", u.Median,
+			"proposed_outliers", inline(u.Outliers, func(o decide.Outlier) any {
+				return line("value", s.Values(symbol)[o.Index], "name", s.NameOf(symbol, o.Index), "g", o.G, "critical", o.Critical)
+			}))
+	}))
 	if verdict != nil {
-		w.name("verdict")
-		w.b = AppendVerdict(w.b, verdict, " ")
+		w.put("verdict", verdictAt(verdict, " "))
 	}
-	w.text("caution", standards.Caution)
-	return append(w.close(), '\n')
+	return w.end()
 }

@@ -265,38 +265,37 @@ func switches() []roughness.Setting {
 // AppendSettings appends the settings as a JSON object to b. Written from the settings of an evaluation it is a complete
 // settings file; indent is put before every line but the first.
 func AppendSettings(b []byte, s *roughness.Settings, indent string) []byte {
-	w := writer{b: b, indent: indent}
-	w.open()
-	w.number("furrow_settings", SettingsVersion)
+	w := opened(b, indent)
+	w.put("furrow_settings", SettingsVersion)
 	choices := false
 	for _, row := range roughness.Table() {
 		object, key, nested := strings.Cut(row.Key, ".")
 		switch {
 		case !nested:
-			w.raw(row.Key, settingText(&row, s))
+			w.put(row.Key, raw(settingText(&row, s)))
 		case object != "choices":
 			if row.Stated(s) {
-				w.raw(object, "{"+quote(key)+": "+settingText(&row, s)+"}")
+				w.put(object, line(key, raw(settingText(&row, s))))
 			}
 		case !choices:
 			choices = true
-			w.raw(object, choicesText(s))
+			w.put(object, choicesText(s))
 		}
 	}
 	return w.close()
 }
 
+// settingsAt are settings as a value, null without any.
+func settingsAt(s *roughness.Settings, indent string) any {
+	if s == nil {
+		return nil
+	}
+	return AppendSettings(nil, s, indent)
+}
+
 // settingText is one setting as JSON, by its kind.
 func settingText(row *roughness.Setting, s *roughness.Settings) string {
 	switch p := row.At(s).(type) {
-	case *string:
-		return quote(*p)
-	case *standards.EditionID:
-		return quote(string(*p))
-	case *bool:
-		return fmt.Sprint(*p)
-	case *int:
-		return number(float64(*p))
 	case *float64:
 		if !(*p > 0) {
 			return "null"
@@ -308,44 +307,41 @@ func settingText(row *roughness.Setting, s *roughness.Settings) string {
 		}
 		return number(**p)
 	case *[2]float64:
-		return "[" + number(p[0]) + ", " + number(p[1]) + "]"
+		return text(p[:])
 	case *[]roughness.Exclusion:
-		return inline(len(*p), func(i int) string {
-			e := (*p)[i]
-			return fmt.Sprintf(`{"from": %s, "to": %s, "reason": %s}`, number(e.From), number(e.To), quote(e.Reason))
-		})
+		return text(inline(*p, func(e roughness.Exclusion) any { return line("from", e.From, "to", e.To, "reason", e.Reason) }))
 	case *roughness.FormSpec:
-		form := `{"kind": ` + quote(p.Kind)
+		form := []any{"kind", p.Kind}
 		if p.Kind == "polynomial" {
-			form += fmt.Sprintf(`, "degree": %d`, p.Degree)
+			form = append(form, "degree", p.Degree)
 		}
 		if p.Radius != 0 {
-			form += `, "radius": ` + number(p.Radius)
+			form = append(form, "radius", p.Radius)
 		}
-		return form + "}"
+		return text(line(form...))
 	case *roughness.Band:
 		return band(*p)
-	case *[]string:
-		return inline(len(*p), func(i int) string { return quote((*p)[i]) })
+	case *string, *standards.EditionID, *bool, *int, *[]string:
+		return text(p)
 	}
 	return quote(row.Word(s))
 }
 
 // choicesText is all switches of params, and behind them those of the evaluation that the settings state.
-func choicesText(s *roughness.Settings) string {
-	var all, stated []string
+func choicesText(s *roughness.Settings) raw {
+	var all, stated []any
 	for _, row := range switches() {
-		text := quote(strings.TrimPrefix(row.Key, "choices.")) + ": " + quote(row.Word(s))
+		pair := []any{strings.TrimPrefix(row.Key, "choices."), row.Word(s)}
 		switch row.At(s).(type) {
 		case *string, *bool:
 			if row.Stated(s) {
-				stated = append(stated, text)
+				stated = append(stated, pair...)
 			}
 		default:
-			all = append(all, text)
+			all = append(all, pair...)
 		}
 	}
-	return "{" + strings.Join(append(all, stated...), ", ") + "}"
+	return line(append(all, stated...)...)
 }
 
 func band(b roughness.Band) string {
@@ -353,17 +349,16 @@ func band(b roughness.Band) string {
 		return "null"
 	}
 	s := b.Spec
-	var out []string
-	put := func(key, v string) { out = append(out, quote(key)+": "+v) }
+	var out []any
 	if s.Filter != "" {
-		put("filter", quote(s.Filter))
+		out = append(out, "filter", s.Filter)
 	}
 	for _, o := range filter.Options() {
 		if v, stated := o.Get(s); stated {
-			put(o.Key, number(v))
+			out = append(out, o.Key, v)
 		} else if o.Word && s.Ends != "" {
-			put(o.Key, quote(s.Ends))
+			out = append(out, o.Key, s.Ends)
 		}
 	}
-	return "{" + strings.Join(out, ", ") + "}"
+	return text(line(out...))
 }

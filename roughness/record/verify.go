@@ -9,8 +9,6 @@ import (
 	"strconv"
 	"strings"
 	"time"
-
-	"example.com/furrow/standards"
 )
 
 // A Verification says whether a record comes out the same when its traces are evaluated again with its settings.
@@ -273,23 +271,9 @@ const VerificationVersion = 1
 
 // AppendVerification appends what verifying a record said as a JSON document to b.
 func AppendVerification(b []byte, o *Opened, v *Verification) []byte {
-	w := writer{b: b}
-	w.open()
-	w.number("furrow_verification", VerificationVersion)
-	w.raw("same", strconv.FormatBool(v.Same))
-	w.name("differences")
-	w.b = appendList(w.b, len(v.Differences), func(i int) string {
-		d := v.Differences[i]
-		return `{"what": ` + quote(d.What) + `, "then": ` + quote(d.Then) + `, "now": ` + quote(d.Now) + "}"
-	})
-	w.raw("made", o.Made.json())
-	w.text("version", Version)
-	w.name("verdict")
-	if v.Again.Verdict == nil {
-		w.b = append(w.b, "null"...)
-	} else {
-		w.b = AppendVerdict(w.b, v.Again.Verdict, " ")
-	}
-	w.text("caution", standards.Caution)
-	return append(w.close(), '\n')
+	w := opened(b, "")
+	w.put("furrow_verification", VerificationVersion, "same", v.Same, "differences", list(v.Differences, "", func(d Difference) any {
+		return line("what", d.What, "then", d.Then, "now", d.Now)
+	}), "made", o.Made.json(), "version", Version, "verdict", verdictAt(v.Again.Verdict, " "))
+	return w.end()
 }

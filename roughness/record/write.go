@@ -10,7 +10,6 @@ import (
 	"runtime"
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"example.com/furrow/roughness"
@@ -48,9 +47,11 @@ func (m Stamp) number(content string) string {
 	return d[:4] + " " + d[4:8]
 }
 
-func (m Stamp) json() string {
-	return `{"time": ` + quote(m.Time) + `, "version": ` + quote(m.Version) + `, "platform": ` + quote(m.Platform) + `, "number": ` + quote(m.Number) + "}"
+func (m *Stamp) members() []member {
+	return []member{{"time", &m.Time}, {"version", &m.Version}, {"platform", &m.Platform}, {"number", &m.Number}}
 }
+
+func (m *Stamp) json() raw { return line(pairs(m.members())...) }
 
 func digest(b []byte) string {
 	d := sha256.Sum256(b)
@@ -82,20 +83,18 @@ func AppendRecord(b []byte, r *Record) []byte {
 	w.b = w.b[:len(w.b)-1] // the comma, which name writes
 	w.name("sha256")
 	w.b = append(w.b, sums(content)...)
-	w.raw("made", r.Made.json())
+	w.put("made", r.Made.json())
 	return append(w.close(), '\n')
 }
 
 // sums are the checksums: of all that stands before them, and short ones of each block in it, so that a change can be named.
 func sums(content []byte) string {
-	w := writer{indent: " "}
-	w.open()
-	w.text("record", digest(content))
-	var parts []string
+	var parts []any
 	for _, p := range split(content) {
-		parts = append(parts, quote(p.name)+": "+quote(p.digest))
+		parts = append(parts, p.name, p.digest)
 	}
-	w.raw("parts", "{"+strings.Join(parts, ", ")+"}")
+	w := opened(nil, " ")
+	w.put("record", digest(content), "parts", line(parts...))
 	return string(w.close())
 }
 
@@ -131,20 +130,18 @@ func (r *Record) content() []byte {
 	if r.body != nil {
 		return r.body
 	}
-	w := writer{}
-	w.open()
-	w.number("furrow_record", RecordVersion)
+	w := opened(nil, "")
+	w.put("furrow_record", RecordVersion)
 	r.sheet(&w)
-	w.name("results")
-	w.b = appendList(w.b, len(r.Evaluations), func(i int) string { return result(r.Traces[i].Profile.Name, r.Evaluations[i]) })
-	w.name("verdict")
-	if r.Verdict == nil {
-		w.b = append(w.b, "null"...)
-	} else {
-		w.b = AppendVerdict(w.b, twelve(r.Verdict), " ")
+	results := make([]any, len(r.Evaluations))
+	for i, e := range r.Evaluations {
+		results[i] = result(r.Traces[i].Profile.Name, e)
 	}
-	w.raw("cautions", inline(len(r.Cautions), func(i int) string { return quote(r.Cautions[i]) }))
-	w.text("caution", standards.Caution)
+	verdict := any(nil)
+	if r.Verdict != nil {
+		verdict = verdictAt(twelve(r.Verdict), " ")
+	}
+	w.put("results", list(results, "", same), "verdict", verdict, "cautions", r.Cautions, "caution", standards.Caution)
 	w.name("heights")
 	w.b = appendHeights(w.b, r.Traces)
 	w.b = append(w.b, ',')
@@ -154,83 +151,62 @@ func (r *Record) content() []byte {
 
 // AppendSheet appends the sheet as a JSON object to b, without the heights of its traces: what [ParseSheet] reads.
 func AppendSheet(b []byte, s *Sheet) []byte {
-	w := writer{b: b}
-	w.open()
+	w := opened(b, "")
 	(&Record{Sheet: *s}).sheet(&w)
 	return append(w.close(), '\n')
 }
 
+func (a *Asked) members() []member {
+	return []member{{"text", &a.Text}, {"edition", &a.Edition}, {"limit", &a.Limit}, {"rule", &a.Rule}, {"u", &a.U}, {"k", &a.K}, {"prove", &a.Prove},
+		{"guard", &a.Guard}, {"agreed", &a.Agreed}}
+}
+
+func (t *TypedValue) members() []member { return []member{{"text", &t.Text}, {"from", &t.From}} }
+
+func (f *File) members() []member {
+	return []member{{"name", &f.Name}, {"size", &f.Size}, {"sha256", &f.SHA256}}
+}
+
+func (c *LatestCheck) members() []member {
+	return []member{{"name", &c.Name}, {"date", &c.Date}, {"word", &c.Word}}
+}
+
+func (l *InfluenceUsed) members() []member {
+	return []member{{"name", &l.Name}, {"effect", &l.Effect}, {"share", &l.Share}, {"source", &l.Source}}
+}
+
 func (r *Record) sheet(w *writer) {
-	w.text("name", r.Name)
-	w.raw("invented", strconv.FormatBool(r.Invented))
-	a := r.Asked
-	w.raw("asked", `{"text": `+quote(a.Text)+`, "edition": `+quote(string(a.Edition))+`, "limit": `+quote(a.Limit)+`, "rule": `+quote(a.Rule)+
-		`, "u": `+quote(a.U)+`, "k": `+number(a.K)+`, "prove": `+quote(a.Prove)+`, "guard": `+quote(a.Guard)+`, "agreed": `+quote(a.Agreed)+"}")
-	w.raw("typed", inline(len(r.Typed), func(i int) string {
-		return `{"text": ` + quote(r.Typed[i].Text) + `, "from": ` + quote(r.Typed[i].From) + "}"
-	}))
-	w.raw("file_open", inline(len(r.FileOpen), func(i int) string { return quote(r.FileOpen[i]) }))
-	w.name("settings")
-	if r.Settings == nil {
-		w.b = append(w.b, "null"...)
-	} else {
-		w.b = AppendSettings(w.b, r.Settings, " ")
-	}
-	w.name("origins")
-	w.b = AppendOrigins(w.b, r.Origins, " ")
-	w.name("traces")
-	w.b = appendList(w.b, len(r.Traces), func(i int) string { return trace1(&r.Traces[i]) })
-	w.raw("check", "null")
+	check, budget := any(nil), any(nil)
 	if c := r.Check; c != nil {
-		w.b = append(w.b[:len(w.b)-len("null")], `{"name": `+quote(c.Name)+`, "date": `+quote(c.Date)+`, "word": `+quote(c.Word)+"}"...)
+		check = line(pairs(c.members())...)
 	}
-	w.raw("budget", budget(r.Budget))
-	w.name("blanks")
-	w.b = appendBlanks(w.b, &r.Blanks)
-	w.name("notes")
-	w.b = appendNotes(w.b, r.Notes)
+	if b := r.Budget; b != nil {
+		budget = b.json()
+	}
+	blanks := opened(nil, " ")
+	for _, f := range r.Blanks.each() {
+		blanks.put(f.key, f.value)
+	}
+	w.put("name", r.Name, "invented", r.Invented, "asked", line(pairs(r.Asked.members())...),
+		"typed", inline(r.Typed, func(t TypedValue) any { return line(pairs(t.members())...) }), "file_open", r.FileOpen, "settings", settingsAt(r.Settings, " "),
+		"origins", AppendOrigins(nil, r.Origins, " "), "traces", list(r.Traces, "", keptTrace), "check", check, "budget", budget, "blanks", blanks.close(),
+		"notes", inline(r.Notes, note))
 }
 
-// trace1 is what a record holds of a trace beside its heights.
-func trace1(t *SheetTrace) string {
-	w := writer{indent: "  "}
-	w.open()
-	w.text("name", t.Profile.Name)
-	if f := t.File; f != nil {
-		w.raw("file", `{"name": `+quote(f.Name)+`, "size": `+strconv.FormatInt(f.Size, 10)+`, "sha256": `+quote(f.SHA256)+"}")
-	} else {
-		w.raw("file", "null")
+// keptTrace is what a record holds of a trace beside its heights.
+func keptTrace(t SheetTrace) any {
+	file, hints := any(nil), any(nil)
+	if t.File != nil {
+		file = line(pairs(t.File.members())...)
 	}
-	hints := "null"
-	if len(t.Hints) > 0 {
-		var b bytes.Buffer
-		if json.Compact(&b, t.Hints) == nil {
-			hints = b.String()
-		}
+	var b bytes.Buffer
+	if len(t.Hints) > 0 && json.Compact(&b, t.Hints) == nil {
+		hints = b.Bytes()
 	}
-	w.raw("hints", hints)
-	w.text("reading", t.Reading)
-	w.text("left_out", t.LeftOut)
-	w.name("settings")
-	if t.Settings == nil {
-		w.b = append(w.b, "null"...)
-	} else {
-		w.b = AppendSettings(w.b, t.Settings, "   ")
-	}
-	w.name("traced")
-	w.b = appendTraced(w.b, &t.Profile.Traced)
-	w.name("notes")
-	w.b = appendNotes(w.b, t.Notes)
-	w.number("spacing", t.Profile.Spacing)
-	w.number("points", float64(len(t.Profile.Z)))
-	w.text("heights_sha256", t.heights)
-	return string(w.close())
-}
-
-func appendNotes(b []byte, notes []roughness.Note) []byte {
-	return append(b, inline(len(notes), func(i int) string {
-		return `{"code": ` + quote(notes[i].Code) + `, "text": ` + quote(notes[i].Text) + "}"
-	})...)
+	w := opened(nil, "  ")
+	w.put("name", t.Profile.Name, "file", file, "hints", hints, "reading", t.Reading, "left_out", t.LeftOut, "settings", settingsAt(t.Settings, "   "),
+		"traced", traced(&t.Profile.Traced), "notes", inline(t.Notes, note), "spacing", t.Profile.Spacing, "points", len(t.Profile.Z), "heights_sha256", t.heights)
+	return w.close()
 }
 
 // The blanks by their keys, in the order in which they are printed.
@@ -248,54 +224,28 @@ func (b *Blanks) each() []struct {
 	}
 }
 
-func appendBlanks(b []byte, blanks *Blanks) []byte {
-	w := writer{b: b, indent: " "}
-	w.open()
-	for _, f := range blanks.each() {
-		w.text(f.key, *f.value)
-	}
+// json is the budget with numbers of 12 digits.
+func (b *BudgetUsed) json() []byte {
+	w := opened(nil, " ")
+	w.put("symbol", b.Symbol, "unit", b.Unit, "value", rounded(b.Value), "u", rounded(b.U), "k", rounded(b.K), "lines", list(b.Lines, "", func(l InfluenceUsed) any {
+		l.Effect, l.Share = rounded(l.Effect), rounded(l.Share)
+		return line(pairs(l.members())...)
+	}), "left", b.Left, "sentence", tidy(b.Sentence))
 	return w.close()
 }
 
-func budget(b *BudgetUsed) string {
-	if b == nil {
-		return "null"
-	}
-	w := writer{indent: " "}
-	w.open()
-	w.text("symbol", b.Symbol)
-	w.text("unit", b.Unit)
-	w.number("value", rounded(b.Value))
-	w.number("u", rounded(b.U))
-	w.number("k", rounded(b.K))
-	w.name("lines")
-	w.b = appendList(w.b, len(b.Lines), func(i int) string {
-		l := b.Lines[i]
-		return `{"name": ` + quote(l.Name) + `, "effect": ` + number(rounded(l.Effect)) + `, "share": ` + number(rounded(l.Share)) + `, "source": ` + quote(l.Source) + "}"
-	})
-	w.raw("left", inline(len(b.Left), func(i int) string { return quote(b.Left[i]) }))
-	w.text("sentence", tidy(b.Sentence))
-	return string(w.close())
-}
-
 // result is what an evaluation gave.
-func result(name string, e *roughness.Evaluation) string {
-	w := writer{indent: "  "}
-	w.open()
-	w.text("trace", name)
-	w.name("profile")
-	w.b = appendProfile(w.b, e)
-	w.name("values")
-	w.b = appendList(w.b, len(e.Values), func(i int) string {
-		v := e.Values[i]
+func result(name string, e *roughness.Evaluation) []byte {
+	w := opened(nil, "  ")
+	w.put("trace", name, "profile", profile(e), "values", list(e.Values, "", func(v roughness.Value) any {
 		v.Value, v.Reason, v.Note = rounded(v.Value), tidy(v.Reason), tidy(v.Note)
 		v.Sections = slices.Clone(v.Sections)
 		for k := range v.Sections {
 			v.Sections[k] = rounded(v.Sections[k])
 		}
 		return value(v)
-	})
-	return string(w.close())
+	}))
+	return w.close()
 }
 
 // twelve is a verdict whose calculated numbers have 12 significant digits. The limits stay as they are.

@@ -14,7 +14,8 @@ type writer struct {
 	more   bool
 }
 
-func (w *writer) open() { w.b = append(w.b, '{') }
+// opened starts an object; indent stands before each line but the first.
+func opened(b []byte, indent string) writer { return writer{b: append(b, '{'), indent: indent} }
 
 func (w *writer) close() []byte {
 	w.b = append(w.b, '\n')
@@ -35,11 +36,13 @@ func (w *writer) name(key string) {
 	w.b = append(w.b, ": "...)
 }
 
-func (w *writer) raw(key, value string) { w.name(key); w.b = append(w.b, value...) }
-
-func (w *writer) text(key, value string) { w.raw(key, quote(value)) }
-
-func (w *writer) number(key string, v float64) { w.raw(key, number(v)) }
+// put writes members, of keys and values in turn.
+func (w *writer) put(pairs ...any) {
+	for i := 0; i < len(pairs); i += 2 {
+		w.name(pairs[i].(string))
+		w.b = append(w.b, text(pairs[i+1])...)
+	}
+}
 
 // number prints the shortest decimal that reads back as v, and null for what JSON has no number for.
 func number(v float64) string {
