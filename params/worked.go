@@ -77,6 +77,14 @@ func (a Arithmetic) Work(digits int) WorkedLine {
 	return line
 }
 
+// Value works out the last part as it is printed; it reports false where that cannot be done, as where terms are left out.
+func (l WorkedLine) Value() (float64, bool) {
+	if len(l.Parts) == 0 {
+		return 0, false
+	}
+	return workOut(strings.NewReplacer("−", "-", "×", "·", "\u202f", "").Replace(l.Parts[len(l.Parts)-1]))
+}
+
 // decimalsFor returns how many decimals show v with n significant digits; never fewer than none. Rounding may carry into one digit more.
 func decimalsFor(v float64, n int) int {
 	if v == 0 {

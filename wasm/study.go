@@ -20,6 +20,8 @@ var studies = map[string]func(d *study.Desk, text string) (any, error){
 	"hand":    studyHand,
 	"heights": studyOther,
 	"table":   studyTable,
+	"blanks":  studyBlanks,
+	"check":   studyCheck,
 	"link":    studyLink,
 	"open":    studyOpen,
 	"code":    studyCode,

@@ -113,3 +113,21 @@ func TestStudyByHand(t *testing.T) {
 		t.Errorf("%+v", known)
 	}
 }
+
+// The lines of a level hold no number of a blank; an entry gets its reply.
+func TestStudyBlanks(t *testing.T) {
+	m := &module{}
+	state := `"state": {"surface": "typed", "symbol": "Ra", "heights": [3, 1, -2, 4, 0, -5, 2, 1, -1, 3, -4, 2, 0, -3, 1, -2]}`
+	blanks, text := mustAsk[studyBlanksAnswer](t, m, "study", `{"do": "blanks", "level": 1, `+state+`}`, nil)
+	if len(blanks.Lines) != 1 || len(blanks.Blanks) != 1 || strings.Contains(text.text, "2.12") {
+		t.Errorf("%+v", blanks)
+	}
+	goes, _ := mustAsk[studyCheckAnswer](t, m, "study", `{"do": "check", "level": 1, "entries": ["2,13"], "blank": 0, `+state+`}`, nil)
+	if !goes.Goes || goes.Reply != "34 / 16 = 2.12. Goes on." {
+		t.Errorf("%+v", goes)
+	}
+	no, _ := mustAsk[studyCheckAnswer](t, m, "study", `{"do": "check", "level": 1, "entries": ["3"], "blank": 0, `+state+`}`, nil)
+	if no.Goes || no.Value != "" || no.Reply != "34 / 16 = …" {
+		t.Errorf("%+v", no)
+	}
+}
