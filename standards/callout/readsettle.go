@@ -93,13 +93,10 @@ func (p *parser) settle(r *Item, a *amount) {
 	r.Limit = a.own(r.Unit, q)
 }
 
-// inchNumber tells whether a limit of Ra or Rq without a unit is more likely in microinches: a number of the customary series of inch
-// drawings that is coarse for micrometres (own choice).
+// inchNumber tells whether a limit of Ra or Rq without a unit is more likely in microinches: 32 and 63 of the customary series of inch
+// drawings, and what is above every table in micrometres (own choice).
 func inchNumber(r *Item, a *amount) bool {
-	if a == nil || r.sym.Key != "Ra" && r.sym.Key != "Rq" {
-		return false
-	}
-	return slices.Contains([]float64{32, 63, 125, 250, 500, 1000, 2000}, a.value()) || a.value() > 80
+	return a != nil && (r.sym.Key == "Ra" || r.sym.Key == "Rq") && (a.value() == 32 || a.value() == 63 || a.value() > 80)
 }
 
 // thousands tells whether a comma may set groups of thousands apart: 1,000.

@@ -48,17 +48,20 @@ var oldNames = []oldName{
 	{"Sm", "Sm is the mean spacing of older texts, RSm since 1997.", []string{"Rsm"}},
 }
 
-// names are the spellings of a list by their first letter.
-type names map[rune][]spelt
-
-func (n names) add(s spelt) {
-	c := fold([]rune(s.name)[0])
-	n[c] = append(n[c], s)
+// A list has the symbols of an edition, and the ways to write them by their first letter.
+type list struct {
+	symbols []standards.Symbol
+	spelt   map[rune][]spelt
 }
 
-// lists are the spellings of all editions, and under "" the names of other times, made when a text is first read.
-var lists = sync.OnceValue(func() map[standards.EditionID]names {
-	old := names{}
+func (l list) add(s spelt) {
+	c := fold([]rune(s.name)[0])
+	l.spelt[c] = append(l.spelt[c], s)
+}
+
+// lists are those of all editions, and under "" the names of other times, made when a text is first read.
+var lists = sync.OnceValue(func() map[standards.EditionID]list {
+	old := list{nil, map[rune][]spelt{}}
 	for i := range oldNames {
 		o := spelt{name: oldNames[i].name, split: true, anyCase: true, old: &oldNames[i]}
 		old.add(o)
@@ -69,35 +72,27 @@ var lists = sync.OnceValue(func() map[standards.EditionID]names {
 			}
 		}
 	}
-	all := map[standards.EditionID]names{"": old}
+	all := map[standards.EditionID]list{"": old}
 	for _, id := range standards.EditionIDs() {
-		list, n := symbolsOf(id), names{}
-		for i, y := range list {
+		l := list{standards.Symbols(id), map[rune][]spelt{}}
+		for i, y := range l.symbols {
+			only := l.symbols[i : i+1 : i+1]
 			for _, name := range append([]string{y.Name}, y.Also...) {
-				n.add(spelt{name: name, split: len(name) > 1 && name[0] == y.Letter, symbols: list[i : i+1 : i+1]})
+				l.add(spelt{name: name, split: len(name) > 1 && name[0] == y.Letter, symbols: only})
+			}
+			for _, a := range aliases {
+				if y.Key == a.key && y.Letter == 'R' {
+					l.add(spelt{name: a.name, anyCase: true, symbols: only})
+				}
 			}
 		}
-		for _, a := range aliases {
-			if i := slices.IndexFunc(list, func(y standards.Symbol) bool { return y.Key == a.key && y.Letter == 'R' }); i >= 0 {
-				n.add(spelt{name: a.name, anyCase: true, symbols: list[i : i+1 : i+1]})
-			}
-		}
-		all[id] = n
-	}
-	return all
-})
-
-// symbolLists are the symbols of all editions.
-var symbolLists = sync.OnceValue(func() map[standards.EditionID][]standards.Symbol {
-	all := map[standards.EditionID][]standards.Symbol{}
-	for _, id := range standards.EditionIDs() {
-		all[id] = standards.Symbols(id)
+		all[id] = l
 	}
 	return all
 })
 
 // symbolsOf returns the symbols of an edition; the list is shared.
-func symbolsOf(edition standards.EditionID) []standards.Symbol { return symbolLists()[edition] }
+func symbolsOf(edition standards.EditionID) []standards.Symbol { return lists()[edition].symbols }
 
 // symbolBy returns the symbol that an edition has for a parameter on a profile; its key is empty when it has none.
 func symbolBy(edition standards.EditionID, key string, letter byte) (y standards.Symbol) {
@@ -163,7 +158,7 @@ func (p *parser) symbolAt(at int, editions ...standards.EditionID) (best match, 
 		return match{}, false
 	}
 	try := func(id standards.EditionID, other bool) {
-		for _, n := range lists()[id][fold(p.text[at])] {
+		for _, n := range lists()[id].spelt[fold(p.text[at])] {
 			for _, split := range [...]bool{false, true} {
 				if split && !n.split {
 					continue
