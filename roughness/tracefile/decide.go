@@ -119,7 +119,7 @@ func (r *reader) trace(l *layout) (*Trace, error) {
 			}
 			switch {
 			case where == rows.part:
-				return nil, r.errorAt(where, Questions{ask("trace", "x starts again after a blank line: the file holds more than one trace")})
+				return nil, r.open(where, ask("trace", "x starts again after a blank line: the file holds more than one trace"))
 			case p.y >= 0, !r.hints.Resample, !errors.Is(err, ErrUneven):
 				return nil, r.errorAt(r.cellAt(l, where, column), err)
 			}
@@ -175,17 +175,8 @@ func (r *reader) lay(t *Trace, l *layout, p *plan, rows *rows) error {
 		if p.spacing > 0 {
 			to = p.spacing
 		}
-		for i := range x {
-			x[i] = p.xUnit.value(x[i]) - t.Origin
-		}
-		if err := resample(t, x, to); err != nil {
+		if err := resample(t, x, p.xUnit, to); err != nil {
 			return r.errorAt(rows.start, err)
-		}
-		rows.missing = 0
-		for _, v := range t.Profile.Z {
-			if v != v {
-				rows.missing++
-			}
 		}
 		return nil
 	}
@@ -208,13 +199,15 @@ func (r *reader) lay(t *Trace, l *layout, p *plan, rows *rows) error {
 	return nil
 }
 
-// finite holds lengths in µm against what a float64 can say.
+// finite holds lengths in µm against what a float64 can say, and counts the points without a height.
 func (r *reader) finite(t *Trace, l *layout) error {
 	if s := t.Profile.Spacing; !(s > 0) || math.IsInf(s, 0) || math.IsInf(t.Origin, 0) || math.IsNaN(t.Origin) {
 		return r.fail(l.start, ErrNumber, "x goes in steps of %g µm from %g µm, which cannot be counted with", s, t.Origin)
 	}
 	for i, v := range t.Profile.Z {
-		if math.Abs(v) > math.MaxFloat64 {
+		if v != v {
+			t.Report.Invalid++
+		} else if math.Abs(v) > math.MaxFloat64 {
 			return r.fail(l.start, ErrNumber, "the height of point %d is too large to be counted in µm", i+1)
 		}
 	}
@@ -237,7 +230,7 @@ func (r *reader) report(t *Trace, l *layout, p *plan, rows *rows) {
 		rep.ZColumn, rep.ZName = p.column, ""
 	}
 	rep.Spacing = t.Profile.Spacing
-	rep.Points, rep.Invalid = len(t.Profile.Z), rows.missing
+	rep.Points = len(t.Profile.Z)
 	rep.FirstLine, rep.LastRow = r.line(l.start), r.line(rows.lastLine)
 	rep.Lines = h.taken
 	add := func(at, number int, taken string) {

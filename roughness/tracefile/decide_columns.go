@@ -108,26 +108,25 @@ func (r *reader) plan(l *layout, p *plan) error {
 	case l.cells == 2 && p.x < 0:
 		p.x = 1 - p.z
 	case p.z < 0 && l.cells == 3 && only(isX) >= 0 && only(isY) >= 0 && only(isZ) >= 0:
-		return r.errorAt(l.start, Questions{ask("row", "the columns are x, y and z of an area; which profile is meant")})
+		return r.open(l.start, ask("row", "the columns are x, y and z of an area; which profile is meant"))
 	case p.z < 0:
 		if p.z = only(isZ); p.z < 0 {
 			if l.rows == 1 {
-				return r.errorAt(l.start, Questions{ask("heights", fmt.Sprintf("one row of %d cells", l.cells),
-					answers("rows", "each is a height", "column", "they are one point")...)})
+				return r.open(l.start, ask("heights", "one row of %d cells", l.cells).with(0, answers("rows", "each is a height", "column", "they are one point")))
 			}
 			q := r.which("z_column", "the heights", l, p.x)
 			if h.names == nil {
 				q.Answers = append(q.Answers, HintAnswer{Hint: "heights", Value: `"rows"`, Text: "every number is a height, row after row"},
 					HintAnswer{Hint: "heights", Value: `"matrix"`, Text: "every number is a height of an area"})
 			}
-			return r.errorAt(l.start, Questions{q})
+			return r.open(l.start, q)
 		}
 	}
 	if p.x < 0 && l.cells > 2 && p.spacing == 0 {
 		if p.x = only(isX); p.x < 0 && (only(isCounter) < 0 || h.step.line == 0) {
 			q := r.which("x_column", "x", l, p.z)
 			q.Answers = append(q.Answers, HintAnswer{Hint: "spacing", Unit: "µm", Text: "none of them; distance between points"})
-			return r.errorAt(l.start, Questions{q})
+			return r.open(l.start, q)
 		}
 	}
 	free := p.x >= 0 && hints.XColumn == 0 && !triples // x need not be used
@@ -177,7 +176,7 @@ func (r *reader) columnPairs(l *layout, p *plan, roles []role) error {
 	switch n := r.hints.Trace; {
 	case len(at) < 2:
 	case n == 0:
-		return r.errorAt(l.start, Questions{askFor("trace", fmt.Sprintf("the columns hold %s", plural(len(at), "trace")), pairs)})
+		return r.open(l.start, ask("trace", "the columns hold %s", plural(len(at), "trace")).with(0, pairs))
 	case n > len(at):
 		return r.errorAt(l.start, noTrace(len(at)))
 	default:
@@ -185,9 +184,6 @@ func (r *reader) columnPairs(l *layout, p *plan, roles []role) error {
 	}
 	return nil
 }
-
-// most is the number of readings that a question lists one by one.
-const most = 12
 
 // which asks for a column other than the one that is taken.
 func (r *reader) which(hint, what string, l *layout, taken int) HintQuestion {
@@ -202,15 +198,7 @@ func (r *reader) which(hint, what string, l *layout, taken int) HintQuestion {
 		}
 		columns = append(columns, a)
 	}
-	return askSome(hint, fmt.Sprintf("the rows have %d columns and none of them is certain to be %s", l.cells, what), l.cells, columns)
-}
-
-// askSome asks with one answer for each of n readings, up to most of them.
-func askSome(hint, text string, n int, answers []HintAnswer) HintQuestion {
-	if n > most {
-		return ask(hint, text, answers...)
-	}
-	return askFor(hint, text, answers)
+	return ask(hint, "the rows have %d columns and none of them is certain to be %s", l.cells, what).with(l.cells, columns)
 }
 
 // chosen reads the trace of the file that the hint "trace" names. Without the hint a second trace is a question.
@@ -236,7 +224,7 @@ func (r *reader) chosen(l *layout, p *plan) (*rows, error) {
 		case wanted > 0:
 			return nil, r.errorAt(l.start, noTrace(n))
 		default:
-			return nil, r.errorAt(l.start, Questions{askSome("trace", fmt.Sprintf("the file holds %s", plural(n, "trace")), n, traces)})
+			return nil, r.open(l.start, ask("trace", "the file holds %s", plural(n, "trace")).with(n, traces))
 		}
 		_, above := r.nextLine(got.lastLine)
 		start := got.next
@@ -365,17 +353,16 @@ func (r *reader) pickTriples(l *layout, rows *rows) error {
 	}
 	switch {
 	case n == 0:
-		return r.errorAt(l.start, Questions{ask("row", fmt.Sprintf("the triples hold %s; which profile is meant", plural(len(order), "row")))})
+		return r.open(l.start, ask("row", "the triples hold %s; which profile is meant", plural(len(order), "row")))
 	case n > len(order):
 		return r.fail(l.start, ErrHint, "hint %q: %d is asked for and the triples have %d", key, n, len(order))
+	case rows.x == nil:
+		return r.fail(l.start, ErrHint, "hint \"y_column\": the points of an area have an x too; give the hint \"x_column\"")
 	}
 	k := 0
-	rows.missing = 0
 	for i, v := range across {
 		if v == value {
-			if along[k], rows.z[k] = along[i], rows.z[i]; rows.z[k] != rows.z[k] {
-				rows.missing++
-			}
+			along[k], rows.z[k] = along[i], rows.z[i]
 			k++
 		}
 	}

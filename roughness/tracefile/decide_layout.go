@@ -37,7 +37,7 @@ func (r *reader) settle() (*layout, error) {
 		func(all []*layout) []*layout { return r.byHeader(unlike(all, true)) },
 		func(all []*layout) []*layout { return r.toTheEnd(all, end) },
 		func(all []*layout) []*layout { return unlike(all, false) },
-		r.possible,
+		r.byTrial,
 		r.markByHeader,
 	} {
 		if len(alive) == 1 {
@@ -276,16 +276,16 @@ func (r *reader) toTheEnd(alive []*layout, end int) []*layout {
 	})
 }
 
-// possible drops the readings of the decimal mark under which the file cannot be read at all, such as one that makes x uneven.
-// It never drops a delimiter: a wrong x must not turn two columns into one.
-func (r *reader) possible(alive []*layout) []*layout {
+// byTrial reads the whole file under each layout, and drops the decimal marks under which that fails, such as one that makes x uneven.
+// What ends in a question has not failed. It never drops a delimiter: a wrong x must not turn two columns into one.
+func (r *reader) byTrial(alive []*layout) []*layout {
 	if !sameDelimiter(alive) {
 		return alive
 	}
 	return keep(alive, func(i int) bool {
-		try := *r
-		try.header = r.headerOf(alive[i])
-		_, err := try.trace(alive[i])
+		trial := *r // whose header is not that of r
+		trial.header = r.headerOf(alive[i])
+		_, err := trial.trace(alive[i])
 		return err == nil || errors.Is(err, ErrOpen)
 	})
 }
@@ -418,11 +418,11 @@ func (r *reader) ambiguous(alive []*layout) error {
 		if strings.Contains(delimiters, " ") {
 			what = append(what, answers(" ", "the whole is one number")...)
 		}
-		questions = append(questions, askFor("delimiter", text, what))
+		questions = append(questions, ask("delimiter", "%s", text).with(0, what))
 		text = "the decimal mark is not certain"
 	}
 	if strings.Trim(marks, marks[:1]) != "" {
-		questions = append(questions, ask("decimal", text))
+		questions = append(questions, ask("decimal", "%s", text))
 	}
-	return r.errorAt(at, questions)
+	return r.open(at, questions...)
 }

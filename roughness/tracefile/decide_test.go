@@ -53,6 +53,14 @@ func TestIntegrateRows(t *testing.T) {
 	}
 }
 
+// The points of an area have x and y: where a spacing is given and no x asked for, there is none.
+func TestTriplesWithoutX(t *testing.T) {
+	got, err := tracefile.Read([]byte("0 1\n1 2\n2 3\n"), &tracefile.Hints{YColumn: 1, Row: 2, Spacing: 0.5, ZUnit: "um"})
+	if !errors.Is(err, tracefile.ErrHint) {
+		t.Errorf("%+v, %v", got, err)
+	}
+}
+
 // A cell cannot hold x and y: the numbers of the next one do not take its place.
 func TestOneCellForTwo(t *testing.T) {
 	for _, y := range []int{1, 2} {

@@ -57,7 +57,7 @@ func (r *reader) units(l *layout, p *plan, rows *rows, step float64) error {
 	case h.z.known:
 		p.zUnit, p.zBy = h.z.unit, h.z.place()
 	case p.slopes || r.hints.Integrate:
-		open = append(open, askFor("z_unit", "the file does not say the unit of the slopes",
+		open = append(open, ask("z_unit", "the file does not say the unit of the slopes").with(0,
 			answers("µrad", "microradians", "mrad", "milliradians", "rad", "radians", "deg", "degrees")))
 	default:
 		open = append(open, ask("z_unit", "the file does not say the unit of the heights"))
@@ -69,24 +69,23 @@ func (r *reader) units(l *layout, p *plan, rows *rows, step float64) error {
 		if p.zUnit.text != "" {
 			what = " (" + p.zUnit.text + ")"
 		}
-		open = append(open, ask("integrate", fmt.Sprintf("column %d holds slopes%s, not heights", p.z+1, what)))
+		open = append(open, ask("integrate", "column %d holds slopes%s, not heights", p.z+1, what))
 	case r.hints.Integrate && p.zUnit.factor > 0 && !p.zUnit.slope:
 		return r.fail(l.start, ErrHint, "hint \"integrate\": the unit of column %d is %s, which is no slope", p.z+1, p.zUnit.text)
 	}
 	p.slopes = p.slopes || r.hints.Integrate
 	if len(open) > 0 {
-		return r.errorAt(where, open)
+		return r.open(where, open...)
 	}
 	return nil
 }
 
 // askSpacing asks for the distance between points, which a single column may begin with.
 func (r *reader) askSpacing(l *layout, p *plan, z []float64) HintQuestion {
-	text := "the file does not say the distance between points"
+	q := ask("spacing", "the file does not say the distance between points")
 	if p.counterCol >= 0 {
-		text = fmt.Sprintf("column %d only counts the points, and the file does not say their distance", p.counterCol+1)
+		q = ask("spacing", "column %d only counts the points, and the file does not say their distance", p.counterCol+1)
 	}
-	q := ask("spacing", text)
 	first := func(value, format string) {
 		q.Answers = append(q.Answers, HintAnswer{Hint: "first", Value: jsonString(value), Text: fmt.Sprintf("the column begins with "+format, number(z[0]))})
 	}
@@ -132,7 +131,7 @@ func (r *reader) contradictions(l *layout, p *plan) (open Questions, at int) {
 		if c.column >= 0 && (s.line == h.nameLine || s.line == h.unitLine) {
 			where = r.cellAt(l, where, c.column)
 		}
-		open = append(open, ask(c.hint, fmt.Sprintf("line %d says %s %s, and line %d says %s", first.line, c.what, first.says(), s.line, s.says())))
+		open = append(open, ask(c.hint, "line %d says %s %s, and line %d says %s", first.line, c.what, first.says(), s.line, s.says()))
 		if at < 0 || where < at {
 			at = where
 		}

@@ -15,6 +15,9 @@ type decoded struct {
 	own      bool // data are a copy of the file's bytes
 }
 
+// byteOrder is the mark that may stand before UTF-8.
+const byteOrder = "\ufeff"
+
 // decode finds the encoding: by its mark, by the zero bytes of UTF-16 without a mark, else UTF-8 where the bytes are
 // that, and Windows-1252 (of which Latin-1 is a part) where they are not.
 func decode(data []byte) (decoded, error) {
@@ -28,8 +31,8 @@ func decode(data []byte) (decoded, error) {
 		}
 	}
 	switch {
-	case bytes.HasPrefix(data, []byte("\xef\xbb\xbf")):
-		d.data, d.encoding = data[3:], "UTF-8 with mark"
+	case bytes.HasPrefix(data, []byte(byteOrder)):
+		d.data, d.encoding = data[len(byteOrder):], "UTF-8 with mark"
 	case bytes.HasPrefix(data, []byte("\xff\xfe")):
 		wide(data[2:], "UTF-16 LE", binary.LittleEndian)
 	case bytes.HasPrefix(data, []byte("\xfe\xff")):
@@ -170,6 +173,11 @@ func (d *decoded) line(at int) int {
 func (d *decoded) errorAt(at int, err error) *Error {
 	line, column := d.place(at)
 	return &Error{Line: line, Column: column, Err: err}
+}
+
+// open is the error of what a file leaves open at an offset.
+func (d *decoded) open(at int, questions ...HintQuestion) error {
+	return d.errorAt(at, Questions(questions))
 }
 
 // fail makes the error of what stands at an offset.

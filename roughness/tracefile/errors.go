@@ -108,15 +108,20 @@ func Asked() []string {
 	return hints
 }
 
-// ask makes a question. The answers given come before those that hold for any file.
-func ask(hint, text string, answers ...HintAnswer) HintQuestion {
+// ask makes a question with the answers that hold for any file.
+func ask(hint, format string, args ...any) HintQuestion {
 	i := slices.Index(Asked(), hint) // every hint that is asked for stands there
-	return HintQuestion{hint, text, append(answers, asked[i].answers...)}
+	return HintQuestion{hint, fmt.Sprintf(format, args...), slices.Clone(asked[i].answers)}
 }
 
-// askFor makes a question whose answers are all that is possible.
-func askFor(hint, text string, answers []HintAnswer) HintQuestion {
-	q := ask(hint, text)
+// most is the number of readings that a question lists one by one.
+const most = 12
+
+// with gives a question the answers for n readings, which are all that is possible unless there are more than most.
+func (q HintQuestion) with(n int, answers []HintAnswer) HintQuestion {
+	if n > most {
+		answers = append(answers, q.Answers...)
+	}
 	q.Answers = answers
 	return q
 }

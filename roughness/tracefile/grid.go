@@ -36,15 +36,14 @@ func axis(x []float64) (step float64, bad int, err error) {
 	}
 	rising := median > 0 || median == 0 && step > 0
 	for i := 1; i < n; i++ {
-		switch d := x[i] - x[i-1]; {
-		case d == 0:
-			return step, i, because(ErrRepeated, "x is %s as in the row before", number(x[i]))
-		case math.Abs(d-median) <= even*math.Abs(median)+slack:
-		case d > 0 != rising:
-			return step, i, because(ErrTurns, "x turns back: %s follows %s", number(x[i]), number(x[i-1]))
-		default:
-			return step, i, because(ErrUneven, "x is not evenly spaced: the step here is %s, the median step %s", number(d), number(median))
+		d := x[i] - x[i-1]
+		if d != 0 && math.Abs(d-median) <= even*math.Abs(median)+slack {
+			continue
 		}
+		if err := onward(x, i, rising); err != nil {
+			return step, i, err
+		}
+		return step, i, because(ErrUneven, "x is not evenly spaced: the step here is %s, the median step %s", number(d), number(median))
 	}
 	return step, off, because(ErrUneven, "x is not evenly spaced: %s is more than 2 %% of a step off the grid from first to last, at %s",
 		number(x[off]), number(x[0]+step*float64(off)))
@@ -87,14 +86,22 @@ func ordered(v float64) uint64 {
 func strict(x []float64) (int, error) {
 	rising := x[len(x)-1] > x[0]
 	for i := 1; i < len(x); i++ {
-		switch {
-		case x[i] == x[i-1]:
-			return i, because(ErrRepeated, "x is %s as in the row before", number(x[i]))
-		case x[i] > x[i-1] != rising:
-			return i, because(ErrTurns, "x turns back: %s follows %s", number(x[i]), number(x[i-1]))
+		if err := onward(x, i, rising); err != nil {
+			return i, err
 		}
 	}
 	return 0, nil
+}
+
+// onward is the error of an x that does not go on from the one before.
+func onward(x []float64, i int, rising bool) error {
+	switch {
+	case x[i] == x[i-1]:
+		return because(ErrRepeated, "x is %s as in the row before", number(x[i]))
+	case x[i] > x[i-1] != rising:
+		return because(ErrTurns, "x turns back: %s follows %s", number(x[i]), number(x[i-1]))
+	}
+	return nil
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'g', 10, 64) }
@@ -143,11 +150,15 @@ func place(t *Trace, x []float64, u unit, hints *Hints) (bad int, err error) {
 	if hints.Spacing > 0 {
 		s = hints.Spacing
 	}
-	xs := make([]float64, n)
-	for i, v := range x {
-		xs[i] = u.value(v) - first
+	return 0, resample(t, x, u, s)
+}
+
+// stepped gives a trace the spacing that its file states, below 0 where x falls.
+func stepped(t *Trace, step float64, by string) {
+	t.Profile.Spacing, t.Report.SpacingBy = math.Abs(step), by
+	if step < 0 {
+		reverse(t)
 	}
-	return 0, resample(t, xs, s)
 }
 
 // reverse turns the heights round.
@@ -170,9 +181,12 @@ func tidy(v, within float64) float64 {
 // maxFiner bounds the points that resampling makes where they are more than four times those there are.
 const maxFiner = 1 << 22
 
-// resample lays the points at x (µm, rising strictly from 0) on an even grid by a natural cubic spline through the valid ones. A
-// new point between two valid ones that have an invalid one between them is invalid. x and the heights of t are used up.
-func resample(t *Trace, x []float64, spacing float64) error {
+// resample lays the points at x (in u, rising strictly from the origin of the trace) on an even grid by a natural cubic spline through the
+// valid ones. A new point between two valid ones that have an invalid one between them is invalid. x and the heights of t are used up.
+func resample(t *Trace, x []float64, u unit, spacing float64) error {
+	for i, v := range x {
+		x[i] = u.value(v) - t.Origin
+	}
 	length, points := x[len(x)-1], len(x)
 	xs, z, gaps := valid(x, t.Profile.Z)
 	count := math.Floor(length/spacing+1e-9) + 1

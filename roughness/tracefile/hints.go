@@ -178,6 +178,19 @@ func (h *Hints) check() (key string, err error) {
 	return "", nil
 }
 
+// beyond is the error of a row or column of an area that is asked for and that it does not have.
+func (h *Hints) beyond(rows, columns int, area string) error {
+	for _, c := range []struct {
+		key       string
+		want, has int
+	}{{"row", h.Row, rows}, {"column", h.Column, columns}} {
+		if c.want > c.has {
+			return because(ErrHint, "hint %q: %d is asked for and the %s has %d", c.key, c.want, area, c.has)
+		}
+	}
+	return nil
+}
+
 // mostMissing bounds the further cells that mean an invalid point.
 const mostMissing = 100
 

@@ -2,7 +2,6 @@ package tracefile
 
 import (
 	"bytes"
-	"fmt"
 	"math"
 )
 
@@ -13,8 +12,7 @@ type rows struct {
 	x, y, z  []float64       // x and y are nil where the trace has none
 	pick     func(i int) int // the row in which a point stands that was taken out of triples
 	start    int             // offset of the first row
-	missing  int             // points without a height
-	blanks   int             // of these, blank lines
+	blanks   int             // points without a height that are blank lines
 	lastLine int             // offset of the last row
 	next     int             // where the next trace of the file begins, or -1
 	which    Questions       // which row or column of an area is meant
@@ -82,7 +80,6 @@ func (r *reader) readRows(l *layout, want columns, start int) (*rows, error) {
 					out.z = append(out.z, math.NaN())
 				}
 				out.blanks += pending
-				out.missing += pending
 			case out.part < 0:
 				out.part = begin
 			}
@@ -96,8 +93,6 @@ func (r *reader) readRows(l *layout, want columns, start int) (*rows, error) {
 			return nil, r.fail(r.cellAt(l, or(ended, begin), want.x), ErrMissingX, "no x in this row")
 		case want.y >= 0 && v.y != v.y:
 			return nil, r.fail(r.cellAt(l, begin, want.y), ErrMissingX, "no y in this row")
-		case v.z != v.z:
-			out.missing++
 		}
 		if want.x >= 0 {
 			out.x = append(out.x, v.x)
@@ -329,11 +324,7 @@ func (r *reader) readHeights(l *layout, all bool) (*rows, error) {
 			case c.kind == strange:
 				return nil, r.strangeCell(l, c.start, c.end)
 			}
-			v := r.absent.value(c.value)
-			if v != v {
-				got.missing++
-			}
-			got.z, last = append(got.z, v), c.at
+			got.z, last = append(got.z, r.absent.value(c.value)), c.at
 		}
 		if !all && cells != l.cells && (cells < l.cells || cells-tail > l.cells) {
 			return nil, r.wrongCells(p, cells, l.cells, "")
@@ -341,16 +332,11 @@ func (r *reader) readHeights(l *layout, all bool) (*rows, error) {
 		p = next
 	}
 	got.lastLine = r.lineOf(last)
-	for _, c := range []struct {
-		key       string
-		want, has int
-	}{{"row", wantRow, count}, {"column", wantCol, l.cells}} {
-		if c.want > c.has {
-			return nil, r.fail(l.start, ErrHint, "hint %q: %d is asked for and the matrix has %d", c.key, c.want, c.has)
-		}
+	if err := (&Hints{Row: wantRow, Column: wantCol}).beyond(count, l.cells, "matrix"); err != nil {
+		return nil, r.errorAt(l.start, err)
 	}
 	if !all && wantRow == 0 && wantCol == 0 {
-		got.which = Questions{ask("row", fmt.Sprintf("the matrix has %s and %s; which profile is meant", plural(count, "row"), plural(l.cells, "column")))}
+		got.which = Questions{ask("row", "the matrix has %s and %s; which profile is meant", plural(count, "row"), plural(l.cells, "column"))}
 	}
 	return got, nil
 }

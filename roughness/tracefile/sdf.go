@@ -20,12 +20,11 @@ var sdfVersion = regexp.MustCompile(`^[ab][A-Za-z]{2,}[A-Za-z0-9]*-[Vv]?([0-9]+)
 const sdfHeaderSize = 81
 
 func isSDF(data []byte) bool {
-	head := bytes.TrimPrefix(data[:min(len(data), 16)], []byte("\xef\xbb\xbf"))
-	if !sdfVersion.Match(head) {
+	if !sdfVersion.Match(data[:min(len(data), 16)]) {
 		return false
 	}
 	_, rest, _ := bytes.Cut(data[:min(len(data), 512)], []byte("\n"))
-	return head[0] == 'b' || len(rest) == 0 || bytes.IndexByte(rest, '=') >= 0
+	return data[0] == 'b' || len(rest) == 0 || bytes.IndexByte(rest, '=') >= 0
 }
 
 // sdfHeader is what stands above the heights.
@@ -55,7 +54,6 @@ func (h *sdfHeader) fields() []sdfField {
 const sdfKinds = "buvFcILD"
 
 func readSDF(_ context.Context, data []byte, hints *Hints) (*Trace, error) {
-	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
 	if m := sdfVersion.FindSubmatch(data[:min(len(data), 16)]); string(m[1]) != "1" {
 		return nil, newLineReader(data).fail(0, ErrFormat, "SDF of a version (%s) whose layout furrow does not know", clip(string(m[0])))
 	}
@@ -187,7 +185,7 @@ func (h *sdfHeader) finish(t *Trace, z []float64, pick picked, hints *Hints) err
 	t.Profile.Z, t.Profile.Spacing, t.Report.SpacingBy = z, shift10(scale, 6), by
 	if !(scale > 0) || math.IsInf(scale, 0) {
 		if hints.Spacing == 0 {
-			return Questions{ask("spacing", fmt.Sprintf("Yscale %g is not a distance between rows", scale))}
+			return Questions{ask("spacing", "Yscale %g is not a distance between rows", scale)}
 		}
 		t.Profile.Spacing, t.Report.SpacingBy = hints.Spacing, "hint spacing"
 	}
@@ -215,13 +213,8 @@ func (p *picked) note(t *Trace) {
 
 // pickProfile chooses the row or column that the hints name. One row needs no hint.
 func pickProfile(points, profiles int, hints *Hints) (picked, error) {
-	for _, c := range []struct {
-		key       string
-		want, has int
-	}{{"row", hints.Row, profiles}, {"column", hints.Column, points}} {
-		if c.want > c.has {
-			return picked{}, because(ErrHint, "hint %q: %d is asked for and the file has %d", c.key, c.want, c.has)
-		}
+	if err := hints.beyond(profiles, points, "file"); err != nil {
+		return picked{}, err
 	}
 	switch {
 	case hints.Column > 0:
@@ -235,7 +228,7 @@ func pickProfile(points, profiles int, hints *Hints) (picked, error) {
 	case points == 1:
 		return picked{step: 1, n: profiles, column: true}, nil
 	}
-	return picked{}, Questions{ask("row", fmt.Sprintf("the file holds an area of %d rows with %s each; which profile is meant", profiles, plural(points, "point")))}
+	return picked{}, Questions{ask("row", "the file holds an area of %d rows with %s each; which profile is meant", profiles, plural(points, "point"))}
 }
 
 func (r *lineReader) sdfText(hints *Hints) (*Trace, error) {

@@ -42,7 +42,7 @@ type lineReader struct {
 }
 
 func newLineReader(data []byte) *lineReader {
-	r := &lineReader{decoded: decoded{data: bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")), encoding: "ASCII", lineEnds: "LF"}}
+	r := &lineReader{decoded: decoded{data: data, encoding: "ASCII", lineEnds: "LF"}}
 	if bytes.Contains(data, []byte("\r\n")) {
 		r.lineEnds = "CR LF"
 	}
@@ -293,12 +293,7 @@ func (r *lineReader) build(t *Trace, x, z *smdAxis, v []float64, from int, ended
 	}
 	if !x.absolute {
 		t.Profile.Z = v[:n]
-		step := tidy(x.unit.value(x.increment), 0)
-		t.Profile.Spacing = math.Abs(step)
-		if step < 0 {
-			reverse(t)
-		}
-		t.Report.SpacingBy = "increment of the x axis"
+		stepped(t, tidy(x.unit.value(x.increment), 0), "increment of the x axis")
 	} else {
 		if line, _, _ := bytes.Cut(r.data[from:], []byte("\n")); len(bytes.Fields(line[:min(len(line), 4096)])) == 2 {
 			part(v[:2*n])

@@ -74,13 +74,14 @@ func read(ctx context.Context, data []byte, hints *Hints, progress func(done, to
 	if err := CheckSize(int64(len(data))); err != nil {
 		return nil, err
 	}
+	body := bytes.TrimPrefix(data, []byte(byteOrder))
 	var format func(context.Context, []byte, *Hints) (*Trace, error) // one that holds one trace or one surface
 	switch {
 	case bytes.HasPrefix(data, []byte("PK\x03\x04")):
 		format = readX3P
-	case isSDF(data):
+	case isSDF(body):
 		format = readSDF
-	case isSMD(data):
+	case isSMD(body):
 		format = readSMD
 	default:
 		if err := foreignFile(data); err != nil {
@@ -91,7 +92,7 @@ func read(ctx context.Context, data []byte, hints *Hints, progress func(done, to
 	if hints.Trace > 1 {
 		return nil, &Error{Err: noTrace(1)}
 	}
-	t, err := format(ctx, data, hints)
+	t, err := format(ctx, body, hints)
 	if err == nil {
 		t.traced()
 		t.unused(hints)

@@ -118,8 +118,8 @@ func WriteSMD(w io.Writer, t *Trace) error {
 	return err
 }
 
-// sdfOf makes the header of a trace out of its fields, and gives those that go into the trailer.
-func sdfOf(t *Trace) (h *sdfHeader, rest []Field) {
+// sdfOf makes the header of a trace out of its fields, and the trailer of those that have no place in it.
+func sdfOf(t *Trace) (h *sdfHeader, trailer string) {
 	unknown := time.Unix(0, 0).UTC().Format("020120061504")
 	h = &sdfHeader{maker: "furrow", created: unknown, modified: unknown, points: len(t.Profile.Z), profiles: 1,
 		xScale: shift10(t.Profile.Spacing, -6), zScale: 1e-6, zRes: -1, kind: strings.IndexByte(sdfKinds, 'D')}
@@ -127,12 +127,12 @@ func sdfOf(t *Trace) (h *sdfHeader, rest []Field) {
 	for _, f := range t.Fields {
 		i := slices.IndexFunc(fields[:3], func(known sdfField) bool { return strings.EqualFold(f.Key, known.key) })
 		if i < 0 {
-			rest = append(rest, f)
+			trailer += fmt.Sprintf("%s = %s\r\n", plainASCII(f.Key), plainASCII(f.Value))
 		} else {
 			*fields[i].value.(*string) = f.Value
 		}
 	}
-	return h, rest
+	return h, trailer
 }
 
 // WriteSDFText writes a trace as ISO 25178-71 text: Zscale 1e-6, so that heights stand in µm and keep every bit. An invalid point is
@@ -141,7 +141,7 @@ func WriteSDFText(w io.Writer, t *Trace) error {
 	if err := writable(t); err != nil {
 		return err
 	}
-	h, rest := sdfOf(t)
+	h, trailer := sdfOf(t)
 	b := bufio.NewWriter(w)
 	b.WriteString("aISO-1.0\r\n")
 	for _, f := range h.fields() {
@@ -169,11 +169,7 @@ func WriteSDFText(w io.Writer, t *Trace) error {
 		buf = strconv.AppendFloat(buf[:0], z, 'e', -1, 64)
 		b.Write(append(buf, '\r', '\n'))
 	}
-	b.WriteString("*\r\n")
-	for _, f := range rest {
-		fmt.Fprintf(b, "%s = %s\r\n", plainASCII(f.Key), plainASCII(f.Value))
-	}
-	b.WriteString("*\r\n")
+	b.WriteString("*\r\n" + trailer + "*\r\n")
 	return b.Flush()
 }
 
@@ -187,7 +183,7 @@ func WriteSDFBinary(w io.Writer, t *Trace) error {
 	if n > math.MaxUint16 {
 		return because(ErrWrite, "tracefile: %d points; binary SDF counts to %d", n, math.MaxUint16)
 	}
-	h, rest := sdfOf(t)
+	h, trailer := sdfOf(t)
 	little := binary.LittleEndian
 	head := append(make([]byte, 0, sdfHeaderSize+8*n), "bISO-1.0"...)
 	for _, f := range h.fields() {
@@ -205,9 +201,6 @@ func WriteSDFBinary(w io.Writer, t *Trace) error {
 	for _, z := range t.Profile.Z {
 		head = little.AppendUint64(head, math.Float64bits(z))
 	}
-	for _, f := range rest {
-		head = append(head, fmt.Sprintf("%s = %s\r\n", plainASCII(f.Key), plainASCII(f.Value))...)
-	}
-	_, err := w.Write(head)
+	_, err := w.Write(append(head, trailer...))
 	return err
 }

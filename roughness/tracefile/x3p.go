@@ -46,16 +46,14 @@ func (t *Trace) readX3P(ctx context.Context, data []byte, hints *Hints) error {
 		return err
 	}
 	defer main.in.Close()
-	d, err := parseMain(main)
+	d, err := t.parseMain(main)
 	if err != nil {
 		return err
 	}
-	t.Notes = d.notes
-	c.checksumOfMain(t, d, main)
-	if err := d.read(ctx, t, c, hints); err != nil {
+	c.checksumOfMain(d, main)
+	if err := d.read(ctx, c, hints); err != nil {
 		return err
 	}
-	t.Fields = append(t.Fields, d.fields...)
 	t.Report.Format = "X3P (ISO 25178-72)"
 	return nil
 }
@@ -176,7 +174,7 @@ func (m *member) check(t *Trace, want string) {
 }
 
 // checksumOfMain holds main.xml against the checksum file: a mismatch is a note, for people edit main.xml by hand.
-func (c *container) checksumOfMain(t *Trace, d *x3pDocument, main *member) {
+func (c *container) checksumOfMain(d *x3pDocument, main *member) {
 	name := d.value["Record4/ChecksumFile"]
 	if name == "" {
 		name = "md5checksum.hex"
@@ -192,14 +190,15 @@ func (c *container) checksumOfMain(t *Trace, d *x3pDocument, main *member) {
 	want, _, _ := strings.Cut(strings.TrimSpace(string(line)), " ")
 	switch {
 	case err != nil:
-		t.note("checksum", "The checksum of main.xml cannot be checked: %v.", err)
+		d.note("checksum", "The checksum of main.xml cannot be checked: %v.", err)
 	case !main.matches(want):
-		t.note("checksum", "main.xml does not match its checksum: it was changed afterwards.")
+		d.note("checksum", "main.xml does not match its checksum: it was changed afterwards.")
 	}
 }
 
 // finish gives the heights their spacing, their unit and their place.
-func (d *x3pDocument) finish(t *Trace, z []float64, pick picked, along *x3pAxis, xs []float64, hints *Hints) error {
+func (d *x3pDocument) finish(z []float64, pick picked, along *x3pAxis, xs []float64, hints *Hints) error {
+	t := d.Trace
 	t.Profile.Z = z
 	if along.absolute {
 		if len(xs) == 0 {
@@ -209,12 +208,8 @@ func (d *x3pDocument) finish(t *Trace, z []float64, pick picked, along *x3pAxis,
 			return err
 		}
 	} else {
-		t.Profile.Spacing = shift10(math.Abs(along.increment), 6)
-		t.Origin = shift10(along.offset, 6)
-		t.Report.SpacingBy = "increment"
-		if along.increment < 0 {
-			reverse(t)
-		}
+		t.Origin = along.shift
+		stepped(t, shift10(along.increment, 6), "increment")
 		if !(t.Profile.Spacing > 0) || math.IsInf(t.Profile.Spacing, 0) {
 			return because(ErrFormat, "the increment %g is no length", along.increment)
 		}

@@ -8,9 +8,9 @@ import (
 )
 
 // read takes one row or column of the matrix.
-func (d *x3pDocument) read(ctx context.Context, t *Trace, c *container, hints *Hints) error {
+func (d *x3pDocument) read(ctx context.Context, c *container, hints *Hints) error {
 	if d.sz > 1 {
-		t.note("layers", "The file has %d layers; the first one was read.", d.sz)
+		d.note("layers", "The file has %d layers; the first one was read.", d.sz)
 	}
 	pick, err := pickProfile(d.sx, d.sy, hints)
 	if err != nil {
@@ -39,14 +39,14 @@ func (d *x3pDocument) read(ctx context.Context, t *Trace, c *container, hints *H
 		}
 	}
 	if link := d.value["Record3/DataLink/PointDataLink"]; link != "" {
-		err = d.binary(ctx, t, c, link, pick, take)
+		err = d.binary(ctx, c, link, pick, take)
 	} else {
-		err = d.inline(t, pick, take)
+		err = d.inline(pick, take)
 	}
 	if err != nil {
 		return err
 	}
-	return d.finish(t, z, pick, along, xs, hints)
+	return d.finish(z, pick, along, xs, hints)
 }
 
 // room bounds how many points the archive can hold at all, whatever is announced.
@@ -62,7 +62,7 @@ func (p *picked) wanted(cell int64) bool {
 }
 
 // binary streams the member with the points: only the profile is kept, and the checksum is made on the way.
-func (d *x3pDocument) binary(ctx context.Context, t *Trace, c *container, link string, pick picked, take func(x, y, z float64)) error {
+func (d *x3pDocument) binary(ctx context.Context, c *container, link string, pick picked, take func(x, y, z float64)) error {
 	valid, err := d.mask(c)
 	if err != nil {
 		return err
@@ -119,10 +119,10 @@ func (d *x3pDocument) binary(ctx context.Context, t *Trace, c *container, link s
 		return m.failed(err, "cannot be unpacked to its end: %v", err)
 	}
 	if want := (total - cells) * int64(size); rest != want {
-		t.note("size", "%s has %d bytes more than its points need.", m.name, rest-want)
+		d.note("size", "%s has %d bytes more than its points need.", m.name, rest-want)
 	}
-	m.check(t, d.value["Record3/DataLink/MD5ChecksumPointData"])
-	return valid.end(t, d.value["Record3/DataLink/MD5ChecksumValidPoints"])
+	m.check(d.Trace, d.value["Record3/DataLink/MD5ChecksumPointData"])
+	return valid.end(d.Trace, d.value["Record3/DataLink/MD5ChecksumValidPoints"])
 }
 
 // mask is valid.bin as it is read: one bit per cell, 1 is valid, the least significant bit first. Without one all cells are valid.
@@ -183,13 +183,13 @@ func (m *mask) close() {
 }
 
 // inline takes the numbers that stand in main.xml. The last one of a cell is the height.
-func (d *x3pDocument) inline(t *Trace, pick picked, take func(x, y, z float64)) error {
+func (d *x3pDocument) inline(pick picked, take func(x, y, z float64)) error {
 	cells := int64(d.sx) * int64(d.sy)
 	if d.datums < cells {
 		return because(ErrTruncated, "%d points are announced and %d stand in main.xml", cells, d.datums)
 	}
 	if d.datums > cells*int64(d.sz) {
-		t.note("count-differs", "%d points are announced and %d stand in main.xml.", cells, d.datums)
+		d.note("count-differs", "%d points are announced and %d stand in main.xml.", cells, d.datums)
 	}
 	absolute := 1
 	for _, a := range []*x3pAxis{&d.x, &d.y} {

@@ -1,11 +1,8 @@
 package tracefile
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
-
-	"example.com/furrow/roughness"
 )
 
 // x3pAxis is CX, CY or CZ.
@@ -42,15 +39,14 @@ func (a *x3pAxis) scale(v float64) float64 {
 
 // x3pDocument is what main.xml says.
 type x3pDocument struct {
+	*Trace                       // gets notes, and as fields what Record 1, 3 and 4 do not need
 	value      map[string]string // leaf elements by their path below the root
-	fields     []Field           // the same in the order of the file, without what Record 1, 3 and 4 need
 	x, y, z    x3pAxis
 	sx, sy, sz int
 	datum      []float64 // inline numbers of the cells
 	datumStart []int32   // where each cell's numbers begin
 	datums     int64     // how many cells there are, also those beyond the announced ones, which are not kept
 	most       int64     // cells to be kept
-	notes      []roughness.Note
 
 	path            []string        // of the element that is read
 	text            strings.Builder // of it
@@ -146,8 +142,4 @@ func (d *x3pDocument) axis(name string, a *x3pAxis) error {
 		d.note("increment", "The heights are floating-point numbers and have an increment of %s, which was left out.", number(a.increment))
 	}
 	return nil
-}
-
-func (d *x3pDocument) note(code, format string, args ...any) {
-	d.notes = append(d.notes, roughness.Note{Code: code, Text: fmt.Sprintf(format, args...)})
 }

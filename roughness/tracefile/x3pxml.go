@@ -66,8 +66,8 @@ func (x *xmlBytes) Read(p []byte) (int, error) {
 }
 
 // parseMain reads main.xml leniently as it is unpacked: order and unknown elements do not matter, the namespace neither.
-func parseMain(main io.Reader) (*x3pDocument, error) {
-	d := &x3pDocument{value: map[string]string{}}
+func (t *Trace) parseMain(main io.Reader) (*x3pDocument, error) {
+	d := &x3pDocument{Trace: t, value: map[string]string{}}
 	in := &xmlBytes{in: bufio.NewReaderSize(main, 1<<16)}
 	dec := xml.NewDecoder(in)
 	dec.CharsetReader = func(charset string, _ io.Reader) (io.Reader, error) {
@@ -209,7 +209,7 @@ func (d *x3pDocument) leaf(path, text string) error {
 		d.value[path] = text
 	}
 	if strings.HasPrefix(path, "Record2/") || path == "VendorSpecificID" || !strings.HasPrefix(path, "Record") {
-		d.fields = append(d.fields, Field{path, text})
+		d.Fields = append(d.Fields, Field{path, text})
 	}
 	return nil
 }
