@@ -3,9 +3,13 @@
 // .wasm as application/wasm can serve it.
 //
 //	go run ./wasm/build
+//	go run ./wasm/build -out FOLDER
+//
+// With -out it copies what a browser asks for into a folder as well, to be put on any static server.
 package main
 
 import (
+	"flag"
 	"fmt"
 	"log"
 	"path/filepath"
@@ -15,6 +19,11 @@ import (
 
 func main() {
 	log.SetFlags(0)
+	out := flag.String("out", "", "`folder` to copy the page into")
+	flag.Parse()
+	if flag.NArg() > 0 {
+		log.Fatalf("build: %q is not an option", flag.Arg(0))
+	}
 	p, err := bundle.Build()
 	if err != nil {
 		log.Fatal(err)
@@ -22,4 +31,11 @@ func main() {
 	for _, f := range []bundle.Generated{p.Module, p.Loader} {
 		fmt.Printf("%-12s %9d bytes, %8d after gzip\n", filepath.Base(f.Path), len(f.Data), len(f.Gzip))
 	}
+	if *out == "" {
+		return
+	}
+	if err := p.Copy(*out); err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println("the page is in", *out)
 }

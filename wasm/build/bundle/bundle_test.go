@@ -152,3 +152,48 @@ func TestNoMachinePaths(t *testing.T) {
 		}
 	}
 }
+
+// A copy has every file that the service worker lists, and the service worker, and nothing that a browser does not ask for.
+func TestCopy(t *testing.T) {
+	p, err := bundle.Build()
+	if err != nil {
+		t.Fatal(err)
+	}
+	to := filepath.Join(t.TempDir(), "class", "furrow")
+	if err := p.Copy(to); err != nil {
+		t.Fatal(err)
+	}
+	worker, err := os.ReadFile(filepath.Join(to, "sw.js"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	listed := regexp.MustCompile(`(?m)^ "([^"]+)": "[0-9a-f]{64}"`).FindAllSubmatch(worker, -1)
+	want := map[string]bool{"sw.js": true}
+	for _, m := range listed {
+		want[string(m[1])] = true
+	}
+	if len(want) < 20 || !want["study.html"] || !want["furrow.wasm"] {
+		t.Errorf("the service worker lists %d files", len(want))
+	}
+	err = fs.WalkDir(os.DirFS(to), ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		if !want[name] {
+			t.Errorf("%s is not needed", name)
+		}
+		delete(want, name)
+		copied, err := os.ReadFile(filepath.Join(to, filepath.FromSlash(name)))
+		if err != nil {
+			return err
+		}
+		own, err := os.ReadFile(filepath.Join(p.Dir, filepath.FromSlash(name)))
+		if !bytes.Equal(copied, own) {
+			t.Errorf("%s differs", name)
+		}
+		return err
+	})
+	if err != nil || len(want) > 0 {
+		t.Errorf("missing: %v, %v", want, err)
+	}
+}

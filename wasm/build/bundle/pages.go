@@ -107,10 +107,9 @@ func order(style string) int {
 // served are the kinds of files that a browser asks the page's folder for.
 var served = []string{".html", ".js", ".css", ".wasm", ".svg", ".txt", ".webmanifest"}
 
-// keep writes the service worker: the list of the page's files with their checksums, and before it a version that is made of them, so
-// that pages of two versions are never mixed.
-func keep(dir string) error {
-	sums := map[string]string{}
+// siteFiles are the files of the page's folder that a browser asks for, but the service worker.
+func siteFiles(dir string) ([]string, error) {
+	var list []string
 	err := fs.WalkDir(os.DirFS(dir), ".", func(name string, d fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
@@ -120,16 +119,50 @@ func keep(dir string) error {
 		case d.IsDir() || name == worker || name == keeper || name[0] == '.' || !slices.Contains(served, path.Ext(name)):
 			return nil
 		}
+		list = append(list, name)
+		return nil
+	})
+	return list, err
+}
+
+// Copy puts the files that a browser asks for into a folder, which any static server can then serve. The folder is made where it is missing;
+// what else is in it stays.
+func (p *Built) Copy(to string) error {
+	list, err := siteFiles(p.Dir)
+	if err != nil {
+		return fmt.Errorf("bundle: %w", err)
+	}
+	for _, name := range append(list, worker) { // the service worker last: it stands for a whole version
+		data, err := os.ReadFile(filepath.Join(p.Dir, filepath.FromSlash(name)))
+		if err != nil {
+			return fmt.Errorf("bundle: %w", err)
+		}
+		at := filepath.Join(to, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
+			return fmt.Errorf("bundle: %w", err)
+		}
+		if _, err := write(filepath.Dir(at), filepath.Base(at), data); err != nil {
+			return fmt.Errorf("bundle: %w", err)
+		}
+	}
+	return nil
+}
+
+// keep writes the service worker: the list of the page's files with their checksums, and before it a version that is made of them, so
+// that pages of two versions are never mixed.
+func keep(dir string) error {
+	names, err := siteFiles(dir)
+	if err != nil {
+		return err
+	}
+	sums := map[string]string{}
+	for _, name := range names {
 		data, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
 		if err != nil {
 			return err
 		}
 		sum := sha256.Sum256(data)
 		sums[name] = hex.EncodeToString(sum[:])
-		return nil
-	})
-	if err != nil {
-		return err
 	}
 	list, err := json.MarshalIndent(sums, "", " ")
 	if err != nil {
