@@ -56,10 +56,10 @@ export function hand(study) {
     of = now;
     const mine = ++turn;
     try {
-      const t = /** @type {import('../furrow.js').StudyTable | null} */ (await study.beside(() => mine === turn, { do: 'table', state: study.state, slope: /** @type {any} */ (slope.value), comma: style.mark === ',' }));
+      const t = /** @type {import('../furrow.js').StudyTable | null} */ (await study.beside(() => mine === turn, { do: 'table', state: study.state, slope: /** @type {any} */ (slope.value) }));
       if (!t || mine !== turn) return;
       const show = t.columns.map((c, i) => i === 0 || all || c.used);
-      const cells = (/** @type {readonly string[]} */ row, /** @type {string} */ head) => row.map((c, i) => show[i] && el(i ? 'td' : 'th', i ? { class: t.columns[i].used ? 'num cur' : 'num' } : { scope: 'row' }, i ? c : head || c));
+      const cells = (/** @type {readonly string[]} */ row, /** @type {string} */ head) => row.map((c, i) => show[i] && el(i ? 'td' : 'th', i ? { class: t.columns[i].used ? 'num cur' : 'num' } : { scope: 'row' }, i ? prose(c) : head || c));
       fill(box, el('table', { class: 'arith' }, el('caption', { class: 'vh' }, 'The heights and what is worked from them'), el('thead', {}, el('tr', {}, ...t.columns.map((c, i) => show[i] && el('th', { scope: 'col', class: i ? 'num' : undefined }, c.head)))),
         el('tbody', {}, ...t.rows.map((r) => el('tr', {}, ...cells(r, '')))),
         el('tfoot', {}, el('tr', { class: 'total' }, ...cells(t.sums, 'sum')), el('tr', { class: 'total' }, ...cells(t.means, 'mean')))),

@@ -70,7 +70,6 @@ export function made(study, tables) {
     }
   };
 
-  const later = true;
   // What is known: asked for when it is shown, and again after each settled change.
   const known = at.byId('study-known');
   const table = at.byId('study-known-table');
@@ -96,13 +95,13 @@ export function made(study, tables) {
     open = !open;
     known.setAttribute('aria-expanded', String(open));
     table.hidden = !open;
-    ask();
+    ask().then(() => open && table.scrollIntoView({ block: 'nearest' }));
   });
 
   study.renderers.push(() => {
     const is = study.state.surface === 'made';
-    known.hidden = !is || later;
-    table.hidden = !is || !open || later;
+    known.hidden = !is;
+    table.hidden = !is || !open;
     if (!is) return;
     const free = ingredients.filter((x) => parts().filter((p) => p.kind === x.kind).length < x.most);
     fillSelect(add, free.map((x) => [x.kind, x.words]), free.some((x) => x.kind === add.value) ? add.value : (free[0]?.kind ?? ''));

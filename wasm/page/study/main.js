@@ -34,7 +34,7 @@ openPad(document, async (pad) => {
   hand(study);
   formula(study);
   fade(study);
-  const { open } = link(study, predict(study));
+  const { open } = link(study, predict(study, tables));
   study.ofSheet = await worksheet(pad).catch(() => null);
   at.input('study-surface-sheet').disabled = !study.ofSheet;
   /** @type {HTMLElement} */ (at.input('study-surface-sheet').closest('label')).hidden = !study.ofSheet;

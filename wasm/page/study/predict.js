@@ -8,8 +8,8 @@ import { prose } from '../worksheet/work.js';
 /** @typedef {import('../furrow.js').StudyState} StudyState */
 /** First answers by the letter of their question: the index of the option, -1 for "I do not know". @typedef {Record<string, number>} Answers */
 
-/** @type {(study: Study) => {answers: Answers, of: (answers: Answers) => void}} */
-export function predict(study) {
+/** @type {(study: Study, tables: import('../furrow.js').StudyTables) => {answers: Answers, of: (answers: Answers) => void}} */
+export function predict(study, tables) {
   const { at } = study;
   const box = at.byId('study-predict');
   /** @type {{answers: Answers, of: (answers: Answers) => void}} */
@@ -71,7 +71,11 @@ export function predict(study) {
     try {
       const answer = await study.beside(() => mine === turn, { do: 'ask', state: about });
       if (!answer || mine !== turn) return;
-      asked = answer;
+      // An exercise asks what it names, in its order; what does not fit is said.
+      const named = [...(study.state.questions ?? '')];
+      /** @type {<T extends {letter: string}>(list: readonly T[]) => readonly T[]} */
+      const chosen = (list) => (named.length ? list.filter((x) => named.includes(x.letter)).sort((a, b) => named.indexOf(a.letter) - named.indexOf(b.letter)) : list);
+      asked = { offered: chosen(answer.offered), withheld: chosen(answer.withheld) };
       pick(answer.offered.find((/** @type {Question} */ q) => !(q.letter in kept.answers)) ?? answer.offered[0] ?? null);
     } catch (error) {
       if (mine === turn) fill(at.byId('predict-list'), el('li', {}, `No question can be made: ${/** @type {Error} */ (error).message}.`));
@@ -123,7 +127,20 @@ export function predict(study) {
       ...(asked?.withheld ?? []).map((x) => el('li', { class: 'off' }, `Question ${x.letter}: ${prose(x.why)}`)));
   }
 
+  // An exercise for a class names its questions; they stand in its link.
+  const exercise = at.byId('exercise-box');
+  fill(at.byId('exercise-questions'), el('legend', {}, 'Questions'), ...tables.questions.map((q) => el('label', {}, el('input', { type: 'checkbox', name: 'exercise', value: q.letter, id: `exercise-${q.letter}` }), q.letter)));
+  at.press('exercise-build', () => {
+    exercise.hidden = !exercise.hidden;
+    at.byId('exercise-build').setAttribute('aria-expanded', String(!exercise.hidden));
+  });
+  exercise.addEventListener('change', () => {
+    const boxes = /** @type {NodeListOf<HTMLInputElement>} */ (exercise.querySelectorAll('input:checked'));
+    study.change({ questions: [...boxes].map((b) => b.value).join('') }, 'exercise-questions');
+  });
+
   study.renderers.push(() => {
+    for (const b of /** @type {NodeListOf<HTMLInputElement>} */ (exercise.querySelectorAll('input'))) b.checked = (study.state.questions ?? '').includes(b.value);
     const is = study.state.way === 'predict';
     box.hidden = !is;
     if (is) ask();
