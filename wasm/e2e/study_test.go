@@ -348,3 +348,97 @@ func TestStudySpeed(t *testing.T) {
 		s.settle()
 	}
 }
+
+// A blank takes what follows from the printed terms; another entry gets the step with its terms, and a blank can be shown.
+func TestStudyWork(t *testing.T) {
+	s := studies(t, 1366, 900)
+	v := s.value()
+	s.choice("study-way", "work")
+	s.wait(`document.querySelectorAll('#fade-lines li').length > 0`, "the lines at level 0")
+	if n := eval[int](s, `document.querySelectorAll('#fade-lines input').length`); n > 0 {
+		t.Errorf("%d blanks where all is shown", n)
+	}
+	s.click("fade-less")
+	s.wait(`document.querySelectorAll('#fade-lines input').length === 1`, "the last step is blank")
+	s.wait(`document.getElementById('value-now').textContent === 'hidden until you answer'`, "the value is hidden")
+	s.fill("blank-1", "9.9")
+	s.wait(`document.getElementById('blank-1-reply').textContent !== ''`, "the reply")
+	if got := s.text("blank-1-reply"); strings.Contains(got, "Goes on") {
+		t.Errorf("9.9 goes on: %q", got)
+	}
+	s.picture("study-work")
+	s.fill("blank-1", strconv.FormatFloat(v, 'f', 3, 64))
+	s.wait(`document.getElementById('blank-1-reply').textContent.includes('Goes on')`, "the library's value goes on")
+	s.wait(`document.getElementById('value-now').dataset.value !== undefined`, "the value is shown again")
+	s.click("fade-less")
+	s.wait(`document.querySelectorAll('#fade-lines input').length > 2`, "the single steps are blank too")
+	s.click("blank-show")
+	s.wait(`document.getElementById('blank-1').value !== ''`, "the first blank is filled")
+	s.click("fade-more")
+	s.wait(`document.querySelectorAll('#fade-lines input').length === 1`, "more is shown again")
+}
+
+// The worksheet's opened value leads to the same trace and the same value here.
+func TestStudySheet(t *testing.T) {
+	s := open(t, 1280, 900)
+	s.drop("rod.csv", table("x [mm];z [µm]", ";", ".", surface(77, 11600, 0.5), 0.5))
+	s.wait(`document.getElementById('demo-note').hidden`, "the trace is read")
+	s.wait(`document.getElementById('kept').textContent.startsWith('Kept on this device')`, "the sheet is kept")
+	want := s.values()["Rz"]
+	s.click("value-Rz")
+	s.click("rz-study")
+	s.wait(`document.getElementById('study')?.dataset.revision > 0`, "the sheet Study")
+	if got := s.value(); !same(got, want) {
+		t.Errorf("Rz is %v here, %v on the worksheet", got, want)
+	}
+	if got := s.text("surface-note"); !strings.Contains(got, "rod") {
+		t.Errorf("the surface is said to be %q", got)
+	}
+}
+
+// Every control has its printed name, can be reached by keys, and stands in the order of the screen.
+func TestStudyControls(t *testing.T) {
+	s := studies(t, 1366, 900)
+	s.enter("study-symbol", "Rmr(0.5)")
+	s.click("pin")
+	names := []struct{ id, name string }{
+		{"undo", "Undo"}, {"study-link", "Copy a link to this exercise"}, {"study-symbol", "Symbol"}, {"symbol-previous", "previous symbol"}, {"symbol-next", "next symbol"},
+		{"surface-demo", "Demonstration"}, {"study-class", "Class"}, {"study-letter", "Profile"}, {"study-edition", "Standard and year"}, {"move-what", "Move"}, {"move-back", "Back"}, {"pin", "Keep as before"},
+		{"pin-remove", "Remove the before"}, {"step-previous", "previous"}, {"step-next", "next"}, {"cut-level", "cut level, µm"}, {"cut-ratio", "material ratio, %"}, {"study-numbers", "The numbers of this picture"}, {"study-clear", "Clear all"},
+	}
+	at := -1
+	for _, c := range names {
+		got := eval[[]any](s, fmt.Sprintf(`(e => { e.focus(); return [(e.labels?.[0] ?? e).textContent, document.activeElement === e, [...document.querySelectorAll('*')].indexOf(e)]; })(document.getElementById(%q))`, c.id))
+		if got[0] != c.name {
+			t.Errorf("%s is called %q, want %q", c.id, got[0], c.name)
+		}
+		if got[1] != true {
+			t.Errorf("%s takes no focus", c.id)
+		}
+		if place := int(got[2].(float64)); place < at {
+			t.Errorf("%s stands before the control above it", c.id)
+		} else {
+			at = place
+		}
+	}
+	// A letter tells what it is here, a step goes to its place, and the numbers of the picture are a table.
+	s.click("letter-c")
+	if got := s.text("letter-line"); !strings.Contains(got, "height") {
+		t.Errorf("the letter c says %q", got)
+	}
+	s.click("study-numbers")
+	s.wait(`document.querySelectorAll('#study-numbers-table tbody tr').length > 0`, "the numbers")
+	s.enter("study-symbol", "Rsm")
+	s.click("step-next")
+	s.wait(`document.getElementById('step-text').textContent.startsWith('1 of')`, "the first step")
+	s.click("step-next")
+	s.wait(`!document.getElementById('finder').hidden`, "an element is zoomed to, and the finder shows where")
+	s.picture("study-zoom")
+	s.click("zoom-whole")
+	s.wait(`document.getElementById('finder').hidden`, "the whole trace")
+	s.fill("study-symbol", "Rxyz")
+	s.wait(`document.getElementById('study-symbol-fault') !== null`, "an unknown symbol is refused in words")
+	if got := s.text("value-symbol"); got != "Rsm" {
+		t.Errorf("the symbol is %q after a refusal", got)
+	}
+}

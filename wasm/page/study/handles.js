@@ -39,7 +39,7 @@ export class Handles {
       e.setAttribute('aria-valuemin', String(h.low));
       e.setAttribute('aria-valuemax', String(h.high));
       e.setAttribute('aria-valuenow', String(h.value));
-      e.setAttribute('aria-valuetext', h.said);
+      e.setAttribute('aria-valuetext', this.study.hidden ? h.words : h.said);
       // A level is as wide as its plot; a point has its own place.
       const level = h.kind === 'level' && frame;
       e.style.left = `${level ? frame.left : h.x}px`;

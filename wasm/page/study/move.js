@@ -67,7 +67,8 @@ export function move(study, tables) {
   const what = at.select('move-what');
   /** The first values of what moves, by its id, the symbol and the surface. @type {{of: string, value: number}} */
   let first = { of: '', value: 0 };
-  const moves = () => study.answer?.moves ?? [];
+  // The ratio of a cut would tell what a question asks for.
+  const moves = () => (study.answer?.moves ?? []).filter((m) => !(study.hidden && m.id.startsWith('cut-ratio')));
   const now = () => moves().find((m) => m.id === study.state.move) ?? moves()[0];
 
   pair(study, slide, field, now);
