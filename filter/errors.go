@@ -38,19 +38,19 @@ const huge = 1e100
 // mostTaps bounds the work a single point can ask for where a filter invents data beyond the ends.
 const mostTaps = 8
 
-func checkLength(name string, v float64, why error) error {
+func checkLength(v float64, why error) error {
 	if !(v >= 1/huge && v <= huge) { // also false for NaN
-		return fmt.Errorf("filter: %s %v: %w", name, v, why)
+		return fmt.Errorf("filter: %w: %v", why, v)
 	}
 	return nil
 }
 
 // check refuses what no filter with a cut-off can work on.
 func check(z []float64, dx, cutoff float64) error {
-	if err := checkLength("spacing", dx, ErrSpacing); err != nil {
+	if err := checkLength(dx, ErrSpacing); err != nil {
 		return err
 	}
-	if err := checkLength("cut-off", cutoff, ErrCutoff); err != nil {
+	if err := checkLength(cutoff, ErrCutoff); err != nil {
 		return err
 	}
 	if cutoff < 2*dx*(1-1e-9) {

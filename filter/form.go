@@ -91,7 +91,7 @@ func checkForm(z []float64, dx float64, use []bool, unknowns int) error {
 	if use != nil && len(use) != len(z) {
 		panic("filter: use and z differ in length")
 	}
-	if err := checkLength("spacing", dx, ErrSpacing); err != nil {
+	if err := checkLength(dx, ErrSpacing); err != nil {
 		return err
 	}
 	n := 0

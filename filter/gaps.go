@@ -53,7 +53,7 @@ type Bridged struct {
 // How long a gap may be is for the caller to say; half a cut-off is the most that makes sense for a filter that needs every
 // point (own choice). A [Weighted] filter needs no bridges.
 func Bridge(dst, z []float64, dx, longest float64) (Bridged, error) {
-	if err := checkLength("spacing", dx, ErrSpacing); err != nil {
+	if err := checkLength(dx, ErrSpacing); err != nil {
 		return Bridged{}, err
 	}
 	b := Bridged{To: len(z)}

@@ -45,7 +45,7 @@ type SegmentOpening struct{ Length float64 }
 
 // shaped checks, makes an element and runs work on it.
 func shaped(dst, z []float64, dx, size float64, make func(z []float64, dx, size float64) element, work func(b element, dst []float64)) ([]float64, error) {
-	if err := checkLength("spacing", dx, ErrSpacing); err != nil {
+	if err := checkLength(dx, ErrSpacing); err != nil {
 		return nil, err
 	}
 	if !(size >= 1/huge && size <= huge) {

@@ -113,25 +113,25 @@ func TestCheck(t *testing.T) {
 		s    filter.Spec
 		want string
 	}{
-		{filter.Spec{Filter: "gauss", Cutoff: 800}, "filter: filter no filter is called \"gauss\"; there are [disk-alternating disk-closing"},
-		{filter.Spec{Filter: "gaussian"}, "filter: cutoff is missing"},
-		{filter.Spec{Filter: "gaussian", Cutoff: -1}, "filter: cutoff must be a length above 0"},
-		{filter.Spec{Filter: "gaussian", Cutoff: 800, Tension: 0.5}, "filter: tension does not belong to the filter \"gaussian\""},
-		{filter.Spec{Filter: "gaussian", Cutoff: 800, Support: 5}, "filter: support must be a number above 0 and at most 4"},
-		{filter.Spec{Filter: "spline", Cutoff: 800, Tension: 2}, "filter: tension must be a number from 0 to 1"},
-		{filter.Spec{Filter: "robust-gaussian", Cutoff: 800, Passes: -1}, "filter: passes must be a whole number from 1 to 10000"},
-		{filter.Spec{Filter: "robust-gaussian", Cutoff: 800, Order: new(int), Tolerance: 1}, "filter: tolerance must be a number above 0 and below 1"},
-		{filter.Spec{Filter: "two-rc-zero-phase", Cutoff: 800, Transmission: 60}, "filter: transmission must be 75 or 50"},
-		{filter.Spec{Filter: "spline", Cutoff: 800, Ends: "zero"}, "filter: ends the filter \"spline\" has no such choice; it can only discard"},
-		{filter.Spec{Filter: "spline", Cutoff: 800, Ends: "cut"}, "filter: ends no treatment of the ends is called \"cut\"; there are [retain"},
-		{filter.Spec{Filter: "gaussian", Cutoff: 800, Fit: 5}, "filter: fit must be a length above 0, and belongs to the ends \"linear\""},
+		{filter.Spec{Filter: "gauss", Cutoff: 800}, "filter: no filter is called \"gauss\"; there are [disk-alternating disk-closing"},
+		{filter.Spec{Filter: "gaussian"}, "filter: cutoff: is missing"},
+		{filter.Spec{Filter: "gaussian", Cutoff: -1}, "filter: cutoff: must be a length above 0"},
+		{filter.Spec{Filter: "gaussian", Cutoff: 800, Tension: 0.5}, "filter: tension: does not belong to the filter \"gaussian\""},
+		{filter.Spec{Filter: "gaussian", Cutoff: 800, Support: 5}, "filter: support: must be a number above 0 and at most 4"},
+		{filter.Spec{Filter: "spline", Cutoff: 800, Tension: 2}, "filter: tension: must be a number from 0 to 1"},
+		{filter.Spec{Filter: "robust-gaussian", Cutoff: 800, Passes: -1}, "filter: passes: must be a whole number from 1 to 10000"},
+		{filter.Spec{Filter: "robust-gaussian", Cutoff: 800, Order: new(int), Tolerance: 1}, "filter: tolerance: must be a number above 0 and below 1"},
+		{filter.Spec{Filter: "two-rc-zero-phase", Cutoff: 800, Transmission: 60}, "filter: transmission: must be 75 or 50"},
+		{filter.Spec{Filter: "spline", Cutoff: 800, Ends: "zero"}, "filter: ends: the filter \"spline\" has no such choice; it can only discard"},
+		{filter.Spec{Filter: "spline", Cutoff: 800, Ends: "cut"}, "filter: ends: no treatment of the ends is called \"cut\"; there are [retain"},
+		{filter.Spec{Filter: "gaussian", Cutoff: 800, Fit: 5}, "filter: fit: must be a length above 0, and belongs to the ends \"linear\""},
 	} {
 		if err := c.s.Check(); err == nil || !strings.HasPrefix(err.Error(), c.want) {
 			t.Errorf("%+v: %v, want %s", c.s, err, c.want)
 		}
 	}
 	order := 3
-	if err := (filter.Spec{Filter: "robust-gaussian", Cutoff: 800, Order: &order}).Check(); err == nil || err.Error() != "filter: order must be 0, 1 or 2" {
+	if err := (filter.Spec{Filter: "robust-gaussian", Cutoff: 800, Order: &order}).Check(); err == nil || err.Error() != "filter: order: must be 0, 1 or 2" {
 		t.Error(err)
 	}
 }

@@ -139,8 +139,13 @@ func (o Option) Range() string {
 // An OptionError says what is wrong with one field of a [Spec]. Key is that of the option, or "filter".
 type OptionError struct{ Key, Text string }
 
-// Error names the field and the reason.
-func (e *OptionError) Error() string { return "filter: " + e.Key + " " + e.Text }
+// Error names the field and the reason. That there is no such filter names it already.
+func (e *OptionError) Error() string {
+	if e.Key == "filter" {
+		return "filter: " + e.Text
+	}
+	return "filter: " + e.Key + ": " + e.Text
+}
 
 // Unwrap returns [ErrOption].
 func (e *OptionError) Unwrap() error { return ErrOption }

@@ -23,7 +23,7 @@ func (p Tip) element(z []float64, dx float64) (element, error) {
 	if cone == 0 {
 		cone = 60
 	}
-	if err := checkLength("spacing", dx, ErrSpacing); err != nil {
+	if err := checkLength(dx, ErrSpacing); err != nil {
 		return nil, err
 	}
 	if !(p.Radius >= 1/huge && p.Radius <= huge && cone > 1 && cone < 179) {

@@ -7,7 +7,6 @@ import (
 	"maps"
 	"math"
 	"slices"
-	"strings"
 
 	"example.com/furrow/filter"
 	"example.com/furrow/params"
@@ -90,7 +89,7 @@ func (e *Evaluation) shape(plan *plan, b *workplace) error {
 		if err := b.take(&b.form, smoothed, plan.shape, func(dst []float64) ([]float64, error) {
 			return plan.shape.Fit(dst, smoothed.z, e.Spacing, b.mended.use)
 		}); err != nil {
-			return &ProfileError{Index: -1, Err: ErrForm, Text: fmt.Sprintf("the form (%s) cannot be fitted: %s", e.Settings.Form, bare(err))}
+			return &ProfileError{Index: -1, Err: ErrForm, Text: fmt.Sprintf("the form (%s) cannot be fitted: %s", e.Settings.Form, standards.Bare(err))}
 		}
 		e.Form, b.primary = b.form.out.z, b.form.off
 	}
@@ -141,13 +140,10 @@ func (e *Evaluation) divide(plan *plan, b *workplace) error {
 
 func filterError(name string, err error) error {
 	if errors.Is(err, filter.ErrSampling) { // the points cannot show what the filter is to separate
-		return &ProfileError{Index: -1, Err: ErrFilter, Text: fmt.Sprintf("the points lie too far apart for the %s: %s", name, bare(err))}
+		return &ProfileError{Index: -1, Err: ErrFilter, Text: fmt.Sprintf("the points lie too far apart for the %s: %s", name, standards.Bare(err))}
 	}
-	return &ProfileError{Index: -1, Err: ErrFilter, Text: fmt.Sprintf("the %s cannot be applied: %s", name, bare(err))}
+	return &ProfileError{Index: -1, Err: ErrFilter, Text: fmt.Sprintf("the %s cannot be applied: %s", name, standards.Bare(err))}
 }
-
-// bare is the text of an error of the filters without the name of their package.
-func bare(err error) string { return strings.TrimPrefix(err.Error(), "filter: ") }
 
 // lay cuts the ends and lays the sections (step 5).
 func (e *Evaluation) lay(plan *plan, b *workplace) error {

@@ -409,7 +409,7 @@ func (p *plan) waviness() error {
 
 // unknown is the text of an error about a name; one of another profile comes with the names that there are.
 func (p *plan) unknown(err error) string {
-	text := strings.TrimPrefix(err.Error(), "params: ")
+	text := standards.Bare(err)
 	if !strings.Contains(text, "asked for profile") {
 		return text
 	}

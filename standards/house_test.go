@@ -1,6 +1,7 @@
 package standards_test
 
 import (
+	"errors"
 	"go/ast"
 	"go/parser"
 	"go/token"
@@ -9,13 +10,13 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"example.com/furrow/standards"
 )
 
-// TestExportedNames walks all packages that others can import: the name of an exported type means one thing in all of them (an alias is the
-// same type), and no exported variable is a slice or a map, which anyone could change. No list of a comment stands directly below an indented formula:
-// it would be shown as code.
-func TestExportedNames(t *testing.T) {
-	where := map[string]string{}
+// eachFile gives the files of all packages that others can import, without tests.
+func eachFile(t *testing.T, look func(files *token.FileSet, path string, f *ast.File)) {
+	t.Helper()
 	files := token.NewFileSet()
 	err := filepath.WalkDir("..", func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
@@ -32,9 +33,19 @@ func TestExportedNames(t *testing.T) {
 			return nil
 		}
 		f, err := parser.ParseFile(files, path, nil, parser.ParseComments)
-		if err != nil || f.Name.Name == "main" {
-			return err
+		if err == nil && f.Name.Name != "main" {
+			look(files, path, f)
 		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// No list of a comment stands directly below an indented formula: it would be shown as code.
+func TestListsInComments(t *testing.T) {
+	eachFile(t, func(files *token.FileSet, _ string, f *ast.File) {
 		for _, c := range f.Comments {
 			for _, line := range c.List {
 				if text, indented := strings.CutPrefix(line.Text, "//\t"); indented && strings.HasPrefix(strings.TrimLeft(text, "\t "), "- ") {
@@ -42,6 +53,43 @@ func TestExportedNames(t *testing.T) {
 				}
 			}
 		}
+	})
+}
+
+// An error that names a package names its own, and [standards.Bare] knows it.
+func TestErrorsNameTheirPackage(t *testing.T) {
+	names, found := map[string]bool{}, 0
+	eachFile(t, func(_ *token.FileSet, _ string, f *ast.File) { names[f.Name.Name] = true })
+	eachFile(t, func(files *token.FileSet, _ string, f *ast.File) {
+		ast.Inspect(f, func(n ast.Node) bool {
+			text, ok := n.(*ast.BasicLit)
+			if !ok || text.Kind != token.STRING {
+				return true
+			}
+			name, rest, ok := strings.Cut(text.Value[1:], ": ")
+			if !ok || !names[name] {
+				return true
+			}
+			found++
+			if name != f.Name.Name {
+				t.Errorf("%s: %s speaks for another package", files.Position(text.Pos()), text.Value)
+			}
+			if said := standards.Bare(errors.New(text.Value[1:])); said != rest {
+				t.Errorf("%s: Bare leaves %s", files.Position(text.Pos()), said)
+			}
+			return true
+		})
+	})
+	if found < 100 {
+		t.Errorf("looked at %d errors; the tree has more", found)
+	}
+}
+
+// TestExportedNames walks all packages that others can import: the name of an exported type means one thing in all of them (an alias is the
+// same type), and no exported variable is a slice or a map, which anyone could change.
+func TestExportedNames(t *testing.T) {
+	where := map[string]string{}
+	eachFile(t, func(files *token.FileSet, path string, f *ast.File) {
 		for _, decl := range f.Decls {
 			group, ok := decl.(*ast.GenDecl)
 			if !ok {
@@ -67,11 +115,7 @@ func TestExportedNames(t *testing.T) {
 				}
 			}
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	if len(where) < 100 {
 		t.Errorf("looked at %d types; the tree has more", len(where))
 	}

@@ -3,9 +3,16 @@ package standards
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 )
+
+// packages stand before the texts of errors, and inside those that wrap another.
+var packages = regexp.MustCompile(`(^|: )(?:(?:bundle|callout|compare|decide|filter|inspect|instrument|judge|params|record|roughness|standards|study|tracefile): )+`)
+
+// Bare is the text of an error for a reader: without the packages that it comes from.
+func Bare(err error) string { return packages.ReplaceAllString(err.Error(), "$1") }
 
 // Digits prints a number to six digits at most, without an exponent.
 func Digits(v float64) string {

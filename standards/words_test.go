@@ -1,6 +1,7 @@
 package standards_test
 
 import (
+	"errors"
 	"math"
 	"math/big"
 	"math/rand/v2"
@@ -40,6 +41,21 @@ func TestRoundHalfUpExact(t *testing.T) {
 		x, _ := new(big.Rat).SetString(strconv.FormatFloat(v, 'e', -1, 64))
 		if got, want := standards.RoundHalfUp(v, d), x.FloatString(d); got != want && (got != strings.TrimPrefix(want, "-") || strings.Trim(want, "-0.") != "") {
 			t.Fatalf("%g to %d: %s, want %s", v, d, got, want)
+		}
+	}
+}
+
+// The packages go, what an error says stays.
+func TestBare(t *testing.T) {
+	for text, want := range map[string]string{
+		"roughness: long.cutoff: must be a length":                  "long.cutoff: must be a length",
+		"judge: decide: the uncertainty":                            "the uncertainty",
+		"decide: measuring with 0.8 mm: roughness: it is too short": "measuring with 0.8 mm: it is too short",
+		`record: "judge: x" is no key`:                              `"judge: x" is no key`,
+		"a filter: none":                                            "a filter: none",
+	} {
+		if got := standards.Bare(errors.New(text)); got != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
 		}
 	}
 }

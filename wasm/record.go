@@ -3,10 +3,10 @@ package main
 import (
 	"encoding/json"
 	"errors"
-	"strings"
 	"time"
 
 	"example.com/furrow/roughness/record"
+	"example.com/furrow/standards"
 )
 
 // recordRequest asks for a record. The heights of all traces come one behind the other in the array.
@@ -101,7 +101,7 @@ func (m *module) record(text string, data []byte) (answer, error) {
 // sheetFault says which field of a sheet cannot be used.
 func sheetFault(err error) error {
 	if f, ok := errors.AsType[*record.FieldError](err); ok {
-		return &fault{Kind: kindSettings, Key: f.Key, Message: strings.TrimPrefix(f.Err.Error(), "roughness: "), Column: f.Column}
+		return &fault{Kind: kindSettings, Key: f.Key, Message: standards.Bare(f.Err), Column: f.Column}
 	}
 	return err
 }

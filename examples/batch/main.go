@@ -100,7 +100,7 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 		if i := strings.Index(wrong.Key, "["); o.source != nil && (i < 0 || len(o.settings.Parameters) == 0 || o.limits == nil) {
 			err = cli.SettingError(o.settingsFile, o.source, wrong)
 		}
-		fmt.Fprintf(errs, "batch: %s\n", cli.Bare(err))
+		fmt.Fprintf(errs, "batch: %s\n", standards.Bare(err))
 		return 2
 	}
 	t := newTable(out, o.json, empty.Values, o.limits)
@@ -183,7 +183,7 @@ func (o *options) judgeBy(limit string, rule standards.Rule) error {
 	}
 	var err error
 	if o.limits, err = judge.Limits(limit, edition, rule); err != nil {
-		return fmt.Errorf("-limit: %s", strings.TrimPrefix(err.Error(), "roughness: "))
+		return fmt.Errorf("-limit: %s", standards.Bare(err))
 	}
 	o.settings = o.limits.Include(o.settings)
 	return nil

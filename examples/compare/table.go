@@ -13,7 +13,7 @@ import (
 func (q *question) sharesTable(l *compare.Ledger, err error) []byte {
 	var p cli.Page
 	if err != nil {
-		p.Say("The difference cannot be shared out: %s.", strings.TrimSuffix(cli.Bare(err), "."))
+		p.Say("The difference cannot be shared out: %s.", strings.TrimSuffix(standards.Bare(err), "."))
 		return p.End(standards.Caution)
 	}
 	p.Say("%s", l.Sentence())
@@ -78,7 +78,7 @@ func (q *question) editionsTable(e *compare.Editions) []byte {
 		ed, _ := standards.EditionByID(side.Edition)
 		p.Say("%s", ed.Title)
 		if side.Refused != nil {
-			cli.Wrap(&p, "does not read the text: "+cli.Bare(side.Refused), "  ")
+			cli.Wrap(&p, "does not read the text: "+standards.Bare(side.Refused), "  ")
 			p.WriteByte('\n')
 			continue
 		}
@@ -116,7 +116,7 @@ func (q *question) editionsTable(e *compare.Editions) []byte {
 func (q *question) steadyTable(list []compare.Steadiness, err error) []byte {
 	var p cli.Page
 	if err != nil {
-		p.Say("Nothing can be said about steadiness: %s.", strings.TrimSuffix(cli.Bare(err), "."))
+		p.Say("Nothing can be said about steadiness: %s.", strings.TrimSuffix(standards.Bare(err), "."))
 		return p.End(standards.Caution)
 	}
 	p.Row("value", "", "unit", "sure digits", "lowest", "highest")

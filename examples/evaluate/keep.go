@@ -77,7 +77,7 @@ func verify(o *options) (int, []byte, error) {
 	}
 	v, err := kept.Verify()
 	if err != nil {
-		return 0, nil, fmt.Errorf("%s: %s", o.verify, cli.Bare(err))
+		return 0, nil, fmt.Errorf("%s: %s", o.verify, standards.Bare(err))
 	}
 	code := evaluated
 	if !v.Same {

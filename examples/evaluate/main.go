@@ -24,6 +24,7 @@ import (
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/roughness/tracefile"
+	"example.com/furrow/standards"
 )
 
 // The exit states.
@@ -251,7 +252,7 @@ func (w *work) several() (int, []byte, error) {
 	}
 	s, err := judge.Collect(names, w.evaluations...)
 	if err != nil {
-		return 0, nil, errors.New(cli.Bare(err))
+		return 0, nil, errors.New(standards.Bare(err))
 	}
 	if len(w.traces) == 0 && w.settings != nil {
 		complete, err := roughness.Complete(w.settings)

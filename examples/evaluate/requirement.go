@@ -60,10 +60,10 @@ func (w *work) readRequirement() error {
 		}
 		req, err := judge.Limits(o.limit, edition(w.settings), rule)
 		if errors.Is(err, judge.ErrRuleApart) {
-			return fmt.Errorf("-limit: %s, with -rule", cli.Bare(err))
+			return fmt.Errorf("-limit: %s, with -rule", standards.Bare(err))
 		}
 		if err != nil {
-			return fmt.Errorf("-limit: %s", cli.Bare(err))
+			return fmt.Errorf("-limit: %s", standards.Bare(err))
 		}
 		if w.requirement != nil {
 			req.Under(w.requirement)

@@ -24,6 +24,7 @@ import (
 	"example.com/furrow/roughness/instrument"
 	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
+	"example.com/furrow/standards"
 )
 
 const usage = `usage: instrument [flags] FILE...
@@ -218,7 +219,7 @@ func (o *options) check(ctx context.Context, in io.Reader) (*instrument.Check, e
 		return nil, wrong.Err
 	}
 	if err != nil {
-		return nil, errors.New(cli.Bare(err))
+		return nil, errors.New(standards.Bare(err))
 	}
 	if o.with != "" {
 		if err := o.tip(c); err != nil {
@@ -236,7 +237,7 @@ func (o *options) tip(c *instrument.Check) error {
 	}
 	other, err := record.ParseCheck(data)
 	if err != nil {
-		return fmt.Errorf("%s: %s", o.with, cli.Bare(err))
+		return fmt.Errorf("%s: %s", o.with, standards.Bare(err))
 	}
 	depth, fine := c, other
 	if c.Kind == "specimen" {
@@ -262,7 +263,7 @@ func (o *options) checkOf(ctx context.Context, traces []roughness.Profile, set *
 			limits, err = nil, nil
 		}
 		if err != nil {
-			return nil, fmt.Errorf("-limit: %s", cli.Bare(err))
+			return nil, fmt.Errorf("-limit: %s", standards.Bare(err))
 		}
 		n, err := instrument.CheckNoise(ctx, traces, set, limits, o.session)
 		if err != nil {
@@ -300,7 +301,7 @@ func (o *options) checkOf(ctx context.Context, traces []roughness.Profile, set *
 		if wrong != nil {
 			err = wrong
 		}
-		return &instrument.Check{Kind: "budget", Session: o.session, Symbol: o.budget, Sentence: "There is no budget: " + strings.TrimSuffix(cli.Bare(err), ".") + "."}, nil
+		return &instrument.Check{Kind: "budget", Session: o.session, Symbol: o.budget, Sentence: "There is no budget: " + strings.TrimSuffix(standards.Bare(err), ".") + "."}, nil
 	}
 	if err != nil {
 		return nil, err

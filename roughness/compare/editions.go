@@ -132,7 +132,7 @@ func (t *EditionText) limit(p roughness.Profile, i int, options *EditionOptions)
 	r.Edition, r.Value.Value = t.Edition, math.NaN()
 	switch {
 	case t.Refused != nil:
-		r.Problem = bare(t.Refused)
+		r.Problem = standards.Bare(t.Refused)
 		return r, nil
 	case i >= len(t.read.Items):
 		r.Problem = fmt.Sprintf("the edition reads %d requirements in the text", len(t.read.Items))
@@ -145,7 +145,7 @@ func (t *EditionText) limit(p roughness.Profile, i int, options *EditionOptions)
 		if errors.As(err, &setting) {
 			return r, err
 		}
-		r.Problem = bare(err)
+		r.Problem = standards.Bare(err)
 	}
 	if _, bounded := r.Requirement.Bounded(); r.Problem == "" && !bounded && r.Verdict.Why != nil {
 		r.Problem = r.Verdict.Why.Text
@@ -271,9 +271,4 @@ var ruleWords = map[standards.Rule]string{
 	standards.Maximum:        "no measured value outside the limit",
 	standards.SixteenPercent: "at most 16 % of the measured values outside the limit",
 	standards.Median:         "the median of the measured values inside the limit",
-}
-
-// bare is the text of an error without the name of the package that it comes from.
-func bare(err error) string {
-	return strings.NewReplacer("roughness: ", "", "standards: ", "").Replace(err.Error())
 }

@@ -180,7 +180,7 @@ func CheckGroove(ctx context.Context, traces []roughness.Profile, sp Specimen, a
 		g, err := sp.Measure(p)
 		if err != nil {
 			if sp.Value <= 0 {
-				out.Notes = append(out.Notes, traceName(traces, i)+": "+bare(err))
+				out.Notes = append(out.Notes, traceName(traces, i)+": "+standards.Bare(err))
 			}
 			continue
 		}

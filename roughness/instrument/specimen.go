@@ -191,7 +191,7 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile,
 		for i, p := range traces {
 			g, err := c.Specimen.Measure(p)
 			if err != nil {
-				refuse(i, bare(err))
+				refuse(i, standards.Bare(err))
 				continue
 			}
 			c.Values = append(c.Values, g.Depth)

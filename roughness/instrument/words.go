@@ -2,7 +2,6 @@ package instrument
 
 import (
 	"fmt"
-	"strings"
 )
 
 // counted is a number with the word for one or for several.
@@ -11,10 +10,4 @@ func counted(n int, one, several string) string {
 		several = one
 	}
 	return fmt.Sprintf("%d %s", n, several)
-}
-
-// bare is the text of an error without the name of this package or of the one that it comes from.
-func bare(err error) string {
-	text := strings.TrimPrefix(err.Error(), "instrument: ")
-	return strings.TrimPrefix(text, "roughness: ")
 }

@@ -59,7 +59,7 @@ func FindCutoff(p roughness.Profile, s *roughness.Settings, by string, estimate 
 			return 0, err
 		}
 		if v := e.Values[0]; !finite(v.Value) {
-			return 0, fmt.Errorf("roughness: %s is undefined: %s", by, v.Reason)
+			return 0, fmt.Errorf("judge: %s is undefined: %s", by, v.Reason)
 		}
 		c.Turns = append(c.Turns, CutoffTurn{Evaluation: e})
 		return e.Values[0].Value, nil

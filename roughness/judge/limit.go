@@ -68,18 +68,18 @@ func parseLimit(text string, edition standards.EditionID) (l writtenLimit, err e
 			return l, err
 		}
 		if slices.Contains([]string{"Tmax", "T16%", "Tmed", "max", "16%", "median"}, unit) {
-			return l, fmt.Errorf("roughness: %.80q: %s: %w", strings.TrimSpace(text), unit, ErrRuleApart)
+			return l, fmt.Errorf("judge: %.80q: %s: %w", strings.TrimSpace(text), unit, ErrRuleApart)
 		}
 		v, unit, reason := readNumber(call, number, unit)
 		if why := cannot(call, v); reason == "" && why != "" {
 			reason = fmt.Sprintf("%s cannot be %s: %s", symbol, strings.TrimSpace(number+" "+unit), why)
 		}
 		if reason != "" {
-			return l, fmt.Errorf("roughness: %.80q is not a limit: %s", strings.TrimSpace(text), reason)
+			return l, fmt.Errorf("judge: %.80q is not a limit: %s", strings.TrimSpace(text), reason)
 		}
 		return writtenLimit{standards.Bound{Symbol: symbol, Side: op.side, Value: v, Edition: edition}, strings.Replace(number, ",", ".", 1), unit, roughness.Letter(call.Letter)}, nil
 	}
-	return l, fmt.Errorf("roughness: %.80q is not a limit; write it as Rz <= 3.2 or Ra >= 0.2", strings.TrimSpace(text))
+	return l, fmt.Errorf("judge: %.80q is not a limit; write it as Rz <= 3.2 or Ra >= 0.2", strings.TrimSpace(text))
 }
 
 // SettingsFor turns the settings that a requirement leads to into settings of an evaluation. An open question that the settings need

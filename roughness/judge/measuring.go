@@ -421,7 +421,7 @@ func (j *Judging) uncertainty(l *LimitVerdict, item *callout.Item) (float64, *Re
 			return 0, nil, &TypedError{"u", max(1, u.column), fmt.Sprintf("an uncertainty of %s cannot be in %s", item.Symbol, unit)}
 		}
 		if !(v >= 0) || !finite(v) {
-			return 0, nil, fmt.Errorf("roughness: %w", decide.ErrUncertainty)
+			return 0, nil, fmt.Errorf("judge: %w", decide.ErrUncertainty)
 		}
 		return v, nil, nil
 	}

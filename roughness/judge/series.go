@@ -59,15 +59,15 @@ func Collect(names []string, evaluations ...*roughness.Evaluation) (*Series, err
 			}
 		}
 		if c, ok := mixed(&s.Settings, &e.Settings); ok {
-			return nil, fmt.Errorf("roughness: %s: %w: %s is %s and not %s", name, ErrMixed, c.Key, c.To, c.From)
+			return nil, fmt.Errorf("judge: %s: %w: %s is %s and not %s", name, ErrMixed, c.Key, c.To, c.From)
 		}
 		if len(e.Values) != len(s.Symbols) {
-			return nil, fmt.Errorf("roughness: %s: %w: parameters", name, ErrMixed)
+			return nil, fmt.Errorf("judge: %s: %w: parameters", name, ErrMixed)
 		}
 		t := TraceValues{Name: name}
 		for k, v := range e.Values {
 			if v.Symbol != s.Symbols[k] {
-				return nil, fmt.Errorf("roughness: %s: %w: parameters", name, ErrMixed)
+				return nil, fmt.Errorf("judge: %s: %w: parameters", name, ErrMixed)
 			}
 			t.Values = append(t.Values, v.Value)
 			t.Reasons = append(t.Reasons, v.Reason)

@@ -77,7 +77,7 @@ func ParseTyped(text string, edition standards.EditionID) ([]Typed, error) {
 		if symbol != "" {
 			var err error
 			if call, err = lookupAny(edition, symbol); err != nil {
-				return fail("%s", bareParams(err))
+				return fail("%s", standards.Bare(err))
 			}
 		} else if len(list) == 0 {
 			return fail("a symbol is missing before the value, as in Rz 2.9")
@@ -116,7 +116,7 @@ func ParseUncertainty(text string, edition standards.EditionID) ([]Uncertainty, 
 		if symbol != "" {
 			call, err := lookupAny(orDefault(edition), symbol)
 			if err != nil {
-				return fail("%s", bareParams(err))
+				return fail("%s", standards.Bare(err))
 			}
 			symbol = call.String()
 		}
@@ -133,10 +133,10 @@ func ParseUncertainty(text string, edition standards.EditionID) ([]Uncertainty, 
 func GuardFor(guard, prove string, k float64, hasU bool) (decide.Guard, error) {
 	g := decide.Guard{K: k}
 	if !(k == 0 || k > 0 && finite(k)) {
-		return g, fmt.Errorf("roughness: the coverage factor %g is not a number above 0", k)
+		return g, fmt.Errorf("judge: the coverage factor %g is not a number above 0", k)
 	}
 	if k != 0 && (k < leastCoverage || k > mostCoverage) {
-		return g, fmt.Errorf("roughness: the coverage factor %g is not between %g and %g; it is usually 2, and not a percentage", k, leastCoverage, mostCoverage)
+		return g, fmt.Errorf("judge: the coverage factor %g is not between %g and %g; it is usually 2, and not a percentage", k, leastCoverage, mostCoverage)
 	}
 	switch guard {
 	case "", "2017":
@@ -144,7 +144,7 @@ func GuardFor(guard, prove string, k float64, hasU bool) (decide.Guard, error) {
 	case "1998":
 		g.Rule = decide.ExpandedU
 	default:
-		return g, fmt.Errorf("roughness: %q is no guard band; there are 2017 and 1998", guard)
+		return g, fmt.Errorf("judge: %q is no guard band; there are 2017 and 1998", guard)
 	}
 	if prove == "" && hasU {
 		prove = string(decide.Maker)
@@ -153,9 +153,9 @@ func GuardFor(guard, prove string, k float64, hasU bool) (decide.Guard, error) {
 	case prove == "" || prove == "none":
 		g.Rule, g.Proof = decide.Simple, decide.Nobody
 	case prove != string(decide.Maker) && prove != string(decide.Buyer):
-		return g, fmt.Errorf("roughness: who must prove: %q is none of maker, buyer, none", prove)
+		return g, fmt.Errorf("judge: who must prove: %q is none of maker, buyer, none", prove)
 	case !hasU:
-		return g, fmt.Errorf("roughness: who must prove counts with an uncertainty, and none is given")
+		return g, fmt.Errorf("judge: who must prove counts with an uncertainty, and none is given")
 	default:
 		g.Proof = decide.Proof(prove)
 	}
@@ -317,5 +317,3 @@ func lookupAny(edition standards.EditionID, symbol string) (params.Call, error) 
 	}
 	return params.Call{}, first
 }
-
-func bareParams(err error) string { return strings.TrimPrefix(err.Error(), "params: ") }

@@ -242,7 +242,7 @@ func plainError(err error) string {
 	if t, ok := err.(*callout.TextError); ok {
 		return sentence(t.Reason)
 	}
-	return sentence(strings.TrimPrefix(err.Error(), "standards: "))
+	return sentence(standards.Bare(err))
 }
 
 // sentence ends a text with a full stop.

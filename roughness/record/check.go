@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
-	"strings"
 
 	"example.com/furrow/roughness/instrument"
 	"example.com/furrow/standards"
@@ -78,13 +77,4 @@ func ParseCheck(text []byte) (*instrument.Check, error) {
 			Source: standards.Ref{Doc: l.Source, Basis: standards.Basis(l.Basis)}})
 	}
 	return c, nil
-}
-
-// bareError is the text of an error without the package that it comes from.
-func bareError(err error) string {
-	text := err.Error()
-	for _, p := range []string{"compare: ", "instrument: ", "roughness: ", "params: ", "standards: ", "filter: "} {
-		text = strings.TrimPrefix(text, p)
-	}
-	return text
 }

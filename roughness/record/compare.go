@@ -28,7 +28,7 @@ func AppendShares(b []byte, symbol string, l *compare.Ledger, err error) []byte 
 	w := shape(b, "furrow_shares")
 	w.put("symbol", symbol)
 	if err != nil {
-		w.put("a", nil, "b", nil, "changes", raw("[]"), "reason", bareError(err))
+		w.put("a", nil, "b", nil, "changes", raw("[]"), "reason", standards.Bare(err))
 		return w.end()
 	}
 	w.put("unit", l.A.Unit, "a", l.A.Value, "b", l.B.Value, "sentence", l.Sentence(), "changes", list(l.Entries, "", func(e compare.Entry) any {
@@ -112,7 +112,7 @@ func oneLine(document []byte) []byte {
 func AppendSteadiness(b []byte, values []compare.Steadiness, err error) []byte {
 	w := shape(b, "furrow_steadiness")
 	if err != nil {
-		w.put("reason", bareError(err))
+		w.put("reason", standards.Bare(err))
 	}
 	w.put("values", list(values, "", func(s compare.Steadiness) any {
 		most, digits := "", any(nil)

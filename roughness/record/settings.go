@@ -130,7 +130,7 @@ func (f *fields) word(n *node, row *roughness.Setting, s *roughness.Settings, wo
 	case errors.As(err, &wrong):
 		f.fail(n, "%w", wrong.Err)
 	case err != nil:
-		f.fail(n, "%s", strings.TrimPrefix(err.Error(), "params: "))
+		f.fail(n, "%s", standards.Bare(err))
 	}
 }
 

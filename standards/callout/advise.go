@@ -52,11 +52,11 @@ type LengthFit struct {
 func Advise(r *Item, s Surface) (Plan, error) {
 	t := r.Settings
 	if !r.Complete {
-		return Plan{}, fmt.Errorf("standards: no plan: %w", ErrOpen)
+		return Plan{}, fmt.Errorf("callout: no plan: %w", ErrOpen)
 	}
 	for _, v := range []float64{s.Length, s.Spacing, s.Ra, s.Rz, s.RunUp} {
 		if !(v >= 0) || math.IsInf(v, 0) {
-			return Plan{}, errors.New("standards: the known values of a surface must be numbers of 0 or more")
+			return Plan{}, errors.New("callout: the known values of a surface must be numbers of 0 or more")
 		}
 	}
 	tip := ref("ISO 3274:1996", "Table 1", standards.Excerpt)

@@ -32,7 +32,7 @@ type TextError struct {
 
 // Error returns the place and the reason.
 func (e *TextError) Error() string {
-	return fmt.Sprintf("standards: line %d, column %d: %s", e.Line, e.Column, e.Reason)
+	return fmt.Sprintf("callout: line %d, column %d: %s", e.Line, e.Column, e.Reason)
 }
 
 // Said is the reason with the correction, where one is plain.

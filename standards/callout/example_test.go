@@ -34,7 +34,7 @@ func ExampleParseRequirement() {
 	// Upper limit 0.8 µm for Ra; at most 16 % of the measured values may exceed it. Class Sc3: L-filter 0.8 mm, 5 sections. ISO 21920:2021
 	// Upper limit 0.2 mm for Rsm; no measured value may exceed it. ISO 21920:2021
 	// ? Rsm needs a setting class or a nesting index: no default follows from its limit.
-	// standards: line 1, column 8: "mx" has no meaning that is known here
+	// callout: line 1, column 8: "mx" has no meaning that is known here
 }
 
 // ISO 1302:2002 with ISO 4287, 4288 and 3274: band, number of sampling lengths and rule stand around the symbol.

@@ -47,7 +47,7 @@ type Combined struct {
 }
 
 // ErrBudget says that a line of a budget cannot be used.
-var ErrBudget = errors.New("standards: a budget needs finite uncertainties of 0 or more, and degrees of freedom of 0 or at least 1")
+var ErrBudget = errors.New("decide: a budget needs finite uncertainties of 0 or more, and degrees of freedom of 0 or at least 1")
 
 // Combine adds a budget up.
 //
@@ -68,7 +68,7 @@ func (b Budget) Combine() (Combined, error) {
 		p = 0.9545
 	}
 	if !(p > 0) || !(p < 1) {
-		return Combined{}, fmt.Errorf("standards: a coverage probability of %g is not between 0 and 1", p)
+		return Combined{}, fmt.Errorf("decide: a coverage probability of %g is not between 0 and 1", p)
 	}
 	variances := make([]float64, n) // of each line, with half of what it shares with others
 	for i, v := range parts {
@@ -76,7 +76,7 @@ func (b Budget) Combine() (Combined, error) {
 	}
 	for _, r := range b.Correlations {
 		if r.A < 0 || r.A >= n || r.B < 0 || r.B >= n || r.A == r.B || !(math.Abs(r.R) <= 1) {
-			return Combined{}, fmt.Errorf("standards: a correlation of %g between lines %d and %d is not possible in a budget of %d lines", r.R, r.A, r.B, n)
+			return Combined{}, fmt.Errorf("decide: a correlation of %g between lines %d and %d is not possible in a budget of %d lines", r.R, r.A, r.B, n)
 		}
 		both := r.R * parts[r.A] * parts[r.B]
 		variances[r.A] += both
@@ -129,7 +129,7 @@ func FromRepeats(name string, s float64, n int) Contribution {
 // whose effect on a parameter is found by evaluating the actual trace again.
 func Sensitivity(f func(x float64) (float64, error), x, step float64) (float64, error) {
 	if !(step > 0) {
-		return 0, fmt.Errorf("standards: a step of %g gives no sensitivity", step)
+		return 0, fmt.Errorf("decide: a step of %g gives no sensitivity", step)
 	}
 	high, err := f(x + step)
 	if err != nil {
@@ -174,7 +174,7 @@ func BudgetFor(in TextureInput) (Budget, error) {
 	if in.CertificateValue > 0 {
 		scale = in.Value / in.CertificateValue
 	} else if in.CertificateU > 0 || in.SpecimenS > 0 {
-		return Budget{}, errors.New("standards: the value on the certificate is needed with its uncertainty")
+		return Budget{}, errors.New("decide: the value on the certificate is needed with its uncertainty")
 	}
 	// add leaves out what is 0.
 	add := func(size float64, c Contribution, sensitivity float64, basis standards.Basis) {
@@ -185,9 +185,9 @@ func BudgetFor(in TextureInput) (Budget, error) {
 	}
 	switch {
 	case in.SpecimenS > 0 && in.SpecimenN < 2:
-		return Budget{}, errors.New("standards: a standard deviation on the specimen needs two traces at least")
+		return Budget{}, errors.New("decide: a standard deviation on the specimen needs two traces at least")
 	case in.WorkpieceS > 0 && in.WorkpieceN < 2:
-		return Budget{}, errors.New("standards: a spread of the workpiece needs two traces at least")
+		return Budget{}, errors.New("decide: a spread of the workpiece needs two traces at least")
 	}
 	noise := Contribution{Name: "noise on a flat", U: in.Noise / math.Sqrt(12), Distribution: "rectangular"}
 	add(in.CertificateU, FromCertificate("certificate of the specimen", in.CertificateU, cmp.Or(in.CertificateK, 2)), scale, standards.Excerpt)

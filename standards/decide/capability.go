@@ -33,7 +33,7 @@ func CapabilityOf(values []float64, b standards.Bound) (Capability, error) {
 		}
 	}
 	if c.N < 3 {
-		return c, fmt.Errorf("standards: %d values give no capability index: three at least", c.N)
+		return c, fmt.Errorf("decide: %d values give no capability index: three at least", c.N)
 	}
 	index := func(values []float64, limit float64) (mean, s, index float64) {
 		mean, s = meanOf(values), sampleDeviation(values)
@@ -45,7 +45,7 @@ func CapabilityOf(values []float64, b standards.Bound) (Capability, error) {
 	}
 	c.Mean, c.S, c.Index = index(values, b.Value)
 	if !(c.S > 0) {
-		return c, fmt.Errorf("standards: %d equal values give no capability index", c.N)
+		return c, fmt.Errorf("decide: %d equal values give no capability index", c.N)
 	}
 	n := float64(c.N)
 	c.LowerEnd = c.Index - normalQuantile(0.95)*math.Sqrt(1/(9*n)+c.Index*c.Index/(2*(n-1)))
@@ -112,7 +112,7 @@ type GageStudy struct {
 func StudyGage(values [][][]float64) (GageStudy, error) {
 	parts := len(values)
 	if parts < 2 || len(values[0]) < 2 || len(values[0][0]) < 2 {
-		return GageStudy{}, fmt.Errorf("standards: a gage study needs two parts, two operators and two repeats at least")
+		return GageStudy{}, fmt.Errorf("decide: a gage study needs two parts, two operators and two repeats at least")
 	}
 	ops, reps := len(values[0]), len(values[0][0])
 	grand := 0.0
@@ -120,12 +120,12 @@ func StudyGage(values [][][]float64) (GageStudy, error) {
 	cell := make([][]float64, parts)
 	for i := range values {
 		if len(values[i]) != ops {
-			return GageStudy{}, fmt.Errorf("standards: part %d has %d operators, not %d", i+1, len(values[i]), ops)
+			return GageStudy{}, fmt.Errorf("decide: part %d has %d operators, not %d", i+1, len(values[i]), ops)
 		}
 		cell[i] = make([]float64, ops)
 		for j := range values[i] {
 			if len(values[i][j]) != reps {
-				return GageStudy{}, fmt.Errorf("standards: part %d, operator %d has %d repeats, not %d", i+1, j+1, len(values[i][j]), reps)
+				return GageStudy{}, fmt.Errorf("decide: part %d, operator %d has %d repeats, not %d", i+1, j+1, len(values[i][j]), reps)
 			}
 			for k, v := range values[i][j] {
 				if math.IsNaN(v) || math.IsInf(v, 0) {

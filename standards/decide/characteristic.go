@@ -13,7 +13,7 @@ type Characteristic struct {
 // at most 70 % of it, which end the plan at the first value. small 0 is the plan without that step, as for a lower limit.
 func SixteenCharacteristic(above, small float64) (Characteristic, error) {
 	if !(above >= 0) || !(small >= 0) || !(above+small <= 1) {
-		return Characteristic{}, fmt.Errorf("standards: shares of %g above the limit and %g below 70 %% of it are not possible", above, small)
+		return Characteristic{}, fmt.Errorf("decide: shares of %g above the limit and %g below 70 %% of it are not possible", above, small)
 	}
 	most := plan[len(plan)-1].allowed
 	c := Characteristic{Accept: small, Traces: small}

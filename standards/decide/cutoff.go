@@ -43,7 +43,7 @@ func FindCutoff(e standards.Edition, by string, estimate float64, measure func(c
 		}
 	}
 	if table.By == "" {
-		return Found{}, fmt.Errorf("standards: %s has no table by %s", e.ID, by)
+		return Found{}, fmt.Errorf("decide: %s has no table by %s", e.ID, by)
 	}
 	f := finder{e: e, t: table, measure: measure, tried: map[int]float64{}}
 	at := 0
@@ -102,10 +102,10 @@ func (f *finder) turn(at int, why string) (float64, error) {
 	cutoff := f.e.Rows[at].Long
 	v, err := f.measure(cutoff)
 	if err != nil {
-		return 0, fmt.Errorf("standards: measuring with %s: %w", standards.Length(cutoff), err)
+		return 0, fmt.Errorf("decide: measuring with %s: %w", standards.Length(cutoff), err)
 	}
 	if math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
-		return 0, fmt.Errorf("standards: measuring with %s gave %g", standards.Length(cutoff), v)
+		return 0, fmt.Errorf("decide: measuring with %s gave %g", standards.Length(cutoff), v)
 	}
 	f.tried[at] = v
 	t := Turn{Cutoff: cutoff, Value: v, Asks: f.e.Rows[f.row(v)].Long}

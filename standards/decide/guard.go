@@ -42,7 +42,7 @@ type Guard struct {
 }
 
 // ErrUncertainty says that the uncertainty cannot be used as it is.
-var ErrUncertainty = errors.New("standards: uncertainty must be a number of 0 or more")
+var ErrUncertainty = errors.New("decide: uncertainty must be a number of 0 or more")
 
 // standard returns the standard and the expanded uncertainty.
 func (g Guard) standard() (u, expanded float64, err error) {
@@ -100,7 +100,7 @@ func (g Guard) Bands(tolerance float64) (accept, reject float64, err error) {
 	case Probability:
 		p := g.chance()
 		if !(p > 0.5) || !(p < 1) {
-			return 0, 0, fmt.Errorf("standards: a probability of %g is not between one half and one", p)
+			return 0, 0, fmt.Errorf("decide: a probability of %g is not between one half and one", p)
 		}
 		if u == 0 {
 			return 0, 0, nil
@@ -114,7 +114,7 @@ func (g Guard) Bands(tolerance float64) (accept, reject float64, err error) {
 		}
 		return accept, reject, nil
 	}
-	return 0, 0, fmt.Errorf("standards: no guard rule %q", g.Rule)
+	return 0, 0, fmt.Errorf("decide: no guard rule %q", g.Rule)
 }
 
 // guardTwoSided solves Φ(g) − Φ(g−T) = p for the smaller g, in units of u; +Inf when no value has that chance.

@@ -66,7 +66,7 @@ type Ruling struct {
 }
 
 // ErrBounds says that the limit cannot be judged by.
-var ErrBounds = errors.New("standards: a limit must be a number, and its distance to another limit 0 or more")
+var ErrBounds = errors.New("decide: a limit must be a number, and its distance to another limit 0 or more")
 
 // A ValueError says which value cannot be judged.
 type ValueError struct {
@@ -76,7 +76,7 @@ type ValueError struct {
 
 // Error returns the place of the value.
 func (e *ValueError) Error() string {
-	return fmt.Sprintf("standards: value %d is %g and cannot be judged", e.Index+1, e.Value)
+	return fmt.Sprintf("decide: value %d is %g and cannot be judged", e.Index+1, e.Value)
 }
 
 // Judge returns the verdict on the values. All of them count, and their order never matters. It decides on the numbers as they
@@ -134,7 +134,7 @@ func (j Judgement) check(values []float64) error {
 		}
 	}
 	if j.Rule != standards.Maximum && j.Rule != standards.SixteenPercent && j.Rule != standards.Median {
-		return fmt.Errorf("standards: no acceptance rule %q", j.Rule)
+		return fmt.Errorf("decide: no acceptance rule %q", j.Rule)
 	}
 	return nil
 }

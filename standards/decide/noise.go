@@ -9,7 +9,7 @@ import (
 )
 
 // ErrNoise says that noise cannot be taken out of a value.
-var ErrNoise = errors.New("standards: noise is taken out of Rq alone; in other parameters it does not add up in squares")
+var ErrNoise = errors.New("decide: noise is taken out of Rq alone; in other parameters it does not add up in squares")
 
 // WithoutNoise takes the noise of the instrument out of a root mean square height, in quadrature.
 //
@@ -22,10 +22,10 @@ func WithoutNoise(symbol string, value, noise float64) (float64, error) {
 		return 0, fmt.Errorf("%w: not out of %s", ErrNoise, symbol)
 	}
 	if !(value > 0) || !(noise >= 0) || math.IsInf(value, 0) {
-		return 0, fmt.Errorf("standards: no correction of %g by a noise of %g", value, noise)
+		return 0, fmt.Errorf("decide: no correction of %g by a noise of %g", value, noise)
 	}
 	if noise >= value {
-		return 0, fmt.Errorf("standards: the noise %g is not below the value %g, which therefore says nothing about the surface", noise, value)
+		return 0, fmt.Errorf("decide: the noise %g is not below the value %g, which therefore says nothing about the surface", noise, value)
 	}
 	return math.Sqrt((value - noise) * (value + noise)), nil
 }

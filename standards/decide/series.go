@@ -141,7 +141,7 @@ func SplitNested(places [][]float64) (Nested, error) {
 		squares += float64(len(g) * len(g))
 	}
 	if k < 2 || n <= k {
-		return Nested{}, fmt.Errorf("standards: %d values in %d places: two places and repeats in one of them are needed", n, k)
+		return Nested{}, fmt.Errorf("decide: %d values in %d places: two places and repeats in one of them are needed", n, k)
 	}
 	grand := sum / float64(n)
 	var within, between float64

@@ -137,16 +137,7 @@ func Located(name string, err error) error {
 		}
 		return fmt.Errorf("%s:%d:%d: %w", name, r.Line, r.Column, r.Err)
 	}
-	return fmt.Errorf("%s: %s", name, Bare(err))
-}
-
-// Bare is the text of an error without the package that it comes from.
-func Bare(err error) string {
-	text := err.Error()
-	for _, p := range []string{"tracefile: ", "standards: ", "roughness: ", "params: ", "record: ", "compare: ", "instrument: "} {
-		text = strings.TrimPrefix(text, p)
-	}
-	return text
+	return fmt.Errorf("%s: %s", name, standards.Bare(err))
 }
 
 // FileError says which file the system would not give, in its own words.
@@ -172,7 +163,7 @@ func FlagError(flag string, err error) error {
 		}
 		err = f.Err
 	}
-	return errors.New(Bare(err))
+	return errors.New(standards.Bare(err))
 }
 
 // TextError gives a refused requirement its place in the text.
@@ -181,7 +172,7 @@ func TextError(err error) error {
 	if errors.As(err, &t) {
 		return fmt.Errorf("-callout:%d:%d: %s", t.Line, t.Column, t.Said())
 	}
-	return fmt.Errorf("-callout: %s", Bare(err))
+	return fmt.Errorf("-callout: %s", standards.Bare(err))
 }
 
 // Wrap prints text in lines of at most 80 characters, the further ones two further in; a longer word is broken.
