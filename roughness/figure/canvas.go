@@ -181,6 +181,7 @@ func (c *canvas) picture(title, desc, caption string, table Table) Picture {
 	for i, name := range table.Columns {
 		table.Columns[i] = c.unit(name)
 	}
+	c.notes()
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="pic" width="%d" height="%d" viewBox="0 0 %[1]d %[2]d" role="img" aria-labelledby="%[3]s-title %[3]s-desc"`, c.w, c.h, c.o.ID)
 	if c.o.Standalone {
@@ -195,6 +196,28 @@ func (c *canvas) picture(title, desc, caption string, table Table) Picture {
 	}
 	b.WriteString(c.b.String() + "</svg>")
 	return Picture{SVG: b.String(), Title: title, Desc: desc, Caption: caption, Table: table, Width: c.w, Height: c.h, Frames: c.frames}
+}
+
+// notes writes lines below the picture, as many as each needs.
+func (c *canvas) notes() {
+	if !c.o.Standalone {
+		return
+	}
+	for _, note := range c.o.Notes {
+		line := ""
+		write := func() {
+			c.h += 17
+			c.text(4, float64(c.h)-5, line, "u", start)
+			line = ""
+		}
+		for _, word := range strings.Split(note, " ") { // a number is not parted from its unit
+			if line != "" && textWidth(line+" "+word, 12) > float64(c.w)-8 {
+				write()
+			}
+			line = strings.TrimSpace(line + " " + word)
+		}
+		write()
+	}
 }
 
 // nothing is the picture of a curve that does not exist, with the reason.

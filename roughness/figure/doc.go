@@ -36,6 +36,7 @@ type Options struct {
 	Standalone   bool       // a file of its own, with its own colours
 	DecimalComma bool       // 3,2 instead of 3.2
 	Inch         bool       // µin and in instead of µm and mm; names that the caller gives stay as they are
+	Notes        []string   // lines below the picture in a file of its own: name, settings, caution
 	Heights      [2]float64 // fixed lower and upper end of the height axis; equal: fitted to the profile
 	Height       int        // of a profile or a construction, in CSS pixels; 0: that of the design. A construction then shows one plane at a time
 	Hidden       string     // said in place of every value, where values are not to be seen yet; "" shows them

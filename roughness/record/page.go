@@ -82,10 +82,18 @@ func (p *page) article() {
 	p.html("<div class=\"cols\">\n<div>\n")
 	p.values()
 	p.html("</div>\n<div>\n")
-	p.sections()
+	// A few traces take the place of the sections of one; many stand below, over the whole width.
+	few := len(r.Traces)+len(r.Typed) > 1 && len(r.Traces)+len(r.Typed) <= 6
+	if few {
+		p.traces()
+	} else {
+		p.sections()
+	}
 	p.rule()
 	p.html("</div>\n</div>\n")
-	p.traces()
+	if !few {
+		p.traces()
+	}
 	p.table("record-settings", "Settings, and where each comes from", p.r.Rows(p.d))
 	p.budget()
 	p.blanks()
