@@ -30,7 +30,8 @@ type figureOptions struct {
 	Unit    string     `json:"unit"`    // of its values
 	Names   []string   `json:"names"`   // of its values, in their order
 
-	Standalone bool `json:"standalone"` // a file of its own
+	Standalone bool     `json:"standalone"` // a file of its own
+	Notes      []string `json:"notes"`      // below it
 }
 
 type figureAnswer struct {
@@ -88,7 +89,7 @@ func (m *module) figure(text string, _ []byte) (answer, error) {
 	if id == "" {
 		id = req.Name
 	}
-	p := d.Draw(figure.Options{Width: req.Options.Width, ID: id, DecimalComma: req.Options.Comma, Inch: req.Options.Inch, Heights: req.Options.Heights, Standalone: req.Options.Standalone})
+	p := d.Draw(figure.Options{Width: req.Options.Width, ID: id, DecimalComma: req.Options.Comma, Inch: req.Options.Inch, Heights: req.Options.Heights, Standalone: req.Options.Standalone, Notes: req.Options.Notes})
 	if req.Name == "transmission" {
 		p.Caption += borrowed(e)
 	}

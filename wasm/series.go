@@ -153,6 +153,10 @@ func (m *module) counted(j *judge.Judging, ids []string) error {
 		return nil
 	}
 	common := m.judged.Settings
+	if h := m.series[ids[0]]; h != nil && h.evaluation != nil {
+		common = h.evaluation.Settings // the trace that was evaluated last may be none of those that count
+		common.Parameters = m.judged.Settings.Parameters
+	}
 	common.Exclude = nil
 	j.Settings = &common
 	for _, id := range ids {

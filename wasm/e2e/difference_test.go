@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 
@@ -70,9 +71,24 @@ func TestFindSettings(t *testing.T) {
 
 // A search can be stopped; nothing is found then, and the fields stay.
 func TestStopSearch(t *testing.T) {
-	s := differs(t, 1280, 900)
+	s := blankTab(t, usual)
+	s.before(workers)
+	s.load(1280, 900)
+	s.turn("difference.html", `document.querySelectorAll('#steady-table tbody tr').length > 3 && !!document.querySelector('#edition-side tbody')`, "all parts of Difference are worked")
 	s.fill("printed-value-1", "2.111")
 	s.fill("printed-value-2", "0.7777")
+	// While it is going on: how long until it is over and the calculation is free for something else. A tenth of a second is what is wanted.
+	s.click("printed-find")
+	s.wait(`document.getElementById('busy-text').textContent.includes(' of ')`, "its progress")
+	waited := eval2[float64](s, `new Promise((done) => {
+		const from = performance.now();
+		for (const w of workers) w.addEventListener('message', ({ data }) => data.value && !Object.keys(data.value).length && done(performance.now() - from));
+		document.getElementById('busy-stop').click();
+	})`)
+	t.Logf("stopped after %.0f ms", waited)
+	if waited > 1000 || !eval[bool](s, `document.getElementById('busy').hidden`) {
+		t.Errorf("the search stopped after %v ms", waited)
+	}
 	// In one turn of the page, so that no quick machine is through with the search before.
 	if !eval[bool](s, `(document.getElementById('printed-find').click(), !document.getElementById('busy').hidden && (document.getElementById('busy-stop').click(), true))`) {
 		t.Error("the search cannot be stopped")
@@ -131,4 +147,73 @@ func TestSureDigits(t *testing.T) {
 		}
 	}
 	s.picture("difference-390")
+}
+
+// What a file states in its header is there to be explained; what is typed stays.
+func TestStatedResults(t *testing.T) {
+	s := open(t, 1280, 900)
+	z := surface(61, 9600, 0.5)
+	text := table("x [mm];z [µm]", ";", ".", z, 0.5)
+	other, err := roughness.Evaluate(readTrace(t, text), &roughness.Settings{Long: stating(250)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	rz, _ := other.Value("Rz")
+	ra, _ := other.Value("Ra")
+	s.drop("rod.csv", fmt.Sprintf("Rz = %.3f µm\nRa = %.4f µm\n%s", rz.Value, ra.Value, text))
+	s.says("trace-reading", "rod.csv")
+	s.stores(`r.state.traces.length === 1`)
+	s.turn("difference.html", `document.querySelectorAll('#steady-table tbody tr').length > 3`, "Difference")
+	s.says("printed-from", "Filled with the results that rod.csv states in its header.")
+	if got := eval[string](s, `document.getElementById('printed-symbol-1').value + document.getElementById('printed-value-1').value`); got != fmt.Sprintf("Rz%.3f", rz.Value) {
+		t.Errorf("the first value is %q", got)
+	}
+	s.click("printed-find")
+	if said := s.found("the search for what the header states"); !strings.Contains(said, "cut-off 0.25\u00a0mm instead of 0.8\u00a0mm") {
+		t.Errorf("found: %q", said)
+	}
+}
+
+// The disputes that are usual: each is explained, and the explanation names what differs.
+func TestDisputes(t *testing.T) {
+	s := differs(t, 1280, 900)
+	trace := demo(t, synth.Demos()[0].Key)
+	for name, c := range map[string]struct {
+		settings roughness.Settings
+		says     []string
+	}{
+		"2rc":       {roughness.Settings{Long: roughness.Band{Spec: roughness.FilterSpec{Filter: "two-rc", Cutoff: 800}}}, []string{"2RC"}},
+		"ten-point": {roughness.Settings{Edition: "jis-b0601-1994"}, []string{"1994"}},
+	} {
+		e, err := roughness.Evaluate(trace, &c.settings)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rz, _ := e.Value("Rz")
+		ra, _ := e.Value("Ra")
+		began := time.Now()
+		s.fill("printed-value-1", fmt.Sprintf("%.3f", rz.Value))
+		s.fill("printed-value-2", fmt.Sprintf("%.4f", ra.Value))
+		s.click("printed-find")
+		said := s.found("the search for " + name)
+		t.Logf("%s in %.1f s: %s", name, time.Since(began).Seconds(), said)
+		for _, want := range c.says {
+			if !strings.Contains(said, want) {
+				t.Errorf("%s: found %q", name, said)
+			}
+		}
+		if name == "ten-point" {
+			s.says("printed-note", "Rz is not the same parameter on both sides: here maximum height")
+			if !eval[bool](s, `document.getElementById('differ-picture').hidden`) {
+				t.Error("two parameters are shared out as one")
+			}
+		} else {
+			s.wait(`!!document.querySelector('#differ-picture svg')`, "the picture of the shares")
+		}
+		s.picture("dispute-" + name + "-1280")
+		s.do(chromedp.EmulateViewport(390, 844))
+		s.settle()
+		s.picture("dispute-" + name + "-390")
+		s.do(chromedp.EmulateViewport(1280, 900))
+	}
 }

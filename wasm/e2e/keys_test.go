@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"maps"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -355,6 +357,9 @@ func TestKeysOnly(t *testing.T) {
 func (s *sheet) onOnePage() {
 	s.t.Helper()
 	pdf := get(s, chromedp.PrintToPDF())
+	if dir := os.Getenv("FURROW_PICTURES"); dir != "" {
+		write(s.t, filepath.Join(dir, strings.ReplaceAll(s.t.Name(), "/", "-")+".pdf"), string(pdf))
+	}
 	if n := bytes.Count(pdf, []byte("/Type /Page\n")) + bytes.Count(pdf, []byte("/Type /Page/")) + bytes.Count(pdf, []byte("/Type /Page ")); n != 1 {
 		s.t.Errorf("the record takes %d pages", n)
 	}

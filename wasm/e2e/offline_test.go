@@ -56,6 +56,7 @@ func TestNewVersion(t *testing.T) {
 	defer asked.renew(false)
 	s.reload()
 	s.says("update", "A new version of furrow is ready")
+	s.says("update-values", "No value of this sheet changes.") // it was calculated again with that version
 	s.says("verdict-word", "Conforms")
 	s.click("update-now")
 	s.wait(`document.getElementById('update') === null && /\d\.\d/.test(document.getElementById('version')?.textContent ?? '')`, "the page starts again")

@@ -23,6 +23,9 @@ const lasting = ['check-tip', 'check-gain', 'check-angle', 'check-skid'];
 /** What the number of a specimen stands for. */
 const ofSpecimen = ['specimen-type', 'specimen-symbol', 'specimen-value', 'specimen-u', 'specimen-tolerance', 'specimen-due'];
 
+/** The fields that a check counts with. @type {Record<Kind, string[]>} */
+const needed = { specimen: ['specimen-value', 'specimen-u', 'specimen-tolerance', 'check-gain'], groove: ['groove-value', 'groove-u', 'check-gain'], flat: ['check-gain'] };
+
 const isDate = (/** @type {string} */ text) => /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text));
 
 /** Two strokes with the dot between them, or beyond them on its true side. @type {(word: string | null, below: boolean) => Element | null} */
@@ -51,6 +54,8 @@ openPad(document, async (pad) => {
   const traces = { specimen: [], groove: [], flat: [] };
   /** @type {Partial<Record<Kind, Check>>} */
   const documents = {};
+  /** Mean and spread of the values of the specimen. @type {import('../furrow.js').SeriesSummary | null} */
+  let spread = null;
   /** @type {KeptCheck[]} */
   let earlier = [];
   const sheet = { at, client, revision: 0 };
@@ -59,6 +64,8 @@ openPad(document, async (pad) => {
   const drawn = (worksheet && drawnOf(worksheet)?.profile) || null;
 
   const text = (/** @type {string} */ id) => at.input(id).value.trim();
+  /** Whether a field was refused: nothing is calculated without it as if it were empty. @type {(ids: string[]) => boolean} */
+  const refused = (ids) => ids.some((id) => at.byId(id).getAttribute('aria-invalid') === 'true');
   /** The number in a field, undefined where it is empty; a refused one says so at the field. @type {(id: string, unit?: string, low?: number) => number | undefined} */
   const number = (id, unit = '', low = 0) => {
     at.accept(id);
@@ -129,7 +136,14 @@ openPad(document, async (pad) => {
       return show();
     }
     try {
-      documents[kind] = await client.call('instrument', asked[kind](), traces[kind]);
+      const request = asked[kind]();
+      if (refused(needed[kind])) {
+        delete documents[kind];
+        return show();
+      }
+      const made = await client.call('instrument', request, traces[kind]);
+      if (kind === 'specimen') spread = await client.call('summary', made.values);
+      documents[kind] = made;
       pad.trouble('');
     } catch (error) {
       delete documents[kind];
@@ -141,35 +155,35 @@ openPad(document, async (pad) => {
     show();
   };
 
+  /** Why a check with traces has no outcome. @type {(kind: Kind) => string} */
+  const open = (kind) => (traces[kind].length && !documents[kind] && refused(needed[kind]) ? 'Nothing is checked until the field that cannot be read is corrected.' : '');
   const show = () => {
     const { specimen: s, groove: g, flat: f } = documents;
     at.byId('specimen-value-label').textContent = `Certificate, ${at.select('specimen-symbol').value} µm`;
     // specimen
     const values = s?.values ?? [];
-    const mean = values.reduce((n, v) => n + v, 0) / (values.length || 1);
-    const spread = values.length > 1 ? Math.sqrt(values.reduce((n, v) => n + (v - mean) ** 2, 0) / (values.length - 1)) : null;
     const table = at.byId('specimen-traces');
     table.hidden = !s;
     if (s) {
-      const cells = [...values.map((v, i) => /** @type {const} */ ([String(i + 1), figure(v, 4)])), /** @type {const} */ (['mean', figure(mean, 4)]), .../** @type {[string, string][]} */ (spread === null ? [] : [['s', figure(spread, 2)]])];
+      const cells = [...values.map((v, i) => /** @type {const} */ ([String(i + 1), figure(v, 4)])), .../** @type {[string, number | null | undefined, number][]} */ ([['mean', spread?.mean, 4], ['s', spread?.s, 2]]).flatMap(([name, v, digits]) => (v === null || v === undefined ? [] : /** @type {[string, string][]} */ ([[name, figure(v, digits)]])))];
       fill(table, el('caption', {}, `${values.length === 1 ? 'One trace' : `${values.length} traces`}${s.settings.length ? `: ${s.settings.join(', ')}` : ''}`),
         el('thead', {}, el('tr', {}, el('td'), ...cells.map(([name]) => el('th', { scope: 'col', class: 'num' }, name)))),
         el('tbody', {}, el('tr', {}, el('th', { scope: 'row' }, `${s.symbol}, ${s.unit}`), ...cells.map(([name, v]) => el('td', { class: 'num', 'data-of': name }, v)))));
     }
-    outcome('specimen-outcome', s);
+    outcome('specimen-outcome', s, open('specimen'));
     notes('specimen-notes', s);
     const gain = at.byId('specimen-gain');
     gain.hidden = !s?.proposal;
     if (s?.proposal) fill(gain, el('p', {}, prose(s.proposal.text)));
     // groove and flat
-    outcome('groove-outcome', g);
+    outcome('groove-outcome', g, open('groove'));
     notes('groove-notes', g);
     at.byId('noise-table').hidden = !f;
     if (f) {
       fill(at.byId('noise-table'), el('caption', { class: 'vh' }, 'Noise'), el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, traces.flat.length === 1 ? 'One trace' : `${traces.flat.length} traces`), el('th', { scope: 'col', class: 'num' }, 'value'))),
         el('tbody', {}, ...f.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, l.name), el('td', { class: 'num' }, l.value === null ? 'none' : withUnit(figure(l.value, 2), l.unit))))));
     }
-    outcome('noise-outcome', f);
+    outcome('noise-outcome', f, open('flat'));
     notes('noise-notes', f);
     // the whole
     const number14 = text('specimen-number');
@@ -200,18 +214,18 @@ openPad(document, async (pad) => {
 
   // Earlier checks of this specimen, the latest ten, and whether they show a step or a drift.
   const history = async () => {
+    /** @type {(c: Check) => Promise<number>} */
+    const mean = async (c) => (await client.call('summary', c.values)).mean;
     const of = text('specimen-number');
     at.byId('earlier-h').textContent = of ? `Earlier checks of ${of}` : 'Earlier checks';
     const mine = earlier.filter((e) => of && e.fields['specimen-number'] === of && e.documents.specimen);
-    const meanOf = (/** @type {Check} */ c) => c.values.reduce((n, v) => n + v, 0) / c.values.length;
-    fill(at.byId('check-earlier-list'), ...mine.slice(-10).reverse().map((e) => {
-      const c = /** @type {Check} */ (e.documents.specimen);
-      return el('div', {}, el('dt', {}, e.date), el('dd', {}, `${withUnit(figure(meanOf(c), 3), c.unit)}, ${c.word}`));
-    }));
+    const list = await Promise.all(mine.map(async (e) => ({ e, c: /** @type {Check} */ (e.documents.specimen), value: await mean(/** @type {Check} */ (e.documents.specimen)) })));
+    if (of !== text('specimen-number')) return;
+    fill(at.byId('check-earlier-list'), ...list.slice(-10).reverse().map(({ e, c, value }) => el('div', {}, el('dt', {}, e.date), el('dd', {}, `${withUnit(figure(value, 3), c.unit)}, ${c.word}`))));
     const course = at.byId('check-course');
     course.hidden = true;
     if (mine.length < 2) return;
-    const { sentence } = await client.call('instrument', { check: 'course', earlier: mine.map((e) => ({ date: e.date, value: meanOf(/** @type {Check} */ (e.documents.specimen)) })) });
+    const { sentence } = await client.call('instrument', { check: 'course', earlier: list.map(({ e, value }) => ({ date: e.date, value })) });
     course.textContent = prose(sentence);
     course.hidden = !sentence;
   };
@@ -227,18 +241,17 @@ openPad(document, async (pad) => {
     const stated = specimen(); // read in any case, so that what cannot be read is refused at its field
     const f = documents.flat;
     const noise = f?.lines.find((l) => l.name.startsWith('Rq'))?.value ?? undefined;
-    const values = s?.values ?? [];
-    const mean = values.reduce((n, v) => n + v, 0) / (values.length || 1);
-    const repeat = values.length > 1 ? Math.sqrt(values.reduce((n, v) => n + (v - mean) ** 2, 0) / (values.length - 1)) : undefined;
+    const repeat = s && spread && spread.n > 1 && spread.s !== null ? spread.s : undefined;
     const drift = number('budget-drift');
     const request = { check: 'budget', symbol: at.select('budget-symbol').value, settings: worksheet?.required?.used?.settings ?? undefined, session: session(), budget: {
-      ...(same && { certificate: stated.value, certificateU: stated.expanded, certificateK: stated.expanded ? stated.k : undefined }), repeat, repeats: repeat === undefined ? undefined : values.length,
+      ...(same && { certificate: stated.value, certificateU: stated.expanded, certificateK: stated.expanded ? stated.k : undefined }), repeat, repeats: repeat === undefined ? undefined : spread?.n,
       noise, tip: number('budget-tip', 'µm'), drift: drift === undefined ? undefined : drift / 100, spacing: true,
     } };
     /** @type {Check} */
     let b;
     sheet.revision++;
     try {
+      if (refused([...(same ? ['specimen-value', 'specimen-u'] : []), 'budget-tip', 'budget-drift', 'check-gain'])) throw new Error('a field cannot be read');
       b = await client.call('instrument', request, [profile]);
     } catch (error) {
       fill(table);

@@ -9,7 +9,7 @@ import { leading, note, results, said, signed } from './words.js';
 /** @typedef {import('../furrow.js').Settings} Settings */
 
 const most = 6; // pairs
-const step = 80; // ms that a step of the search may take
+const step = 40; // ms that a step of the search may take, after which it can be stopped
 const listed = 200; // fits that the page goes through
 
 /** @type {(sheet: import('../worksheet/sheet.js').Sheet, take: (settings: Settings, name: string) => void) => {update: () => void}} */
@@ -55,11 +55,13 @@ export function printed(sheet, take) {
   };
 
   const picture = new Picture('differ-picture', 'differ-numbers', sheet);
+  /** The fit whose difference can be shared out. @type {import('../furrow.js').Fit | null} */
+  let shared = null;
   const fit = () => (finding && (finding.fits.length ? finding.fits : finding.nearest)[picked]) || null;
   const symbol = () => finding?.printed[0]?.symbol ?? '';
   picture.what = () => {
     const f = fit();
-    if (!f || !f.changes) return null;
+    if (!f || !f.changes || shared !== f) return null;
     return { name: 'shares', options: { symbol: symbol(), of: { question: 'shares', settings: sheet.compose(), against: f.settings, symbol: symbol(), names: ['this worksheet', 'instrument'] } } };
   };
 
@@ -103,17 +105,31 @@ export function printed(sheet, take) {
     if (theirs !== undefined && f?.changes) rows.push(['with these settings', said(theirs, p.unit)]);
     results(at.byId('printed-out'), rows);
     note(at.byId('printed-note'), f?.changes && sheet.state.required ? 'The requirement decides which settings count.' : '');
-    await picture.draw();
-    await largest(f, rows);
+    await share(f, rows);
   };
 
-  // The largest part of the difference, once it is shared out.
+  /** What a symbol stands for in an edition. @type {(edition: string | undefined, name: string) => string} */
+  const meaning = (edition, name) => {
+    const e = sheet.catalogue.editions.find((x) => x.id === edition);
+    const key = e?.symbols[sheet.letter].find((x) => x.symbol === name)?.key;
+    return (key && sheet.catalogue.parameters[key]?.name) || 'another parameter';
+  };
+
+  // The picture of the shares, and the largest of them. Where a symbol stands for something else in the other edition, nothing is shared out.
   /** @type {(f: import('../furrow.js').Fit | null, rows: (readonly [string, string])[]) => Promise<void>} */
-  const largest = async (f, rows) => {
-    if (!f || !f.changes) return;
+  const share = async (f, rows) => {
+    if (!f || !f.changes) return void picture.draw();
     try {
       const s = await client.call('compare', { question: 'shares', settings: sheet.compose(), against: f.settings, symbol: symbol() });
       if (f !== fit() || s.a === null) return;
+      const theirs = f.values.find((v) => v.symbol === symbol())?.value ?? NaN;
+      if (s.b === null || !(Math.abs(s.b - theirs) <= 1e-9 * Math.abs(theirs))) {
+        const { edition } = f.settings;
+        note(at.byId('printed-note'), `${symbol()} is not the same parameter on both sides: here ${meaning(sheet.edition.id, symbol())}, there ${meaning(edition, symbol())}. The difference is not shared out.`);
+        return void picture.draw();
+      }
+      shared = f;
+      await picture.draw();
       const whole = s.changes.reduce((/** @type {number} */ n, /** @type {{share: number}} */ c) => n + Math.abs(c.share), 0);
       const top = [...s.changes].sort((x, y) => Math.abs(y.share) - Math.abs(x.share))[0];
       if (top && whole) results(at.byId('printed-out'), [...rows, ['largest part', `${prose(top.plain)}: ${figure((100 * Math.abs(top.share)) / whole, 2)} %`]]);
@@ -190,6 +206,10 @@ export function printed(sheet, take) {
       search++;
       busy(false);
       finding = null;
+      const results = (sheet.trace?.reading?.results ?? []).filter((r) => r.profile === sheet.letter).slice(0, most);
+      at.byId('printed-from').hidden = !results.length;
+      at.byId('printed-from').textContent = `Filled with the results that ${sheet.trace?.label} states in its header.`;
+      if (!pairs.some((p) => p.text.trim()) && results.length) pairs = results.map((r) => ({ symbol: r.symbol, text: r.text }));
       if (!pairs.length) pairs = [...new Set([...leading(sheet), `${sheet.letter}z`, `${sheet.letter}a`])].slice(0, 2).map((s) => ({ symbol: s, text: '' }));
       draw();
       show();

@@ -5,6 +5,12 @@ import { FurrowError } from '../furrow.js';
 
 /** @typedef {{resolve: (value: any) => void, reject: (reason: unknown) => void, worker: Worker}} Waiting */
 
+/** What is said of a calculation that someone stopped. */
+const byHand = 'stopped';
+
+/** Whether a calculation ended by itself, and not because someone stopped it. @type {(error: unknown) => boolean} */
+export const died = (error) => error instanceof FurrowError && error.kind === 'stopped' && error.message !== byHand;
+
 export class Client {
   /** @type {Map<number, Waiting>} */
   #waiting = new Map();
@@ -75,9 +81,15 @@ export class Client {
     for (const [, w] of lost) w.reject(new FurrowError({ kind: 'stopped', message }));
   }
 
+  /** Ends both workers for good. */
+  close() {
+    this.#first.terminate();
+    this.#second.terminate();
+  }
+
   /** Ends what is being calculated; calls that wait fail with the kind `stopped`, and the trace has to be given again. */
   stop() {
-    this.#end(this.#first, 'stopped');
+    this.#end(this.#first, byHand);
   }
 
   /** @type {(worker: Worker, name: string, args: unknown[]) => Promise<any>} */
@@ -107,9 +119,9 @@ export class Client {
   }
 }
 
-/** Fetches all that the workers need: the compiled module, and the address of their script. @returns {Promise<{module: WebAssembly.Module, script: string}>} */
-export async function fetchParts() {
-  const [module, ...texts] = await Promise.all([compile(), ...['wasm_exec.js', 'furrow.js', 'worker.js'].map(async (name) => (await get(name)).text())]);
+/** Fetches all that the workers need: the compiled module, and the address of their script. @type {(from?: (name: string) => Promise<Response>) => Promise<{module: WebAssembly.Module, script: string}>} */
+export async function fetchParts(from = get) {
+  const [module, ...texts] = await Promise.all([compile(await from('furrow.wasm')), ...['wasm_exec.js', 'furrow.js', 'worker.js'].map(async (name) => (await from(name)).text())]);
   // One script without imports: what each of the three imports is the one before it.
   const whole = texts.map((text) => text.replace(/^import .*$/gm, '').replace(/^export /gm, '')).join('\n');
   return { module, script: URL.createObjectURL(new Blob([whole], { type: 'text/javascript' })) };
@@ -122,8 +134,8 @@ async function get(name) {
   return response;
 }
 
-async function compile() {
-  const response = await get('furrow.wasm');
+/** @param {Response} response */
+async function compile(response) {
   if (response.headers.get('Content-Type')?.startsWith('application/wasm')) return WebAssembly.compileStreaming(response);
   return WebAssembly.compile(await response.arrayBuffer());
 }

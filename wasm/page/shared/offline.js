@@ -1,5 +1,6 @@
 // Use without a network: registers the service worker, says when all files are there, and offers a new version without ever mixing two.
-import { el } from './dom.js';
+import { Client, fetchParts } from './client.js';
+import { el, fill } from './dom.js';
 
 /** @type {(pad: import('./shell.js').Pad) => Promise<void>} */
 export async function offline(pad) {
@@ -12,12 +13,21 @@ export async function offline(pad) {
   /** @param {ServiceWorker} worker a version that is fetched whole and waits */
   const offer = (worker) => {
     if (pad.at.find('update')) return;
+    const said = el('span', { id: 'update-values' }, 'After the change the values are calculated again.');
+    const list = el('ul', { hidden: true });
     const box = el('div', { class: 'ask', id: 'update', role: 'status' },
-      el('p', {}, 'A new version of furrow is ready. This sheet was made with ', el('b', {}, pad.version.furrow), '. After the change the values are calculated again.'),
+      el('p', {}, 'A new version of furrow is ready. This sheet was made with ', el('b', {}, pad.version.furrow), '. ', said), list,
       el('p', { class: 'acts' },
         el('button', { type: 'button', id: 'update-now', onclick: () => worker.postMessage('take over') }, 'Change to the new version'),
         el('button', { type: 'button', id: 'update-later', onclick: () => box.remove() }, `Stay with ${pad.version.furrow} for this sheet`)));
     (pad.at.root.querySelector('.page') ?? pad.at.byId('main')).prepend(box);
+    changes(pad, worker).then((differ) => {
+      if (!differ) return;
+      const n = differ.length;
+      said.textContent = n === 0 ? 'No value of this sheet changes.' : n === 1 ? 'One value changes:' : `${n} values change:`;
+      fill(list, ...differ.map((d) => el('li', {}, `${d.text}.`)));
+      list.hidden = !n;
+    }, () => {}); // what was said before stays true
   };
   if (registration.waiting && navigator.serviceWorker.controller) offer(registration.waiting);
   registration.addEventListener('updatefound', () => {
@@ -32,4 +42,29 @@ export async function offline(pad) {
     if (controlled) location.reload();
     controlled = true;
   });
+}
+
+/**
+ * What the new version makes of the sheet: it lies whole in its cache, so the sheet's record is calculated again with it. Null where there is no sheet.
+ * @type {(pad: import('./shell.js').Pad, worker: ServiceWorker) => Promise<readonly {text: string}[] | null>}
+ */
+async function changes(pad, worker) {
+  const record = await pad.record();
+  if (!record) return null;
+  const version = await new Promise((tell) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = ({ data }) => tell(data);
+    worker.postMessage('version', [port2]);
+  });
+  const cache = await caches.open(`furrow-${version}`);
+  const next = new Client(await fetchParts(async (name) => {
+    const file = await cache.match(new URL(`../${name}`, import.meta.url));
+    if (!file) throw new Error(`the new version has no ${name}`);
+    return file;
+  }));
+  try {
+    return (await next.call('verify', record)).differences;
+  } finally {
+    next.close();
+  }
 }

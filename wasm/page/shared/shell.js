@@ -32,19 +32,21 @@ export class Pad {
     this.demos = known.demos;
     /** The trace that the demonstration opens with. */
     this.first = known.first;
+    /** The record of the sheet as the bytes of its file, null where the page has no sheet of values. @type {() => Promise<Uint8Array | null>} */
+    this.record = async () => null;
   }
 
-  /** Says below the head what went wrong; an empty message takes it away. @type {(message: string) => void} */
-  trouble(message) {
-    trouble(this.at, message);
+  /** Says below the head what went wrong, with what can be done; an empty message takes it away. @type {(message: string, ...acts: HTMLElement[]) => void} */
+  trouble(message, ...acts) {
+    trouble(this.at, message, ...acts);
   }
 }
 
-/** @type {(at: Parts, message: string) => void} */
-function trouble(at, message) {
+/** @type {(at: Parts, message: string, ...acts: HTMLElement[]) => void} */
+function trouble(at, message, ...acts) {
   const box = at.find('trouble') ?? at.byId('main').insertAdjacentElement('afterbegin', el('div', { class: 'trouble', id: 'trouble', role: 'alert' }));
   if (!(box instanceof HTMLElement)) return;
-  fill(box, message && el('p', {}, message));
+  fill(box, message && el('p', {}, message), acts.length > 0 && el('p', { class: 'acts' }, ...acts));
   box.hidden = !message;
 }
 

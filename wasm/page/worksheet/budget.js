@@ -1,7 +1,7 @@
 // The uncertainty of the judged value, estimated from the trace that is drawn and from what people know of the instrument. It is never used by
 // itself.
 import { html, nothing, render } from '../vendor/lit-html/lit-html.js';
-import { counted, fixed, number, parse, style, unitName, withUnit } from '../shared/numbers.js';
+import { counted, exactly, fixed, number, parse, style, unitName, withUnit } from '../shared/numbers.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 
@@ -23,6 +23,7 @@ export function budget(sheet) {
   /** What was estimated, and of which state. @type {{answer: import('../furrow.js').Check, of: string} | null} */
   let latest = null;
 
+  let { repeats } = usual;
   /** @param {boolean} open */
   const show = (open) => {
     form.hidden = !open;
@@ -30,8 +31,32 @@ export function budget(sheet) {
   };
   at.press('verdict-budget', () => {
     show(!!form.hidden);
+    if (!form.hidden) prefill();
     if (!form.hidden) at.byId('budget-certificate').focus();
   });
+  // What the latest kept check of the instrument states, in fields that are empty.
+  async function prefill() {
+    const { kept } = sheet;
+    const [symbol] = sheet.series.symbols;
+    at.byId('budget-from').hidden = !kept;
+    if (!kept) return;
+    const { specimen, flat } = kept.documents;
+    const same = specimen?.symbol === symbol; // a certificate counts for its own parameter alone
+    const spread = same && specimen.values.length > 1 ? await sheet.client.call('summary', specimen.values) : null;
+    const noise = flat?.lines.find((l) => l.name.startsWith('Rq'))?.value ?? null;
+    const stated = (/** @type {string} */ field) => {
+      const read = parse(kept.fields[field] ?? '', 'µm');
+      return 'fault' in read ? null : read.value;
+    };
+    const known = { certificate: same ? stated('specimen-value') : null, certificateU: same ? stated('specimen-u') : null, repeat: spread?.s ?? null, noise, tip: stated('budget-tip'), drift: stated('budget-drift') };
+    repeats = spread?.n ?? usual.repeats;
+    at.byId('budget-repeats').textContent = String(repeats);
+    for (const [id, name, unit] of fields) {
+      const v = known[/** @type {keyof typeof known} */ (name)];
+      if (v !== null && !at.input(id).value.trim()) at.input(id).value = exactly(Number(v.toPrecision(4)), unit, 4);
+    }
+    at.byId('budget-from').textContent = `Filled from the check of ${kept.instrument}, ${kept.date}${specimen && !same ? `; its certificate states ${specimen.symbol} and does not count for ${symbol}` : ''}.`;
+  }
   const close = () => {
     show(false);
     button.focus();
@@ -63,7 +88,7 @@ export function budget(sheet) {
     at.byId('budget-said').textContent = 'Calculating the estimate …';
     try {
       const { parameters, ...settings } = sheet.compose();
-      const answer = await sheet.client.call('instrument', { check: 'budget', symbol, settings: { ...settings, parameters: [symbol] }, budget: { ...usual, ...known } }, [trace.profile]);
+      const answer = await sheet.client.call('instrument', { check: 'budget', symbol, settings: { ...settings, parameters: [symbol] }, budget: { ...usual, repeats, ...known } }, [trace.profile]);
       latest = { answer, of };
       at.byId('budget-said').textContent = `${answer.sentence[0].toUpperCase()}${answer.sentence.slice(1)}`;
     } catch (error) {

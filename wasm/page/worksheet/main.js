@@ -1,4 +1,5 @@
 // The worksheet: wires the steps together, and opens with the demonstration.
+import { el } from '../shared/dom.js';
 import { openPad } from '../shared/shell.js';
 import { answer } from './answer.js';
 import { head } from './head.js';
@@ -39,7 +40,7 @@ openPad(document, async (pad) => {
   const part = profile(sheet);
   values(sheet);
   verdict(sheet);
-  record(sheet, pad.store);
+  record(sheet, pad);
   const { readText } = reader(sheet);
   head(sheet);
 
@@ -59,6 +60,13 @@ openPad(document, async (pad) => {
   client.onrestart = () => {
     sheet.lost();
     onrestart();
+  };
+  sheet.onstopped = (id) => {
+    const label = sheet.state.traces.find((t) => t.id === id)?.label;
+    if (label) pad.trouble(`It stopped again with ${label}. Leave this file out?`, el('button', { type: 'button', id: 'stopped-leave', onclick: () => {
+      pad.trouble('');
+      sheet.remove(id);
+    } }, 'Leave this file out'));
   };
   sheet.onrefuse = (error, field) => {
     const { kind, key } = /** @type {import('../furrow.js').FurrowError} */ (error);

@@ -1,6 +1,7 @@
 // Reading a trace: from a file, a drop or pasted text; what to do when a file leaves a question open or cannot be read.
 import { el, fill } from '../shared/dom.js';
 import { FurrowError } from '../furrow.js';
+import { died } from '../shared/client.js';
 import { height, mm, parse } from '../shared/numbers.js';
 import { newId } from '../shared/store.js';
 import { mayBeRecord, reopening } from './reopen.js';
@@ -77,11 +78,11 @@ export function reader(sheet) {
       clearTimeout(late);
       late = setTimeout(() => sheet.onbusy(`Reading ${source.label}, ${size(source.bytes.length)}${sources.length > 1 ? `, file ${i + 1} of ${sources.length}` : ''}`), 300);
       try {
-        found.push(...(await readOne(source)));
+        found.push(...(await readOne(source).catch((error) => (died(error) ? readOne(source) : Promise.reject(error)))));
       } catch (error) {
         const fault = /** @type {FurrowError} */ (error);
-        if (fault.kind === 'stopped') break;
-        waiting.push({ source, fault });
+        if (fault.kind === 'stopped' && !died(fault)) break;
+        waiting.push({ source, fault: died(fault) ? new FurrowError({ kind: 'file', message: 'the calculation stopped again with it, so it is not read. The other traces stay' }) : fault });
       }
     }
     clearTimeout(late);

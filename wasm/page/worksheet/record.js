@@ -3,6 +3,7 @@
 import { el, fill, Step } from '../shared/dom.js';
 import { style } from '../shared/numbers.js';
 import { copyText, give } from './files.js';
+import { shown } from './state.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('../furrow.js').RecordAnswer} RecordAnswer */
@@ -17,7 +18,12 @@ const fields = [
 /** All that a record is made of. @type {(sheet: Sheet) => {sheet: import('../furrow.js').Sheet, profiles: import('../furrow.js').Profile[]}} */
 export function whole(sheet) {
   const { state, series } = sheet;
-  const { exclude, ...settings } = sheet.compose();
+  const { exclude, input: _, invert: __, ...bare } = sheet.compose();
+  const made = (/** @type {string} */ id) => {
+    const { input, invert } = sheet.way(id);
+    return { ...bare, ...(input && { input }), ...(invert && { invert }) };
+  };
+  const settings = made(series.judged[0] ?? sheet.trace?.id ?? '');
   const { text, options } = sheet.asking;
   return {
     profiles: state.traces.map((t) => t.profile),
@@ -28,15 +34,16 @@ export function whole(sheet) {
       file_open: [...sheet.fileOpen], settings, blanks: state.blanks, check: sheet.check,
       traces: state.traces.map((t) => ({
         name: t.label, spacing: t.profile.spacing, file: t.file ?? null, hints: t.hints ?? null, left_out: state.out[t.id] ?? series.refused(t),
-        settings: state.parts[t.id] ? { ...settings, exclude: state.parts[t.id] } : null, notes: t.reading?.notes ?? [],
+        settings: state.parts[t.id] || JSON.stringify(made(t.id)) !== JSON.stringify(settings) ? { ...made(t.id), ...(state.parts[t.id] && { exclude: state.parts[t.id] }) } : null, notes: t.reading?.notes ?? [],
       })),
     },
   };
 }
 
-/** store holds the checks of instruments, null without one. @type {(sheet: Sheet, store: import('../shared/store.js').Store | null) => void} */
-export function record(sheet, store) {
+/** @type {(sheet: Sheet, pad: import('../shared/shell.js').Pad) => void} */
+export function record(sheet, pad) {
   const { at, client } = sheet;
+  const { store } = pad;
   const step = new Step(at, 'record');
   const paper = at.byId('record-page');
   const said = at.byId('record-said');
@@ -60,6 +67,8 @@ export function record(sheet, store) {
     return client.call('record', all, profiles, { want, comma: style.mark === ',', inch: style.inch });
   };
 
+  pad.record = async () => (sheet.evaluation || sheet.state.values.length ? new TextEncoder().encode((await ask(['json'])).forms.json) : null);
+
   /** By what the page on paper is known, but for what people fill in on it. */
   const key = () => {
     const { blanks: _, view: __, show: ___, drawn: ____, ...rest } = sheet.state;
@@ -77,7 +86,8 @@ export function record(sheet, store) {
     if (sought !== now) return;
     const last = list.filter((c) => c.documents.specimen && (!/^\d{4}-\d{2}-\d{2}$/.test(date) || c.date <= date)).at(-1);
     const check = last ? { name: last.fields['specimen-number'] || 'specimen', date: last.date, word: last.documents.specimen.word } : null;
-    if (JSON.stringify(check) === JSON.stringify(sheet.check)) return;
+    if (sheet.kept?.id === last?.id && JSON.stringify(check) === JSON.stringify(sheet.check)) return;
+    sheet.kept = last ?? null;
     sheet.check = check;
     sheet.redraw();
   }
@@ -206,7 +216,12 @@ export function record(sheet, store) {
 }
 
 /** The drawn picture as a file of its own: light, with its title and the settings. @type {(sheet: Sheet) => Promise<import('../furrow.js').Figure>} */
-const standalone = (sheet) => sheet.client.call('figure', 'strip', { width: 784, id: 'picture', comma: style.mark === ',', inch: style.inch, symbol: sheet.series.symbols[0], standalone: true });
+const standalone = (sheet) => {
+  const main = sheet.state.asked.flatMap((a) => sheet.value(a) ?? []).map((v) => `${v.symbol} ${shown(v)}`);
+  const gist = (/** @type {string} */ id) => sheet.at.byId(id).querySelector('.gist')?.textContent ?? '';
+  const notes = [`${sheet.name}, ${sheet.trace?.label}: ${main.join(', ')}.${sheet.trace?.demo ? ' Invented data. Not a measurement.' : ''}`, `${sheet.edition.title}. ${['primary', 'filters', 'profile'].map(gist).join('. ')}.`, sheet.catalogue.caution];
+  return sheet.client.call('figure', 'strip', { width: 784, id: 'picture', comma: style.mark === ',', inch: style.inch, symbol: sheet.series.symbols[0], standalone: true, notes });
+};
 
 /** @type {(sheet: Sheet) => string} */
 const fileName = (sheet) => sheet.name.replace(/[^\p{L}\p{N} ._-]+/gu, '-').slice(0, 80) || 'record';

@@ -64,8 +64,12 @@ async function stateOf({ client, state }, { sheet: s, profiles }) {
   const out = {};
   /** @type {Record<string, import('../furrow.js').Exclusion[]>} */
   const parts = {};
+  /** @type {Record<string, import('./state.js').Way>} */
+  const ways = {};
   s.traces.forEach((t, i) => {
     if (t.left_out) out[traces[i].id] = t.left_out;
+    const { input, invert } = t.settings ?? complete;
+    if (input !== complete.input || !invert !== !complete.invert) ways[traces[i].id] = { input: input === 'raw' ? undefined : input, invert, skid: blank.skid };
     const left = t.settings ? t.settings.exclude : exclude;
     if (left?.length) parts[traces[i].id] = left;
   });
@@ -75,7 +79,7 @@ async function stateOf({ client, state }, { sheet: s, profiles }) {
     return 'fault' in read ? [] : [{ id: newId(), symbol, text: number, value: read.value, from }];
   });
   return {
-    ...blank, ...display(state), show: state.show, name: s.name, traces, drawn: traces[0]?.id ?? '', out, parts, values, required: answer && { text: asked.text ?? '', answer, used: answer.settings ? answer : null },
+    ...blank, ...display(state), show: state.show, name: s.name, traces, drawn: traces[0]?.id ?? '', out, parts, ways, values, required: answer && { text: asked.text ?? '', answer, used: answer.settings ? answer : null },
     rule: asked.rule ?? '', agreed: asked.agreed ?? '', u: asked.u ?? '', k: String(asked.k || 2), prove: asked.prove ?? '', guard: asked.guard ?? '',
     blanks: Object.fromEntries(Object.entries(s.blanks).filter(([, v]) => v)), settings, asked: parameters?.length ? parameters : ['Rz', 'Ra'],
   };

@@ -6,6 +6,12 @@ import { mm, style } from '../shared/numbers.js';
 /** @typedef {import('../furrow.js').Measured} Measured */
 /** @typedef {import('./state.js').Trace} Trace */
 
+/** @type {(way: import('./state.js').Way) => boolean} */
+const skidded = ({ skid }) => skid === 'with';
+
+/** Whether values of two traces can stand side by side. @type {(a: import('./state.js').Way, b: import('./state.js').Way) => boolean} */
+const alike = (a, b) => (a.input ?? 'raw') === (b.input ?? 'raw') && !a.invert === !b.invert && skidded(a) === skidded(b);
+
 export class Series {
   /** What was measured, by trace. @type {Map<string, Measured>} */
   #measured = new Map();
@@ -56,11 +62,27 @@ export class Series {
 
   /** Why a trace does not count, '' when it does; a trace that is too short counts only where no other is long enough. @type {(trace: Trace) => string} */
   refused(trace) {
+    const other = this.#otherWay(trace.id);
+    if (other) return other;
     const m = this.of(trace.id);
     if (!m || this.sheet.state.agreed || !this.sheet.state.traces.some((t) => this.#whole(t))) return '';
     if (m.problem) return m.problem;
     if (m.sections < m.asked) return `it holds ${m.sections} of ${m.asked} sections${m.missing ? `; ${mm(m.missing)} are missing` : ''}`;
     return '';
+  }
+
+  /** Why a trace was made in another way than those that count, '' when it was not. These are all where they are alike, and otherwise those that are as the sheet says of all. @type {(id: string) => string} */
+  #otherWay(id) {
+    const { sheet } = this;
+    const { traces, out } = sheet.state;
+    const mine = sheet.way(id);
+    if (mine.skid === 'with' && sheet.letter !== 'R') return 'it was traced with a skid, which leaves no waviness and no primary profile';
+    const all = sheet.way('');
+    const counted = traces.filter((t) => !(t.id in out));
+    if (counted.every((t) => alike(sheet.way(t.id), mine)) || alike(mine, all)) return '';
+    const said = [(mine.input ?? 'raw') !== (all.input ?? 'raw') && { raw: 'its heights are as traced', levelled: 'its form is already removed', filtered: 'it is already filtered' }[mine.input ?? 'raw'],
+      !mine.invert !== !all.invert && (mine.invert ? 'it is upside down' : 'it is not upside down'), skidded(mine) !== skidded(all) && (skidded(mine) ? 'it was traced with a skid' : 'it was not traced with a skid')];
+    return `${said.filter(Boolean).join(', ')}; the others differ`;
   }
 
   /** @param {Trace} trace */
@@ -83,18 +105,20 @@ export class Series {
       await client.call('hold', { only: ids });
       for (const id of this.#held) if (!ids.includes(id)) this.#forget(id);
     }
-    const { exclude, ...settings } = this.sheet.compose();
+    const { exclude, input: _, invert: __, ...settings } = this.sheet.compose();
     const parameters = this.symbols.length ? this.symbols : settings.parameters?.slice(0, 1);
     const measured = new Map();
     for (const [i, trace] of state.traces.entries()) {
       if (later()) return;
       if (i && i % 5 === 0 && ids.length > 10) this.sheet.onbusy(`Calculating ${i} of ${ids.length} traces …`);
+      this.sheet.working = trace.id;
       if (!this.#held.has(trace.id)) {
         await client.call('hold', { id: trace.id, profile: { ...trace.profile, name: trace.label } });
         this.#held.add(trace.id);
       }
       const parts = state.parts[trace.id];
-      measured.set(trace.id, await client.call('measure', trace.id, { ...settings, parameters, ...(parts && { exclude: parts }) }));
+      const { input, invert } = this.sheet.way(trace.id);
+      measured.set(trace.id, await client.call('measure', trace.id, { ...settings, parameters, ...(input && { input }), ...(invert && { invert }), ...(parts && { exclude: parts }) }));
     }
     this.#measured = measured;
     await this.#summarize();

@@ -1,5 +1,6 @@
 // The sheet: what was chosen (the state), what came out of it (the evaluation), and the way from one to the other. A
 // change that the calculation refuses leaves both as they were.
+import { died } from '../shared/client.js';
 import { count, style } from '../shared/numbers.js';
 import { Series } from './series.js';
 import { base, blank, drawnOf, fixed, nameOf, originWords, rowKey, rowOf, spoken, without } from './state.js';
@@ -25,6 +26,10 @@ export class Sheet {
   #running = false;
   #again = false;
   #failed = 0; // evaluations in a row that ended with their worker
+  /** The trace that is being worked. */
+  working = '';
+  /** The calculation stopped again with a trace. @type {(id: string) => void} */
+  onstopped = () => {};
   /** @type {Evaluation | null} */
   evaluation = null;
   /** Counts the evaluations, so that a picture knows when it is out of date. */
@@ -56,6 +61,8 @@ export class Sheet {
   #judged = null;
   /** The latest kept check of the instrument that the record names. @type {import('../furrow.js').Sheet['check']} */
   check = null;
+  /** That check whole, as the Instrument sheet kept it. @type {import('../check/main.js').KeptCheck | null} */
+  kept = null;
   /** Whether nothing was calculated yet. */
   starting = false;
   /** The picked section or step of the open construction. */
@@ -142,6 +149,28 @@ export class Sheet {
     return drawnOf(this.state);
   }
 
+  /** How a trace was made. @type {(id: string) => import('./state.js').Way} */
+  way(id) {
+    const { settings: { input, invert }, skid, ways } = this.state;
+    return ways[id] ?? { input, invert, skid };
+  }
+
+  /** Says how the drawn trace was made; of all where it is alone. @type {(patch: Partial<import('./state.js').Way>, field: string) => void} */
+  setWay(patch, field) {
+    const { traces, ways } = this.state;
+    const id = this.trace?.id ?? '';
+    const way = { ...this.way(id), ...patch };
+    if (traces.length > 1) return this.change({ ways: { ...ways, [id]: way } }, { field });
+    this.sayOfAll(way, field);
+  }
+
+  /** Says the same of all traces. @type {(way: import('./state.js').Way, field: string) => void} */
+  sayOfAll({ input, invert, skid }, field) {
+    const { input: _, invert: __, ...settings } = this.state.settings;
+    if (skid === 'with') delete settings.profile;
+    this.change({ skid, ways: {}, settings: { ...settings, ...(input && { input }), ...(invert && { invert }) } }, { field });
+  }
+
   /** What is left out of the drawn trace. */
   get excluded() {
     return this.state.parts[this.trace?.id ?? ''] ?? [];
@@ -163,10 +192,21 @@ export class Sheet {
     this.change({ traces: [...this.state.traces, ...list], drawn: first.id, view: null });
   }
 
+  /** Removes a trace or a value that was typed in. @type {(id: string) => void} */
+  remove(id) {
+    const { traces, values, out, parts, ways } = this.state;
+    const drawn = this.trace?.id;
+    const rest = traces.filter((t) => t.id !== id);
+    const at = traces.findIndex((t) => t.id === id);
+    /** @type {<T>(of: Readonly<Record<string, T>>) => Record<string, T>} */
+    const but = (of) => Object.fromEntries(Object.entries(of).filter(([key]) => key !== id));
+    this.change({ traces: rest, values: values.filter((v) => v.id !== id), out: but(out), parts: but(parts), ways: but(ways), ...(drawn === id ? { drawn: rest[Math.min(at, rest.length - 1)]?.id ?? '', view: null } : {}) });
+  }
+
   /** Takes traces in place of all that are there. @type {(list: Trace[], options?: {live?: boolean, from?: State}) => void} */
   replace(list, options) {
     const { crop, start, exclude, ...settings } = this.state.settings;
-    this.change({ traces: list, drawn: list[0]?.id ?? '', out: {}, parts: {}, view: null, settings }, options);
+    this.change({ traces: list, drawn: list[0]?.id ?? '', out: {}, parts: {}, ways: {}, view: null, settings }, options);
   }
 
   get letter() {
@@ -267,6 +307,8 @@ export class Sheet {
     // A class chosen by hand takes the place of what the requirement chose.
     /** @type {Settings} */
     const s = { ...(wanted && !row && fixed(wanted)), ...settings, name: this.name };
+    const { input, invert } = this.way(this.trace?.id ?? '');
+    Object.assign(s, { input, invert: invert || undefined });
     if (this.excluded.length) s.exclude = this.excluded;
     const column = this.row;
     if (row && column.long && s.long === undefined) s.long = { cutoff: column.long };
@@ -331,6 +373,7 @@ export class Sheet {
     }
     const late = setTimeout(() => this.onbusy(`Evaluating ${count(trace.profile.z.length)} points`), 300);
     const changed = this.#given !== trace;
+    this.working = trace.id;
     try {
       if (changed) await this.client.call('take', trace.profile);
       this.#given = trace;
@@ -352,7 +395,8 @@ export class Sheet {
       this.settled = state;
       this.#say();
     } catch (error) {
-      if (!this.#again) {
+      // What stopped the calculation is tried again: nothing of it is lost.
+      if (!this.#again && !died(error)) {
         this.#past = this.#past.filter((s) => s !== this.settled);
         this.state = this.settled;
       }
@@ -360,6 +404,7 @@ export class Sheet {
         this.#given = null;
         this.series.lost();
         this.#again = this.#failed++ < 2;
+        if (this.#failed > 1) this.onstopped(this.working);
       }
       this.onrefuse(/** @type {Error} */ (error), this.field ?? '');
     } finally {

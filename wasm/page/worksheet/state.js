@@ -13,6 +13,7 @@ import { aloud, number, unitName, withUnit } from '../shared/numbers.js';
  * hints what the file left open and was answered.
  * @typedef {{id: string, profile: Profile, label: string, origin: string, note: string, demo: string, reading: import('../furrow.js').Reading | null, made?: Made, bytes?: Uint8Array, hints?: import('../furrow.js').Hints, file?: import('../furrow.js').FileSource}} Trace
  */
+/** What is known of how a trace was made: what its heights hold, whether it is upside down, and the skid. @typedef {{input?: import('../furrow.js').Input, invert?: boolean, skid: string}} Way */
 /** A value without a trace: text is the number as typed, in the unit of the parameter. @typedef {{id: string, symbol: string, text: string, value: number, from: string}} TypedValue */
 /**
  * @typedef {object} State
@@ -21,6 +22,7 @@ import { aloud, number, unitName, withUnit } from '../shared/numbers.js';
  * @property {string} drawn id of the trace that is drawn
  * @property {Readonly<Record<string, string>>} out traces and typed values that do not count, by id, with the reason
  * @property {Readonly<Record<string, import('../furrow.js').Exclusion[]>>} parts left out of each trace, by id
+ * @property {Readonly<Record<string, Way>>} ways of traces that are not as settings and skid say of all, by id
  * @property {readonly TypedValue[]} values typed in
  * @property {Required | null} required the requirement, null while none is written
  * @property {string} rule acceptance rule in place of the requirement's own, or ''
@@ -42,7 +44,7 @@ import { aloud, number, unitName, withUnit } from '../shared/numbers.js';
 
 /** @type {State} */
 export const blank = {
-  name: '', traces: [], drawn: '', out: {}, parts: {}, values: [], required: null, rule: '', agreed: '', u: '', k: '2', prove: '', guard: '', blanks: {}, row: '', settings: {}, asked: ['Rz', 'Ra'],
+  name: '', traces: [], drawn: '', out: {}, parts: {}, ways: {}, values: [], required: null, rule: '', agreed: '', u: '', k: '2', prove: '', guard: '', blanks: {}, row: '', settings: {}, asked: ['Rz', 'Ra'],
   show: 'usual', skid: 'unknown', decimal: '.', units: 'metric', view: null,
 };
 

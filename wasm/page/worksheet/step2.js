@@ -34,12 +34,10 @@ export function trace(sheet, leaveOut) {
     demo.value = sheet.demos[0].key;
     take();
   });
-  sheet.at.radios('holds', (value) => sheet.set({ input: value === 'raw' ? undefined : /** @type {import('../furrow.js').Input} */ (value) }, { field: 'trace-holds' }));
-  sheet.at.radios('skid', (skid) => {
-    const { profile, ...settings } = sheet.state.settings;
-    sheet.change({ skid, ...(skid === 'with' ? { settings } : {}) }, { field: 'trace-skid' });
-  });
-  sheet.at.input('trace-turn').addEventListener('change', () => sheet.set({ invert: sheet.at.input('trace-turn').checked || undefined }, { field: 'trace-turn' }));
+  sheet.at.radios('holds', (value) => sheet.setWay({ input: value === 'raw' ? undefined : /** @type {import('../furrow.js').Input} */ (value) }, 'trace-holds'));
+  sheet.at.radios('skid', (skid) => sheet.setWay({ skid }, 'trace-skid'));
+  sheet.at.input('trace-turn').addEventListener('change', () => sheet.setWay({ invert: sheet.at.input('trace-turn').checked || undefined }, 'trace-turn'));
+  sheet.at.press('trace-same', () => sheet.sayOfAll(sheet.way(sheet.trace?.id ?? ''), 'trace-same'));
 
   traces(sheet);
   const picture = new Picture('trace-picture', 'trace-numbers', sheet);
@@ -48,13 +46,15 @@ export function trace(sheet, leaveOut) {
   sheet.renderers.push(() => {
     const { state, evaluation } = sheet;
     const chosen = sheet.trace;
-    const { settings } = state;
+    const settings = sheet.way(chosen?.id ?? '');
     sheet.at.byId('trace-empty').hidden = !!chosen;
     fillSelect(demo, [['', chosen && !chosen.demo ? 'none; the trace is your own' : 'none'], ...sheet.demos.map((d) => /** @type {[string, string]} */ ([d.key, d.title]))], chosen?.demo ?? '');
     sheet.at.showRadio('holds', settings.input ?? 'raw');
-    sheet.at.showRadio('skid', state.skid);
+    sheet.at.showRadio('skid', settings.skid);
     sheet.at.input('trace-turn').checked = !!settings.invert;
-    sheet.at.byId('trace-about-gist').textContent = [{ raw: 'as traced', levelled: 'form removed', filtered: 'already filtered' }[settings.input ?? 'raw'], { without: 'without a skid', with: 'with a skid', unknown: 'skid not known' }[state.skid] ?? '', settings.invert ? 'upside down' : ''].filter(Boolean).join(', ');
+    sheet.at.byId('trace-about-gist').textContent = [{ raw: 'as traced', levelled: 'form removed', filtered: 'already filtered' }[settings.input ?? 'raw'], { without: 'without a skid', with: 'with a skid', unknown: 'skid not known' }[settings.skid] ?? '', settings.invert ? 'upside down' : ''].filter(Boolean).join(', ');
+    sheet.at.byId('trace-way').hidden = state.traces.length < 2;
+    sheet.at.byId('trace-way-of').textContent = `This is said of trace ${state.traces.findIndex((t) => t === chosen) + 1}, ${chosen?.label}, alone. Traces that were made in different ways do not count together.`;
     sheet.at.byId('trace-seen').hidden = !chosen;
     sheet.at.byId('demo-note').hidden = !chosen?.demo;
     render(html`${sheet.asks ? html`${sheet.asks} asks one question. <a href="#trace-question">Answer</a> ` : ''}${inShort(sheet)} <a href="#trace">Details</a>`, sheet.at.byId('trace-reading'));
@@ -125,7 +125,7 @@ function report(sheet, reading) {
 /** @type {(sheet: Sheet, leaveOut: (from: number, to: number) => void) => void} */
 function checks(sheet, leaveOut) {
   const list = sheet.at.byId('trace-checks');
-  const { evaluation, state, row } = sheet;
+  const { evaluation, row } = sheet;
   if (!evaluation || !sheet.trace) return;
   const { result: { profile: p, settings, notes }, summary } = evaluation;
   /** @type {HTMLElement[]} */
@@ -145,7 +145,7 @@ function checks(sheet, leaveOut) {
   } else if (!settings.short) look('No S-filter.', `${notes.find((x) => x.code === 'short-left-out')?.text ?? 'It is switched off in step 3, so short waves remain.'}`);
   if (p.invalid === 0) add('Whole.', 'Every point has a height.');
   else look('Gaps.', `${count(p.invalid)} points have no height.`, ...notes.filter((x) => x.code === 'bridged' || x.code === 'ends-invalid').map((x) => ` ${x.text}`));
-  if (state.skid === 'with') look('Traced with a skid.', 'The skid follows the surface, so waviness and primary profile cannot be determined.');
+  if (sheet.way(sheet.trace.id).skid === 'with') look('Traced with a skid.', 'The skid follows the surface, so waviness and primary profile cannot be determined.');
   const { low, lowX, high, highX } = summary.evaluated;
   if (!evaluation.problem && low !== null && lowX !== null && high !== null && highX !== null) {
     const pit = Math.abs(low) >= Math.abs(high);

@@ -48,7 +48,7 @@ export function primary(sheet) {
     on.checked = settings ? settings.short !== null : true;
     sheet.at.showNumber('short-cutoff', settings?.short?.cutoff ?? sheet.state.settings.short?.cutoff ?? row.short);
     sheet.at.input('short-cutoff').disabled = !on.checked;
-    kind.disabled = sheet.state.settings.input === 'levelled' || sheet.state.settings.input === 'filtered';
+    kind.disabled = ['levelled', 'filtered'].includes(sheet.way(sheet.trace?.id ?? '').input ?? '');
 
     if (!evaluation || evaluation.problem || !settings) {
       const wait = el('span', { class: 'wait' }, evaluation ? 'The trace cannot be evaluated' : 'No trace yet');

@@ -132,7 +132,7 @@ export function filters(sheet) {
       button.setAttribute('aria-label', `${way < 0 ? 'Shorter' : 'Longer'}, ${mm(to)}`);
       button.disabled = to === at;
     }
-    for (const id of ['long-cutoff', 'long-slide', 'long-kind', 'long-ends']) /** @type {HTMLInputElement} */ (sheet.at.byId(id)).disabled = sheet.state.settings.input === 'filtered';
+    for (const id of ['long-cutoff', 'long-slide', 'long-kind', 'long-ends']) /** @type {HTMLInputElement} */ (sheet.at.byId(id)).disabled = sheet.way(sheet.trace?.id ?? '').input === 'filtered';
     sheet.at.showNumber('filters-wave', wave / 1000);
     changed(sheet);
 

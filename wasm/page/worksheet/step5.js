@@ -53,7 +53,7 @@ export function profile(sheet) {
     const { evaluation } = sheet;
     const settings = evaluation?.result.settings;
     sheet.at.showRadio('letter', sheet.letter);
-    const skidded = sheet.state.skid === 'with';
+    const skidded = sheet.way(sheet.trace?.id ?? '').skid === 'with';
     for (const l of ['w', 'p']) {
       const radio = sheet.at.input(`profile-letter-${l}`);
       radio.disabled = skidded || !sheet.edition.symbols[/** @type {'W' | 'P'} */ (radio.value)].length;

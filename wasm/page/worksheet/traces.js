@@ -94,13 +94,8 @@ export function traces(sheet) {
 
   /** @type {(id: string, n: number) => void} */
   function remove(id, n) {
-    const { traces: list, values, out, parts, drawn } = sheet.state;
-    const { [id]: _, ...others } = out;
-    const { [id]: __, ...left } = parts;
-    const rest = list.filter((t) => t.id !== id);
-    const next = drawn === id ? (rest[Math.min(n, rest.length) - 1]?.id ?? '') : drawn;
-    sheet.change({ traces: rest, values: values.filter((v) => v.id !== id), out: others, parts: left, drawn: next, ...(drawn === id ? { view: null } : {}) });
-    at.announce(`Trace ${n} removed, ${rest.length} left.`);
+    sheet.remove(id);
+    at.announce(`Trace ${n} removed, ${sheet.state.traces.length} left.`);
     (at.find(`trace-remove-${n}`) ?? at.find(`trace-remove-${n - 1}`) ?? at.byId('trace-add')).focus();
   }
 
