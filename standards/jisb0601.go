@@ -23,44 +23,34 @@ func jisB0601y2013() Edition {
 }
 
 func jisB0601y1994() Edition {
-	doc := Ref{"JIS B 0601:1994", "", Excerpt}
-	e := withoutShort(JIS1994, "JIS B 0601:1994", doc)
-	e.Long = FilterKey{Name: "gaussian", Source: doc}
-	e.Notes = []string{
+	return withoutShort(JIS1994, Ref{"JIS B 0601:1994", "", Excerpt}, "gaussian",
 		"Rz is the ten-point height; the maximum height is Ry.",
 		"No filter removes the short waves; only the tip does.",
-		"The value of a surface is the mean over places taken at random.",
-	}
-	return e
+		"The value of a surface is the mean over places taken at random.")
 }
 
 func jisB0601y1982() Edition {
-	doc := Ref{"JIS B 0601:1982", "", Memory}
-	e := withoutShort(JIS1982, "JIS B 0601:1982", doc)
-	e.Long = FilterKey{Name: "two-rc", Source: doc}
-	e.Notes = []string{
+	return withoutShort(JIS1982, Ref{"JIS B 0601:1982", "", Memory}, "two-rc",
 		"Rz is the ten-point height; the maximum height is Rmax.",
 		"Ra is the centre-line average behind a 2RC filter, 75 % at the cut-off; later texts call it Ra75.",
-		"No filter removes the short waves; only the tip does.",
-	}
-	return e
+		"No filter removes the short waves; only the tip does.")
 }
 
 // withoutShort is what the editions of 1994 and 1982 have in common. They name no spacing and no tip for a cut-off;
 // those of ISO 3274 stand in as a choice of ours.
-func withoutShort(id EditionID, title string, doc Ref) Edition {
+func withoutShort(id EditionID, doc Ref, long string, notes ...string) Edition {
 	rows := cutoffRows()
 	for i := range rows {
 		rows[i].Short = 0
 	}
 	own := Ref{"pairing of ISO 3274:1996", "Table 1", OwnChoice}
-	memory := Ref{title, "", Memory}
+	memory := Ref{doc.Doc, "", Memory}
 	cols := columns(doc, own)
 	cols.Short = doc
 	return Edition{
 		ID:        id,
-		Title:     title,
-		Documents: []string{title},
+		Title:     doc.Doc,
+		Documents: []string{doc.Doc},
 		Replaced:  "JIS B 0601:2013",
 		Default:   rows[2],
 		Rows:      rows,
@@ -72,8 +62,10 @@ func withoutShort(id EditionID, title string, doc Ref) Edition {
 				Source: memory},
 			tenPointSteps("Rz", memory),
 		},
+		Long:       FilterKey{Name: long, Source: doc},
 		Rule:       Maximum,
-		RuleSource: Ref{title, "", OwnChoice},
+		RuleSource: Ref{doc.Doc, "", OwnChoice},
+		Notes:      notes,
 	}
 }
 

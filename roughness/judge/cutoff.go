@@ -29,7 +29,7 @@ type CutoffSearch struct {
 
 // FindCutoff runs the search for the cut-off on a trace: the procedure of ISO 4288:1996, 7.2, for an edition whose measured value
 // chooses (basis: memory), and the loop that ISO 21920-3:2021, Annex D, recommends in substance when nothing at all is
-// specified (basis: memory). See [standards.FindCutoff] for the steps.
+// specified (basis: memory). See [decide.FindCutoff] for the steps.
 //
 // The settings name the edition and what stays as it is: form, parts left out, kind of filter, number of sections, and an
 // S-filter where they state one; otherwise each cut-off brings its own. Their cut-off and section length are what is looked
