@@ -1,6 +1,7 @@
 package main
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -129,5 +130,57 @@ func TestStudyBlanks(t *testing.T) {
 	no, _ := mustAsk[studyCheckAnswer](t, m, "study", `{"do": "check", "level": 1, "entries": ["3"], "blank": 0, `+state+`}`, nil)
 	if no.Goes || no.Value != "" || no.Reply != "34 / 16 = …" {
 		t.Errorf("%+v", no)
+	}
+}
+
+// Where values are hidden, no number of the value stands in the pictures, their words or their tables.
+func TestStudyHidden(t *testing.T) {
+	m := &module{}
+	for _, symbol := range []string{"Rz", "Rk", "Rmr(0.3)", "Ral", "Rsk", "Rmc(50)", "Rsm"} {
+		for picked := range 3 {
+			view := `"view": {"trace": {"width": 1000, "height": 170}, "construction": {"width": 1000, "height": 230}, "hidden": true, "picked": ` + jsonText(picked) + `}`
+			got, _ := mustAsk[studyMoveAnswer](t, m, "study", `{"do": "move", "state": {"symbol": "`+symbol+`"}, `+view+`}`, nil)
+			for _, f := range []figureAnswer{got.Trace, *got.Construction} {
+				said := regexp.MustCompile(`>[^<]+<`).FindAllString(f.SVG, -1)
+				text := strings.Join(said, " ") + " " + f.Title + f.Desc + f.Caption + jsonText(f.Numbers)
+				if strings.Contains(text, got.Value.Shown) || !strings.Contains(strings.ToLower(text), studyHidden) {
+					t.Errorf("%s step %d: %s in %s", symbol, picked, got.Value.Shown, text)
+				}
+			}
+		}
+	}
+}
+
+// A distribution stands in place of the trace where it is asked for.
+func TestStudyDistribution(t *testing.T) {
+	got, _ := mustAsk[studyMoveAnswer](t, &module{}, "study", `{"do": "move", "state": {"symbol": "Rsk"}, "view": {"trace": {"width": 600, "height": 170}, "construction": {"width": 600, "height": 230}, "distribution": true}}`, nil)
+	if got.Trace.Title != "Height density" || got.Trace.Height != 170 || got.Construction != nil || len(got.Handles) > 0 {
+		t.Errorf("%q, %d high", got.Trace.Title, got.Trace.Height)
+	}
+}
+
+// A level that is dragged stands in both pictures where they are drawn, with its next peak and pit.
+func TestStudyHandles(t *testing.T) {
+	got, _ := mustAsk[studyMoveAnswer](t, &module{}, "study", `{"do": "move", "state": {"symbol": "Rmr(0.3)"}, `+studySizes+`}`, nil)
+	levels := 0
+	for _, h := range got.Handles {
+		if h.ID != "cut-level" {
+			continue
+		}
+		levels++
+		f := got.Trace.Frames[0]
+		if h.On == "construction" {
+			f = got.Construction.Frames[len(got.Construction.Frames)-1]
+		}
+		if want := f.Bottom - (f.Bottom-f.Top)*(0.3-f.YLow)/(f.YHigh-f.YLow); h.Y-want > 1e-6 || want-h.Y > 1e-6 || !(h.Up > 0.3) || !(h.Down < 0.3) {
+			t.Errorf("%+v, want y %v", h, want)
+		}
+	}
+	if levels != 2 || got.Moves[0].ID != "cut-level" {
+		t.Errorf("%d levels, first move %s", levels, got.Moves[0].ID)
+	}
+	moved, _ := mustAsk[studyMoveAnswer](t, &module{}, "study", `{"do": "move", "state": {"symbol": "Rmr(0.3)"}, "set": [{"id": "cut-ratio", "value": 50}], `+studySizes+`}`, nil)
+	if v := float64(moved.Value.Value); v < 49.9 || v > 50.1 {
+		t.Errorf("at 50 %% the ratio is %v", v)
 	}
 }

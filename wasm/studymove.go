@@ -27,6 +27,7 @@ type studyView struct {
 	Picked       int        `json:"picked"`
 	Heights      [2]float64 `json:"heights"`
 	Hidden       bool       `json:"hidden"`
+	Distribution bool       `json:"distribution"` // of the heights, in place of the trace
 }
 
 type studySize struct {
@@ -193,6 +194,7 @@ func (out *studyMoveAnswer) draw(r, before *study.Result, v *studyView) error {
 	}
 	trace.From, trace.To = v.From*1000, v.To*1000
 	out.Trace = figureOf(trace.Draw(with("study-trace", v.Trace)))
+	out.Letters = r.Letters(shown, v.Picked)
 	if f := out.Trace.Frames; len(f) > 0 {
 		out.Heights = [2]float64{float64(f[0].YLow), float64(f[0].YHigh)}
 		low, high := r.Extent()
@@ -214,6 +216,10 @@ func (out *studyMoveAnswer) draw(r, before *study.Result, v *studyView) error {
 		out.Construction = &construction
 	}
 	out.handle(r)
+	if v.Distribution && r.Input != nil {
+		out.Trace = figureOf(figure.Distribution{Z: r.Input.Z}.Draw(with("study-trace", v.Trace)))
+		out.Finder, out.Construction, out.Handles = nil, nil, []studyHandle{}
+	}
 	return nil
 }
 

@@ -257,7 +257,7 @@ func (d ConstructionPlot) drawProfile(c *canvas) (title, caption string) {
 const tiny = 1.0 / 50
 
 // view is the stretch drawn: all of it, or the marks of the picked step, of all where none is, with twice their length
-// to each side.
+// to each side, or a tenth where they are long.
 func (d ConstructionPlot) view(whole [2]float64) (stretch [2]float64, near bool) {
 	only := d
 	if d.Picked > 0 {
@@ -269,6 +269,9 @@ func (d ConstructionPlot) view(whole [2]float64) (stretch [2]float64, near bool)
 		return whole, false
 	}
 	room := 2 * max(high-low, 20*d.Spacing)
+	if high-low > (whole[1]-whole[0])/10 { // a section
+		room = 0.1 * (high - low)
+	}
 	low, high = max(whole[0], low-room), min(whole[1], high+room)
 	if !(low < high) || low == whole[0] && high == whole[1] {
 		return whole, false

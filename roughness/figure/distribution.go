@@ -28,7 +28,7 @@ func (d Distribution) Draw(o Options) Picture {
 	peak := 1 / (sigma * math.Sqrt(2*math.Pi)) // of the normal density
 	density := func(count int) float64 { return float64(count) / float64(len(d.Z)) / width }
 	x := roomy(low, high, 0.05, "height, µm")
-	p := c.plot(x, axis{high: max(peak, density(slices.Max(bins))) * 1.12, name: "1/µm"}, c.pick(12, 8), 30, c.pick(200, 180))
+	p := c.plot(x, axis{high: max(peak, density(slices.Max(bins))) * 1.12, name: "1/µm"}, c.pick(12, 8), 30, c.tall(30, 200, 180))
 	p.axes()
 	stairs := []pt{p.at(low, 0)}
 	for i, n := range append(bins, 0) {

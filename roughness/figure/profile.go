@@ -66,7 +66,12 @@ func (d ProfilePlot) Draw(o Options) Picture {
 	if d.Layout.Sections > 0 {
 		title += " in " + d.Layout.number()
 	}
-	return c.picture(title, c.fromWhole(name+":", t), upper(p.exaggeration())+p.thinned(points), t)
+	desc := c.fromWhole(name+":", t)
+	if hidden := c.o.Hidden; hidden != "" {
+		t, desc = columns("height"), upper(hidden)+"."
+		t.add(hidden)
+	}
+	return c.picture(title, desc, upper(p.exaggeration())+p.thinned(points), t)
 }
 
 // draw draws axes, reference line and the visible heights, and says how many these are.

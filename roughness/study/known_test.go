@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/furrow/params"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/synth"
 )
@@ -171,5 +172,61 @@ func TestDemonstration(t *testing.T) {
 	r, err := (&Desk{}).Evaluate(State{})
 	if err != nil || r.Value.Value != want.Values[0].Value {
 		t.Errorf("%v %v, want %v", r.Value, err, want.Values[0])
+	}
+}
+
+// The difference has the decimals of the value; what cannot be read is said so, but not of typed heights, which are exact.
+func TestChange(t *testing.T) {
+	result := func(symbol string, s State, v float64) *Result {
+		s.Symbol = symbol
+		r, err := (&Desk{}).Evaluate(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Value.Value = v
+		return r
+	}
+	typed := State{Surface: Typed, Heights: typedHeights}
+	for _, c := range []struct {
+		symbol       string
+		state        State
+		before, now  float64
+		change, said string
+	}{
+		{"Rz", State{}, 2.92, 3.504, "+ 0.58 µm (+ 20 %)", "R z 3.50 micrometres, before 2.92, up by 20 percent."},
+		{"Rz", State{}, 3.504, 2.92, "− 0.58 µm (− 17 %)", "R z 2.92 micrometres, before 3.50, down by 17 percent."},
+		{"Rz", State{}, 2.92, 2.9204, "no difference that can be read", "R z 2.92 micrometres, before 2.92, no difference that can be read."},
+		{"Rz", typed, 2.92, 2.9204, "+ 0.00040 µm (+ 0.014 %)", "R z 2.92 micrometres, before 2.92, up by 0.014 percent."},
+		{"Rsk", State{}, -0.44, -0.43, "+ 0.010", "R sk −0.430, before −0.440, up."},
+		{"Rz", State{}, 3, 3, "no difference", "R z 3.00 micrometres, before 3.00, no difference."},
+		{"Rz", State{}, 3, math.NaN(), "", "R z not defined."},
+	} {
+		got, said := result(c.symbol, c.state, c.now).Change(result(c.symbol, c.state, c.before))
+		if got != c.change || said != c.said {
+			t.Errorf("%s %v to %v: %q %q, want %q %q", c.symbol, c.before, c.now, got, said, c.change, c.said)
+		}
+	}
+}
+
+// The letters of a formula have their numbers on the trace.
+func TestLetters(t *testing.T) {
+	for _, c := range []struct {
+		symbol, letter, want string
+		picked               int
+	}{
+		{"Ra", "N", "8\u202f000", 0}, {"Rz", "nsc", "5", 0}, {"Rz", "Zp", "1.13 µm", 2}, {"Rz", "Zv", "2.02 µm", 2}, {"Rz", "Zp", "", 0},
+		{"Rsm", "m", "173", 0}, {"Rdq", "Ng", "8\u202f000", 0}, {"Rmr(0.3)", "c", "0.300 µm", 0}, {"Rk", "cu", "0.607 µm", 0},
+	} {
+		r, err := (&Desk{}).Evaluate(State{Symbol: c.symbol})
+		if err != nil {
+			t.Fatal(err)
+		}
+		how, err := params.Construct(r.Input, r.Call)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := r.Letters(&how, c.picked); got[c.letter] != c.want {
+			t.Errorf("%s: %s is %q, want %q of %q", c.symbol, c.letter, got[c.letter], c.want, got)
+		}
 	}
 }

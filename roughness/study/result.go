@@ -52,23 +52,33 @@ func (r *Result) Change(before *Result) (shown, said string) {
 	was := before.Value.Value
 	now += ", before " + before.Shown()
 	difference := v - was
-	if r.Value.Unit == params.Micrometre && r.Call.Parameter.Group != params.GroupSpacing && r.State.Surface != Typed && math.Abs(difference) < reading || difference == 0 {
-		if difference == 0 && v == was {
-			return "no difference", now + ", no difference."
-		}
+	readable := r.Value.Unit != params.Micrometre || r.Call.Parameter.Group == params.GroupSpacing || r.State.Surface == Typed || math.Abs(difference) >= reading
+	switch {
+	case difference == 0:
+		return "no difference", now + ", no difference."
+	case !readable:
 		return "no difference that can be read", now + ", no difference that can be read."
 	}
 	sign, way := "+", "up"
 	if difference < 0 {
 		sign, way = "−", "down"
 	}
-	shown = sign + " " + withUnit(math.Abs(difference), r.Value.Unit)
-	if was != 0 {
+	shown = sign + " " + strings.TrimSuffix(likeValue(math.Abs(difference), r.Shown())+" "+unit, " ")
+	if was > 0 {
 		percent := printedTo(100*math.Abs(difference/was), 2)
 		shown += " (" + sign + " " + percent + " %)"
 		return shown, now + ", " + way + " by " + percent + " percent."
 	}
 	return shown, now + ", " + way + "."
+}
+
+// likeValue writes a difference with the decimals of a value, more where it would be zero.
+func likeValue(difference float64, value string) string {
+	rounded := math.Round(difference*math.Pow10(decimalsOf(value))) / math.Pow10(decimalsOf(value))
+	if rounded == 0 {
+		return printedTo(difference, 2)
+	}
+	return printedTo(rounded, max(1, int(math.Floor(math.Log10(rounded)+1e-9))+1+decimalsOf(value)))
 }
 
 // spoken writes a symbol for those who listen: "R z".

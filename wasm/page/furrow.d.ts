@@ -1012,6 +1012,8 @@ export interface StudyView {
   readonly heights?: readonly [number, number];
   /** Values are hidden: labels and tables say so in their place. */
   readonly hidden?: boolean;
+  /** The distribution of the heights in place of the trace, and no construction: for question f. */
+  readonly distribution?: boolean;
 }
 
 /** A value with what is said where there is none. */
