@@ -95,27 +95,22 @@ func (e Ends) extend(z []float64, half, fit int) []float64 {
 			}
 			return d0 + float64(d1*float64(i-n+fit))
 		}
-	case LineSymmetric:
+	default: // LineSymmetric, PointSymmetric
 		outside = func(i int) float64 {
 			if n == 1 {
 				return z[0]
 			}
 			p := 2 * (n - 1)
 			r := ((i % p) + p) % p
-			return z[min(r, p-r)]
-		}
-	default: // PointSymmetric
-		outside = func(i int) float64 {
-			if n == 1 {
-				return z[0]
-			}
-			p := 2 * (n - 1)
-			r := ((i % p) + p) % p
+			inside := z[min(r, p-r)]
 			lift := float64(2 * float64((i-r)/p) * (z[n-1] - z[0]))
-			if r < n {
-				return z[r] + lift
+			switch {
+			case e == LineSymmetric:
+				return inside
+			case r < n:
+				return inside + lift
 			}
-			return 2*z[n-1] - z[p-r] + lift
+			return 2*z[n-1] - inside + lift
 		}
 	}
 	for k := range half {

@@ -16,6 +16,14 @@ type row struct {
 	construct constructor
 }
 
+// sharing gives the cards of rows the lines that they have in common.
+func sharing(lines string, rows []row) []row {
+	for i := range rows {
+		rows[i].card += lines
+	}
+	return rows
+}
+
 // A group is a list of rows with the heading they stand under.
 type group struct {
 	heading string

@@ -14,6 +14,17 @@ func (m motif) Depths() (left, right float64) { return m.Left.Y - m.Pit.Y, m.Rig
 // Depth returns the smaller of the two depths, the characteristic T of a motif.
 func (m motif) Depth() float64 { return min(m.Depths()) }
 
+// What the cards of the motif parameters say of their limits.
+const (
+	limitA = `
+on: primary
+argument: A µm 500 the largest width of a roughness motif
+must: A > 0 the limits A and B are widths above 0`
+	limitB = `
+argument: B µm 2500 the largest width of a waviness motif
+must: B > 0 the limits A and B are widths above 0`
+)
+
 const (
 	relativeDepth      = 0.60 // of the combined motif's depth that the two depths beside the common peak must reach, to keep it
 	leastRise          = 0.05 // of the mean height that a peak must rise above its pits to be one

@@ -1,7 +1,7 @@
 package params
 
 // envelopeRows are the Rk family on the profile below the envelope of the motifs.
-var envelopeRows = []row{
+var envelopeRows = sharing(limitA, []row{
 	// func Rke(z []float64, dx, a float64) float64
 	//
 	// Rke returns the core height of z below its motif envelope.
@@ -22,9 +22,6 @@ var envelopeRows = []row{
 	//	Rke(z, …) = NaN where there is no envelope
 	{`Rke: core height below the motif envelope
 in iso-12085, the evaluation length: ISO 12085:1996 (memory); ISO 13565-2:1996, 4 (memory); furrow, outstanding peaks as they stand (own choice)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-must: A > 0 the limits A and B are widths above 0
 formula: Rke = cu - cl text{ on } z - E
 says: The height of the core of the profile as measured from the motif envelope, where the envelope takes the place of a filter.
 practice: As Rk.
@@ -50,9 +47,6 @@ blind: Peaks and dales outside the core, and what is before the first and after 
 	//	Rpke(z, …) = NaN where there is no envelope
 	{`Rpke: reduced peak height below the motif envelope
 in iso-12085, the evaluation length: ISO 12085:1996 (memory); ISO 13565-2:1996, 4 (memory); furrow, outstanding peaks as they stand (own choice)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-must: A > 0 the limits A and B are widths above 0
 formula: Rpke = frac{2 × Ar_1}{Mr1e} text{ on } z - E
 says: The height of a right triangle with the area of the peaks above that core and their width Mr1e.
 practice: As Rpk.
@@ -78,9 +72,6 @@ blind: The height of the highest peak.`,
 	//	Rvke(z, …) = NaN where there is no envelope
 	{`Rvke: reduced pit depth below the motif envelope
 in iso-12085, the evaluation length: ISO 12085:1996 (memory); ISO 13565-2:1996, 4 (memory); furrow, outstanding peaks as they stand (own choice)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-must: A > 0 the limits A and B are widths above 0
 formula: Rvke = frac{2 × Ar_2}{100% - Mr2e} text{ on } z - E
 says: The depth of a right triangle with the area of the dales below that core and their width 100 % − Mr2e.
 practice: As Rvk.
@@ -106,9 +97,6 @@ blind: The depth of the deepest pit.`,
 	//	Mr1e(z, …) = NaN where there is no envelope
 	{`Mr1e: material ratio at the upper limit of the core below the motif envelope
 in iso-12085, the evaluation length: ISO 12085:1996 (memory); ISO 13565-2:1996, 4 (memory); furrow, outstanding peaks as they stand (own choice)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-must: A > 0 the limits A and B are widths above 0
 formula: Mr1e = Rmr(cu) text{ on } z - E
 says: The share of the length on which the profile is above that core.
 practice: As Rmrk1.
@@ -134,15 +122,12 @@ blind: How high the peaks are.`,
 	//	Mr2e(z, …) = NaN where there is no envelope
 	{`Mr2e: material ratio at the lower limit of the core below the motif envelope
 in iso-12085, the evaluation length: ISO 12085:1996 (memory); ISO 13565-2:1996, 4 (memory); furrow, outstanding peaks as they stand (own choice)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-must: A > 0 the limits A and B are widths above 0
 formula: Mr2e = Rmr(cl) text{ on } z - E
 says: The share of the length on which the profile is at or above the lower limit of that core.
 practice: As Rmrk2.
 blind: How deep the dales are.`,
 		belowEnvelope(func(_ *work, k *core) float64 { return 100 * k.ratio2 }, true), showBelow(lowerRatio)},
-}
+})
 
 // belowEnvelope makes an evaluator of a value of the core of the profile below the motif envelope. A ratio needs a shape there.
 func belowEnvelope(pick func(*work, *core) float64, ratio bool) evaluator {

@@ -6,7 +6,7 @@ import (
 )
 
 // motifRows are the parameters of the roughness motifs.
-var motifRows = []row{
+var motifRows = sharing(limitA, []row{
 	// func R(z []float64, dx, a float64) float64
 	//
 	// R returns the mean depth of the roughness motifs of z.
@@ -26,9 +26,6 @@ var motifRows = []row{
 	//	R(z, …) = NaN where there is no motif
 	{`R: mean depth of roughness motifs
 in iso-12085, the evaluation length: ISO 12085:1996, 3.2 (excerpt)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-must: A > 0 the limits A and B are widths above 0
 formula: R = frac{1}{2 * n} * sum{i=1}{2 * n}{H_i}
 says: The mean depth of the roughness motifs, each measured from both of its end peaks.
 blind: How wide the motifs are, and what is before the first and after the last peak.`,
@@ -52,9 +49,6 @@ blind: How wide the motifs are, and what is before the first and after the last 
 	//	AR(z, …) = NaN where there is no motif
 	{`AR: mean spacing of roughness motifs
 in iso-12085, the evaluation length: ISO 12085:1996, 3.2.1 (excerpt)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-must: A > 0 the limits A and B are widths above 0
 formula: AR = frac{1}{n} * sum{i=1}{n}{Wr_i}
 says: The mean width of the roughness motifs, from peak to peak.
 blind: How deep they are.`,
@@ -78,9 +72,6 @@ blind: How deep they are.`,
 	//	Rx(z, …) = NaN where there is no motif
 	{`Rx: maximum depth of profile irregularity
 in iso-12085, the evaluation length: ISO 12085:1996, 3.2 (excerpt)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-must: A > 0 the limits A and B are widths above 0
 formula: Rx = max{i}{H_i}
 says: The largest depth of a roughness motif, from one of its end peaks.
 blind: Whether it is one scratch or all motifs.`,
@@ -104,9 +95,6 @@ blind: Whether it is one scratch or all motifs.`,
 	//	Nr(z, …) = 0 where there is no motif, NaN for no heights
 	{`Nr: number of roughness motifs
 in iso-12085, the evaluation length: ISO 12085:1996 (memory)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-must: A > 0 the limits A and B are widths above 0
 formula: Nr = n
 says: How many roughness motifs there are. With fewer than three, R and AR are not reliable.
 blind: Their depth and width.`,
@@ -130,9 +118,6 @@ blind: Their depth and width.`,
 	//	SR(z, …) = NaN where there is no motif
 	{`SR: standard deviation of the depths of roughness motifs
 in iso-12085, the evaluation length: ISO 12085:1996 (memory)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-must: A > 0 the limits A and B are widths above 0
 formula: SR = sqrt{frac{1}{2 * n} * sum{i=1}{2 * n}{(H_i - R)^{2}}}
 says: How much the depths of the roughness motifs differ from their mean.
 blind: The order along the trace.`,
@@ -156,14 +141,11 @@ blind: The order along the trace.`,
 	//	SAR(z, …) = NaN where there is no motif
 	{`SAR: standard deviation of the spacings of roughness motifs
 in iso-12085, the evaluation length: ISO 12085:1996 (memory)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-must: A > 0 the limits A and B are widths above 0
 formula: SAR = sqrt{frac{1}{n} * sum{i=1}{n}{(Wr_i - AR)^{2}}}
 says: How much the widths of the roughness motifs differ from their mean.
 blind: The order along the trace.`,
 		ofMotifs(motifWidths, spread), showScatter(widthMarks, motifWidths, "AR")},
-}
+})
 
 const (
 	reasonNoMotif     = "no roughness motif: fewer than two peaks lie within the limit A of each other"

@@ -3,7 +3,7 @@ package params
 import "strconv"
 
 // wavinessRows are those of the waviness motifs, on the envelope.
-var wavinessRows = []row{
+var wavinessRows = sharing(limitA+limitB, []row{
 	// func W(z []float64, dx, a, b float64) float64
 	//
 	// W returns the mean depth of the waviness motifs of z.
@@ -23,11 +23,6 @@ var wavinessRows = []row{
 	//	W(z, …) = NaN where there is no motif
 	{`W: mean depth of waviness motifs
 in iso-12085, the evaluation length: ISO 12085:1996, 3.2.5 (excerpt)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-argument: B µm 2500 the largest width of a waviness motif
-must: A > 0 the limits A and B are widths above 0
-must: B > 0 the limits A and B are widths above 0
 formula: W = frac{1}{2 * n} * sum{i=1}{2 * n}{Hw_i}
 says: The mean depth of the waviness motifs, measured on the envelope.
 blind: What is below the envelope, except that a deep pit can change which peaks count.`,
@@ -51,11 +46,6 @@ blind: What is below the envelope, except that a deep pit can change which peaks
 	//	AW(z, …) = NaN where there is no motif
 	{`AW: mean spacing of waviness motifs
 in iso-12085, the evaluation length: ISO 12085:1996, 3.2.4 (excerpt)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-argument: B µm 2500 the largest width of a waviness motif
-must: A > 0 the limits A and B are widths above 0
-must: B > 0 the limits A and B are widths above 0
 formula: AW = frac{1}{n} * sum{i=1}{n}{Ww_i}
 says: The mean width of the waviness motifs, measured on the envelope.
 blind: How deep they are.`,
@@ -79,11 +69,6 @@ blind: How deep they are.`,
 	//	Wx(z, …) = NaN where there is no motif
 	{`Wx: maximum depth of waviness
 in iso-12085, the evaluation length: ISO 12085:1996, 3.2 (memory)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-argument: B µm 2500 the largest width of a waviness motif
-must: A > 0 the limits A and B are widths above 0
-must: B > 0 the limits A and B are widths above 0
 formula: Wx = max{i}{Hw_i}
 says: The largest depth of a waviness motif.
 blind: How often it occurs.`,
@@ -107,11 +92,6 @@ blind: How often it occurs.`,
 	//	Wte(z, …) = NaN where there is no envelope
 	{`Wte: total depth of waviness
 in iso-12085, the evaluation length: ISO 12085:1996, 3.2 (memory)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-argument: B µm 2500 the largest width of a waviness motif
-must: A > 0 the limits A and B are widths above 0
-must: B > 0 the limits A and B are widths above 0
 formula: Wte = max{}{E_i} - min{}{E_i}
 says: The height from the lowest to the highest point of the envelope.
 blind: Whether it is one slow slope or many waves.`,
@@ -135,11 +115,6 @@ blind: Whether it is one slow slope or many waves.`,
 	//	Nw(z, …) = 0 where there is no motif, NaN for no heights
 	{`Nw: number of waviness motifs
 in iso-12085, the evaluation length: ISO 12085:1996 (memory)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-argument: B µm 2500 the largest width of a waviness motif
-must: A > 0 the limits A and B are widths above 0
-must: B > 0 the limits A and B are widths above 0
 formula: Nw = n
 says: How many waviness motifs there are. With few of them, W and AW are not reliable.
 blind: Their depth and width.`,
@@ -163,11 +138,6 @@ blind: Their depth and width.`,
 	//	SW(z, …) = NaN where there is no motif
 	{`SW: standard deviation of the depths of waviness motifs
 in iso-12085, the evaluation length: ISO 12085:1996 (memory)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-argument: B µm 2500 the largest width of a waviness motif
-must: A > 0 the limits A and B are widths above 0
-must: B > 0 the limits A and B are widths above 0
 formula: SW = sqrt{frac{1}{2 * n} * sum{i=1}{2 * n}{(Hw_i - W)^{2}}}
 says: How much the depths of the waviness motifs differ from their mean.
 blind: The order along the trace.`,
@@ -191,16 +161,11 @@ blind: The order along the trace.`,
 	//	SAW(z, …) = NaN where there is no motif
 	{`SAW: standard deviation of the spacings of waviness motifs
 in iso-12085, the evaluation length: ISO 12085:1996 (memory)
-on: primary
-argument: A µm 500 the largest width of a roughness motif
-argument: B µm 2500 the largest width of a waviness motif
-must: A > 0 the limits A and B are widths above 0
-must: B > 0 the limits A and B are widths above 0
 formula: SAW = sqrt{frac{1}{n} * sum{i=1}{n}{(Ww_i - AW)^{2}}}
 says: How much the widths of the waviness motifs differ from their mean.
 blind: The order along the trace.`,
 		ofMotifs(motifWidths, spread), showScatter(widthMarks, motifWidths, "AW")},
-}
+})
 
 // evalEnvelope evaluates the height of the envelope.
 func evalEnvelope(w *work, args []float64) result {
