@@ -13,25 +13,27 @@ import (
 
 // Hints answer what a file may leave open. The zero value answers nothing; columns, rows and lines count from 1.
 type Hints struct {
-	XUnit     string   `json:"x_unit,omitempty"`     // mm, µm, nm, m, in, µin ...
-	ZUnit     string   `json:"z_unit,omitempty"`     // the same; for slopes µrad, mrad, rad, deg ...
-	Decimal   string   `json:"decimal,omitempty"`    // "." or ","; the other mark is grouping then
-	Delimiter string   `json:"delimiter,omitempty"`  // ",", ";", "\t", " " (a run of blanks) or another character
-	XColumn   int      `json:"x_column,omitempty"`   //
-	YColumn   int      `json:"y_column,omitempty"`   // of triples
-	ZColumn   int      `json:"z_column,omitempty"`   //
-	SkipLines int      `json:"skip_lines,omitempty"` // lines at the top that are not looked at
-	Missing   []string `json:"missing,omitempty"`    // further cells that mean an invalid point
+	XUnit     string   `json:"x_unit,omitempty"`            // unit of x, such as mm, µm, nm, m, in or µin
+	ZUnit     string   `json:"z_unit,omitempty"`            // unit of the heights, the same; of slopes such as µrad, mrad, rad or deg
+	Decimal   string   `json:"decimal,omitempty" one:". ,"` // decimal mark; the other mark between groups of three digits is grouping then
+	Delimiter string   `json:"delimiter,omitempty"`         // what parts the cells: one character, or comma, semicolon, tab, blank (a run of them)
+	XColumn   int      `json:"x_column,omitempty"`          // column of x
+	YColumn   int      `json:"y_column,omitempty"`          // column of y, in triples
+	ZColumn   int      `json:"z_column,omitempty"`          // column of the heights
+	SkipLines int      `json:"skip_lines,omitempty"`        // lines at the top that are not looked at
+	Missing   []string `json:"missing,omitempty"`           // further cells that mean an invalid point
 
-	// "column" (default), "rows": every number is a height; "matrix"; "triples" x y z
+	// how the heights stand: in a column, when not given; rows: every number, row by row, is a height; matrix: a table of heights; triples: x y z
 	Heights string `json:"heights,omitempty" one:"column rows matrix triples"`
-	// what one column begins with: "spacing" (µm); "length-count" or "span-count" (mm, points)
-	First      string `json:"first,omitempty" one:"spacing length-count span-count"`
-	Integrate  bool   `json:"integrate,omitempty"`                      // the z column holds slopes, to be integrated
-	BlankLines string `json:"blank_lines,omitempty" one:"missing skip"` // "missing" (default in one column): an invalid point; "skip"
+	// what a single column begins with: the spacing in µm; or the length in mm (count times or count less one times the spacing) and the count
+	First     string `json:"first,omitempty" one:"spacing length-count span-count"`
+	Integrate bool   `json:"integrate,omitempty"` // the z column holds slopes, to be integrated
+	// what a blank line in a single column is; missing, an invalid point, when not given
+	BlankLines string `json:"blank_lines,omitempty" one:"missing skip"`
 
 	// For files of every format: those that hold more than one trace, or an area.
-	Spacing  float64 `json:"spacing,omitempty"`  // µm, whatever XUnit says
+
+	Spacing  float64 `json:"spacing,omitempty"`  // distance between points in µm, whatever x_unit says
 	Resample bool    `json:"resample,omitempty"` // lay uneven x on an even grid by a natural cubic spline
 	Trace    int     `json:"trace,omitempty"`    // which of several traces
 	Row      int     `json:"row,omitempty"`      // of a matrix, of triples or of an areal file: the profile along x
