@@ -219,14 +219,7 @@ func (w *work) profileElements() *elements {
 		e.limits.hill = 0.1 * (peak + pit) / n
 		e.limits.dale = e.limits.hill
 	}
-	complete := closed(w.copyParts(w.allParts()))
-	if len(complete) < 2 {
-		e.reason = reasonNoCrossing
-		return e
-	}
-	e.parts = w.discriminate(complete, e.limits)
-	if len(e.parts) < 2 {
-		e.reason = reasonNoElement
+	if w.discriminateAll(e); len(e.parts) < 2 {
 		return e
 	}
 	e.list = w.pairs.take(len(e.parts) - 1)
@@ -234,6 +227,16 @@ func (w *work) profileElements() *elements {
 		e.list[i] = element{e.parts[i], e.parts[i+1]}
 	}
 	return e
+}
+
+// discriminateAll finds the parts of the evaluation length that count, or the reason why there are no two.
+func (w *work) discriminateAll(e *elements) {
+	complete := closed(w.copyParts(w.allParts()))
+	if len(complete) < 2 {
+		e.reason = reasonNoCrossing
+	} else if e.parts = w.discriminate(complete, e.limits); len(e.parts) < 2 {
+		e.reason = reasonNoElement
+	}
 }
 
 func (w *work) copyParts(parts []part) []part {
@@ -306,12 +309,7 @@ func (w *work) completeElements(e *elements) {
 	}
 	least := 0.1 * height / float64(w.count)
 	e.limits.hill, e.limits.dale = least, least
-	complete := closed(w.copyParts(w.allParts()))
-	if len(complete) < 2 {
-		e.reason = reasonNoCrossing
-		return
-	}
-	e.parts = w.discriminate(complete, e.limits)
+	w.discriminateAll(e)
 	e.list, e.sections = w.pairs.take(len(e.parts) / 2)[:0], w.ints(len(e.parts) / 2)[:0]
 	for i := 0; i+1 < len(e.parts); i += 2 {
 		k := int(math.Floor(e.parts[i].from / float64(w.section)))

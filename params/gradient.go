@@ -312,12 +312,7 @@ func constructMeanSlope(w *work, _ []float64, c *Construction) {
 // constructSteepest shows the steepest place among all.
 func constructSteepest(w *work, _ []float64, c *Construction) {
 	g := w.gradient()
-	at := 0
-	for i, v := range g.slope {
-		if math.Abs(v) > math.Abs(g.slope[at]) {
-			at = i
-		}
-	}
+	at := steepest(g.slope)
 	place := Point{float64(g.first+at) * w.dx, math.Abs(g.slope[at])}
 	c.slopeStrip(w, "all slopes turned up; the steepest place is at "+millimetres(place.X), "|g|", SlopePlane, nan, math.Abs, point(PeakMark, c.Symbol, place))
 	c.sevenPoints(w, c.Result).Value = c.Result
@@ -329,14 +324,9 @@ func constructSteepest(w *work, _ []float64, c *Construction) {
 func constructDeveloped(w *work, _ []float64, c *Construction) {
 	l, g := w.length(), w.gradient().slope
 	stretch := meanStretch(g)
-	at := w.gradient().first
-	for i := range min(len(g), w.n-1-at) {
-		if math.Abs(g[i]) > math.Abs(g[at-w.gradient().first]) {
-			at = i + w.gradient().first
-		}
-	}
-	p := w.pointAt(at)
-	rise := g[at-w.gradient().first] * w.dx
+	first := w.gradient().first
+	at := steepest(g[:min(len(g), w.n-1-first)])
+	p, rise := w.pointAt(first+at), g[at]*w.dx
 	c.step("one step: "+micrometres(w.dx)+" along and "+micrometres(rise)+" up; its slanted side counts", nan,
 		area("run, rise, slanted side", p, Point{p.X + w.dx, p.Y}, Point{p.X + w.dx, p.Y + rise}))
 	low := w.extremes().low
@@ -350,7 +340,7 @@ func constructDeveloped(w *work, _ []float64, c *Construction) {
 	gathered, sum := make([]Point, len(g)), 0.0
 	for i, v := range g {
 		sum += stretchOf(v)
-		gathered[i] = Point{float64(w.gradient().first+i) * w.dx, sum / float64(len(g)) * l}
+		gathered[i] = Point{float64(first+i) * w.dx, sum / float64(len(g)) * l}
 	}
 	c.step("extra length gathered along the trace: the profile line pulled straight is "+micrometres(l*stretch)+" longer than the trace of "+millimetres(l), nan,
 		line("", thin(gathered)...), dimension("extra length", Point{l, 0}, Point{l, l * stretch})).on(LengthPlane)
@@ -372,4 +362,15 @@ func thin(line []Point) []Point {
 		kept = append(kept, line[i])
 	}
 	return append(kept, line[len(line)-1])
+}
+
+// steepest is the index of the slope that is farthest from 0, the first of equals.
+func steepest(slope []float64) int {
+	at := 0
+	for i, v := range slope {
+		if math.Abs(v) > math.Abs(slope[at]) {
+			at = i
+		}
+	}
+	return at
 }

@@ -212,13 +212,13 @@ func (w *work) fromExcursions(centred bool, needed int, f func(*excursions) floa
 		}
 		return nan
 	})
-	what, none := "has fewer than 5 peaks or valleys", "every section has fewer than 5 peaks or valleys about the mean line"
-	if needed == 3 {
-		what, none = "has fewer than 3 peaks or valleys", "every section has fewer than 3 peaks or valleys about the mean line"
+	if few == 0 {
+		return w.bySections(s, "", "")
 	}
-	r := w.bySections(s, what, none)
-	if r.reason == "" && few > 0 {
-		r.reason = strconv.Itoa(few) + " of the sections have fewer than " + strconv.Itoa(needed) + " peaks or valleys: there the value uses those that exist"
+	lack := "fewer than " + strconv.Itoa(needed) + " peaks or valleys"
+	r := w.bySections(s, "has "+lack, "every section has "+lack+" about the mean line")
+	if r.reason == "" {
+		r.reason = strconv.Itoa(few) + " of the sections have " + lack + ": there the value uses those that exist"
 	}
 	return r
 }
