@@ -77,6 +77,14 @@ func (e Ends) order() int {
 	return 1
 }
 
+// discarded is how many points [Discard] cuts away at each end of what a filter of the given size returns; a length of 0 is half of that size.
+func discarded(length, size, dx float64) int {
+	if length == 0 {
+		length = size / 2
+	}
+	return samplesUp(length, dx)
+}
+
 // extend returns z with half invented points at each side.
 func (e Ends) extend(z []float64, half, fit int) []float64 {
 	n := len(z)

@@ -161,10 +161,6 @@ func (f Gaussian) Trim(n int, dx float64) (head, tail int) {
 	if f.Closed || f.Ends != Discard {
 		return 0, 0
 	}
-	length := f.DiscardLength
-	if length == 0 {
-		length = f.Cutoff / 2
-	}
-	head = min(samplesUp(length, dx), n)
+	head = min(discarded(f.DiscardLength, f.Cutoff, dx), n)
 	return head, min(head, n-head)
 }

@@ -268,11 +268,7 @@ func (s Spec) Linear() (f Filter, own bool) {
 // filter cannot vouch for.
 func (s Spec) Trim(n int, dx float64) (head, tail int) {
 	if s.Ends == Discard.String() {
-		length := s.DiscardLength
-		if length == 0 {
-			length = s.Size() / 2
-		}
-		head = int(math.Ceil(length/dx - 1e-9))
+		head = discarded(s.DiscardLength, s.Size(), dx)
 		tail = head
 	}
 	if t, ok := s.New().(Trimmer); ok {

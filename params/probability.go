@@ -159,14 +159,12 @@ func ratioInWords(s float64) string { return inWords(100*normalShare(s)) + " %" 
 // The abscissa of the curve is the standard normal quantile of the material ratio, on which normally distributed heights
 // lie on a straight line that falls by their standard deviation per unit.
 type Probability struct {
-	S, Z                []float64    // the curve at equal steps of s
-	Plateau, Dale       StraightLine // the regression lines of the two straight parts
-	Upper, PlateauEnd   float64      // limits in s of the plateau part: UPL, LPL
-	DaleStart, Lower    float64      // limits in s of the dale part: UVL, LVL
-	CrossingS           float64      // where the two lines cross
-	Rpq, Rvq, Rmq       float64      // slopes downwards, and the material ratio of the crossing in %
-	transition          float64      // first estimate of the transition from plateau to dales
-	initial, normalised conic
+	S, Z              []float64    // the curve at equal steps of s
+	Plateau, Dale     StraightLine // the regression lines of the two straight parts
+	Upper, PlateauEnd float64      // limits in s of the plateau part: UPL, LPL
+	DaleStart, Lower  float64      // limits in s of the dale part: UVL, LVL
+	CrossingS         float64      // where the two lines cross
+	Rpq, Rvq, Rmq     float64      // slopes downwards, and the material ratio of the crossing in %
 }
 
 // A StraightLine is y = Offset + Slope·x.
@@ -213,12 +211,10 @@ func FitProbability(sorted []float64) (*Probability, string) {
 	if !ok {
 		return nil, reasonOneProcess
 	}
-	p.initial = first
 	d, ok := first.meets(first.bisector())
 	if !ok {
 		return nil, reasonOneProcess
 	}
-	p.transition = d
 	from, to := cutEnds(p.S, p.Z, d)
 	s, z := p.S[from:to], p.Z[from:to]
 	if len(s) < 2*leastPoints {
@@ -229,7 +225,6 @@ func FitProbability(sorted []float64) (*Probability, string) {
 	if !ok {
 		return nil, reasonOneProcess
 	}
-	p.normalised = second
 	left, right := second.bisector(), second.bisector()
 	for range bisections {
 		left, right = between(left, second.plateau), between(right, second.dale)
