@@ -44,7 +44,9 @@ func classRows() []TableRow {
 	return rows
 }
 
-// cutoffRows is ISO 3274:1996, Table 1, with sections as long as the cut-off and five of them.
+// cutoffRows is ISO 3274:1996, Table 1, with sections as long as the cut-off and five of them. The editions that share the rows each cite their
+// own document: the public table has the cut-offs and lengths under the symbols of ISO 21920-3, and S-filter, spacing and tip are remembered
+// to be the same there.
 func cutoffRows() []TableRow {
 	var rows []TableRow
 	for _, r := range [][4]float64{ // long, short, largest spacing, largest tip

@@ -5,10 +5,12 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 )
@@ -320,4 +322,28 @@ func FuzzRequirement(f *testing.F) {
 		}
 		checkText(t, text, standards.Editions()[int(edition)%7].ID)
 	})
+}
+
+// Each filter that the list of filters gives letters or a word for a drawing can be written on one, and is read as that filter.
+func TestEveryFilter(t *testing.T) {
+	for _, f := range filter.All() {
+		for text, edition := range map[string]standards.EditionID{
+			"Rz 3,2 G 2,5 " + f.Letters + " 0,8":           standards.ISO21920,
+			strconv.Quote(f.Word) + " 0,0025-0,8 / Rz 3,2": standards.ISO4287,
+		} {
+			if edition == standards.ISO21920 && f.Letters == "" || edition == standards.ISO4287 && f.Word == "" {
+				continue
+			}
+			rs, err := callout.ParseRequirement(text, edition)
+			if err != nil {
+				t.Errorf("%q: %v", text, err)
+			} else if got := rs.Items[0].LongFilter; got != f.Key {
+				t.Errorf("%q: the L-filter is %q, want %q", text, got, f.Key)
+			}
+		}
+	}
+	_, err := callout.ParseRequirement(`"Fauss" 0,0025-0,8 / Rz 3,2`, standards.ISO4287)
+	if err == nil || !strings.Contains(err.Error(), `knows "Gauss" and "2RC"`) {
+		t.Errorf("another word: %v", err)
+	}
 }

@@ -242,7 +242,8 @@ func (d *deriving) rowFromMeasured() (row standards.TableRow, why Origin, ok boo
 	return row, why, true
 }
 
-// fill takes all entries from a row.
+// fill takes all entries from a row. The source of a number is that of its column, where it stands: ISO 21920-3, 4.4. What has chosen the row
+// (4.4.3, for a limit) the text says; its source counts where it is the weaker one: a remembered table, a first estimate, own choice.
 func (d *deriving) fill(row standards.TableRow, why Origin) {
 	t, e := d.t, d.e
 	why.From = ""

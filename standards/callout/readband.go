@@ -2,7 +2,10 @@ package callout
 
 import (
 	"slices"
+	"strconv"
+	"strings"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/standards"
 )
 
@@ -72,9 +75,18 @@ func (p *parser) filterOrProcess(r *Item) {
 		r.Process, r.at["process"] = name, where
 		return
 	}
-	if r.LongFilter = map[string]string{"Gauss": "gaussian", "2RC": "two-rc"}[name]; r.LongFilter == "" {
-		p.bad(at, "no filter %q: ISO 1302 text knows \"Gauss\" and \"2RC\"", name)
+	var words []string
+	for _, f := range filter.All() {
+		switch f.Word {
+		case "":
+		case name:
+			r.LongFilter = f.Key
+			return
+		default:
+			words = append(words, strconv.Quote(f.Word))
+		}
 	}
+	p.bad(at, "no filter %q: ISO 1302 text knows %s", name, strings.Join(words, " and "))
 }
 
 // useBand gives the lengths of the band their meaning, which depends on the parameter.

@@ -2,9 +2,11 @@ package callout
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/standards"
 )
 
@@ -311,8 +313,9 @@ func (p *parser) lay(r *Item) bool {
 	return true
 }
 
-// filterLetters are those of ISO 1101; that ISO 21920-1 has the same is remembered.
-var filterLetters = []struct{ letters, name string }{{"RG", "robust-gaussian"}, {"RS", "robust-spline"}, {"G", "gaussian"}, {"S", "spline"}}
+// withLetters are the filters that a text of ISO 21920-1 can name, the longest letters first. The letters are those of ISO 1101; that
+// ISO 21920-1 has the same is remembered.
+var withLetters = slices.SortedStableFunc(slices.Values(filter.All()), func(a, b filter.Info) int { return len(b.Letters) - len(a.Letters) })
 
 // shortestFilter is below every S-filter in use, in µm: an index without a unit below it is more likely in millimetres.
 const shortestFilter = 0.1
@@ -327,13 +330,13 @@ type lettered struct {
 func (p *parser) lettered() *lettered {
 	p.blanks()
 	from := p.pos
-	for _, f := range filterLetters {
-		p.pos = from + len(f.letters)
-		if p.pos > p.end || string(p.text[from:p.pos]) != f.letters || unicode.IsLetter(p.peek(0)) {
+	for _, f := range withLetters {
+		p.pos = from + len(f.Letters)
+		if f.Letters == "" || p.pos > p.end || string(p.text[from:p.pos]) != f.Letters || unicode.IsLetter(p.peek(0)) {
 			continue
 		}
 		if p.blanks(); p.atNumber() {
-			l := lettered{f.name, p.amount(false)}
+			l := lettered{f.Key, p.amount(false)}
 			l.at.from = from
 			return &l
 		}
