@@ -4,7 +4,8 @@
 //   - [Edition] and [EditionID]: one set of standards that belong together: rows of settings, the tables that choose a
 //     row, filters, acceptance rule, and where each number comes from ([Ref], [Basis]). One file an edition: iso21920.go,
 //     iso4287.go, iso12085.go, asmeb46.go, jisb0601.go.
-//   - [Class]: the setting class of ISO 21920-3 for a limit, and [ClassChoice.Reason] why it is that one (iso21920.go); [Edition.Steps] for the other editions.
+//   - [Class]: the setting class of ISO 21920-3 for a limit, and [ClassChoice.Reason] why it is that one (iso21920.go);
+//     [Edition.Steps] for the other editions.
 //   - [Symbols] and [FindSymbol]: the one list of symbols, in symboltable.go.
 //   - [WrittenUnit], [Quantity], [Bound]: kinds of number, their units, and one limit.
 //   - [Grades], [TriangleMarks]: marks of old drawings.
