@@ -134,14 +134,7 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 func parse(args []string) (*options, error) {
 	o := &options{}
 	var settings, hints, limit, rule string
-	f := flag.NewFlagSet("batch", flag.ContinueOnError)
-	f.SetOutput(io.Discard)
-	f.StringVar(&settings, "settings", "", "")
-	f.StringVar(&hints, "text", "", "")
-	f.StringVar(&limit, "limit", "", "")
-	f.StringVar(&rule, "rule", "", "")
-	f.BoolVar(&o.json, "json", false, "")
-	f.BoolVar(&o.progress, "progress", false, "")
+	f := cli.Flags(map[string]*string{"settings": &settings, "text": &hints, "limit": &limit, "rule": &rule}, map[string]*bool{"json": &o.json, "progress": &o.progress})
 	f.IntVar(&o.jobs, "jobs", runtime.GOMAXPROCS(0), "")
 	if err := f.Parse(args); err != nil {
 		return nil, err
@@ -161,27 +154,25 @@ func parse(args []string) (*options, error) {
 		return nil, err
 	}
 	o.settingsFile = settings
-	return o, o.judgeBy(limit, standards.Rule(rule))
+	return o, o.judgeBy(limit, rule)
 }
 
 // judgeBy takes the limits and adds their parameters to the settings.
-func (o *options) judgeBy(limit string, rule standards.Rule) error {
+func (o *options) judgeBy(limit, name string) error {
 	switch {
-	case limit == "" && rule == "":
+	case limit == "" && name == "":
 		return nil
 	case limit == "":
-		return fmt.Errorf("-rule %s: there is no limit to judge by; give -limit", rule)
-	case rule != "" && rule != standards.Maximum && rule != standards.SixteenPercent && rule != standards.Median:
-		return fmt.Errorf("-rule: %q is none of %s, %s, %s", rule, standards.Maximum, standards.SixteenPercent, standards.Median)
+		return fmt.Errorf("-rule %s: there is no limit to judge by; give -limit", name)
 	}
-	edition := standards.ISO21920
-	if o.settings != nil && o.settings.Edition != "" {
+	edition := standards.EditionID("")
+	if o.settings != nil {
 		edition = o.settings.Edition
 	}
-	if e, ok := standards.EditionByID(edition); ok && rule == "" {
-		rule = e.Rule
+	rule, err := judge.ParseRule(name)
+	if err != nil {
+		return fmt.Errorf("-rule: %w", err)
 	}
-	var err error
 	if o.limits, err = judge.Limits(limit, edition, rule); err != nil {
 		return fmt.Errorf("-limit: %s", standards.Bare(err))
 	}

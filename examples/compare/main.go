@@ -10,7 +10,6 @@ package main
 import (
 	"context"
 	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -71,50 +70,25 @@ func main() {
 
 // run is main with its surroundings as arguments, so that tests can call it.
 func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) int {
-	o, err := parse(args)
-	if errors.Is(err, flag.ErrHelp) {
-		fmt.Fprint(out, usage)
-		return 0
-	}
-	if err == nil {
-		var page []byte
-		var possible bool
-		if page, possible, err = o.answer(ctx, in); err == nil {
-			if _, err = out.Write(page); err == nil {
-				if possible {
-					return 0
-				}
-				return 1
-			}
+	return cli.Run("compare", usage, out, errs, func() (int, []byte, error) {
+		o, err := parse(args)
+		if err != nil {
+			return 0, nil, err
 		}
-	}
-	fmt.Fprintf(errs, "compare: %s\n", cli.OneLine(err.Error()))
-	return 2
+		page, possible, err := o.answer(ctx, in)
+		return map[bool]int{false: 1}[possible], page, err
+	})
 }
 
 func parse(args []string) (*options, error) {
 	o := &options{}
-	f := flag.NewFlagSet("compare", flag.ContinueOnError)
-	f.SetOutput(io.Discard)
-	for name, to := range map[string]*string{"settings": &o.settings, "against": &o.against, "symbol": &o.symbol, "printed": &o.printed,
-		"callout": &o.callout, "editions": &o.editions, "text": &o.hints} {
-		f.StringVar(to, name, "", "")
-	}
-	f.BoolVar(&o.steady, "steady", false, "")
-	f.BoolVar(&o.periodic, "periodic", false, "")
-	f.BoolVar(&o.json, "json", false, "")
+	f := cli.Flags(map[string]*string{"settings": &o.settings, "against": &o.against, "symbol": &o.symbol, "printed": &o.printed,
+		"callout": &o.callout, "editions": &o.editions, "text": &o.hints}, map[string]*bool{"steady": &o.steady, "periodic": &o.periodic, "json": &o.json})
 	f.IntVar(&o.most, "most", 10, "")
-	if err := f.Parse(args); err != nil {
+	given, err := cli.Parse(f, args)
+	if err != nil {
 		return nil, err
 	}
-	given := map[string]bool{}
-	var empty error
-	f.Visit(func(g *flag.Flag) {
-		given[g.Name] = true
-		if strings.TrimSpace(g.Value.String()) == "" {
-			empty = fmt.Errorf("-%s is empty", g.Name)
-		}
-	})
 	questions := 0
 	shares := given["against"] || given["symbol"] && !o.steady
 	for _, asked := range []bool{shares, given["printed"], given["callout"] || given["editions"], o.steady} {
@@ -123,8 +97,6 @@ func parse(args []string) (*options, error) {
 		}
 	}
 	switch {
-	case empty != nil:
-		return nil, empty
 	case questions > 1:
 		return nil, errors.New("one question at a time: -against with -symbol, -printed, -callout with -editions, or -steady")
 	case shares && !given["symbol"]:
@@ -254,7 +226,7 @@ func (q *question) finding(t *tracefile.Trace) ([]byte, error) {
 func (q *question) editions() ([]byte, error) {
 	a, b, ok := strings.Cut(q.options.editions, ",")
 	if !ok || strings.Contains(b, ",") {
-		return nil, fmt.Errorf("-editions: two editions with a comma between them, such as iso-4287,iso-21920; there are %s", editionNames())
+		return nil, fmt.Errorf("-editions: two editions with a comma between them, such as iso-4287,iso-21920; there are %s", standards.EditionNames(standards.EditionIDs()))
 	}
 	first, second := standards.EditionID(strings.TrimSpace(a)), standards.EditionID(strings.TrimSpace(b))
 	if first == second {
@@ -265,7 +237,7 @@ func (q *question) editions() ([]byte, error) {
 	case errors.Is(err, callout.ErrEdition):
 		for _, name := range []standards.EditionID{first, second} {
 			if _, known := standards.EditionByID(name); !known {
-				return nil, fmt.Errorf("-editions: no edition is called %q; there are %s", name, editionNames())
+				return nil, fmt.Errorf("-editions: no edition is called %q; there are %s", name, standards.EditionNames(standards.EditionIDs()))
 			}
 		}
 		return nil, cli.TextError(err)
@@ -285,15 +257,6 @@ func (q *question) editions() ([]byte, error) {
 		return record.AppendEditions(nil, e), nil
 	}
 	return q.editionsTable(e), nil
-}
-
-// editionNames are the editions with commas between them.
-func editionNames() string {
-	var names []string
-	for _, e := range standards.EditionIDs() {
-		names = append(names, string(e))
-	}
-	return strings.Join(names, ", ")
 }
 
 func (q *question) steadiness() ([]byte, error) {

@@ -88,20 +88,20 @@ func verify(o *options) (int, []byte, error) {
 	}
 	var b strings.Builder
 	m := kept.Made
-	para(&b, "", fmt.Sprintf("Record %s of %s, made %s with furrow %s on %s.", m.Number, v.Again.Name, m.Time, m.Version, m.Platform))
+	cli.Para(&b, "", fmt.Sprintf("Record %s of %s, made %s with furrow %s on %s.", m.Number, v.Again.Name, m.Time, m.Version, m.Platform))
 	if v.Same {
-		para(&b, "", "Every value and the verdict come out the same.")
+		cli.Para(&b, "", "Every value and the verdict come out the same.")
 	} else {
-		para(&b, "", fmt.Sprintf("It does not come out the same (this is furrow %s):", record.Version))
+		cli.Para(&b, "", fmt.Sprintf("It does not come out the same (this is furrow %s):", record.Version))
 		for _, d := range v.Differences {
-			para(&b, "- ", d.String()+".")
+			cli.Para(&b, "- ", d.String()+".")
 		}
 	}
 	if j := v.Again.Verdict; j != nil {
-		para(&b, "", string(j.Word)+". "+j.Sentence)
+		cli.Para(&b, "", string(j.Word)+". "+j.Sentence)
 	}
 	b.WriteByte('\n')
-	para(&b, "", standards.Caution)
+	cli.Para(&b, "", standards.Caution)
 	return code, []byte(b.String()), nil
 }
 

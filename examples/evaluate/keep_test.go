@@ -10,6 +10,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/roughness/tracefile"
@@ -201,7 +202,7 @@ func TestVerify(t *testing.T) {
 		}
 	}
 	for i, line := range strings.Split(out, "\n") {
-		if n := utf8.RuneCountInString(line); n > width {
+		if n := utf8.RuneCountInString(line); n > cli.Width {
 			t.Errorf("line %d has %d columns", i+1, n)
 		}
 	}

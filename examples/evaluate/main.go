@@ -31,7 +31,6 @@ import (
 const (
 	evaluated = 0
 	undefined = 1
-	unusable  = 2
 )
 
 func main() {
@@ -53,24 +52,13 @@ type options struct {
 
 // run is main with its surroundings as arguments, so that tests can call it.
 func run(args []string, in io.Reader, out, errs io.Writer) int {
-	o, err := parse(args)
-	if errors.Is(err, flag.ErrHelp) {
-		fmt.Fprint(out, usage)
-		return evaluated
-	}
-	if err == nil {
-		var code int
-		var page []byte
-		if code, page, err = evaluate(o, in); err == nil {
-			if _, werr := out.Write(page); werr == nil {
-				return code
-			} else {
-				err = werr
-			}
+	return cli.Run("evaluate", usage, out, errs, func() (int, []byte, error) {
+		o, err := parse(args)
+		if err != nil {
+			return 0, nil, err
 		}
-	}
-	fmt.Fprintf(errs, "evaluate: %s\n", cli.OneLine(err.Error()))
-	return unusable
+		return evaluate(o, in)
+	})
 }
 
 const usage = `usage: evaluate [flags] [FILE ... | -]
@@ -107,15 +95,9 @@ built-in demonstration trace (invented).
 
 func parse(args []string) (*options, error) {
 	o := &options{}
-	f := flag.NewFlagSet("evaluate", flag.ContinueOnError)
-	f.SetOutput(io.Discard)
-	for name, to := range map[string]*string{"settings": &o.settings, "text": &o.hints, "callout": &o.callout, "limit": &o.limit, "rule": &o.rule,
+	f := cli.Flags(map[string]*string{"settings": &o.settings, "text": &o.hints, "callout": &o.callout, "limit": &o.limit, "rule": &o.rule,
 		"typed": &o.typed, "u": &o.u, "prove": &o.prove, "guard": &o.guard, "agreed": &o.agreed,
-		"record": &o.record, "verify": &o.verify, "units": &o.units} {
-		f.StringVar(to, name, "", "")
-	}
-	f.BoolVar(&o.json, "json", false, "")
-	f.BoolVar(&o.points, "points", false, "")
+		"record": &o.record, "verify": &o.verify, "units": &o.units}, map[string]*bool{"json": &o.json, "points": &o.points})
 	f.Float64Var(&o.k, "k", 0, "")
 	if err := f.Parse(args); err != nil {
 		return nil, err

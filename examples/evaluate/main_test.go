@@ -10,6 +10,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/synth"
 )
@@ -105,7 +106,7 @@ func TestTable(t *testing.T) {
 		t.Fatalf("state %d: %s", code, errs)
 	}
 	for i, line := range strings.Split(out, "\n") {
-		if n := utf8.RuneCountInString(line); n > width {
+		if n := utf8.RuneCountInString(line); n > cli.Width {
 			t.Errorf("line %d has %d columns: %s", i+1, n, line)
 		}
 	}

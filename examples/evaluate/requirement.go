@@ -1,9 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
-	"slices"
 
 	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness"
@@ -34,9 +34,9 @@ type work struct {
 func (w *work) readRequirement() error {
 	o := w.options
 	w.settings = w.file
-	rule := standards.Rule(o.rule)
-	if !slices.Contains([]standards.Rule{"", standards.Maximum, standards.SixteenPercent, standards.Median}, rule) {
-		return fmt.Errorf("-rule: %q is none of %s, %s, %s", rule, standards.Maximum, standards.SixteenPercent, standards.Median)
+	rule, err := judge.ParseRule(o.rule)
+	if err != nil {
+		return fmt.Errorf("-rule: %w", err)
 	}
 	if o.callout != "" {
 		req, err := judge.ReadRequirement(o.callout, edition(w.file))
@@ -52,10 +52,8 @@ func (w *work) readRequirement() error {
 		}
 	}
 	if o.limit != "" {
-		if rule == "" {
-			rule = defaultRule(w)
-		}
 		if w.requirement != nil {
+			rule = cmp.Or(rule, w.requirement.Rule)
 			w.note("limit", "The limit of the requirement is not judged: -limit stands in its place.")
 		}
 		req, err := judge.Limits(o.limit, edition(w.settings), rule)
@@ -72,7 +70,6 @@ func (w *work) readRequirement() error {
 		w.settings = req.Include(w.settings)
 	}
 	if o.typed != "" {
-		var err error
 		if w.typed, err = judge.ParseTyped(o.typed, edition(w.settings)); err != nil {
 			return cli.FlagError("-typed", err)
 		}
@@ -103,17 +100,6 @@ func edition(s *roughness.Settings) standards.EditionID {
 		return ""
 	}
 	return s.Edition
-}
-
-// defaultRule is the rule of the callout that -limit replaces, or the edition's own.
-func defaultRule(w *work) standards.Rule {
-	if w.requirement != nil {
-		return w.requirement.Rule
-	}
-	if e, ok := standards.EditionByID(edition(w.settings)); ok {
-		return e.Rule
-	}
-	return standards.Maximum
 }
 
 // judge makes the verdict where there is a requirement.

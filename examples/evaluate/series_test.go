@@ -8,6 +8,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/standards"
 )
 
@@ -126,7 +127,7 @@ func TestVerdictTable(t *testing.T) {
 			t.Errorf("%v: state %d, %s", args, code, errs)
 		}
 		for i, line := range strings.Split(out, "\n") {
-			if n := utf8.RuneCountInString(line); n > width {
+			if n := utf8.RuneCountInString(line); n > cli.Width {
 				t.Errorf("%v: line %d has %d columns: %s", args, i+1, n, line)
 			}
 		}
@@ -148,7 +149,7 @@ func TestVerdictTable(t *testing.T) {
 		t.Errorf("%s", out)
 	}
 	for _, line := range strings.Split(out, "\n") {
-		if utf8.RuneCountInString(line) > width {
+		if utf8.RuneCountInString(line) > cli.Width {
 			t.Errorf("too long: %s", line)
 		}
 	}

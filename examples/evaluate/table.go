@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness"
 )
 
@@ -26,8 +27,6 @@ func points(z []float64, first int, spacing float64) []byte {
 	return b
 }
 
-const width = 80 // columns of the terminal table
-
 // table prints an evaluation for a person.
 func (w *work) table() []byte {
 	var b strings.Builder
@@ -35,12 +34,12 @@ func (w *work) table() []byte {
 	p := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
 	s := &e.Settings
 	for _, line := range w.readings {
-		para(&b, "", line)
+		cli.Para(&b, "", line)
 	}
 	p("%s", t.Profile.Name)
 	if t.Report.Format != "" {
 		for _, line := range strings.Split(strings.TrimSpace(t.Report.String()), "\n") {
-			para(&b, "  ", line)
+			cli.Para(&b, "  ", line)
 		}
 	}
 	p("%s at %s, %d without a height; %s, profile %s", count(e.Points, "point"), w.length(e.Spacing), e.Invalid, s.Edition, s.Profile)
@@ -56,7 +55,7 @@ func (w *work) table() []byte {
 		p("")
 	}
 	for _, n := range e.Notes {
-		para(&b, "* ", n.Text)
+		cli.Para(&b, "* ", n.Text)
 	}
 	w.verdictLines(&b)
 	return []byte(b.String())
@@ -67,7 +66,7 @@ func (w *work) values(b *strings.Builder, e *roughness.Evaluation) {
 	p := func(format string, args ...any) { fmt.Fprintf(b, format+"\n", args...) }
 	p("")
 	p("%s", row("symbol", "value", "unit", "source"))
-	p("%s", strings.Repeat("-", width))
+	p("%s", strings.Repeat("-", cli.Width))
 	for _, v := range e.Values {
 		x, unit := w.display.Value(v.Value, string(v.Unit))
 		value, source := show(x), v.Source.String()
@@ -77,23 +76,13 @@ func (w *work) values(b *strings.Builder, e *roughness.Evaluation) {
 		if math.IsNaN(v.Value) {
 			value, source = "-", v.Reason
 		}
-		for i, line := range wrap(source, width-32) {
+		for i, line := range cli.Lines(source, cli.Width-32, cli.Width-32) {
 			if i == 0 {
 				p("%s", row(v.Symbol, value, unit, line))
 			} else {
 				p("%s", row("", "", "", line))
 			}
 		}
-	}
-}
-
-// para prints a text in lines of the width, led by lead.
-func para(b *strings.Builder, lead, text string) {
-	for i, line := range wrap(text, width-len(lead)) {
-		if i > 0 {
-			lead = strings.Repeat(" ", len(lead))
-		}
-		fmt.Fprintf(b, "%s%s\n", lead, line)
 	}
 }
 
@@ -127,27 +116,6 @@ func (w *work) band(b roughness.Band) string {
 		length = max(s.Radius, s.Length)
 	}
 	return s.Filter + " " + w.length(length)
-}
-
-// wrap breaks a text at blanks into lines of at most n characters; a longer word, such as the name of a file, is broken.
-func wrap(s string, n int) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(s) {
-		if line != "" && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > n {
-			lines = append(lines, line)
-			line = ""
-		}
-		if line != "" {
-			line += " "
-		}
-		line += word
-		for r := []rune(line); len(r) > n; r = r[n:] {
-			lines = append(lines, string(r[:n]))
-			line = string(r[n:])
-		}
-	}
-	return append(lines, line)
 }
 
 // count is a number with its noun: "1 section", "5 sections".

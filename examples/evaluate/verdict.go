@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 )
@@ -18,17 +19,17 @@ func (w *work) verdictLines(b *strings.Builder) {
 	}
 	b.WriteByte('\n')
 	if len(v.Limits) < 2 || v.Why != nil {
-		para(b, "", string(v.Word)+". "+v.Sentence)
+		cli.Para(b, "", string(v.Word)+". "+v.Sentence)
 	} else {
-		para(b, "", string(v.Word)+".")
+		cli.Para(b, "", string(v.Word)+".")
 	}
 	for _, d := range v.Agreed {
-		para(b, "", fmt.Sprintf("Judged with %s, as agreed with %s.", d, d.With))
+		cli.Para(b, "", fmt.Sprintf("Judged with %s, as agreed with %s.", d, d.With))
 	}
 	if len(v.Open) > 1 {
-		para(b, "", "Also open:")
+		cli.Para(b, "", "Also open:")
 		for _, r := range v.Open[1:] {
-			para(b, "- ", r.Text)
+			cli.Para(b, "- ", r.Text)
 		}
 	}
 	for i := range v.Limits {
@@ -43,15 +44,15 @@ func (w *work) verdictLines(b *strings.Builder) {
 				text += ". " + strings.TrimSuffix(l.Sentence, ".")
 			}
 		}
-		para(b, "", text+".")
+		cli.Para(b, "", text+".")
 		if line := w.otherUnit(l); line != "" {
-			para(b, "- ", line)
+			cli.Para(b, "- ", line)
 		}
 		for _, line := range l.Log {
-			para(b, "- ", line)
+			cli.Para(b, "- ", line)
 		}
 	}
-	para(b, "", "Acceptance: "+v.Acceptance+".")
+	cli.Para(b, "", "Acceptance: "+v.Acceptance+".")
 	caution(b)
 }
 
@@ -71,7 +72,7 @@ func (w *work) otherUnit(l *judge.LimitVerdict) string {
 
 func caution(b *strings.Builder) {
 	b.WriteByte('\n')
-	para(b, "", standards.Caution)
+	cli.Para(b, "", standards.Caution)
 }
 
 // shownSymbols are the symbols of a series that its table has room for: those with a limit, then those typed in, then the first.
@@ -108,7 +109,7 @@ func (w *work) shownSymbols(s *judge.Series) []string {
 func (w *work) seriesTable(s *judge.Series) []byte {
 	var b strings.Builder
 	for _, line := range w.readings {
-		para(&b, "", line)
+		cli.Para(&b, "", line)
 	}
 	p := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
 	if len(s.Traces) > 0 {
@@ -123,7 +124,7 @@ func (w *work) seriesTable(s *judge.Series) []byte {
 		line += fmt.Sprintf(" %12s", strings.TrimSpace(clip(n, 12)))
 	}
 	p("%s", strings.TrimRight(line, " "))
-	p("%s", strings.Repeat("-", width))
+	p("%s", strings.Repeat("-", cli.Width))
 	for _, t := range s.Traces {
 		line := clip(t.Name, 28)
 		for _, n := range names {
@@ -152,20 +153,20 @@ func (w *work) seriesTable(s *judge.Series) []byte {
 	}
 	p("")
 	for _, n := range names {
-		para(&b, "", w.summaryWords(s, n))
+		cli.Para(&b, "", w.summaryWords(s, n))
 	}
 	if len(names) < len(s.Symbols) {
 		p("%d more parameters: see -json.", len(s.Symbols)-len(names))
 	}
 	for _, n := range w.notes {
 		if n.Code != "requirement" { // the table begins with the readings
-			para(&b, "* ", n.Text)
+			cli.Para(&b, "* ", n.Text)
 		}
 	}
 	for i, e := range w.evaluations {
 		for _, n := range e.Notes {
 			if n.Code == "too-short" || n.Code == "not-evaluated" || n.Code == "short-left-out" {
-				para(&b, "* ", w.traces[i].Profile.Name+": "+n.Text)
+				cli.Para(&b, "* ", w.traces[i].Profile.Name+": "+n.Text)
 			}
 		}
 	}

@@ -10,7 +10,6 @@ package main
 import (
 	"context"
 	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"math"
@@ -97,28 +96,24 @@ func main() {
 
 // run is main with its surroundings as arguments, so that tests can call it.
 func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) int {
-	o, err := parse(args)
-	if errors.Is(err, flag.ErrHelp) {
-		fmt.Fprint(out, usage)
-		return 0
-	}
-	if err == nil {
-		var c *instrument.Check
-		if c, err = o.check(ctx, in); err == nil {
-			page := table(c)
-			if o.json {
-				page = record.AppendCheck(nil, c)
-			}
-			if _, err = out.Write(page); err == nil {
-				if len(c.Values) == 0 {
-					return 1
-				}
-				return 0
-			}
+	return cli.Run("instrument", usage, out, errs, func() (int, []byte, error) {
+		o, err := parse(args)
+		if err != nil {
+			return 0, nil, err
 		}
-	}
-	fmt.Fprintf(errs, "instrument: %s\n", cli.OneLine(err.Error()))
-	return 2
+		c, err := o.check(ctx, in)
+		if err != nil {
+			return 0, nil, err
+		}
+		code := 0
+		if len(c.Values) == 0 {
+			code = 1
+		}
+		if o.json {
+			return code, record.AppendCheck(nil, c), nil
+		}
+		return code, table(c), nil
+	})
 }
 
 // of says which check a flag belongs to; those that it lacks belong to all.
@@ -130,16 +125,10 @@ var of = map[string][]string{
 }
 
 func parse(args []string) (*options, error) {
-	o := &options{given: map[string]bool{}}
-	f := flag.NewFlagSet("instrument", flag.ContinueOnError)
-	f.SetOutput(io.Discard)
-	for name, to := range map[string]*string{"specimen": &o.specimen, "limit": &o.limit, "budget": &o.budget, "tolerance": &o.tolerance, "type": &o.kind,
-		"with": &o.with, "settings": &o.settings, "text": &o.hints, "date": &o.session.Date, "operator": &o.session.Operator, "instrument": &o.session.Instrument} {
-		f.StringVar(to, name, "", "")
-	}
-	for name, to := range map[string]*bool{"flat": &o.flat, "groove": &o.groove, "spacing": &o.in.Spacing, "json": &o.json} {
-		f.BoolVar(to, name, false, "")
-	}
+	o := &options{}
+	f := cli.Flags(map[string]*string{"specimen": &o.specimen, "limit": &o.limit, "budget": &o.budget, "tolerance": &o.tolerance, "type": &o.kind,
+		"with": &o.with, "settings": &o.settings, "text": &o.hints, "date": &o.session.Date, "operator": &o.session.Operator, "instrument": &o.session.Instrument},
+		map[string]*bool{"flat": &o.flat, "groove": &o.groove, "spacing": &o.in.Spacing, "json": &o.json})
 	for name, to := range map[string]*float64{"u": &o.u, "k": &o.k, "depth": &o.depth, "width": &o.width, "centre": &o.centre, "gain": &o.gain,
 		"certificate": &o.in.CertificateValue, "certificate-u": &o.in.CertificateU, "certificate-k": &o.in.CertificateK, "repeat": &o.in.SpecimenS,
 		"noise": &o.in.NoiseRq, "tip": &o.in.TipTolerance} {
@@ -149,26 +138,17 @@ func parse(args []string) (*options, error) {
 		f.Func(name, "", func(text string) error { return share(text, to) })
 	}
 	f.IntVar(&o.in.SpecimenN, "repeats", 0, "")
-	if err := f.Parse(args); err != nil {
+	var err error
+	if o.given, err = cli.Parse(f, args); err != nil {
 		return nil, err
 	}
-	var wrong error
-	f.Visit(func(g *flag.Flag) {
-		o.given[g.Name] = true
-		if _, text := g.Value.(flag.Getter); text && g.Value.String() == "" {
-			wrong = fmt.Errorf("-%s is empty", g.Name)
-		}
-	})
 	var asked []string
 	for _, check := range []string{"specimen", "flat", "groove", "budget"} {
 		if o.given[check] {
 			asked = append(asked, check)
 		}
 	}
-	switch {
-	case wrong != nil:
-		return nil, wrong
-	case len(asked) != 1:
+	if len(asked) != 1 {
 		return nil, errors.New("one check at a time: -specimen, -flat, -groove or -budget; -h tells more")
 	}
 	for name := range o.given {

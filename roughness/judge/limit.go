@@ -27,6 +27,15 @@ func ParseLimits(text string, edition standards.EditionID) ([]standards.Bound, e
 	return bounds, nil
 }
 
+// ParseRule reads the name of an acceptance rule, "max", "16%" or "median"; empty is none.
+func ParseRule(name string) (standards.Rule, error) {
+	rules := []standards.Rule{standards.Maximum, standards.SixteenPercent, standards.Median, ""}
+	if !slices.Contains(rules, standards.Rule(name)) {
+		return "", fmt.Errorf("%q is none of %s, %s, %s", name, rules[0], rules[1], rules[2])
+	}
+	return standards.Rule(name), nil
+}
+
 // A writtenLimit is a limit with the digits and the unit that were written.
 type writtenLimit struct {
 	standards.Bound

@@ -1,6 +1,7 @@
 package judge
 
 import (
+	"cmp"
 	"example.com/furrow/roughness"
 	"fmt"
 	"slices"
@@ -253,7 +254,7 @@ func sentence(text string) string {
 	return text + "."
 }
 
-// Limits makes a requirement of limits alone, as ParseLimits reads them: they are judged by the rule, with the settings that are given
+// Limits makes a requirement of limits alone, as ParseLimits reads them: they are judged by the rule, or that of the edition without one, with the settings that are given
 // or default, and so nothing can deviate from them.
 func Limits(text string, edition standards.EditionID, rule standards.Rule) (*Requirement, error) {
 	if edition == "" {
@@ -263,6 +264,10 @@ func Limits(text string, edition standards.EditionID, rule standards.Rule) (*Req
 	if err != nil {
 		return nil, err
 	}
+	if e, ok := standards.EditionByID(edition); rule == "" && ok {
+		rule = e.Rule
+	}
+	rule = cmp.Or(rule, standards.Maximum)
 	r := &Requirement{Rule: rule, settingsFree: true}
 	for _, l := range limits {
 		r.Items = append(r.Items, callout.Item{Edition: edition, Symbol: l.Symbol, Side: l.Side, SideWritten: true,

@@ -3,7 +3,6 @@ package record
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"path"
 	"slices"
 	"strings"
@@ -142,11 +141,11 @@ func fieldError(key string, err error) error {
 // Judging makes a judgement by what is asked, with the symbols of an edition; the requirement that was read, or why it is refused, comes
 // beside it, and what is judged is added by the caller. The error is a *FieldError.
 func (a *Asked) Judging(req *judge.Requirement, refused error, edition standards.EditionID) (*judge.Judging, error) {
-	if err := a.checkRule(); err != nil {
-		return nil, err
+	rule, err := judge.ParseRule(a.Rule)
+	if err != nil {
+		return nil, fieldError("rule", err)
 	}
-	j := &judge.Judging{Requirement: req, Refused: refused, Rule: standards.Rule(a.Rule), Agreed: a.Agreed}
-	var err error
+	j := &judge.Judging{Requirement: req, Refused: refused, Rule: rule, Agreed: a.Agreed}
 	if a.U != "" {
 		if j.U, err = judge.ParseUncertainty(a.U, edition); err != nil {
 			return nil, fieldError("u", err)
@@ -165,13 +164,6 @@ func Judge(j *judge.Judging) (*judge.Verdict, error) {
 		err = fieldError("typed", err)
 	}
 	return v, err
-}
-
-func (a *Asked) checkRule() error {
-	if rules := []standards.Rule{"", standards.Maximum, standards.SixteenPercent, standards.Median}; !slices.Contains(rules, standards.Rule(a.Rule)) {
-		return fieldError("rule", fmt.Errorf("%q is none of %s, %s, %s", a.Rule, rules[1], rules[2], rules[3]))
-	}
-	return nil
 }
 
 // Record evaluates the traces of the sheet, each with the same settings, and judges their values. Traces that are evaluated already are
@@ -228,14 +220,8 @@ func (a *Asked) requirement(set *roughness.Settings) (req *judge.Requirement, re
 		edition = set.Edition
 	}
 	rule := standards.Rule(a.Rule)
-	if e, ok := standards.EditionByID(edition); rule == "" && ok {
-		rule = e.Rule
-	}
-	if rule == "" {
-		rule = standards.Maximum
-	}
-	if req != nil && a.Rule == "" {
-		rule = req.Rule
+	if req != nil {
+		rule = cmp.Or(rule, req.Rule)
 	}
 	limits, err := judge.Limits(a.Limit, edition, rule)
 	if err != nil {

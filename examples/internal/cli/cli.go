@@ -3,6 +3,7 @@ package cli
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"math"
@@ -10,6 +11,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/judge"
@@ -175,27 +177,92 @@ func TextError(err error) error {
 	return fmt.Errorf("-callout: %s", standards.Bare(err))
 }
 
-// Wrap prints text in lines of at most 80 characters, the further ones two further in; a longer word is broken.
+// Width is that of a table, in characters.
+const Width = 80
+
+// Wrap prints text in lines of the width, the further ones two further in; a longer word is broken.
 func Wrap(out io.Writer, text, indent string) { wrap(out, text, indent, indent+"  ") }
 
+// Para prints text in lines of the width behind a mark; the further ones stand below the text.
+func Para(out io.Writer, mark, text string) {
+	wrap(out, text, mark, strings.Repeat(" ", utf8.RuneCountInString(mark)))
+}
+
 func wrap(out io.Writer, text, indent, hang string) {
-	line, room := []rune(indent), 80
-	for _, word := range strings.Fields(text) {
+	for i, line := range Lines(text, Width-utf8.RuneCountInString(indent), Width-len(hang)) {
+		if i > 0 {
+			indent = hang
+		}
+		fmt.Fprintln(out, strings.TrimRight(indent+line, " "))
+	}
+}
+
+// Lines breaks a text at blanks into a line of at most first characters, and others of at most rest; a longer word, such as the name of a
+// file, is broken.
+func Lines(text string, first, rest int) []string {
+	var lines []string
+	var line []rune
+	room := first
+	end := func(n int) {
+		lines, line, room = append(lines, string(line[:n])), line[n:], rest
+	}
+	for word := range strings.FieldsSeq(text) {
 		w := []rune(word)
-		if blank := len(line) > len([]rune(indent)); blank && len(line)+1+len(w) > room {
-			fmt.Fprintln(out, strings.TrimRight(string(line), " "))
-			line, indent = []rune(hang), hang
-		} else if blank {
+		if len(line) > 0 && len(line)+1+len(w) > room {
+			end(len(line))
+		}
+		if len(line) > 0 {
 			line = append(line, ' ')
 		}
-		for len(line)+len(w) > room {
-			n := room - len(line)
-			fmt.Fprintln(out, string(line)+string(w[:n]))
-			line, w, indent = []rune(hang), w[n:], hang
+		for line = append(line, w...); len(line) > room; {
+			end(room)
 		}
-		line = append(line, w...)
 	}
-	fmt.Fprintln(out, string(line))
+	return append(lines, string(line))
+}
+
+// Run runs a program: it prints the page that it answers with, or one line about what is wrong, and returns the exit status.
+func Run(name, usage string, out, errs io.Writer, answer func() (int, []byte, error)) int {
+	code, page, err := answer()
+	if errors.Is(err, flag.ErrHelp) {
+		fmt.Fprint(out, usage)
+		return 0
+	}
+	if err == nil {
+		if _, err = out.Write(page); err == nil {
+			return code
+		}
+	}
+	fmt.Fprintf(errs, "%s: %s\n", name, OneLine(err.Error()))
+	return 2
+}
+
+// Flags makes the flags of a program that are texts and switches.
+func Flags(texts map[string]*string, switches map[string]*bool) *flag.FlagSet {
+	f := flag.NewFlagSet("", flag.ContinueOnError)
+	f.SetOutput(io.Discard)
+	for name, to := range texts {
+		f.StringVar(to, name, "", "")
+	}
+	for name, to := range switches {
+		f.BoolVar(to, name, false, "")
+	}
+	return f
+}
+
+// Parse parses flags and says which are given; one without its text is refused.
+func Parse(f *flag.FlagSet, args []string) (given map[string]bool, err error) {
+	if err := f.Parse(args); err != nil {
+		return nil, err
+	}
+	given = map[string]bool{}
+	f.Visit(func(g *flag.Flag) {
+		given[g.Name] = true
+		if _, text := g.Value.(flag.Getter); text && strings.TrimSpace(g.Value.String()) == "" && err == nil {
+			err = fmt.Errorf("-%s is empty", g.Name)
+		}
+	})
+	return given, err
 }
 
 // Short prints a number for a table, with four significant digits.

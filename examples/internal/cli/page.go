@@ -17,7 +17,7 @@ func (p *Page) Say(format string, args ...any) {
 
 // Row prints a name and numbers in columns of 12 behind it; a name that is too long stands on lines of its own.
 func (p *Page) Row(name string, numbers ...string) {
-	width := 80 - 12*len(numbers)
+	width := Width - 12*len(numbers)
 	if utf8.RuneCountInString(name) > width-1 {
 		Wrap(p, name, "")
 		name = ""
@@ -32,6 +32,6 @@ func (p *Page) Row(name string, numbers ...string) {
 // End closes the page with a caution.
 func (p *Page) End(caution string) []byte {
 	p.WriteByte('\n')
-	wrap(p, caution, "", "")
+	Para(p, "", caution)
 	return p.Bytes()
 }
