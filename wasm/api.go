@@ -50,8 +50,41 @@ type function struct {
 
 // An answer is JSON text with arrays beside it, because heights never cross as text.
 type answer struct {
+	of     any // what the text is made of, where it is not there yet
 	text   string
 	arrays []array
+}
+
+// none is the request of a function that needs none.
+type none struct{}
+
+// on makes an entry of the table of a method: it reads the request, and writes what the method answers with: a value as JSON, JSON as it is, or an
+// answer.
+func on[T any](method func(m *module, req *T, data []byte) (any, error)) func(*module, string, []byte) (answer, error) {
+	return func(m *module, text string, data []byte) (answer, error) {
+		req := new(T)
+		if err := decode(text, req); err != nil {
+			return answer{}, err
+		}
+		v, err := method(m, req, data)
+		if err != nil {
+			return answer{}, err
+		}
+		a, ok := v.(answer)
+		if !ok {
+			a.of = v
+		}
+		switch of := a.of.(type) {
+		case nil:
+		case []byte:
+			a.text = string(of)
+		case string:
+			a.text = of
+		default:
+			a.text = jsonText(of)
+		}
+		return a, nil
+	}
 }
 
 type array struct {
@@ -61,29 +94,29 @@ type array struct {
 
 // functions is the table of doc.go.
 var functions = []function{
-	{"version", (*module).version},
-	{"catalogue", (*module).catalogue},
-	{"demos", (*module).demos},
-	{"demo", (*module).demo},
-	{"read", (*module).read},
-	{"evaluate", (*module).evaluate},
-	{"construct", (*module).construct},
-	{"figure", (*module).figure},
-	{"transmit", (*module).transmit},
-	{"make", (*module).make},
-	{"steady", (*module).steady},
-	{"requirement", (*module).requirement},
-	{"judge", (*module).judge},
-	{"record", (*module).record},
-	{"reopen", (*module).reopen},
-	{"verify", (*module).verify},
-	{"digest", (*module).digest},
-	{"compare", (*module).compare},
-	{"instrument", (*module).instrument},
+	{"version", on((*module).version)},
+	{"catalogue", on((*module).catalogue)},
+	{"demos", on((*module).demos)},
+	{"demo", on((*module).demo)},
+	{"read", on((*module).read)},
+	{"evaluate", on((*module).evaluate)},
+	{"construct", on((*module).construct)},
+	{"figure", on((*module).figure)},
+	{"transmit", on((*module).transmit)},
+	{"make", on((*module).make)},
+	{"steady", on((*module).steady)},
+	{"requirement", on((*module).requirement)},
+	{"judge", on((*module).judge)},
+	{"record", on((*module).record)},
+	{"reopen", on((*module).reopen)},
+	{"verify", on((*module).verify)},
+	{"digest", on((*module).digest)},
+	{"compare", on((*module).compare)},
+	{"instrument", on((*module).instrument)},
 	{"study", (*module).study},
-	{"hold", (*module).hold},
-	{"measure", (*module).measure},
-	{"summary", (*module).summary},
+	{"hold", on((*module).hold)},
+	{"measure", on((*module).measure)},
+	{"summary", on((*module).summary)},
 }
 
 // The kinds of a fault.

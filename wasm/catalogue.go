@@ -139,7 +139,7 @@ var measuredOn = map[params.On]string{
 }
 
 // catalogue answers with the editions that can be evaluated by and what they hold.
-func (m *module) catalogue(string, []byte) (answer, error) {
+func (m *module) catalogue(*none, []byte) (any, error) {
 	c := catalogueAnswer{
 		Parameters: map[string]parameter{}, Forms: roughness.FormNames(), Caution: standards.Caution, Inches: inches(),
 	}
@@ -162,7 +162,7 @@ func (m *module) catalogue(string, []byte) (answer, error) {
 	for _, e := range standards.Editions() {
 		c.Editions = append(c.Editions, editionOf(e))
 	}
-	return answer{text: jsonText(c)}, nil
+	return c, nil
 }
 
 func editionOf(e standards.Edition) edition {
@@ -205,12 +205,12 @@ type demo struct {
 }
 
 // demos answers with what there is to say of the invented traces, without their heights.
-func (m *module) demos(string, []byte) (answer, error) {
+func (m *module) demos(*none, []byte) (any, error) {
 	list := []demo{}
 	for _, d := range synth.Demos() {
 		list = append(list, demo{d.Key, d.Title, d.Note, d.Spacing})
 	}
-	return answer{text: jsonText(list)}, nil
+	return list, nil
 }
 
 type demoRequest struct {
@@ -218,14 +218,10 @@ type demoRequest struct {
 }
 
 // demo answers with one invented trace.
-func (m *module) demo(text string, _ []byte) (answer, error) {
-	var req demoRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) demo(req *demoRequest, _ []byte) (any, error) {
 	d, ok := synth.FindDemo(req.Key)
 	if !ok {
-		return answer{}, requestf("there is no demonstration trace %q", req.Key)
+		return nil, requestf("there is no demonstration trace %q", req.Key)
 	}
-	return answer{text: jsonText(demo{d.Key, d.Title, d.Note, d.Spacing}), arrays: []array{{"z", d.Heights()}}}, nil
+	return answer{of: demo{d.Key, d.Title, d.Note, d.Spacing}, arrays: []array{{"z", d.Heights()}}}, nil
 }

@@ -31,7 +31,7 @@ type compareRequest struct {
 }
 
 // comparisons answer the questions about the trace of the latest evaluation.
-var comparisons = map[string]func(m *module, req *compareRequest) (answer, error){
+var comparisons = map[string]func(m *module, req *compareRequest) (any, error){
 	"shares":     (*module).shares,
 	"find":       (*module).find,
 	"step":       (*module).step,
@@ -43,19 +43,15 @@ var comparisons = map[string]func(m *module, req *compareRequest) (answer, error
 // compare answers why two values of the latest trace differ, with the documents of the command. A search is a call of find, which starts it
 // and answers with its progress, and calls of step, each of which goes on for a while and answers with the progress, the last one with the
 // document; stop drops it.
-func (m *module) compare(text string, _ []byte) (answer, error) {
-	var req compareRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) compare(req *compareRequest, _ []byte) (any, error) {
 	ask, ok := comparisons[req.Question]
 	if !ok {
-		return answer{}, requestf("no question is called %q", req.Question)
+		return nil, requestf("no question is called %q", req.Question)
 	}
 	if _, err := m.evaluation(); err != nil {
-		return answer{}, err
+		return nil, err
 	}
-	return ask(m, &req)
+	return ask(m, req)
 }
 
 // settingsOr reads settings, or takes those of the latest evaluation.
@@ -73,24 +69,24 @@ func wrongSetting(err error) bool {
 	return ok
 }
 
-func (m *module) shares(req *compareRequest) (answer, error) {
+func (m *module) shares(req *compareRequest) (any, error) {
 	a, err := m.settingsOr(req.Settings)
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	b, err := m.settingsOr(req.Against)
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	l, err := compare.Explain(context.Background(), m.trace, a, b, req.Symbol)
 	if wrongSetting(err) {
-		return answer{}, err
+		return nil, err
 	}
 	m.ledger, m.sides = l, [2]string{"left", "right"}
 	if req.Names != nil {
 		m.sides = *req.Names
 	}
-	return answer{text: string(record.AppendShares(nil, req.Symbol, l, err))}, nil
+	return record.AppendShares(nil, req.Symbol, l, err), nil
 }
 
 // progress is what a search answers until it is finished.
@@ -106,66 +102,64 @@ type searching struct {
 	most int
 }
 
-func (s *searching) progress() answer {
-	return answer{text: jsonText(struct {
-		Progress progress `json:"progress"`
-	}{progress{s.at * s.Size() / max(1, s.Tasks()), s.Size()}})}
+func (s *searching) progress() map[string]progress {
+	return map[string]progress{"progress": {s.at * s.Size() / max(1, s.Tasks()), s.Size()}}
 }
 
-func (m *module) find(req *compareRequest) (answer, error) {
+func (m *module) find(req *compareRequest) (any, error) {
 	printed, err := compare.ParsePrinted(req.Printed)
 	if wrong, ok := errors.AsType[*compare.PrintedError](err); ok {
-		return answer{}, &fault{Kind: kindSettings, Key: "printed", Message: wrong.Reason, Line: 1, Column: wrong.Column}
+		return nil, &fault{Kind: kindSettings, Key: "printed", Message: wrong.Reason, Line: 1, Column: wrong.Column}
 	}
 	usual, err := m.settingsOr(req.Settings)
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	s, err := compare.NewSearch(m.trace, printed, usual)
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	m.search = &searching{Search: s, most: req.Most}
 	return m.search.progress(), nil
 }
 
-func (m *module) step(req *compareRequest) (answer, error) {
+func (m *module) step(req *compareRequest) (any, error) {
 	s := m.search
 	if s == nil {
-		return answer{}, requestf("no search is going on")
+		return nil, requestf("no search is going on")
 	}
 	for start := time.Now(); s.at < s.Tasks(); s.at++ {
 		if float64(time.Since(start).Microseconds()) > 1000*req.Millis {
 			return s.progress(), nil
 		}
 		if err := s.Do(context.Background(), s.at); err != nil {
-			return answer{}, err
+			return nil, err
 		}
 	}
 	m.search = nil
-	return answer{text: string(record.AppendFinding(nil, s.Finding(), s.most))}, nil
+	return record.AppendFinding(nil, s.Finding(), s.most), nil
 }
 
-func (m *module) stop(*compareRequest) (answer, error) {
+func (m *module) stop(*compareRequest) (any, error) {
 	m.search = nil
-	return answer{text: "{}"}, nil
+	return "{}", nil
 }
 
-func (m *module) editions(req *compareRequest) (answer, error) {
+func (m *module) editions(req *compareRequest) (any, error) {
 	options := &compare.EditionOptions{Periodic: req.Periodic}
 	if len(req.Settings) > 0 && string(req.Settings) != "null" {
 		over, err := record.ParseSettings(req.Settings)
 		if err != nil {
-			return answer{}, err
+			return nil, err
 		}
 		options.Over = over
 	}
 	e, err := compare.ByEdition(m.trace, req.Text, req.A, req.B, options)
 	if wrong, ok := errors.AsType[*callout.TextError](err); ok {
-		return answer{}, &fault{Kind: kindSettings, Key: "text", Message: wrong.Reason, Line: wrong.Line, Column: wrong.Column}
+		return nil, &fault{Kind: kindSettings, Key: "text", Message: wrong.Reason, Line: wrong.Line, Column: wrong.Column}
 	}
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	m.ledger = nil
 	if len(e.Limits) > 0 {
@@ -179,21 +173,21 @@ func (m *module) editions(req *compareRequest) (answer, error) {
 			}
 		}
 	}
-	return answer{text: string(record.AppendEditions(nil, e))}, nil
+	return record.AppendEditions(nil, e), nil
 }
 
-func (m *module) steadiness(req *compareRequest) (answer, error) {
+func (m *module) steadiness(req *compareRequest) (any, error) {
 	s, err := m.settingsOr(req.Settings)
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	if req.Symbol != "" {
 		s.Parameters = []string{req.Symbol}
 	}
 	list, err := compare.Steady(context.Background(), m.trace, s)
 	if wrongSetting(err) {
-		return answer{}, err
+		return nil, err
 	}
 	m.steadyValues = list
-	return answer{text: string(record.AppendSteadiness(nil, list, err))}, nil
+	return record.AppendSteadiness(nil, list, err), nil
 }

@@ -19,7 +19,7 @@ import (
 // asked calls compare and reads its answer.
 func asked(t *testing.T, m *module, request string) map[string]any {
 	t.Helper()
-	a, err := m.compare(request, nil)
+	a, err := ask(t, m, "compare", request, nil)
 	var v map[string]any
 	if err == nil {
 		err = json.Unmarshal([]byte(a.text), &v)
@@ -40,7 +40,7 @@ func TestCompareAnswers(t *testing.T) {
 		t.Fatal(err)
 	}
 	l, err := compare.Explain(t.Context(), p, &m.latest.Settings, against, "Rz")
-	a, wrong := m.compare(`{"question": "shares", "against": {"sections": 3, "short": null}, "symbol": "Rz"}`, nil)
+	a, wrong := ask(t, m, "compare", `{"question": "shares", "against": {"sections": 3, "short": null}, "symbol": "Rz"}`, nil)
 	if want := string(record.AppendShares(nil, "Rz", l, err)); wrong != nil || a.text != want {
 		t.Errorf("%s, %v; want %s", a.text, wrong, want)
 	}
@@ -49,7 +49,7 @@ func TestCompareAnswers(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, document := range map[string]string{"record": string(record.AppendRecord(nil, r)), "result": `{"furrow_result": 2, "settings": {"sections": 3, "short": null}, "values": []}`} {
-		a, err := m.compare(`{"question": "shares", "against": `+document+`, "symbol": "Rz"}`, nil)
+		a, err := ask(t, m, "compare", `{"question": "shares", "against": `+document+`, "symbol": "Rz"}`, nil)
 		if err != nil || !strings.Contains(a.text, "3 sections instead of 5") {
 			t.Errorf("%s: %v, %s", name, err, a.text)
 		}
@@ -58,7 +58,7 @@ func TestCompareAnswers(t *testing.T) {
 		if name == "steadiness" {
 			asked(t, m, `{"question": "steadiness", "symbol": "Rz"}`)
 		}
-		a, err := m.figure(`{"name": "`+name+`"}`, nil)
+		a, err := ask(t, m, "figure", `{"name": "`+name+`"}`, nil)
 		if err != nil || !strings.Contains(a.text, want) {
 			t.Errorf("%s: %s, %v", name, a.text, err)
 		}
@@ -67,7 +67,7 @@ func TestCompareAnswers(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, wrong = m.compare(`{"question": "editions", "text": "Rz 12", "a": "iso-4287", "b": "iso-21920"}`, nil)
+	a, wrong = ask(t, m, "compare", `{"question": "editions", "text": "Rz 12", "a": "iso-4287", "b": "iso-21920"}`, nil)
 	if want := string(record.AppendEditions(nil, e)); wrong != nil || a.text != want {
 		t.Errorf("%s, %v; want %s", a.text, wrong, want)
 	}
@@ -80,7 +80,7 @@ func TestCompareAnswers(t *testing.T) {
 func TestCompareSearch(t *testing.T) {
 	m := &module{}
 	z := synth.Correlated{Sigma: 0.4, Length: 9, Seed: 3}.Heights(2200, 2) // short, so that the test is
-	if _, err := m.evaluate(jsonText(evaluateRequest{Spacing: 2, Settings: json.RawMessage(`{"parameters": ["Rz", "Ra"]}`)}), floats(z)); err != nil {
+	if _, err := ask(t, m, "evaluate", jsonText(evaluateRequest{Spacing: 2, Settings: json.RawMessage(`{"parameters": ["Rz", "Ra"]}`)}), floats(z)); err != nil {
 		t.Fatal(err)
 	}
 	three, err := roughness.Evaluate(m.trace, &roughness.Settings{Sections: 3, Parameters: []string{"Rz", "Ra"}})
@@ -120,13 +120,13 @@ func TestCompareSearch(t *testing.T) {
 		`{"question": "shares", "symbol": "Rfoo"}`: kindSettings, `{"question": "shares", "symbol": "Rz", "against": {"edition": "iso-1"}}`: kindSettings,
 		`{"question": "editions", "text": "Rz 3 foo", "a": "iso-4287", "b": "iso-21920"}`: kindSettings,
 	} {
-		_, err := m.compare(text, nil)
+		_, err := ask(t, m, "compare", text, nil)
 		if f := faultOf(err); err == nil || f.Kind != kind {
 			t.Errorf("%s: %v", text, err)
 		}
 	}
 	var wrong *fault
-	if _, err := (&module{}).compare(`{"question": "stop"}`, nil); !errors.As(err, &wrong) {
+	if _, err := ask(t, &module{}, "compare", `{"question": "stop"}`, nil); !errors.As(err, &wrong) {
 		t.Errorf("without an evaluation: %v", err)
 	}
 }
@@ -135,7 +135,7 @@ func TestInstrumentAnswers(t *testing.T) {
 	m := &module{}
 	picture := func(name string) string {
 		t.Helper()
-		a, err := m.figure(`{"name": "`+name+`", "options": {"width": 350}}`, nil)
+		a, err := ask(t, m, "figure", `{"name": "`+name+`", "options": {"width": 350}}`, nil)
 		if err != nil {
 			return err.Error()
 		}
@@ -151,7 +151,7 @@ func TestInstrumentAnswers(t *testing.T) {
 	traces := `"traces": [{"points": 9600, "spacing": 0.5}, {"points": 9600, "spacing": 0.5}, {"points": 9600, "spacing": 0.5}]`
 	check := func(request string, data []byte) map[string]any {
 		t.Helper()
-		a, err := m.instrument(request, data)
+		a, err := ask(t, m, "instrument", request, data)
 		var v map[string]any
 		if err == nil {
 			err = json.Unmarshal([]byte(a.text), &v)
@@ -199,7 +199,7 @@ func TestInstrumentAnswers(t *testing.T) {
 		`{"check": "what"}`: kindRequest, `{"check": "flat", "traces": [{"points": 5, "spacing": 1}]}`: kindRequest, `{"check": "tip"}`: kindRequest,
 		`{"check": "specimen", "specimen": {"symbol": "Ra"}}`: kindSettings, `{"check": "flat", "limits": "Rz 3"}`: kindSettings,
 	} {
-		_, err := m.instrument(text, nil)
+		_, err := ask(t, m, "instrument", text, nil)
 		if f := faultOf(err); err == nil || f.Kind != kind {
 			t.Errorf("%s: %v", text, err)
 		}

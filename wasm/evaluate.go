@@ -14,12 +14,12 @@ import (
 	"example.com/furrow/roughness/tracefile"
 )
 
-func (m *module) version(string, []byte) (answer, error) {
-	return answer{text: jsonText(struct {
+func (m *module) version(*none, []byte) (any, error) {
+	return struct {
 		Furrow   string `json:"furrow"`
 		Go       string `json:"go"`
 		MaxBytes int64  `json:"maxBytes"`
-	}{record.Version, runtime.Version(), tracefile.MaxSize()})}, nil
+	}{record.Version, runtime.Version(), tracefile.MaxSize()}, nil
 }
 
 type evaluateRequest struct {
@@ -41,19 +41,15 @@ type evaluateAnswer struct {
 }
 
 // evaluate answers with the result as record writes it and the profile after each step.
-func (m *module) evaluate(text string, data []byte) (answer, error) {
-	var req evaluateRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) evaluate(req *evaluateRequest, data []byte) (any, error) {
 	z, err := heights(data)
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	set := &roughness.Settings{}
 	if len(req.Settings) > 0 {
 		if set, err = record.ParseSettings(req.Settings); err != nil {
-			return answer{}, err
+			return nil, err
 		}
 	}
 	if req.Requirement.Text != "" {
@@ -64,13 +60,13 @@ func (m *module) evaluate(text string, data []byte) (answer, error) {
 	trace := roughness.Profile{Z: z, Spacing: req.Spacing, Name: req.Name}
 	with, err := m.evaluator.With(set)
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	m.evaluator = with
 	e, err := with.Evaluate(context.Background(), trace)
 	var problem *roughness.ProfileError
 	if err != nil && !(errors.As(err, &problem) && e != nil) {
-		return answer{}, err
+		return nil, err
 	}
 	out := evaluateAnswer{
 		Result: record.AppendResult(nil, e, nil), First: e.First, Start: e.Start, SectionPoints: e.SectionPoints, Sections: e.Sections,
@@ -82,7 +78,7 @@ func (m *module) evaluate(text string, data []byte) (answer, error) {
 		m.trace, m.latest = trace, e
 		out.Summary = summarize(e)
 	}
-	return answer{text: jsonText(out), arrays: []array{
+	return answer{of: out, arrays: []array{
 		{"read", e.Read}, {"smoothed", e.Smoothed}, {"form", e.Form}, {"primary", e.Primary},
 		{"waviness", e.Waviness}, {"roughness", e.Roughness}, {"stratified", e.Stratified},
 	}}, nil
@@ -132,20 +128,16 @@ type printedLine struct {
 }
 
 // construct answers with the construction of one value of the latest evaluation.
-func (m *module) construct(text string, _ []byte) (answer, error) {
-	var req constructRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) construct(req *constructRequest, _ []byte) (any, error) {
 	e, err := m.evaluation()
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	c, _, err := constructionFor(e, req.Symbol)
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
-	return answer{text: jsonText(constructionOf(c))}, nil
+	return constructionOf(c), nil
 }
 
 func constructionFor(e *roughness.Evaluation, symbol string) (params.Construction, params.Call, error) {

@@ -76,14 +76,10 @@ var drawings = map[string]func(e *roughness.Evaluation, o figureOptions) (figure
 }
 
 // figure answers with a picture of the latest evaluation.
-func (m *module) figure(text string, _ []byte) (answer, error) {
-	var req figureRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
-	d, e, err := m.drawing(&req)
+func (m *module) figure(req *figureRequest, _ []byte) (any, error) {
+	d, e, err := m.drawing(req)
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	id := req.Options.ID
 	if id == "" {
@@ -93,7 +89,7 @@ func (m *module) figure(text string, _ []byte) (answer, error) {
 	if req.Name == "transmission" {
 		p.Caption += borrowed(e)
 	}
-	return answer{text: jsonText(figureOf(p))}, nil
+	return figureOf(p), nil
 }
 
 func figureOf(p figure.Picture) figureAnswer {

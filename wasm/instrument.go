@@ -76,50 +76,44 @@ var checks = map[string]func(m *module, req *instrumentRequest, traces []roughne
 
 // instrument answers whether an instrument may be believed today, with the document of the command; tip and course say what two checks tell of
 // the tip, and what earlier ones show.
-func (m *module) instrument(text string, data []byte) (answer, error) {
-	var req instrumentRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) instrument(req *instrumentRequest, data []byte) (any, error) {
 	switch req.Check {
 	case "tip":
-		return tipHints(&req)
+		return tipHints(req)
 	case "course":
-		return answer{text: jsonText(struct {
-			Sentence string `json:"sentence"`
-		}{instrument.Course(req.Earlier)})}, nil
+		return map[string]string{"sentence": instrument.Course(req.Earlier)}, nil
 	}
 	check, ok := checks[req.Check]
 	if !ok {
-		return answer{}, requestf("no check is called %q", req.Check)
+		return nil, requestf("no check is called %q", req.Check)
 	}
 	z, err := heights(data)
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	var traces []roughness.Profile
 	for _, t := range req.Traces {
 		if t.Points < 0 || t.Points > len(z) {
-			return answer{}, requestf("the traces have more points than there are heights")
+			return nil, requestf("the traces have more points than there are heights")
 		}
 		traces = append(traces, roughness.Profile{Z: z[:t.Points:t.Points], Spacing: t.Spacing, Name: t.Name})
 		z = z[t.Points:]
 	}
 	if len(z) > 0 {
-		return answer{}, requestf("there are %d more heights than points of the traces", len(z))
+		return nil, requestf("there are %d more heights than points of the traces", len(z))
 	}
 	var set *roughness.Settings
 	if len(req.Settings) > 0 && string(req.Settings) != "null" {
 		if set, err = record.ParseSettings(req.Settings); err != nil {
-			return answer{}, err
+			return nil, err
 		}
 	}
-	c, err := check(m, &req, traces, set)
+	c, err := check(m, req, traces, set)
 	if err != nil {
-		return answer{}, checkFault(err)
+		return nil, checkFault(err)
 	}
 	m.checked = c
-	return answer{text: string(record.AppendCheck(nil, c))}, nil
+	return record.AppendCheck(nil, c), nil
 }
 
 // checkFault tells what of the certificate, the budget or the limits cannot be used.
@@ -184,12 +178,12 @@ func makeBudget(m *module, req *instrumentRequest, traces []roughness.Profile, s
 	return b.Check(req.Session), nil
 }
 
-func tipHints(req *instrumentRequest) (answer, error) {
+func tipHints(req *instrumentRequest) (any, error) {
 	var pair [2]*instrument.Check
 	for i, text := range []json.RawMessage{req.Depth, req.Fine} {
 		c, err := record.ParseCheck(text)
 		if err != nil {
-			return answer{}, requestf("%v", err)
+			return nil, requestf("%v", err)
 		}
 		pair[i] = c
 	}
@@ -197,7 +191,5 @@ func tipHints(req *instrumentRequest) (answer, error) {
 	if hints == nil {
 		hints = []string{}
 	}
-	return answer{text: jsonText(struct {
-		Hints []string `json:"hints"`
-	}{hints})}, nil
+	return map[string][]string{"hints": hints}, nil
 }

@@ -29,11 +29,7 @@ type judgeRequest struct {
 // judge answers with the verdict as a result document holds it: by the same code as the command's, on the latest evaluation
 // and the values typed in. A requirement that is missing, refused or open is no fault of the call: the verdict says why there
 // is none.
-func (m *module) judge(text string, _ []byte) (answer, error) {
-	var req judgeRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) judge(req *judgeRequest, _ []byte) (any, error) {
 	var requirement *judge.Requirement
 	var refused error
 	if strings.TrimSpace(req.Text) != "" {
@@ -42,19 +38,19 @@ func (m *module) judge(text string, _ []byte) (answer, error) {
 	asked := record.Asked{Rule: req.Rule, U: req.U, K: req.K, Prove: req.Prove, Guard: req.Guard, Agreed: req.Agreed}
 	j, err := asked.Judging(requirement, refused, req.Edition)
 	if err != nil {
-		return answer{}, sheetFault(err)
+		return nil, sheetFault(err)
 	}
 	j.FileOpen = req.FileOpen
 	if req.Typed != "" {
 		var typed *judge.TypedError
 		if j.Typed, err = judge.ParseTyped(req.Typed, req.Edition); errors.As(err, &typed) {
-			return answer{}, &fault{Kind: kindSettings, Key: "typed", Message: typed.Reason, Column: typed.Column}
+			return nil, &fault{Kind: kindSettings, Key: "typed", Message: typed.Reason, Column: typed.Column}
 		}
 	}
 	switch {
 	case req.Traces != nil:
 		if err := m.counted(j, req.Traces); err != nil {
-			return answer{}, err
+			return nil, err
 		}
 	case m.judged != nil && !req.Traceless:
 		j.Traces, j.Settings, j.Done = []roughness.Profile{m.judgedOn}, &m.judged.Settings, []*roughness.Evaluation{m.judged}
@@ -62,8 +58,8 @@ func (m *module) judge(text string, _ []byte) (answer, error) {
 	m.verdict = nil
 	v, err := record.Judge(j)
 	if err != nil {
-		return answer{}, sheetFault(err)
+		return nil, sheetFault(err)
 	}
 	m.verdict = v
-	return answer{text: string(record.AppendVerdict(nil, v, ""))}, nil
+	return record.AppendVerdict(nil, v, ""), nil
 }

@@ -12,7 +12,7 @@ func evaluated(t *testing.T, settings string) *module {
 	t.Helper()
 	d := synth.Demos()[0]
 	m := &module{}
-	if _, err := m.evaluate(jsonText(evaluateRequest{Spacing: d.Spacing, Settings: json.RawMessage(settings)}), floats(d.Heights())); err != nil {
+	if _, err := ask(t, m, "evaluate", jsonText(evaluateRequest{Spacing: d.Spacing, Settings: json.RawMessage(settings)}), floats(d.Heights())); err != nil {
 		t.Fatal(err)
 	}
 	return m
@@ -27,7 +27,7 @@ type verdictText struct {
 
 func (m *module) verdictOf(t *testing.T, req judgeRequest) verdictText {
 	t.Helper()
-	a, err := m.judge(jsonText(req), nil)
+	a, err := ask(t, m, "judge", jsonText(req), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -80,7 +80,7 @@ func TestJudge(t *testing.T) {
 		t.Errorf("a value typed in: %+v", v)
 	}
 	for _, bad := range []judgeRequest{{Text: "Rz 3,2", Typed: "Rz three"}, {Text: "Rz 3,2", U: "much"}, {Text: "Rz 3,2", Prove: "maker"}, {Text: "Rz 3,2", U: "0.1", Guard: "1066"}, {Text: "Ra 3,2", Typed: "Ra -1"}} {
-		if a, err := m.judge(jsonText(bad), nil); err == nil {
+		if a, err := ask(t, m, "judge", jsonText(bad), nil); err == nil {
 			t.Errorf("%+v: %s", bad, a.text)
 		}
 	}
@@ -102,7 +102,7 @@ func TestJudgeDeviates(t *testing.T) {
 // A trace that cannot be evaluated leaves no verdict of the one before.
 func TestJudgeAfterFailure(t *testing.T) {
 	m := evaluated(t, "{}")
-	if _, err := m.evaluate(jsonText(evaluateRequest{Spacing: 0.5, Settings: json.RawMessage("{}")}), floats(make([]float64, 20))); err != nil {
+	if _, err := ask(t, m, "evaluate", jsonText(evaluateRequest{Spacing: 0.5, Settings: json.RawMessage("{}")}), floats(make([]float64, 20))); err != nil {
 		t.Fatal(err)
 	}
 	if v := m.verdictOf(t, judgeRequest{Text: "Rz 3,2"}); v.Word != "No verdict yet" || v.Why.Key != "undefined" {
@@ -116,7 +116,7 @@ func TestOriginsOfResult(t *testing.T) {
 	m := &module{}
 	settings := `{"edition": "iso-21920", "long": {"filter": "gaussian", "cutoff": 800}, "short": {"filter": "gaussian", "cutoff": 2.5}, "sections": 5, "section": 800, "form": {"kind": "mean"}}`
 	origins := func(r requirementRequest) map[string]struct{ Text, Source, From string } {
-		a, err := m.evaluate(jsonText(evaluateRequest{Spacing: d.Spacing, Settings: json.RawMessage(settings), Requirement: r}), floats(d.Heights()))
+		a, err := ask(t, m, "evaluate", jsonText(evaluateRequest{Spacing: d.Spacing, Settings: json.RawMessage(settings), Requirement: r}), floats(d.Heights()))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -32,13 +32,9 @@ type known struct {
 const most = 1_000_000
 
 // make answers with the heights of a made-up surface and what is known of it beforehand.
-func (m *module) make(text string, _ []byte) (answer, error) {
-	var req makeRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) make(req *makeRequest, _ []byte) (any, error) {
 	if req.Points < 1 || req.Points > most || !(req.Spacing > 0) {
-		return answer{}, requestf("a made-up surface has 1 to %d points at a spacing above 0", most)
+		return nil, requestf("a made-up surface has 1 to %d points at a spacing above 0", most)
 	}
 	s := synth.Made{Wave: req.Wave, Length: req.Length, Feed: req.Feed, Nose: req.Nose, Noise: req.Noise,
 		Scratch: req.Scratch, Plateau: req.Plateau, Seed: 1}
@@ -50,5 +46,5 @@ func (m *module) make(text string, _ []byte) (answer, error) {
 		}
 		out.Known = append(out.Known, known{k.Symbol, number(k.Value), unit, k.Formula, k.Expected})
 	}
-	return answer{text: jsonText(out), arrays: []array{{"z", s.Heights(req.Points, req.Spacing)}}}, nil
+	return answer{of: out, arrays: []array{{"z", s.Heights(req.Points, req.Spacing)}}}, nil
 }

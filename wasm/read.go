@@ -65,21 +65,17 @@ type note struct {
 }
 
 // read answers with the heights of a trace file and what it was taken for.
-func (m *module) read(text string, data []byte) (answer, error) {
-	var req readRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) read(req *readRequest, data []byte) (any, error) {
 	var hints *tracefile.Hints
 	if len(req.Hints) > 0 {
 		var err error
 		if hints, err = tracefile.ParseHints(req.Hints); err != nil {
-			return answer{}, traceFault(err)
+			return nil, traceFault(err)
 		}
 	}
 	t, err := tracefile.Read(data, hints)
 	if err != nil {
-		return answer{}, traceFault(err)
+		return nil, traceFault(err)
 	}
 	out := readAnswer{Spacing: t.Profile.Spacing, Name: t.Profile.Name, Report: reportOf(t), Notes: []note{}, Results: []found{}}
 	for _, p := range compare.Stated(t.Said(), t.Report.Mark()) {
@@ -88,7 +84,7 @@ func (m *module) read(text string, data []byte) (answer, error) {
 	for _, n := range t.Notes {
 		out.Notes = append(out.Notes, note{n.Code, n.Text})
 	}
-	return answer{text: jsonText(out), arrays: []array{{"z", t.Profile.Z}}}, nil
+	return answer{of: out, arrays: []array{{"z", t.Profile.Z}}}, nil
 }
 
 func reportOf(t *tracefile.Trace) report {

@@ -47,34 +47,30 @@ var forms = map[string]func(b []byte, r *record.Record, d record.Display) []byte
 }
 
 // record evaluates and judges a sheet and answers with its record in the forms that are wanted.
-func (m *module) record(text string, data []byte) (answer, error) {
-	var req recordRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) record(req *recordRequest, data []byte) (any, error) {
 	s, err := record.ParseSheet(req.Sheet)
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	z, err := heights(data)
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	if len(req.Points) != len(s.Traces) {
-		return answer{}, requestf("%d numbers of points for %d traces", len(req.Points), len(s.Traces))
+		return nil, requestf("%d numbers of points for %d traces", len(req.Points), len(s.Traces))
 	}
 	for i, n := range req.Points {
 		if n < 0 || n > len(z) {
-			return answer{}, requestf("trace %d has %d points, and %d heights are left", i+1, n, len(z))
+			return nil, requestf("trace %d has %d points, and %d heights are left", i+1, n, len(z))
 		}
 		s.Traces[i].Profile.Z, z = z[:n:n], z[n:]
 	}
 	if len(z) > 0 {
-		return answer{}, requestf("%d heights belong to no trace", len(z))
+		return nil, requestf("%d heights belong to no trace", len(z))
 	}
 	r, err := s.Record(time.Now())
 	if err != nil {
-		return answer{}, sheetFault(err)
+		return nil, sheetFault(err)
 	}
 	out := recordAnswer{Forms: map[string]string{}, Name: r.Name, Made: made(r.Made), Verdict: json.RawMessage("null"), Cautions: r.Cautions}
 	d := record.Display{Comma: req.Comma, Inch: req.Inch}
@@ -91,11 +87,11 @@ func (m *module) record(text string, data []byte) (answer, error) {
 		}
 		write, ok := forms[name]
 		if !ok {
-			return answer{}, requestf("a record has no form %q", name)
+			return nil, requestf("a record has no form %q", name)
 		}
 		out.Forms[name] = string(write(nil, r, d))
 	}
-	return answer{text: jsonText(out)}, nil
+	return out, nil
 }
 
 // sheetFault says which field of a sheet cannot be used.
@@ -114,10 +110,10 @@ type openAnswer struct {
 }
 
 // reopen answers with what a record holds, from the bytes of its file: the sheet, and the heights of all traces one behind the other.
-func (m *module) reopen(_ string, data []byte) (answer, error) {
+func (m *module) reopen(_ *none, data []byte) (any, error) {
 	o, err := record.Open(data)
 	if err != nil {
-		return answer{}, recordFault(err)
+		return nil, recordFault(err)
 	}
 	out := openAnswer{Sheet: record.AppendSheet(nil, &o.Sheet), Points: []int{}, Made: made(o.Made), Word: string(o.Word)}
 	var z []float64
@@ -125,7 +121,7 @@ func (m *module) reopen(_ string, data []byte) (answer, error) {
 		out.Points = append(out.Points, len(t.Profile.Z))
 		z = append(z, t.Profile.Z...)
 	}
-	return answer{text: jsonText(out), arrays: []array{{"z", z}}}, nil
+	return answer{of: out, arrays: []array{{"z", z}}}, nil
 }
 
 type verifyAnswer struct {
@@ -143,14 +139,14 @@ type difference struct {
 }
 
 // verify evaluates the traces of a record again and answers whether every value and the verdict come out the same.
-func (m *module) verify(_ string, data []byte) (answer, error) {
+func (m *module) verify(_ *none, data []byte) (any, error) {
 	o, err := record.Open(data)
 	if err != nil {
-		return answer{}, recordFault(err)
+		return nil, recordFault(err)
 	}
 	v, err := o.Verify()
 	if err != nil {
-		return answer{}, sheetFault(err)
+		return nil, sheetFault(err)
 	}
 	out := verifyAnswer{Same: v.Same, Differences: []difference{}, Made: made(o.Made)}
 	for _, d := range v.Differences {
@@ -159,7 +155,7 @@ func (m *module) verify(_ string, data []byte) (answer, error) {
 	if v.Again.Verdict != nil {
 		out.Word = string(v.Again.Verdict.Word)
 	}
-	return answer{text: jsonText(out)}, nil
+	return out, nil
 }
 
 // recordFault says why a record is refused, and where.
@@ -170,10 +166,10 @@ func recordFault(err error) error {
 }
 
 // digest answers with what a record keeps of the bytes of a file: their number and their SHA-256.
-func (m *module) digest(_ string, data []byte) (answer, error) {
+func (m *module) digest(_ *none, data []byte) (any, error) {
 	f := record.NewFile("", data)
-	return answer{text: jsonText(struct {
+	return struct {
 		Size   int64  `json:"size"`
 		SHA256 string `json:"sha256"`
-	}{f.Size, f.SHA256})}, nil
+	}{f.Size, f.SHA256}, nil
 }

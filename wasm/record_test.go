@@ -10,7 +10,7 @@ import (
 
 func recorded(t *testing.T, m *module, sheet string, points []int, z []float64, want ...string) recordAnswer {
 	t.Helper()
-	a, err := m.record(jsonText(recordRequest{Sheet: json.RawMessage(sheet), Points: points, Want: want}), floats(z))
+	a, err := ask(t, m, "record", jsonText(recordRequest{Sheet: json.RawMessage(sheet), Points: points, Want: want}), floats(z))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -34,7 +34,7 @@ func TestRecord(t *testing.T) {
 		t.Errorf("%s, %d forms, %d points, %v, %v, %s", first.Name, len(first.Forms), len(first.Points), first.Cautions, first.Settings, first.Verdict)
 	}
 	for _, form := range []string{"json", "html"} {
-		a, err := m.reopen("", []byte(first.Forms[form]))
+		a, err := ask(t, m, "reopen", "", []byte(first.Forms[form]))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -50,7 +50,7 @@ func TestRecord(t *testing.T) {
 		if cut(again.Forms["json"]) != cut(first.Forms["json"]) {
 			t.Errorf("%s: made again it differs", form)
 		}
-		v, err := m.verify("", []byte(first.Forms[form]))
+		v, err := ask(t, m, "verify", "", []byte(first.Forms[form]))
 		if err != nil || !strings.Contains(v.text, `"same":true`) || !strings.Contains(v.text, `"word":"Conforms"`) {
 			t.Errorf("%s: %v, %s", form, err, v.text)
 		}
@@ -91,27 +91,27 @@ func TestRecordFaults(t *testing.T) {
 		{`{"settings": {"sections": 0}, "traces": [{"spacing": 0.5}]}`, "settings", "settings.sections", "whole number"},
 		{`{"traces": []}`, "request", "", "1 numbers of points for 0 traces"},
 	} {
-		_, err := m.record(jsonText(recordRequest{Sheet: json.RawMessage(c.sheet), Points: []int{9601}}), floats(d))
+		_, err := ask(t, m, "record", jsonText(recordRequest{Sheet: json.RawMessage(c.sheet), Points: []int{9601}}), floats(d))
 		if f := fault(err); f.Kind != c.kind || f.Key != c.key || !strings.Contains(f.Message, c.text) {
 			t.Errorf("%s: %+v", c.sheet, f)
 		}
 	}
 	for _, points := range [][]int{{9602}, {-1}, {9000}} {
-		if _, err := m.record(jsonText(recordRequest{Sheet: json.RawMessage(`{"traces": [{"spacing": 0.5}]}`), Points: points}), floats(d)); fault(err).Kind != "request" {
+		if _, err := ask(t, m, "record", jsonText(recordRequest{Sheet: json.RawMessage(`{"traces": [{"spacing": 0.5}]}`), Points: points}), floats(d)); fault(err).Kind != "request" {
 			t.Errorf("%v points: %v", points, err)
 		}
 	}
 	for _, text := range []string{"", "<html></html>", good[:len(good)/2], strings.Replace(good, `"spacing": 0.5`, `"spacing": 0.6`, 1)} {
-		_, err := m.reopen("", []byte(text))
+		_, err := ask(t, m, "reopen", "", []byte(text))
 		if f := fault(err); f.Kind != "record" || f.Line < 1 {
 			t.Errorf("%.20q: %+v", text, f)
 		}
-		if _, err := m.verify("", []byte(text)); fault(err).Kind != "record" {
+		if _, err := ask(t, m, "verify", "", []byte(text)); fault(err).Kind != "record" {
 			t.Errorf("%.20q: %v", text, err)
 		}
 	}
 	// SHA-256 of "abc": FIPS 180-4, first example.
-	if a, err := m.digest("", []byte("abc")); err != nil || a.text != `{"size":3,"sha256":"ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"}` {
+	if a, err := ask(t, m, "digest", "", []byte("abc")); err != nil || a.text != `{"size":3,"sha256":"ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"}` {
 		t.Errorf("%s, %v", a.text, err)
 	}
 }

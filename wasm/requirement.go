@@ -21,12 +21,8 @@ type requirementExtra struct {
 
 // requirement answers with what the text of a drawing asks: the document furrow_plan and what the page needs besides. A text that cannot be
 // read is no fault of the call: the answer says where it stopped being understood.
-func (m *module) requirement(text string, _ []byte) (answer, error) {
-	var req requirementRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
-	return answer{text: readRequirement(req)}, nil
+func (m *module) requirement(req *requirementRequest, _ []byte) (any, error) {
+	return readRequirement(*req), nil
 }
 
 func readRequirement(req requirementRequest) string {

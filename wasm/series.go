@@ -16,8 +16,8 @@ import (
 // A held trace is one of a series: other places of the same surface. Its evaluation is kept with the request that it answers.
 type held struct {
 	trace      roughness.Profile
-	asked      string
-	answer     string
+	asked      string // settings
+	answer     measureAnswer
 	evaluation *roughness.Evaluation
 }
 
@@ -29,11 +29,7 @@ type holdRequest struct {
 }
 
 // hold keeps a trace for measure and judge.
-func (m *module) hold(text string, data []byte) (answer, error) {
-	var req holdRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) hold(req *holdRequest, data []byte) (any, error) {
 	if m.series == nil {
 		m.series = map[string]*held{}
 	}
@@ -45,11 +41,11 @@ func (m *module) hold(text string, data []byte) (answer, error) {
 	if req.ID != "" {
 		z, err := heights(data)
 		if err != nil {
-			return answer{}, err
+			return nil, err
 		}
 		m.series[req.ID] = &held{trace: roughness.Profile{Z: z, Spacing: req.Spacing, Name: req.Name}}
 	}
-	return answer{text: "null"}, nil
+	return "null", nil
 }
 
 type measureRequest struct {
@@ -75,26 +71,29 @@ type measured struct {
 }
 
 // measure evaluates one held trace and answers with its values. The same request is answered from what is there.
-func (m *module) measure(text string, _ []byte) (answer, error) {
-	var req measureRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) measure(req *measureRequest, _ []byte) (any, error) {
 	h, ok := m.series[req.ID]
 	if !ok {
-		return answer{}, requestf("no trace %q is held", req.ID)
+		return nil, requestf("no trace %q is held", req.ID)
 	}
-	if h.asked == text {
-		return answer{text: h.answer}, nil
+	if asked := string(req.Settings); h.asked != asked || h.evaluation == nil {
+		if err := h.measure(asked); err != nil {
+			return nil, err
+		}
 	}
-	set, err := record.ParseSettings(req.Settings)
+	return h.answer, nil
+}
+
+// measure evaluates the trace with a settings file.
+func (h *held) measure(asked string) error {
+	set, err := record.ParseSettings([]byte(asked))
 	if err != nil {
-		return answer{}, err
+		return err
 	}
 	e, err := roughness.Evaluate(h.trace, set)
 	var problem *roughness.ProfileError
 	if err != nil && !(errors.As(err, &problem) && e != nil) {
-		return answer{}, err
+		return err
 	}
 	out := measureAnswer{Values: []measured{}, Sections: e.Sections, Asked: e.Settings.Sections, Missing: number(math.NaN()), Low: number(math.NaN()), High: number(math.NaN())}
 	for _, v := range e.Values {
@@ -109,8 +108,8 @@ func (m *module) measure(text string, _ []byte) (answer, error) {
 	if room, err := roughness.RoomFor(h.trace, &e.Settings); err == nil && room.Missing > 0 {
 		out.Missing = number(room.Missing)
 	}
-	h.asked, h.answer, h.evaluation = text, jsonText(out), e
-	return answer{text: h.answer}, nil
+	h.asked, h.answer, h.evaluation = asked, out, e
+	return nil
 }
 
 type summaryRequest struct {
@@ -134,17 +133,13 @@ type outlier struct {
 }
 
 // summary describes the values of a series.
-func (m *module) summary(text string, _ []byte) (answer, error) {
-	var req summaryRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) summary(req *summaryRequest, _ []byte) (any, error) {
 	s := decide.Summarise(req.Values)
 	out := summaryAnswer{s.N, number(s.Mean), number(s.S), number(s.Min), number(s.Max), number(s.Median), []outlier{}}
 	for _, o := range s.Outliers {
 		out.Outliers = append(out.Outliers, outlier{o.Index, number(o.G), number(o.Critical)})
 	}
-	return answer{text: jsonText(out)}, nil
+	return out, nil
 }
 
 // counted puts the held traces of a series into a judgement, evaluated as the latest trace was, each with what is left out of it.

@@ -51,7 +51,7 @@ func TestJudgeSeries(t *testing.T) {
 			t.Errorf("%+v: %+v", c.req, v)
 		}
 	}
-	if _, err := m.judge(jsonText(judgeRequest{Text: "Rz 3,2", Traces: []string{"elsewhere"}}), nil); err == nil {
+	if _, err := ask(t, m, "judge", jsonText(judgeRequest{Text: "Rz 3,2", Traces: []string{"elsewhere"}}), nil); err == nil {
 		t.Error("a trace that nobody holds counts")
 	}
 	mustAsk[any](t, m, "hold", jsonText(holdRequest{Only: ids[:1]}), nil)

@@ -28,20 +28,16 @@ type steadyTest struct {
 
 // steady answers how far one value of the latest evaluation moves when conditions move that the requirement does not
 // fix. It evaluates the trace some thirty times.
-func (m *module) steady(text string, _ []byte) (answer, error) {
-	var req steadyRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) steady(req *steadyRequest, _ []byte) (any, error) {
 	e, err := m.evaluation()
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	out, err := steadiness(m.trace, e.Settings, req.Symbol)
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
-	return answer{text: jsonText(out)}, nil
+	return out, nil
 }
 
 // studySteady answers how steady the value of an exercise is.

@@ -36,17 +36,13 @@ type transmitAnswer struct {
 }
 
 // transmit answers, in percent, where the height of a wave goes; null where a filter in use cannot tell.
-func (m *module) transmit(text string, _ []byte) (answer, error) {
-	var req transmitRequest
-	if err := decode(text, &req); err != nil {
-		return answer{}, err
-	}
+func (m *module) transmit(req *transmitRequest, _ []byte) (any, error) {
 	if !(req.Wavelength > 0) {
-		return answer{}, requestf("a wavelength must be a length above 0")
+		return nil, requestf("a wavelength must be a length above 0")
 	}
 	e, err := m.evaluation()
 	if err != nil {
-		return answer{}, err
+		return nil, err
 	}
 	share := func(b roughness.Band, otherwise float64) float64 {
 		switch f, own := b.Linear(); {
@@ -67,5 +63,5 @@ func (m *module) transmit(text string, _ []byte) (answer, error) {
 			roughness *= passed
 		}
 	}
-	return answer{text: jsonText(transmitAnswer{number(100 * roughness), number(100 * waviness), number(100 * (1 - passed))})}, nil
+	return transmitAnswer{number(100 * roughness), number(100 * waviness), number(100 * (1 - passed))}, nil
 }
