@@ -75,6 +75,16 @@ func sameFilter(a, b Band) bool {
 	return a.Off == b.Off && a.Spec.Filter == b.Spec.Filter && a.Spec.Cutoff == b.Spec.Cutoff
 }
 
+// Only returns the settings (nil for the defaults) with a single parameter.
+func (s *Settings) Only(symbol string) *Settings {
+	one := Settings{}
+	if s != nil {
+		one = *s
+	}
+	one.Parameters = []string{symbol}
+	return &one
+}
+
 // WithParameters returns the settings (nil for none) with the parameters added that they do not ask for yet. Settings that name none
 // ask for all that the edition has for the profile.
 func WithParameters(s *Settings, names ...string) *Settings {

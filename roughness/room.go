@@ -9,15 +9,11 @@ import (
 // Room says whether a trace is long enough for settings. Nothing is ever shortened in silence: fewer sections are stated, and the
 // cut-off stays.
 type Room struct {
-	Length    float64 // of the trace that enters: cropped, without invalid ends
-	Left      float64 // of it, without the ends that the filters cut, and from the start that settings state
 	Section   float64
-	Wanted    int     // sections asked for
-	Whole     int     // sections that fit
-	WithRunUp int     // sections that fit with half a cut-off of run-up on each side, whatever the filter does at its ends
-	Missing   float64 // length that is missing for the sections asked for
-	Fits      bool
-	Text      string
+	Wanted    int      // sections asked for
+	Whole     int      // sections that fit
+	WithRunUp int      // sections that fit with half a cut-off of run-up on each side, whatever the filter does at its ends
+	Missing   float64  // length that is missing for the sections asked for
 	Notes     []string // where points stand too far apart, or the tip is too large, for the cut-off
 }
 
@@ -34,37 +30,24 @@ func RoomFor(p Profile, s *Settings) (Room, error) {
 		return Room{}, err
 	}
 	n := len(prep.z)
-	r := Room{Length: float64(n) * p.Spacing, Wanted: plan.set.Sections, Notes: traceNotes(p, &plan.set)}
+	r := Room{Wanted: plan.set.Sections, Notes: traceNotes(p, &plan.set)}
 	head, tail := plan.cut(n, p.Spacing)
 	if start := plan.set.Start; start != nil {
 		head = max(head, points(*start, p.Spacing)-prep.first)
 	}
-	r.Left = max(0, float64(n-head-tail)*p.Spacing)
+	left := max(0, float64(n-head-tail)*p.Spacing)
 	r.Section = plan.set.SectionLength
 	if plan.whole {
-		r.Section, r.Whole, r.WithRunUp, r.Fits = r.Left/float64(r.Wanted), r.Wanted, r.Wanted, r.Left > 0
-		r.Text = "The whole trace is evaluated."
+		r.Section, r.Whole, r.WithRunUp = left/float64(r.Wanted), r.Wanted, r.Wanted
 		return r, nil
 	}
 	fit := func(length float64) int {
 		return min(r.Wanted, max(0, points(length, r.Section)))
 	}
-	r.Whole = fit(r.Left)
-	r.WithRunUp = fit(min(r.Left, r.Length-plan.set.Long.Spec.Cutoff))
-	r.Fits = r.Whole == r.Wanted
-	switch wanted := fmt.Sprintf("%d sections of %s", r.Wanted, standards.Length(r.Section)); {
-	case r.Fits && r.WithRunUp == r.Wanted:
-		r.Text = fmt.Sprintf("It fits: %s in a trace of %s.", wanted, standards.Length(r.Length))
-	case r.Fits:
-		r.Text = fmt.Sprintf("It fits: %s in a trace of %s, the outer ones without run-up for the filter.", wanted, standards.Length(r.Length))
-	default:
-		r.Missing = float64(r.Wanted)*r.Section - r.Left
-		r.Text = fmt.Sprintf("%s are missing for %s.", standards.Length(r.Missing), wanted)
-		if r.Whole > 0 {
-			r.Text += fmt.Sprintf(" %d can be evaluated: state the number. The cut-off stays as it is.", r.Whole)
-		} else {
-			r.Text += " None fits: agree and state another cut-off or length. Nothing is chosen here."
-		}
+	r.Whole = fit(left)
+	r.WithRunUp = fit(min(left, float64(n)*p.Spacing-plan.set.Long.Spec.Cutoff))
+	if r.Whole < r.Wanted {
+		r.Missing = float64(r.Wanted)*r.Section - left
 	}
 	return r, nil
 }

@@ -25,16 +25,16 @@ func TestRoomFor(t *testing.T) {
 		whole     int
 		withRunUp int
 		missing   float64
-		left      float64
+		section   float64
 	}{
-		{"4.8 mm", sine(1, 100, 4800, 1), nil, 5, 5, 0, 4800},
-		{"4.8 mm, ends cut", sine(1, 100, 4800, 1), &roughness.Settings{Long: discard}, 5, 5, 0, 4000},
-		{"4 mm", sine(1, 100, 4000, 1), nil, 5, 4, 0, 4000},
-		{"4 mm, ends cut", sine(1, 100, 4000, 1), &roughness.Settings{Long: discard}, 4, 4, 800, 3200},
-		{"2 mm", sine(1, 100, 2000, 1), nil, 2, 1, 2000, 2000},
-		{"0.7 mm", sine(1, 100, 700, 1), nil, 0, 0, 3300, 700},
-		{"from 1 mm on", sine(1, 100, 4800, 1), &roughness.Settings{Start: &start}, 4, 4, 200, 3800},
-		{"invalid start", invalid, nil, 4, 3, 100, 3900},
+		{"4.8 mm", sine(1, 100, 4800, 1), nil, 5, 5, 0, 800},
+		{"4.8 mm, ends cut", sine(1, 100, 4800, 1), &roughness.Settings{Long: discard}, 5, 5, 0, 800},
+		{"4 mm", sine(1, 100, 4000, 1), nil, 5, 4, 0, 800},
+		{"4 mm, ends cut", sine(1, 100, 4000, 1), &roughness.Settings{Long: discard}, 4, 4, 800, 800},
+		{"2 mm", sine(1, 100, 2000, 1), nil, 2, 1, 2000, 800},
+		{"0.7 mm", sine(1, 100, 700, 1), nil, 0, 0, 3300, 800},
+		{"from 1 mm on", sine(1, 100, 4800, 1), &roughness.Settings{Start: &start}, 4, 4, 200, 800},
+		{"invalid start", invalid, nil, 4, 3, 100, 800},
 		{"P", sine(1, 100, 700, 1), &roughness.Settings{Profile: roughness.P}, 1, 1, 0, 700},
 	} {
 		r, err := roughness.RoomFor(c.p, c.set)
@@ -42,11 +42,11 @@ func TestRoomFor(t *testing.T) {
 			t.Errorf("%s: %v", c.name, err)
 			continue
 		}
-		if r.Whole != c.whole || r.WithRunUp != c.withRunUp || r.Fits != (c.missing == 0) || r.Text == "" {
+		if r.Whole != c.whole || r.WithRunUp != c.withRunUp || r.Wanted != map[bool]int{true: 1, false: 5}[c.name == "P"] {
 			t.Errorf("%s: %+v", c.name, r)
 		}
 		near(t, c.name+": missing", r.Missing, c.missing, 1e-9)
-		near(t, c.name+": left", r.Left, c.left, 1e-9)
+		near(t, c.name+": section", r.Section, c.section, 1e-9)
 		e, err := roughness.Evaluate(c.p, c.set)
 		if sections := c.whole; (sections == 0) != errors.Is(err, roughness.ErrTooShort) || sections > 0 && e.Sections != sections {
 			t.Errorf("%s: the evaluation holds %d sections, error %v", c.name, e.Sections, err)

@@ -6,19 +6,8 @@
 package compare
 
 import (
-	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
 )
 
 // rows are the standard cut-offs with what goes with each (ISO 21920-3:2021; ISO 3274:1996, Table 1), from the finest to the coarsest.
 func rows() []standards.TableRow { return standards.Editions()[0].Rows }
-
-// evaluate evaluates a single parameter; s may be nil.
-func evaluate(p roughness.Profile, s *roughness.Settings, symbol string) (*roughness.Evaluation, error) {
-	one := roughness.Settings{}
-	if s != nil {
-		one = *s
-	}
-	one.Parameters = []string{symbol}
-	return roughness.Evaluate(p, &one)
-}

@@ -42,7 +42,7 @@ var ErrTooManyChanges = errors.New("the settings differ in too many respects to 
 // A name that the other edition spells differently is followed there. The error is that of an evaluation, or says which
 // combination leaves the value undefined.
 func Explain(ctx context.Context, p roughness.Profile, a, b *roughness.Settings, symbol string) (*Ledger, error) {
-	ea, err := evaluate(p, a, symbol)
+	ea, err := roughness.Evaluate(p, a.Only(symbol))
 	if err != nil {
 		return nil, err
 	}
@@ -54,7 +54,7 @@ func Explain(ctx context.Context, p roughness.Profile, a, b *roughness.Settings,
 	if err != nil {
 		return nil, err
 	}
-	eb, err := evaluate(p, b, nameB)
+	eb, err := roughness.Evaluate(p, b.Only(nameB))
 	if err != nil {
 		return nil, err
 	}
@@ -74,7 +74,7 @@ func Explain(ctx context.Context, p roughness.Profile, a, b *roughness.Settings,
 		if err != nil {
 			return err
 		}
-		e, err := evaluate(p, &s, name)
+		e, err := roughness.Evaluate(p, s.Only(name))
 		if err != nil {
 			return fmt.Errorf("with the changes %s: %w", keys(list, mask), err)
 		}

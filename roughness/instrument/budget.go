@@ -70,7 +70,7 @@ func BudgetOn(ctx context.Context, p roughness.Profile, s *roughness.Settings, s
 	if err := in.check(p); err != nil {
 		return nil, err
 	}
-	e, err := evaluate(p, s, symbol)
+	e, err := roughness.Evaluate(p, s.Only(symbol))
 	if err != nil {
 		return nil, err
 	}

@@ -7,18 +7,6 @@ package instrument
 
 import (
 	"math"
-
-	"example.com/furrow/roughness"
 )
-
-// evaluate evaluates a single parameter; s may be nil.
-func evaluate(p roughness.Profile, s *roughness.Settings, symbol string) (*roughness.Evaluation, error) {
-	one := roughness.Settings{}
-	if s != nil {
-		one = *s
-	}
-	one.Parameters = []string{symbol}
-	return roughness.Evaluate(p, &one)
-}
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

@@ -122,7 +122,7 @@ func (n *NoiseCheck) warn(format string, args ...any) {
 // straightness is found on the primary and the waviness profile of each trace, whole.
 func (n *NoiseCheck) straightness(flats []roughness.Profile, base *roughness.Settings) {
 	for _, p := range flats {
-		e, err := evaluate(p, base, "Ra")
+		e, err := roughness.Evaluate(p, base.Only("Ra"))
 		if err != nil {
 			continue
 		}

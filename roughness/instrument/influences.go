@@ -36,7 +36,7 @@ func (w *budgeting) again(p roughness.Profile, change func(*roughness.Settings))
 	if change != nil {
 		change(&s)
 	}
-	e, err := evaluate(p, &s, w.symbol)
+	e, err := roughness.Evaluate(p, s.Only(w.symbol))
 	if err != nil {
 		return 0, err
 	}
@@ -163,7 +163,7 @@ func (w *budgeting) madeNoise(rq float64) ([][]float64, error) {
 				z[k] += r.Float64() - 0.5
 			}
 		}
-		e, err := evaluate(roughness.Profile{Z: z, Spacing: w.p.Spacing}, &w.e.Settings, name)
+		e, err := roughness.Evaluate(roughness.Profile{Z: z, Spacing: w.p.Spacing}, w.e.Settings.Only(name))
 		if err != nil {
 			return nil, err
 		}

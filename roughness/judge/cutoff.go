@@ -54,7 +54,7 @@ func FindCutoff(p roughness.Profile, s *roughness.Settings, by string, estimate 
 	}
 	c := &CutoffSearch{By: by}
 	found, err := decide.FindCutoff(ed, by, estimate, func(cutoff float64) (float64, error) {
-		e, err := evaluateOne(p, withCutoff(&base, ed, cutoff), by)
+		e, err := roughness.Evaluate(p, withCutoff(&base, ed, cutoff).Only(by))
 		if err != nil {
 			return 0, err
 		}
@@ -88,7 +88,7 @@ func FindCutoff(p roughness.Profile, s *roughness.Settings, by string, estimate 
 
 // spacingNote says where the marks of the surface stand too far apart for the cut-off that its height asked for.
 func (c *CutoffSearch) spacingNote(p roughness.Profile, s *roughness.Settings) {
-	e, err := evaluateOne(p, s, "Rsm")
+	e, err := roughness.Evaluate(p, s.Only("Rsm"))
 	if err != nil {
 		return
 	}

@@ -206,7 +206,7 @@ func (m *measuring) repeating(l *LimitVerdict, i int) error {
 		if err != nil {
 			return err
 		}
-		e, err := evaluateOne(p, s, m.name(i))
+		e, err := roughness.Evaluate(p, s.Only(m.name(i)))
 		if err != nil || len(e.Values) == 0 || !finite(e.Values[0].Value) {
 			continue
 		}
@@ -429,16 +429,6 @@ func (j *Judging) uncertainty(l *LimitVerdict, item *callout.Item) (float64, *Re
 		return 0, &Reason{WhyUncertainty, "The uncertainty is given for another parameter than " + item.Symbol + "."}, nil
 	}
 	return 0, &Reason{WhyUncertainty, "There are limits on " + strings.Join(symbols, " and ") + ": state an uncertainty for each."}, nil
-}
-
-// evaluateOne evaluates a single parameter.
-func evaluateOne(p roughness.Profile, s *roughness.Settings, symbol string) (*roughness.Evaluation, error) {
-	one := roughness.Settings{}
-	if s != nil {
-		one = *s
-	}
-	one.Parameters = []string{symbol}
-	return roughness.Evaluate(p, &one)
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
