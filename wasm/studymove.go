@@ -161,17 +161,17 @@ func studyValueOf(r *study.Result) studyValue {
 func (out *studyMoveAnswer) draw(r, before *study.Result, v *studyView) error {
 	var shown *params.Construction
 	if r.Input != nil {
-		c, err := params.Construct(r.Input, r.Call)
+		c, err := r.Construct()
 		var none *params.ConstructError
 		if err != nil && !errors.As(err, &none) {
 			return err
 		}
 		if err == nil {
-			shown = &c
-			a := constructionOf(c)
+			shown = c
+			a := constructionOf(*c)
 			out.Worked = a.Worked
 			for _, s := range c.Steps {
-				from, to := r.Stretch(&c, s)
+				from, to := r.Stretch(c, s)
 				out.Steps = append(out.Steps, studyStep{s.Text, s.Section, number(from / 1000), number(to / 1000)})
 			}
 		}
@@ -208,8 +208,8 @@ func (out *studyMoveAnswer) draw(r, before *study.Result, v *studyView) error {
 	if shown != nil {
 		c := figure.ConstructionPlot{Of: *shown, Z: r.Input.Z, Spacing: r.Input.Dx, Sections: r.Evaluation.Sections, Picked: v.Picked, Close: v.Picked > 0}
 		if before != nil && before.Input != nil {
-			if was, err := params.Construct(before.Input, before.Call); err == nil {
-				c.Before = &figure.ConstructionPlot{Of: was, Z: before.Input.Z, Spacing: before.Input.Dx}
+			if was, err := before.Construct(); err == nil {
+				c.Before = &figure.ConstructionPlot{Of: *was, Z: before.Input.Z, Spacing: before.Input.Dx}
 			}
 		}
 		construction := figureOf(c.Draw(with("study-construction", v.Construction)))

@@ -51,11 +51,22 @@ func (c *canvas) say(wide, narrow string) string {
 }
 
 // coord prints a coordinate to a tenth of a pixel.
-func coord(v float64) string {
-	if v = math.Round(v*10) / 10; v == 0 {
-		v = 0 // not -0
+func coord(v float64) string { return string(appendCoord(nil, v)) }
+
+func appendCoord(b []byte, v float64) []byte {
+	tenths := math.Round(v * 10)
+	if !(math.Abs(tenths) < 1e15) {
+		return strconv.AppendFloat(b, tenths/10, 'f', -1, 64)
 	}
-	return strconv.FormatFloat(v, 'f', -1, 64)
+	n := int64(tenths)
+	if n < 0 {
+		b, n = append(b, '-'), -n
+	}
+	b = strconv.AppendInt(b, n/10, 10)
+	if n%10 != 0 {
+		b = append(b, '.', byte('0'+n%10))
+	}
+	return b
 }
 
 // coords fills coordinates into a pattern.
@@ -98,14 +109,13 @@ func (c *canvas) stroke(classes string, x1, y1, x2, y2 float64) {
 }
 
 func lineTo(points []pt) string {
-	var b strings.Builder
+	b := make([]byte, 0, 12*len(points))
 	for i, p := range points {
-		b.WriteByte("ML"[min(i, 1)])
-		b.WriteString(coord(p.x))
-		b.WriteByte(' ')
-		b.WriteString(coord(p.y))
+		b = append(b, "ML"[min(i, 1)])
+		b = append(appendCoord(b, p.x), ' ')
+		b = appendCoord(b, p.y)
 	}
-	return b.String()
+	return string(b)
 }
 
 func (c *canvas) rect(classes string, left, top, right, bottom float64) {

@@ -65,6 +65,24 @@ type Result struct {
 	Call       params.Call
 	Value      params.Value
 	Input      *params.Input // that the value is of; nil where nothing could be evaluated
+
+	how *construction // shared by the results of one evaluation
+}
+
+// A construction is made when it is first asked for.
+type construction struct {
+	made bool
+	c    params.Construction
+	err  error
+}
+
+// Construct shows how the value came about; the error is that of [params.Construct].
+func (r *Result) Construct() (*params.Construction, error) {
+	if !r.how.made {
+		*r.how = construction{made: true}
+		r.how.c, r.how.err = params.Construct(r.Input, r.Call)
+	}
+	return &r.how.c, r.how.err
 }
 
 // Evaluate evaluates a state. What cannot be evaluated has a value with its reason; a field that cannot be is a *RefusedError.
@@ -79,8 +97,7 @@ func (d *Desk) Evaluate(s State) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	r = &Result{s, r.Surface, r.Evaluation, r.Call, r.Value, r.Input}
-	return r, nil
+	return &Result{s, r.Surface, r.Evaluation, r.Call, r.Value, r.Input, r.how}, nil
 }
 
 func (d *Desk) evaluate(s State) (*Result, error) {
@@ -105,9 +122,9 @@ func (d *Desk) evaluate(s State) (*Result, error) {
 	if problem, ok := errors.AsType[*roughness.ProfileError](err); err != nil && (!ok || e == nil) {
 		return nil, err
 	} else if ok {
-		return &Result{State: s, Surface: surface, Evaluation: e, Call: call, Value: params.Value{Symbol: s.Symbol, Value: math.NaN(), Unit: call.Parameter.Unit, Reason: problem.Text}}, nil
+		return &Result{how: &construction{}, State: s, Surface: surface, Evaluation: e, Call: call, Value: params.Value{Symbol: s.Symbol, Value: math.NaN(), Unit: call.Parameter.Unit, Reason: problem.Text}}, nil
 	}
-	return &Result{State: s, Surface: surface, Evaluation: e, Call: call, Value: e.Values[0], Input: e.Input(call.Parameter.On)}, nil
+	return &Result{how: &construction{}, State: s, Surface: surface, Evaluation: e, Call: call, Value: e.Values[0], Input: e.Input(call.Parameter.On)}, nil
 }
 
 // Surface returns the heights of a complete state, as traced.
