@@ -55,6 +55,7 @@ func TestStudyBoxes(t *testing.T) {
 		for _, b := range bad {
 			t.Errorf("%d × %d: %s", size[0], size[1], b)
 		}
+		s.fitting()
 		s.picture(fmt.Sprintf("study-%d", size[0]))
 	}
 }
@@ -166,7 +167,7 @@ func TestStudyMade(t *testing.T) {
 	s.choose("surface-add", "feed")
 	s.click("surface-add-do")
 	s.wait(`document.getElementById('feed-feed') !== null`, "the fields of the feed marks")
-	s.picture("study-made")
+	s.accessible("study-made")
 	s.fill("feed-feed", "4")
 	s.wait(`document.getElementById('feed-feed-fault') !== null`, "a feed above twice the nose radius is refused")
 	if got := s.text("feed-feed-fault"); !strings.Contains(got, "The nose arc ends there") {
@@ -236,7 +237,7 @@ func TestStudyPredict(t *testing.T) {
 	if !eval[bool](s, `document.activeElement.id === 'predict-look'`) {
 		t.Error("the focus left the button")
 	}
-	s.picture("study-reply")
+	s.accessible("study-reply")
 	question := s.text("predict-question")
 	s.click("predict-look")
 	s.wait(fmt.Sprintf(`document.getElementById('predict-question').innerText !== %q`, question), "the next question")
@@ -433,12 +434,32 @@ func TestStudyControls(t *testing.T) {
 	s.wait(`document.getElementById('step-text').textContent.startsWith('1 of')`, "the first step")
 	s.click("step-next")
 	s.wait(`!document.getElementById('finder').hidden`, "an element is zoomed to, and the finder shows where")
+	s.fitting()
 	s.picture("study-zoom")
+	if n := eval[int](s, `document.querySelectorAll('#finder .window').length`); n != 1 {
+		t.Errorf("%d windows in the finder", n)
+	}
 	s.click("zoom-whole")
 	s.wait(`document.getElementById('finder').hidden`, "the whole trace")
+	s.enter("ordinate-height", "9")
+	s.wait(`document.querySelectorAll('#study-moved li').length === 1`, "the moved ordinate is listed")
+	s.click(eval[string](s, `document.querySelector('#study-moved button').id`))
+	s.wait(`document.getElementById('study-moved').hidden`, "it is back at its own height")
 	s.fill("study-symbol", "Rxyz")
 	s.wait(`document.getElementById('study-symbol-fault') !== null`, "an unknown symbol is refused in words")
 	if got := s.text("value-symbol"); got != "Rsm" {
 		t.Errorf("the symbol is %q after a refusal", got)
+	}
+}
+
+// fitting checks that both pictures are drawn for the room that they have.
+func (s *sheet) fitting() {
+	s.t.Helper()
+	s.settle()
+	for _, id := range []string{"trace-frame", "construction-frame"} {
+		size := eval[[]float64](s, fmt.Sprintf(`(e => [e.clientWidth, e.clientHeight, Number(e.querySelector('svg').getAttribute('width')), Number(e.querySelector('svg').getAttribute('height'))])(document.getElementById(%q))`, id))
+		if size[0] != size[2] || size[1] != size[3] {
+			s.t.Errorf("%s has room for %v × %v, the picture is %v × %v", id, size[0], size[1], size[2], size[3])
+		}
 	}
 }

@@ -1,6 +1,6 @@
 // What is chosen: symbol, arguments, standard, profile, way, surface, filters.
 import { el, fill, fillSelect } from '../shared/dom.js';
-import { parse } from '../shared/numbers.js';
+import { height, parse } from '../shared/numbers.js';
 import { argsOf, base, entryOf, withArgs } from './symbols.js';
 
 /** @typedef {import('./study.js').Study} Study */
@@ -103,6 +103,12 @@ export function picks(study, tables) {
       kind === 'own' ? 'own' : state.filter?.class || (classes.includes(own ?? '') ? (own ?? '') : (classes[edition.default] ?? '')));
     at.select('study-class').disabled = kind === 'none' || !classes.length;
     at.byId('study-removed').textContent = answer?.removed ?? '';
+    const moved = at.byId('study-moved');
+    const ordinates = state.moved ?? [];
+    moved.hidden = !ordinates.length;
+    if (moved.dataset.of !== JSON.stringify(ordinates)) fill(moved, ...ordinates.map((m, i) => el('li', {}, `point ${m.point} ${m.by < 0 ? 'lowered' : 'raised'} by ${height(Math.abs(m.by))} `,
+      el('button', { type: 'button', class: 'quiet', id: `take-out-point-${m.point}`, onclick: () => study.change({ moved: ordinates.filter((_, k) => k !== i) }, 'study-moved') }, 'Remove'))));
+    moved.dataset.of = JSON.stringify(ordinates);
     const notes = at.byId('study-notes');
     notes.hidden = !answer?.notes.length;
     if (notes.dataset.said !== String(answer?.notes)) fill(notes, ...(answer?.notes ?? []).map((n) => el('li', {}, n)));

@@ -56,6 +56,16 @@ export function view(study) {
     study.view([middle - half, middle + half]);
   };
   at.press('zoom-whole', () => study.view(null));
+  for (const [i, id] of ['zoom-from', 'zoom-to'].entries()) {
+    at.numberField(id, { unit: 'mm', low: 0 }, (v = 0) => {
+      const whole = ((study.answer?.points ?? 0) * (study.answer?.spacing ?? 0)) / 1000;
+      const [from, to] = study.zoom ?? [0, whole];
+      /** @type {[number, number]} */
+      const ends = i ? [from, v] : [v, to];
+      if (ends[1] <= ends[0] || ends[0] >= whole) return at.refuse(id, 'The part drawn ends where it begins, or before. The earlier value stays in use.');
+      study.view(ends);
+    });
+  }
   /** @type {(event: KeyboardEvent) => void} */
   const keys = (event) => {
     /** @type {Record<string, () => void>} */
@@ -83,6 +93,7 @@ export function view(study) {
   at.press('study-numbers', () => {
     open = !open;
     numbers();
+    if (open) table.scrollIntoView({ block: 'nearest' });
   });
 
   let said = '';
@@ -105,7 +116,15 @@ export function view(study) {
     draw('trace', a.trace);
     draw('construction', a.construction);
     finder.hidden = !a.finder;
-    if (a.finder) fill(finder, drawing(a.finder.svg));
+    const whole = (a.points * a.spacing) / 1000;
+    if (a.finder && study.zoom) {
+      const part = el('div', { class: 'window' });
+      part.style.left = `${(100 * study.zoom[0]) / whole}%`;
+      part.style.width = `${(100 * (study.zoom[1] - study.zoom[0])) / whole}%`;
+      fill(finder, drawing(a.finder.svg), part);
+    }
+    at.showNumber('zoom-from', study.zoom?.[0] ?? 0);
+    at.showNumber('zoom-to', Number((study.zoom?.[1] ?? whole).toPrecision(6)));
     at.byId('zoom-whole').hidden = !study.zoom;
     for (const [name, f] of Object.entries({ trace: a.trace, construction: a.construction })) places[/** @type {'trace' | 'construction'} */ (name)].setAttribute('aria-label', f?.title ?? name);
     handles.place(a);
