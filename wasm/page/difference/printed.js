@@ -21,6 +21,7 @@ export function printed(sheet, take) {
   let finding = null;
   let picked = 0;
   let search = 0; // the search that is wanted
+  let going = false; // whether the second worker is at it
 
   const symbols = () => {
     const letter = sheet.letter;
@@ -148,10 +149,12 @@ export function printed(sheet, take) {
     busy(true);
     try {
       const text = typed.map((p) => `${p.symbol} ${p.text.trim()}${unitName(unitOf(p.symbol)) === unitOf(p.symbol) || /[a-zµ%]/i.test(p.text) ? '' : ` ${counted(null, unitOf(p.symbol)).unit}`}`).join('; ');
-      let answer = await client.beside(wanted, 'search', trace.profile, sheet.compose(), text, listed);
+      const begin = () => (going = wanted());
+      let answer = await client.beside(begin, 'search', trace.profile, sheet.compose(), text, listed);
       while (answer && 'progress' in answer && wanted()) {
         busy(true, answer.progress.done, answer.progress.all);
-        answer = await client.beside(wanted, 'compare', { question: 'step', millis: step });
+        going = false;
+        answer = await client.beside(begin, 'compare', { question: 'step', millis: step });
       }
       if (!wanted() || !answer) return;
       finding = answer;
@@ -165,6 +168,7 @@ export function printed(sheet, take) {
       const i = typed.findIndex((p) => (end += p.symbol.length + p.text.trim().length + 3) >= column);
       at.refuse(`printed-value-${key === 'printed' ? pairs.indexOf(typed[Math.max(0, i)]) + 1 : 1}`, `${message[0].toUpperCase()}${message.slice(1).replace(/\.$/, '')}.`);
     } finally {
+      if (wanted()) going = false;
       if (wanted()) busy(false);
     }
   };
@@ -172,7 +176,9 @@ export function printed(sheet, take) {
     if (at.byId('busy').hidden) return;
     search++;
     busy(false);
-    client.beside(() => true, 'compare', { question: 'stop' }).catch(() => {});
+    // Only what belongs to the search is ended, and at once.
+    if (going) client.stopBeside();
+    going = false;
     at.announce('The search was stopped.');
     at.byId('printed-find').focus();
   };

@@ -92,6 +92,11 @@ export class Client {
     this.#end(this.#first, byHand);
   }
 
+  /** Ends at once what the second worker is calculating; what waits for its turn goes on. */
+  stopBeside() {
+    this.#end(this.#second, byHand);
+  }
+
   /** @type {(worker: Worker, name: string, args: unknown[]) => Promise<any>} */
   #post(worker, name, args) {
     return new Promise((resolve, reject) => {
