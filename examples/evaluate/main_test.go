@@ -110,7 +110,7 @@ func TestTable(t *testing.T) {
 			t.Errorf("line %d has %d columns: %s", i+1, n, line)
 		}
 	}
-	for _, want := range []string{"Ra ", "Rz ", "Rk ", "ISO 21920-2:2021", "invented", "5 sections of 800 µm"} {
+	for _, want := range []string{"Ra ", "Rz ", "Rk ", "ISO 21920-2:2021", "invented", "5 sections of 800 µm", "Cut-off 0.8 mm: default class Sc3; standard, ISO 21920-3:2021, 4.4 (excerpt)."} {
 		if !strings.Contains(out, want) {
 			t.Errorf("the table does not have %q", want)
 		}

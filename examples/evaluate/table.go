@@ -43,7 +43,7 @@ func (w *work) table() []byte {
 		}
 	}
 	p("%s at %s, %d without a height; %s, profile %s", count(e.Points, "point"), w.length(e.Spacing), e.Invalid, s.Edition, s.Profile)
-	p("form: %s   S-filter: %s   L-filter: %s", s.Form, w.band(s.Short), w.band(s.Long))
+	w.filters(&b, s)
 	if e.Sections > 0 {
 		p("%s of %s, the first from %s: %s evaluated",
 			count(e.Sections, "section"), w.length(float64(e.SectionPoints)*e.Spacing), w.length(e.StartLength()), w.length(e.EvaluationLength()))
@@ -59,6 +59,14 @@ func (w *work) table() []byte {
 	}
 	w.verdictLines(&b)
 	return []byte(b.String())
+}
+
+// filters prints what the profile is made with, and why.
+func (w *work) filters(b *strings.Builder, s *roughness.Settings) {
+	fmt.Fprintf(b, "form: %s   S-filter: %s   L-filter: %s\n", s.Form, w.band(s.Short), w.band(s.Long))
+	if o, ok := w.evaluations[0].Origins["long.cutoff"]; ok {
+		cli.Para(b, "", cli.Cutoff(w.display.Length(s.Long.Spec.Cutoff), o))
+	}
 }
 
 // values prints a row a value.

@@ -115,7 +115,7 @@ func (w *work) seriesTable(s *judge.Series) []byte {
 	if len(s.Traces) > 0 {
 		set := &s.Settings
 		p("%s; %s, profile %s", count(len(s.Traces), "trace"), set.Edition, set.Profile)
-		p("form: %s   S-filter: %s   L-filter: %s", set.Form, w.band(set.Short), w.band(set.Long))
+		w.filters(&b, set)
 	}
 	names := w.shownSymbols(s)
 	p("")

@@ -92,6 +92,9 @@ func print(out io.Writer, r *judge.Requirement) {
 			fmt.Fprintln(out)
 		}
 		cli.Wrap(out, item.Reading(), "")
+		if cutoff := item.Settings["long.cutoff"]; item.Complete && cutoff.Number > 0 && !cutoff.Provisional { // a note names the table of a first estimate
+			cli.Wrap(out, cli.Cutoff(standards.Length(cutoff.Number), cutoff.Origin), "  ")
+		}
 		for _, line := range needed(item) {
 			cli.Wrap(out, line, "  ")
 		}

@@ -21,6 +21,9 @@ func TestPlan(t *testing.T) {
 		out  string
 	}{
 		{[]string{"Rz 3,2"}, 0, "Trace: 4 mm to evaluate, 4.8 mm with run-up and run-out"},
+		{[]string{"Rz 3,2"}, 0, "Cut-off 0.8 mm: class Sc3, from the limit of Rz (above 0.8 µm, up to 16 µm); standard, ISO 21920-3:2021, 4.4 (excerpt)."},
+		{[]string{"Rq 0,5"}, 0, "class from an unconfirmed table: state the class or the cut-off; standard, ISO 21920-3:2021, 4.4.3 (memory)."},
+		{[]string{"Rz 3,2 Nic 2,5"}, 0, "Cut-off 2.5 mm: drawing."},
 		{[]string{"-edition", "iso-4287", "-0,8/Ra3 1,6"}, 0, "3 sections"},
 		{[]string{"-edition", "iso-4287", "--", "-0,8/Ra3 1,6"}, 0, "3 sections"},
 		{[]string{"-edition=iso-4287", "Ra 1,6"}, 0, "found by measuring"},

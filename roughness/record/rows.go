@@ -78,11 +78,11 @@ func (d Display) Length(um float64) string {
 type Row struct {
 	Name string `json:"name"`
 	Text string `json:"text"`
-	From string `json:"from"` // "drawing", "standard, ISO 21920-3:2021, 4.4 (excerpt)" or "set here"
+	From string `json:"from"` // "drawing", "standard, ISO 21920-3:2021, 4.4 (excerpt)" or "set here": see [From]
 }
 
-// from is an origin in one of its three words, with document, clause and what the knowledge of it is based on.
-func from(o callout.Origin) string {
+// From is an origin in one of its three words, with document, clause and what the knowledge of it is based on.
+func From(o callout.Origin) string {
 	ref := o.Ref.String()
 	if o.From != callout.FromStandard {
 		return o.From
@@ -100,7 +100,7 @@ var rules = map[standards.Rule]string{standards.Maximum: "maximum (Tmax)", stand
 func (r *Record) Rows(d Display) []Row {
 	var rows []Row
 	add := func(name, text, from string) { rows = append(rows, Row{name, text, from}) }
-	origin := func(key string) string { return from(r.Origins[key]) }
+	origin := func(key string) string { return From(r.Origins[key]) }
 	a := r.Asked
 	if a.Text != "" {
 		add("Requirement", a.Text, callout.FromDrawing)
@@ -124,7 +124,7 @@ func (r *Record) Rows(d Display) []Row {
 		if e, ok := standards.EditionByID(v.Limits[0].Edition); ok && a.Rule == "" {
 			where = callout.FromDrawing
 			if v.Limits[0].Rule == e.Rule {
-				where = from(callout.Origin{Ref: e.RuleSource, From: callout.FromStandard})
+				where = From(callout.Origin{Ref: e.RuleSource, From: callout.FromStandard})
 			}
 		}
 		add("Acceptance rule", rules[v.Limits[0].Rule], where)

@@ -265,6 +265,15 @@ func Parse(f *flag.FlagSet, args []string) (given map[string]bool, err error) {
 	return given, err
 }
 
+// Cutoff says where a cut-off comes from: "Cut-off 0.8 mm: class Sc3, stated; standard, ISO 21920-3:2021, 4.4 (excerpt)."
+func Cutoff(length string, o callout.Origin) string {
+	from := record.From(o)
+	if o.From == callout.FromStandard || o.Basis == standards.OwnChoice {
+		from = o.Text + "; " + from
+	}
+	return "Cut-off " + length + ": " + from + "."
+}
+
 // Short prints a number for a table, with four significant digits.
 func Short(v float64) string {
 	if math.IsNaN(v) {
