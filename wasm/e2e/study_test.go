@@ -243,6 +243,29 @@ func TestStudyPredict(t *testing.T) {
 	s.wait(fmt.Sprintf(`document.getElementById('predict-question').innerText !== %q`, question), "the next question")
 }
 
+// A first answer belongs to its exercise: another trace asks its questions anew, and the first trace still has its answers.
+func TestStudyAnswersOfAnExercise(t *testing.T) {
+	s := studies(t, 1366, 900)
+	s.choice("study-way", "predict")
+	s.wait(`document.querySelectorAll('#predict-options input').length >= 4`, "a question")
+	s.click("predict-option-1")
+	s.click("predict-look")
+	s.wait(`document.getElementById('predict-reply').textContent.includes('The calculation gives')`, "the reply")
+	answered := `[...document.querySelectorAll('#predict-list li')].filter(l => l.textContent.includes(', answered')).length`
+	asked := `document.querySelectorAll('#predict-list button').length > 1`
+	if n := eval[int](s, answered); n != 1 {
+		t.Fatalf("%d questions are answered, want 1", n)
+	}
+	first := eval[string](s, `document.getElementById('surface-demo').value`)
+	s.choose("surface-demo", synth.Demos()[len(synth.Demos())-1].Key)
+	s.wait(`document.getElementById('predict-reply').textContent === '' && `+asked, "the questions on the other trace")
+	if n := eval[int](s, answered); n != 0 {
+		t.Errorf("%d questions on the other trace are answered already", n)
+	}
+	s.choose("surface-demo", first)
+	s.wait(answered+` === 1`, "the first trace has its answer again")
+}
+
 // An exercise comes again from its link, and a link that was cut says so and sets nothing.
 func TestStudyLink(t *testing.T) {
 	s := studies(t, 1366, 650)

@@ -1,14 +1,14 @@
 // The exercise as a link, an exercise for a class, and what is kept of it on this device.
+import { subject } from './exercise.js';
 
 /** @typedef {import('./study.js').Study} Study */
 /** @typedef {import('../furrow.js').StudyState} StudyState */
-/** First answers by the letter of their question: the index of the option, -1 for "I do not know". @typedef {Record<string, number>} Answers */
-/** What is kept. @typedef {{link: string, state: StudyState, answers: Answers}} KeptStudy */
+/** What is kept: the exercise, and what was answered first. @typedef {{state: StudyState, first: import('./exercise.js').First}} KeptStudy */
 
 const key = 'study';
 
-/** @type {(study: Study, predict: {answers: Answers, of: (answers: Answers) => void}) => {open: () => Promise<boolean>}} */
-export function link(study, predict) {
+/** @type {(study: Study, exercise: import('./exercise.js').Exercise) => {open: () => Promise<boolean>}} */
+export function link(study, exercise) {
   const { at, client, pad } = study;
   const say = (/** @type {string} */ text) => {
     at.byId('study-said').textContent = text;
@@ -32,7 +32,8 @@ export function link(study, predict) {
   study.onchange = () => {
     const { store } = pad;
     if (!store) return pad.kept.refused(pad.refusal);
-    const record = { state: study.state, answers: predict.answers };
+    exercise.use(study.state);
+    const record = { state: exercise.of(study.state), first: exercise.first };
     const text = JSON.stringify(record);
     if (text === kept) return;
     const first = !kept;
@@ -55,7 +56,7 @@ export function link(study, predict) {
     close();
     await pad.store?.choose(key, undefined).catch((error) => pad.kept.refused(error));
     history.replaceState(null, '', location.pathname);
-    predict.of({});
+    exercise.clear();
     study.open({ state: { symbol: 'Rz', edition: pad.catalogue.editions[0].id, letter: 'R', surface: 'demo', demo: pad.first.key, way: 'look' }, before: null }, true);
     pad.kept.nothing('Demonstration, nothing to keep');
   });
@@ -75,18 +76,15 @@ export function link(study, predict) {
       else if (notes.length) say(notes.join(' '));
       if (state) {
         const before = await pad.store?.choice(key).catch(() => null);
-        const { text } = await client.call('study', { do: 'link', state });
-        if (before && Object.keys(before.answers ?? {}).length && (await client.call('study', { do: 'link', state: before.state }).catch(() => ({ text: '' }))).text === text) {
-          predict.of(before.answers);
-          say('You answered this exercise before. Your first answers are kept.');
-        }
+        if (before?.first && subject(before.state) === subject(state) && exercise.use(state, before.first)) say('You answered this exercise before. Your first answers are kept.');
+        else exercise.use(state);
         study.open({ state, before: null }, true);
         return true;
       }
     }
     const before = await pad.store?.choice(key).catch((error) => void pad.kept.refused(error));
     if (!before?.state || (before.state.surface === 'sheet' && !study.ofSheet)) return false;
-    predict.of(before.answers ?? {});
+    exercise.use(before.state, before.first);
     study.open({ state: before.state, before: null }, true);
     return true;
   };

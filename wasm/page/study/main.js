@@ -2,6 +2,7 @@
 import { openPad } from '../shared/shell.js';
 import { latest } from '../worksheet/keeper.js';
 import { Sheet } from '../worksheet/sheet.js';
+import { Exercise } from './exercise.js';
 import { fade } from './fade.js';
 import { formula } from './formula.js';
 import { hand } from './hand.js';
@@ -34,7 +35,9 @@ openPad(document, async (pad) => {
   hand(study);
   formula(study);
   fade(study);
-  const { open } = link(study, predict(study, tables));
+  const exercise = new Exercise();
+  predict(study, tables, exercise);
+  const { open } = link(study, exercise);
   study.ofSheet = await worksheet(pad).catch(() => null);
   at.input('study-surface-sheet').disabled = !study.ofSheet;
   /** @type {HTMLElement} */ (at.input('study-surface-sheet').closest('label')).hidden = !study.ofSheet;

@@ -1,21 +1,18 @@
 // Predict, then look: questions about the trace in use, each answered once before anything of its answer is in the page.
 import { el, fill } from '../shared/dom.js';
 import { prose } from '../worksheet/work.js';
+import { subject } from './exercise.js';
 
 /** @typedef {import('./study.js').Study} Study */
 /** @typedef {import('../furrow.js').StudyQuestion} Question */
 /** @typedef {import('../furrow.js').StudyReply} Reply */
 /** @typedef {import('../furrow.js').StudyState} StudyState */
-/** First answers by the letter of their question: the index of the option, -1 for "I do not know". @typedef {Record<string, number>} Answers */
+/** @typedef {import('./exercise.js').Exercise} Exercise */
 
-/** @type {(study: Study, tables: import('../furrow.js').StudyTables) => {answers: Answers, of: (answers: Answers) => void}} */
-export function predict(study, tables) {
+/** @type {(study: Study, tables: import('../furrow.js').StudyTables, exercise: Exercise) => void} */
+export function predict(study, tables, kept) {
   const { at } = study;
   const box = at.byId('study-predict');
-  /** @type {{answers: Answers, of: (answers: Answers) => void}} */
-  const kept = { answers: {}, of: (answers) => {
-    kept.answers = answers;
-  } };
   /** @type {{offered: readonly Question[], withheld: readonly {letter: string, id: string, why: string}[]} | null} */
   let asked = null;
   /** The exercise that the questions are about. @type {StudyState | null} */
@@ -26,8 +23,6 @@ export function predict(study, tables) {
   let reply = null;
   let turn = 0;
   let of = '';
-  /** What the questions follow from: all but what is looked at. @type {(s: StudyState) => string} */
-  const subject = (s) => JSON.stringify({ ...s, symbol: '', move: '', way: '', point: 0, width: 0, fade: 0 });
 
   const pick = async (/** @type {Question | null} */ q) => {
     question = q;
@@ -47,11 +42,11 @@ export function predict(study, tables) {
     } catch (error) {
       return fill(at.byId('predict-reply'), `No reply: ${/** @type {Error} */ (error).message}.`);
     }
-    kept.answers = { ...kept.answers, [q.letter]: kept.answers[q.letter] ?? option };
+    kept.answer(q.letter, option);
     study.hides.predict = [];
     show();
     if (fresh && reply?.state) {
-      of = subject(reply.state); // the picture shows what was asked about; the questions stay
+      of = kept.show(reply.state); // the picture shows what was asked about; the questions stay
       study.open({ state: { ...reply.state, way: 'predict' }, before: reply.before });
     } else study.run();
     if (fresh) at.byId('predict-look').focus();
@@ -63,6 +58,8 @@ export function predict(study, tables) {
     if (now === of || study.live) return;
     of = now;
     about = study.state;
+    kept.leave();
+    kept.use(about);
     asked = null;
     question = reply = null;
     study.hides.predict = [];
@@ -76,7 +73,7 @@ export function predict(study, tables) {
       /** @type {<T extends {letter: string}>(list: readonly T[]) => readonly T[]} */
       const chosen = (list) => (named.length ? list.filter((x) => named.includes(x.letter)).sort((a, b) => named.indexOf(a.letter) - named.indexOf(b.letter)) : list);
       asked = { offered: chosen(answer.offered), withheld: chosen(answer.withheld) };
-      pick(answer.offered.find((/** @type {Question} */ q) => !(q.letter in kept.answers)) ?? answer.offered[0] ?? null);
+      pick(asked.offered.find((q) => !(q.letter in kept.answers)) ?? asked.offered[0] ?? null);
     } catch (error) {
       if (mine === turn) fill(at.byId('predict-list'), el('li', {}, `No question can be made: ${/** @type {Error} */ (error).message}.`));
     }
@@ -128,19 +125,19 @@ export function predict(study, tables) {
   }
 
   // An exercise for a class names its questions; they stand in its link.
-  const exercise = at.byId('exercise-box');
+  const form = at.byId('exercise-box');
   fill(at.byId('exercise-questions'), el('legend', {}, 'Questions'), ...tables.questions.map((q) => el('label', {}, el('input', { type: 'checkbox', name: 'exercise', value: q.letter, id: `exercise-${q.letter}` }), q.letter)));
   at.press('exercise-build', () => {
-    exercise.hidden = !exercise.hidden;
-    at.byId('exercise-build').setAttribute('aria-expanded', String(!exercise.hidden));
+    form.hidden = !form.hidden;
+    at.byId('exercise-build').setAttribute('aria-expanded', String(!form.hidden));
   });
-  exercise.addEventListener('change', () => {
-    const boxes = /** @type {NodeListOf<HTMLInputElement>} */ (exercise.querySelectorAll('input:checked'));
+  form.addEventListener('change', () => {
+    const boxes = /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll('input:checked'));
     study.change({ questions: [...boxes].map((b) => b.value).join('') }, 'exercise-questions');
   });
 
   study.renderers.push(() => {
-    for (const b of /** @type {NodeListOf<HTMLInputElement>} */ (exercise.querySelectorAll('input'))) b.checked = (study.state.questions ?? '').includes(b.value);
+    for (const b of /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll('input'))) b.checked = (study.state.questions ?? '').includes(b.value);
     const is = study.state.way === 'predict';
     box.hidden = !is;
     if (is) ask();
@@ -150,5 +147,4 @@ export function predict(study, tables) {
       study.run();
     }
   });
-  return kept;
 }

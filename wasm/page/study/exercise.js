@@ -1,0 +1,61 @@
+// What was answered first, for each exercise of this visit. The store keeps those of the last exercise alone.
+
+/** @typedef {import('../furrow.js').StudyState} StudyState */
+/** First answers by the letter of their question: the index of the option, -1 for "I do not know". @typedef {Record<string, number>} Answers */
+/** The exercise as it was when it was first met, and what was answered. @typedef {{state: StudyState, answers: Answers}} First */
+
+/** What makes an exercise: all but what is looked at. @type {(s: StudyState) => string} */
+export const subject = ({ symbol, move, way, point, width, fade, ...rest }) => JSON.stringify(Object.entries(rest).sort());
+
+export class Exercise {
+  /** By the exercise. @type {Map<string, First>} */
+  #all = new Map();
+  /** The exercise whose answer the picture shows, by what the picture shows. @type {Map<string, string>} */
+  #shown = new Map();
+  #now = '';
+
+  get first() {
+    return this.#all.get(this.#now);
+  }
+
+  get answers() {
+    return this.first?.answers ?? {};
+  }
+
+  /** Takes up an exercise, with what was answered before; whether anything was. @type {(state: StudyState, before?: First) => boolean} */
+  use(state, before) {
+    const name = subject(state);
+    this.#now = this.#shown.get(name) ?? name;
+    if (before || !this.first) this.#all.set(this.#now, before ?? { state, answers: {} });
+    return Object.keys(this.answers).length > 0;
+  }
+
+  /** Keeps an answer, unless there is one. @type {(letter: string, option: number) => void} */
+  answer(letter, option) {
+    const { first } = this;
+    if (first) first.answers = { [letter]: option, ...first.answers };
+  }
+
+  /** The picture goes to the state of a reply; the exercise stays. @type {(state: StudyState) => string} */
+  show(state) {
+    const name = subject(state);
+    if (name !== this.#now && !this.#all.has(name)) this.#shown.set(name, this.#now);
+    return name;
+  }
+
+  /** What is shown is the exercise itself. */
+  leave() {
+    this.#shown.clear();
+  }
+
+  /** The exercise of what is shown. @type {(state: StudyState) => StudyState} */
+  of(state) {
+    return (this.#shown.has(subject(state)) && this.first?.state) || state;
+  }
+
+  clear() {
+    this.#all.clear();
+    this.#shown.clear();
+    this.#now = '';
+  }
+}
