@@ -100,6 +100,10 @@ func TestVerdict(t *testing.T) {
 		{[]string{"-callout", "Rz 3,2", "-limit", "Rz <= 3200 nm"}, "Conforms", ""},
 		{[]string{"-callout", "Rz 3,2", "-limit", "Rz >= 2"}, "Conforms", ""},
 		{[]string{"-callout", "U Rsk 0,5 Sc3", "-limit", "Rsk <= 0.6"}, "No verdict yet", "deviates"},
+		// A second limit of the drawing for the same side, settings of the other side, a rule of another item.
+		{[]string{"-callout", "U Rz 2 Nic 0.8; U Rz 9 Nic 2.5", "-limit", "Rz <= 9"}, "No verdict yet", "deviates"},
+		{[]string{"-callout", "U Rz 20 Nic 0.25; L Rz 1 Nic 0.8", "-limit", "Rz >= 1"}, "No verdict yet", "deviates"},
+		{[]string{"-callout", "U Ra 3 T16%; U Rz 5", "-limit", "Rz <= 5", "-typed", "Rz 6.1; 1; 1; 1; 1; 1; 1; 1"}, "No verdict yet", "deviates"},
 		{[]string{"-callout", "U Rsk -0,01 Sc3", "-limit", "Rsk <= -0.01"}, "Conforms", ""},
 	} {
 		if v := verdictOf(t, nil, c.args...); v.Word != c.word || v.why() != c.why {
@@ -199,6 +203,7 @@ func TestRequirementRefusals(t *testing.T) {
 		{[]string{""}, "FILE is empty"},
 		{[]string{"-text", "hints.json"}, "there is none"},
 		{[]string{"-limit", "Rz < 3"}, "not a limit"},
+		{[]string{"-limit", "Rz <= 6", "-limit", "Ra <= 9"}, "-limit: it is given twice"}, {[]string{"-typed", "Ra 2", "-callout", "Ra 1.6", "-typed", "Ra 1"}, "-typed: it is given twice"},
 		{[]string{"-limit", "Rz <= three"}, "not a limit"},
 		{[]string{"-limit", "Rz <= 3 kg"}, "not a limit"},
 		{[]string{"-typed", "Rz three"}, "-typed:1:1: "},
@@ -249,7 +254,7 @@ func TestRequirementInResult(t *testing.T) {
 		{[]string{"-callout", "RSm 0,2 Sc3"}, "", []string{`"code": "question"`, `"key": "requirement-open"`}},
 		{[]string{"-callout", "Rz 3,2"}, `{"long": {"filter": "gaussian", "cutoff": 250}}`, []string{"overrides the requirement: the L-filter is gaussian 800 µm there and gaussian 250 µm here", `"long.cutoff": {"text": "set here", "source": "", "basis": "", "from": "set here"}`}},
 		{[]string{"-callout", "Rz 3,2"}, `{"parameters": ["Ra"]}`, []string{`"parameters": ["Ra", "Rz"]`, `"word": "Conforms"`}},
-		{[]string{"-callout", "Ra 1,6", "-limit", "Rz <= 3.2"}, "", []string{"-limit stands in its place"}},
+		{[]string{"-callout", "Ra 1,6", "-limit", "Rz <= 3.2"}, "", []string{"-limit stands in its place", "Not judged of the requirement: upper limit Ra 1.6 µm."}},
 		{[]string{"-limit", "Rpq <= 1"}, "", []string{`"key": "undefined"`}},
 		{[]string{"-limit", "Rmr(0.5) >= 10"}, "", []string{`"symbol": "Rmr(0.5)"`, `"word": "Conforms"`}},
 	} {

@@ -59,7 +59,8 @@ func deviations(asked, used *roughness.Settings, name string) []Deviation {
 	return list
 }
 
-// otherLimit tells where the drawing states another limit for what limit i of these bounds.
+// otherLimit tells where the drawing states another limit, or another rule, for what limit i of these bounds. A second limit of the drawing
+// for the same parameter and side is another one, even if the first is the same.
 func (r *Requirement) otherLimit(i int) []Deviation {
 	own, bounded := r.Items[i].Bounded()
 	if r.drawing == nil || !bounded {
@@ -69,18 +70,43 @@ func (r *Requirement) otherLimit(i int) []Deviation {
 	for k := range r.drawing.Items {
 		item := &r.drawing.Items[k]
 		drawn, ok := item.Bounded()
-		if !ok || drawn.Side != own.Side || !sameSymbol(drawn.Edition, drawn.Symbol, own.Symbol) {
-			continue
+		switch {
+		case !ok || !sameLimit(drawn, own):
+		case math.Abs(drawn.Value-own.Value) > 1e-9*math.Abs(own.Value):
+			list = append(list, Deviation{Key: "limit", Asked: itemWords(drawn, item), Used: itemWords(own, &r.Items[i])})
+		case item.Rule != r.Items[i].Rule:
+			list = append(list, Deviation{Key: "rule", Asked: string(item.Rule), Used: string(r.Items[i].Rule)})
 		}
-		if math.Abs(drawn.Value-own.Value) <= 1e-9*math.Abs(own.Value) {
-			return nil
-		}
-		words := func(b standards.Bound, item *callout.Item) string {
-			return b.Symbol + " " + decide.LimitWords(b, item.LimitText, item.Unit)
-		}
-		list = append(list, Deviation{Key: "limit", Asked: words(drawn, item), Used: words(own, &r.Items[i])})
 	}
 	return list
+}
+
+// sameLimit reports whether two limits are for one parameter and side.
+func sameLimit(a, b standards.Bound) bool {
+	return a.Side == b.Side && sameSymbol(a.Edition, a.Symbol, b.Symbol)
+}
+
+func itemWords(b standards.Bound, item *callout.Item) string {
+	return b.Symbol + " " + decide.LimitWords(b, item.LimitText, item.Unit)
+}
+
+// unjudged says which limits of the drawing these bounds leave out; empty for none.
+func (r *Requirement) unjudged() string {
+	if r == nil || r.drawing == nil {
+		return ""
+	}
+	var left []string
+	for k := range r.drawing.Items {
+		item := &r.drawing.Items[k]
+		drawn, ok := item.Bounded()
+		if ok && !slices.ContainsFunc(r.Bounds, func(b standards.Bound) bool { return sameLimit(drawn, b) }) {
+			left = append(left, drawn.Side.String()+" limit "+itemWords(drawn, item))
+		}
+	}
+	if left == nil {
+		return ""
+	}
+	return " Not judged of the requirement: " + strings.Join(left, ", ") + "."
 }
 
 // shortened tells where the whole trace is asked for and a section of stated length is another part of it.

@@ -66,7 +66,7 @@ func (m *measuring) settle() error {
 		if r.settingsFree {
 			asked = used
 			if r.drawing != nil {
-				drawn, err := r.drawing.asked(j.Traces, s, r.Items[i].Symbol)
+				drawn, err := r.drawing.asked(j.Traces, s, &r.Items[i])
 				if err != nil {
 					return err
 				}

@@ -149,6 +149,7 @@ func (j *Judging) Judge() (*Verdict, error) {
 		v.Agreed = m.agreed
 	}
 	v.conclude()
+	v.Sentence += j.Requirement.unjudged()
 	return v, nil
 }
 
@@ -282,10 +283,14 @@ func Limits(text string, edition standards.EditionID, rule standards.Rule) (*Req
 // is no verdict, and settings can deviate from it.
 func (r *Requirement) Under(drawing *Requirement) { r.drawing = drawing }
 
-// asked returns what the drawing asks for where a limit has the settings own: what it asks for that parameter, or else for its first
-// one. It is nil for a parameter on a profile that the drawing does not ask for.
-func (r *Requirement) asked(traces []roughness.Profile, own *roughness.Settings, symbol string) (*roughness.Settings, error) {
-	i := max(0, slices.IndexFunc(r.Items, func(item callout.Item) bool { return sameSymbol(item.Edition, item.Symbol, symbol) }))
+// asked returns what the drawing asks for where a limit has the settings own: what it asks for that parameter, on the same side if both
+// are limited, or else for its first one. It is nil for a parameter on a profile that the drawing does not ask for.
+func (r *Requirement) asked(traces []roughness.Profile, own *roughness.Settings, limit *callout.Item) (*roughness.Settings, error) {
+	of := func(item callout.Item) bool { return sameSymbol(item.Edition, item.Symbol, limit.Symbol) }
+	i := slices.IndexFunc(r.Items, func(item callout.Item) bool { return of(item) && item.Side == limit.Side })
+	if i < 0 {
+		i = max(0, slices.IndexFunc(r.Items, of))
+	}
 	s, err := r.On(traces, i, nil)
 	if err != nil || s.OnProfile() != own.OnProfile() {
 		return nil, err

@@ -242,12 +242,35 @@ func Flags(texts map[string]*string, switches map[string]*bool) *flag.FlagSet {
 	f := flag.NewFlagSet("", flag.ContinueOnError)
 	f.SetOutput(io.Discard)
 	for name, to := range texts {
-		f.StringVar(to, name, "", "")
+		f.Var(&text{to: to}, name, "")
 	}
 	for name, to := range switches {
 		f.BoolVar(to, name, false, "")
 	}
 	return f
+}
+
+// A text is the value of a flag that is given once at most: the last of two would silently take the place of the first.
+type text struct {
+	to    *string
+	given bool
+}
+
+func (t *text) String() string {
+	if t.to == nil {
+		return ""
+	}
+	return *t.to
+}
+
+func (t *text) Get() any { return *t.to }
+
+func (t *text) Set(s string) error {
+	if t.given {
+		return errors.New("it is given twice; write everything in one")
+	}
+	*t.to, t.given = s, true
+	return nil
 }
 
 // Parse parses flags and says which are given; one without its text is refused.
