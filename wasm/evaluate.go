@@ -9,6 +9,7 @@ import (
 
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/inspect"
 	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/tracefile"
@@ -37,7 +38,25 @@ type evaluateAnswer struct {
 	SectionPoints int             `json:"sectionPoints"`
 	Sections      int             `json:"sections"`
 	Summary       summary         `json:"summary"`
+	Findings      []finding       `json:"findings"`          // what to look at before the values are believed
 	Problem       string          `json:"problem,omitempty"` // why nothing could be evaluated
+}
+
+// A finding is an observation about the trace, in the words of the library.
+type finding struct {
+	Code   string `json:"code"`
+	Text   string `json:"text"`
+	Advice string `json:"advice"`
+}
+
+// inspected looks at the trace under the settings it was evaluated with. How many sections fit the evaluation itself says.
+func inspected(trace roughness.Profile, s *roughness.Settings) []finding {
+	seen := inspect.Look(trace, inspect.Conditions{Short: s.Short.Spec.Cutoff, Long: s.Long.Spec.Cutoff, Filtered: s.Input == roughness.Filtered})
+	list := make([]finding, len(seen))
+	for i, f := range seen {
+		list[i] = finding{f.Code, f.Text, f.Advice}
+	}
+	return list
 }
 
 // evaluate answers with the result as record writes it and the profile after each step.
@@ -70,6 +89,7 @@ func (m *module) evaluate(req *evaluateRequest, data []byte) (any, error) {
 	}
 	out := evaluateAnswer{
 		Result: record.AppendResult(nil, e, nil), First: e.First, Start: e.Start, SectionPoints: e.SectionPoints, Sections: e.Sections,
+		Findings: inspected(trace, &e.Settings),
 	}
 	m.judgedOn, m.judged = trace, e
 	if problem != nil {

@@ -10,6 +10,7 @@ import (
 	"github.com/chromedp/chromedp/kb"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/inspect"
 	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/standards"
@@ -72,6 +73,37 @@ func TestRequirement(t *testing.T) {
 	s.write("requirement-text", "")
 	s.agree(trace, roughness.Settings{})
 	s.says("verdict-word", "No verdict yet")
+}
+
+// A trace that ends with the range of the instrument may conform, but not without the finding of the library beside the verdict.
+func TestClippedTrace(t *testing.T) {
+	s := open(t, 1280, 900)
+	z := synth.Sine{Amplitude: 1, Wavelength: 200}.Heights(9600, 0.5)
+	for i, h := range (synth.Correlated{Sigma: 0.1, Length: 5, Seed: 17}).Heights(len(z), 0.5) {
+		z[i] = max(-0.8, min(0.8, z[i]+h))
+	}
+	text := table("x [mm];z [µm]", ";", ".", z, 0.5)
+	trace := readTrace(t, text)
+	s.drop("clipped.csv", text)
+	s.says("trace-reading", "clipped.csv")
+	s.write("requirement-text", "Rz 3,2")
+	s.says("answer-word", "Conforms")
+	n := 0
+	for _, f := range inspect.Look(trace, inspect.Conditions{Short: 2.5, Long: 800}) {
+		s.says("trace-checks", f.Text+" "+f.Advice)
+		if f.Code == "clipped" {
+			if n++; n == 1 {
+				s.says("answer-word", f.Text)
+			}
+		}
+	}
+	if n == 0 {
+		t.Error("the library finds nothing clipped")
+	}
+	s.picture("clipped-1280")
+	s.click("undo")
+	s.click("undo")
+	s.wait(`!document.getElementById('answer-clipped')`, "the demonstration has no such finding")
 }
 
 // What was typed in one go is taken back in one go, with its settings.

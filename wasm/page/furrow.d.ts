@@ -181,6 +181,13 @@ export interface Profiles {
   readonly stratified?: Float64Array;
 }
 
+/** Something about a trace that a person should look at, and what to do. */
+export interface Observation {
+  readonly code: string;
+  readonly text: string;
+  readonly advice: string;
+}
+
 export interface Evaluation {
   readonly result: Result;
   readonly profiles: Profiles;
@@ -190,6 +197,8 @@ export interface Evaluation {
   readonly sectionPoints: number;
   readonly sections: number;
   readonly summary: Summary;
+  /** What to look at before the values are believed: gaps, clipping, spikes and the like. */
+  readonly findings: readonly Observation[];
   /** Why nothing could be evaluated; then every value is null with this reason. */
   readonly problem?: string;
 }

@@ -121,6 +121,9 @@ function report(sheet, reading) {
   fill(/** @type {Element} */ (table.querySelector('tbody')), ...rows);
 }
 
+/** Findings that the checks tell in words of their own. */
+const told = new Set(['gaps', 'too-short', 'too-coarse']);
+
 // Checks of the trace: a bold word, and the number that led to it.
 /** @type {(sheet: Sheet, leaveOut: (from: number, to: number) => void) => void} */
 function checks(sheet, leaveOut) {
@@ -146,6 +149,7 @@ function checks(sheet, leaveOut) {
   if (p.invalid === 0) add('Whole.', 'Every point has a height.');
   else look('Gaps.', `${count(p.invalid)} points have no height.`, ...notes.filter((x) => x.code === 'bridged' || x.code === 'ends-invalid').map((x) => ` ${x.text}`));
   if (sheet.way(sheet.trace.id).skid === 'with') look('Traced with a skid.', 'The skid follows the surface, so waviness and primary profile cannot be determined.');
+  for (const f of evaluation.findings) if (!told.has(f.code)) look('Check this.', `${f.text} ${f.advice}`);
   const { low, lowX, high, highX } = summary.evaluated;
   if (!evaluation.problem && low !== null && lowX !== null && high !== null && highX !== null) {
     const pit = Math.abs(low) >= Math.abs(high);
