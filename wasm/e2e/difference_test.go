@@ -208,6 +208,14 @@ func TestDisputes(t *testing.T) {
 			if !eval[bool](s, `document.getElementById('differ-picture').hidden`) {
 				t.Error("two parameters are shared out as one")
 			}
+			// Part 2 says the same of the same two sides, and has no picture either.
+			s.click("printed-apply")
+			s.says("side-note", "Rz is not the same parameter on both sides: left maximum height")
+			if !eval[bool](s, `document.getElementById('side-picture').hidden`) {
+				t.Error("part 2 shares out two parameters as one")
+			}
+			s.choose("differ-symbol", "Ra")
+			s.wait(`!document.getElementById('side-picture').hidden && !!document.querySelector('#side-picture svg')`, "the picture of the shares of Ra")
 		} else {
 			s.wait(`!!document.querySelector('#differ-picture svg')`, "the picture of the shares")
 		}

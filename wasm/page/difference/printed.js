@@ -3,7 +3,7 @@ import { el, fill, fillSelect } from '../shared/dom.js';
 import { count, counted, figure, style, unitName } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
 import { prose } from '../worksheet/work.js';
-import { leading, note, results, said, signed } from './words.js';
+import { leading, note, results, said, signed, unlike } from './words.js';
 
 /** @typedef {import('../furrow.js').Finding} Finding */
 /** @typedef {import('../furrow.js').Settings} Settings */
@@ -109,13 +109,6 @@ export function printed(sheet, take) {
     await share(f, rows);
   };
 
-  /** What a symbol stands for in an edition. @type {(edition: string | undefined, name: string) => string} */
-  const meaning = (edition, name) => {
-    const e = sheet.catalogue.editions.find((x) => x.id === edition);
-    const key = e?.symbols[sheet.letter].find((x) => x.symbol === name)?.key;
-    return (key && sheet.catalogue.parameters[key]?.name) || 'another parameter';
-  };
-
   // The picture of the shares, and the largest of them. Where a symbol stands for something else in the other edition, nothing is shared out.
   /** @type {(f: import('../furrow.js').Fit | null, rows: (readonly [string, string])[]) => Promise<void>} */
   const share = async (f, rows) => {
@@ -123,10 +116,10 @@ export function printed(sheet, take) {
     try {
       const s = await client.call('compare', { question: 'shares', settings: sheet.compose(), against: f.settings, symbol: symbol() });
       if (f !== fit() || s.a === null) return;
-      const theirs = f.values.find((v) => v.symbol === symbol())?.value ?? NaN;
-      if (s.b === null || !(Math.abs(s.b - theirs) <= 1e-9 * Math.abs(theirs))) {
-        const { edition } = f.settings;
-        note(at.byId('printed-note'), `${symbol()} is not the same parameter on both sides: here ${meaning(sheet.edition.id, symbol())}, there ${meaning(edition, symbol())}. The difference is not shared out.`);
+      const apart = unlike(sheet, symbol(), s, [{ side: 'here', value: s.a, edition: sheet.edition.id },
+        { side: 'there', value: f.values.find((v) => v.symbol === symbol())?.value ?? NaN, edition: f.settings.edition }]);
+      if (apart) {
+        note(at.byId('printed-note'), apart);
         return void picture.draw();
       }
       shared = f;

@@ -2,7 +2,7 @@
 import { el, fill, fillSelect } from '../shared/dom.js';
 import { mm, um } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
-import { leading, note, results, said, signed } from './words.js';
+import { leading, note, results, said, signed, unlike } from './words.js';
 
 /** @typedef {import('../furrow.js').Settings} Settings */
 /** @typedef {import('../furrow.js').CompleteSettings} CompleteSettings */
@@ -31,7 +31,7 @@ export function side(sheet, pad) {
 
   const picture = new Picture('side-picture', 'side-numbers', sheet);
   const symbol = () => at.select('differ-symbol').value || leading(sheet)[0] || 'Ra';
-  /** Whether both sides could be evaluated and differ. */
+  /** Whether both sides could be evaluated, and the difference of the symbol can be shared out. */
   let ready = false;
   picture.what = () => (ready && a !== b ? { name: 'shares', options: { symbol: symbol(), of: { question: 'shares', settings: settingsOf(a), against: settingsOf(b), symbol: symbol(), names: [nameOf(a), nameOf(b)] } } } : null);
 
@@ -56,7 +56,7 @@ export function side(sheet, pad) {
       }
     }
     if (mine !== turn) return;
-    ready = both.every((r) => typeof r !== 'string');
+    ready = false;
     const rows = both.map((r) => (typeof r === 'string' ? [] : words(r.settings)));
     const names = [nameOf(a), nameOf(b)];
     const changed = rows[0].filter(([, text], i) => text !== rows[1][i]?.[1]).length;
@@ -71,6 +71,22 @@ export function side(sheet, pad) {
     results(at.byId('side-out'), [['settings that differ', `${changed} of ${rows[0].length}`],
       [symbol(), va?.value !== null && va && vb?.value !== null && vb ? signed(/** @type {number} */ (vb.value) - /** @type {number} */ (va.value), va.unit) : 'no difference to state']]);
     note(at.byId('side-note'), a === b ? 'Both sides are the same. Choose other settings for one of them.' : 'Neither side is wrong. The requirement decides which settings count.');
+    await picture.draw(); // the picture of what was chosen before goes
+    const [left, right] = both;
+    if (mine !== turn || typeof left === 'string' || typeof right === 'string') return;
+    let apart = '';
+    if (a !== b) {
+      try {
+        const shares = await client.call('compare', { question: 'shares', settings: settingsOf(a), against: settingsOf(b), symbol: symbol() });
+        if (mine !== turn) return;
+        apart = unlike(sheet, symbol(), shares, [{ side: 'left', value: va?.value, edition: left.settings.edition }, { side: 'right', value: vb?.value, edition: right.settings.edition }]);
+      } catch {
+        // Settings that cannot be compared so; the picture says why.
+      }
+    }
+    if (mine !== turn) return;
+    if (apart) note(at.byId('side-note'), apart);
+    ready = !apart;
     picture.draw();
   };
 
