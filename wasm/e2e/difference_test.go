@@ -98,13 +98,56 @@ func TestStopSearch(t *testing.T) {
 	if !eval[bool](s, `document.getElementById('printed-found').hidden`) {
 		t.Error("a stopped search found something")
 	}
+	s.says("printed-said", "Stopped. Nothing was found.")
 	s.click("printed-find")
 	if said := s.found("a search after a stopped one"); !strings.Contains(said, "No combination gives both printed values.") {
 		t.Errorf("found: %q", said)
 	}
+	if got := s.text("printed-said"); got != "" {
+		t.Errorf("after a search that was not stopped: %q", got)
+	}
 	s.fill("printed-value-1", "3,x")
 	s.click("printed-find")
 	s.wait(`document.getElementById('printed-value-1').getAttribute('aria-invalid') === 'true'`, "the refused value")
+}
+
+// What was found goes as soon as another value is typed or another search begins, and does not come back when that is stopped.
+func TestOldFinding(t *testing.T) {
+	s := differs(t, 1280, 900)
+	e, err := roughness.Evaluate(demo(t, synth.Demos()[0].Key), &roughness.Settings{Long: roughness.Band{Spec: roughness.FilterSpec{Cutoff: 250}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	rz, _ := e.Value("Rz")
+	ra, _ := e.Value("Ra")
+	find := func() {
+		s.fill("printed-value-1", fmt.Sprintf("%.3f", rz.Value))
+		s.fill("printed-value-2", fmt.Sprintf("%.4f", ra.Value))
+		s.click("printed-find")
+		s.found("the search")
+		s.wait(`!document.getElementById('differ-picture').hidden && !document.getElementById('printed-apply').hidden`, "the finding with its picture")
+	}
+	gone := func(after string) {
+		s.wait(`['printed-found', 'differ-picture'].every((id) => document.getElementById(id).hidden) && !document.getElementById('printed-apply').checkVisibility()`, "nothing old stands there after "+after)
+		if got := s.text("printed-out") + s.text("printed-note"); got != "" {
+			t.Errorf("after %s the result is %q", after, got)
+		}
+	}
+	find()
+	s.fill("printed-value-1", "2.111")
+	gone("another value")
+	find()
+	// In one turn of the page, so that no quick machine is through with the search before.
+	if !eval[bool](s, `(document.getElementById('printed-find').click(), document.getElementById('printed-found').hidden)`) {
+		t.Error("what was found stands there while a search goes on")
+	}
+	s.found("the same search again")
+	eval[bool](s, `(document.getElementById('printed-find').click(), document.getElementById('busy-stop').click(), true)`)
+	s.says("printed-said", "Stopped. Nothing was found.")
+	gone("a stopped search")
+	find()
+	s.choose("printed-symbol-2", "Rq")
+	gone("another symbol")
 }
 
 // One requirement by two standards: values and words are those of the library.

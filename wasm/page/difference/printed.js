@@ -35,6 +35,7 @@ export function printed(sheet, take) {
       const n = i + 1;
       const select = el('select', { id: `printed-symbol-${n}`, onchange: (/** @type {Event} */ e) => {
         pair.symbol = /** @type {HTMLSelectElement} */ (e.target).value;
+        other();
         draw();
         at.byId(`printed-symbol-${n}`).focus();
       } });
@@ -45,9 +46,11 @@ export function printed(sheet, take) {
           el('input', { type: 'text', class: 'n', id: `printed-value-${n}`, inputmode: 'decimal', autocomplete: 'off', value: pair.text, oninput: (/** @type {Event} */ e) => {
             pair.text = /** @type {HTMLInputElement} */ (e.target).value;
             at.accept(`printed-value-${n}`);
+            other();
           } })),
         pairs.length > 1 && el('button', { type: 'button', class: 'quiet', id: `printed-remove-${n}`, 'aria-label': `Remove value ${n}`, onclick: () => {
           pairs = pairs.filter((p) => p !== pair);
+          other();
           draw();
           at.byId(`printed-value-${Math.min(n, pairs.length)}`).focus();
         } }, 'Remove'));
@@ -124,6 +127,7 @@ export function printed(sheet, take) {
       }
       shared = f;
       await picture.draw();
+      if (f !== fit()) return;
       const whole = s.changes.reduce((/** @type {number} */ n, /** @type {{share: number}} */ c) => n + Math.abs(c.share), 0);
       const top = [...s.changes].sort((x, y) => Math.abs(y.share) - Math.abs(x.share))[0];
       if (top && whole) results(at.byId('printed-out'), [...rows, ['largest part', `${prose(top.plain)}: ${figure((100 * Math.abs(top.share)) / whole, 2)} %`]]);
@@ -132,11 +136,35 @@ export function printed(sheet, take) {
     }
   };
 
+  // What was found belongs to the values that were looked for, and goes with them.
+  const forget = () => {
+    at.byId('printed-said').textContent = '';
+    if (!finding) return;
+    finding = null;
+    picked = 0;
+    show();
+  };
+
+  // Ends the search, and at once; only what belongs to it is ended.
+  const leave = () => {
+    search++;
+    busy(false);
+    if (going) client.stopBeside();
+    going = false;
+  };
+
+  // The values that are typed are no longer those that were looked for.
+  const other = () => {
+    if (!at.byId('busy').hidden) leave();
+    forget();
+  };
+
   const find = async () => {
     const typed = pairs.filter((p) => p.text.trim());
     if (!typed.length) return at.refuse('printed-value-1', 'Type the printed value.');
     const { trace } = sheet;
     if (!trace) return;
+    forget();
     const mine = ++search;
     const wanted = () => mine === search;
     busy(true);
@@ -167,12 +195,8 @@ export function printed(sheet, take) {
   };
   const stop = () => {
     if (at.byId('busy').hidden) return;
-    search++;
-    busy(false);
-    // Only what belongs to the search is ended, and at once.
-    if (going) client.stopBeside();
-    going = false;
-    at.announce('The search was stopped.');
+    leave();
+    at.byId('printed-said').textContent = 'Stopped. Nothing was found.';
     at.byId('printed-find').focus();
   };
 
@@ -204,7 +228,7 @@ export function printed(sheet, take) {
       // The values belong to another evaluation now.
       search++;
       busy(false);
-      finding = null;
+      forget();
       const results = (sheet.trace?.reading?.results ?? []).filter((r) => r.profile === sheet.letter).slice(0, most);
       at.byId('printed-from').hidden = !results.length;
       at.byId('printed-from').textContent = `Filled with the results that ${sheet.trace?.label} states in its header.`;
