@@ -268,7 +268,14 @@ func (p *parser) reference(r *Item, at int) {
 	}
 	switch {
 	case r.sym.Key == "Rmr" && r.Reference != "mean-line":
-		r.sym = symbolBy(p.edition, "RmrFrom", r.sym.Letter)
+		y := symbolBy(p.edition, "RmrFrom", r.sym.Letter)
+		switch {
+		case y.Key == "":
+			p.bad(at, "%s with a level that counts from there is no parameter of the edition %s", r.sym.Name, p.edition)
+		case len(r.args) == 0: // a question about the brackets is open
+			p.bad(at, "a level counts from there only once the brackets of %s are clear: write the comma in them as a point, and a second value behind a semicolon", r.sym.Name)
+		}
+		r.sym = y
 		r.name([]string{from, strings.TrimPrefix(r.args[0], "-")})
 	case r.sym.Key == "Tp" && r.Reference != "highest-peak":
 		p.bad(at, "the level of %s counts from the highest peak", r.sym.Name)
