@@ -147,7 +147,16 @@ func TestInstrumentAnswers(t *testing.T) {
 		}
 	}
 	z := synth.Sine{Amplitude: 1.5, Wavelength: 100}.Heights(9600, 0.5)
-	three := floats(append(append(append([]float64{}, z...), z...), z...))
+	thrice := func(z []float64) []byte { // each at a height of its own: copies would count once
+		var all []float64
+		for up := range 3 {
+			for _, v := range z {
+				all = append(all, v+float64(up)/8)
+			}
+		}
+		return floats(all)
+	}
+	three := thrice(z)
 	traces := `"traces": [{"points": 9600, "spacing": 0.5}, {"points": 9600, "spacing": 0.5}, {"points": 9600, "spacing": 0.5}]`
 	check := func(request string, data []byte) map[string]any {
 		t.Helper()
@@ -182,7 +191,7 @@ func TestInstrumentAnswers(t *testing.T) {
 		groove[i] = -1.5
 	}
 	one := `"traces": [{"points": 1001, "spacing": 0.5}, {"points": 1001, "spacing": 0.5}, {"points": 1001, "spacing": 0.5}]`
-	depth := check(`{"check": "groove", "specimen": {"value": 1.5, "expanded": 0.02}, `+one+`}`, floats(append(append(append([]float64{}, groove...), groove...), groove...)))
+	depth := check(`{"check": "groove", "specimen": {"value": 1.5, "expanded": 0.02}, `+one+`}`, thrice(groove))
 	if got := picture("groove"); !strings.Contains(got, "The depth between the lines is 1.500 µm.") {
 		t.Errorf("%s", got)
 	}

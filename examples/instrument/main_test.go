@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -38,15 +39,24 @@ func folder(t *testing.T) {
 		}
 		return z
 	}
-	write(t, "sine.tsv", synth.Sine{Amplitude: 1.5, Wavelength: 100}.Heights(9600, 0.5), 0.5)
-	write(t, "flat.tsv", noise(9600, 0.01), 0.5)
+	several := func(name string, z []float64) {
+		for i, name := range times(name, 5) {
+			raised := slices.Clone(z)
+			for k := range raised {
+				raised[k] += float64(i) / 8
+			}
+			write(t, name, raised, 0.5)
+		}
+	}
+	several("sine.tsv", synth.Sine{Amplitude: 1.5, Wavelength: 100}.Heights(9600, 0.5))
+	several("flat.tsv", noise(9600, 0.01))
 	groove := noise(1001, 0.005)
 	for i := range groove {
 		if x := float64(i) * 0.5; x > 200 && x < 300 {
 			groove[i] -= 1.5
 		}
 	}
-	write(t, "groove.tsv", groove, 0.5)
+	several("groove.tsv", groove)
 	d := synth.Demos()[0]
 	write(t, "rod.tsv", d.Heights(), d.Spacing)
 	write(t, "zero.tsv", make([]float64, 9600), 0.5)
@@ -64,10 +74,11 @@ func call(args ...string) (int, string, string) {
 	return code, out.String(), errs.String()
 }
 
+// times are n files of one surface, each with heights of its own.
 func times(name string, n int) []string {
-	var list []string
-	for range n {
-		list = append(list, name)
+	list := []string{name}
+	for i := 2; i <= n; i++ {
+		list = append(list, fmt.Sprintf("%d-%s", i, name))
 	}
 	return list
 }
@@ -118,6 +129,10 @@ func TestChecks(t *testing.T) {
 				t.Errorf("%q: more than 80 characters: %s", c.args, line)
 			}
 		}
+	}
+	// A file given again, or a copy of it, is no further measurement.
+	if code, out, _ := call("-specimen", "Ra 0.955", "-u", "0.06", "-text", "hints.json", "sine.tsv", "sine.tsv", "2-sine.tsv"); code != 0 || !strings.Contains(out, "without copies 2 gave") {
+		t.Errorf("copies: %d, %s", code, out)
 	}
 	// A groove and a specimen together tell of the tip.
 	_, groove, _ := call(append([]string{"-groove", "-depth", "1.5", "-u", "0.02", "-json", "-text", "hints.json"}, times("groove.tsv", 3)...)...)

@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/decide"
 )
@@ -24,7 +25,7 @@ type BudgetInput struct {
 	TravelShare  float64             // half width of the scale along the trace, as a share
 
 	// Others are further traces of the surface. With them the value is the mean of all, and their spread is a line: WorkpieceS and WorkpieceN are
-	// filled in.
+	// filled in. A trace with the heights of an earlier one is no second measurement and counts once.
 	Others []roughness.Profile
 }
 
@@ -47,6 +48,7 @@ type TraceBudget struct {
 	Lines    []BudgetLine
 	Result   decide.Combined
 	Left     []string // influences that could not be worked out on this trace, with the reason: they are missing in the result
+	Copies   []string // traces that do not count, since they have the heights of an earlier one
 	Sentence string   // the value with its expanded uncertainty, and what it is worth
 	Caution  string   // standards.Caution
 
@@ -112,12 +114,24 @@ func (w *budgeting) spread(in *BudgetInput) (float64, error) {
 		return w.value, nil
 	}
 	values := []float64{w.value}
+	all := append([]roughness.Profile{w.p}, in.Others...)
+	first := map[string]string{judge.HeightsSHA256(w.p.Z): traceName(all, 0)}
 	for i, p := range in.Others {
+		name, sum := traceName(all, i+1), judge.HeightsSHA256(p.Z)
+		if earlier, again := first[sum]; again {
+			w.out.Copies = append(w.out.Copies, name+" has the same heights as "+earlier+", and counts once.")
+			continue
+		}
+		first[sum] = name
 		v, err := w.again(p, nil)
 		if err != nil {
 			return 0, fmt.Errorf("instrument: %w: trace %d: %w", ErrUndefined, i+2, err)
 		}
 		values = append(values, v)
+	}
+	if len(values) < 2 {
+		w.out.Left = append(w.out.Left, "spread of the workpiece: the further traces are copies of the first one.")
+		return w.value, nil
 	}
 	sum := decide.Summarise(values)
 	in.WorkpieceS, in.WorkpieceN = sum.S, sum.N

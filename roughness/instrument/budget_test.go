@@ -166,6 +166,28 @@ func TestBudgetTogether(t *testing.T) {
 	}
 }
 
+// A copy of a trace is no repeat: it changes neither the mean nor the spread, and alone it leaves the spread unknown.
+func TestBudgetCopies(t *testing.T) {
+	p, q := trace(5), trace(6)
+	p.Name, q.Name = "a.txt", "b.txt"
+	copied := p
+	copied.Name = "copy.txt"
+	plain := budget(t, p, nil, "Ra", instrument.BudgetInput{Others: []roughness.Profile{q}})
+	b := budget(t, p, nil, "Ra", instrument.BudgetInput{Others: []roughness.Profile{p, q, copied}})
+	if b.Value != plain.Value || b.Result.Expanded != plain.Result.Expanded || len(b.Copies) != 2 || len(b.Left) != 0 {
+		t.Errorf("%+v, without copies %+v", b, plain)
+	}
+	if notes := strings.Join(b.Check(instrument.Session{}).Notes, " "); !strings.Contains(notes, "copy.txt has the same heights as a.txt, and counts once.") {
+		t.Error(notes)
+	}
+	in := instrument.BudgetInput{Others: []roughness.Profile{p, copied}, NoiseRq: 0.01}
+	alone := budget(t, p, nil, "Ra", instrument.BudgetInput{NoiseRq: 0.01})
+	b = budget(t, p, nil, "Ra", in)
+	if b.Value != alone.Value || b.Result.Expanded != alone.Result.Expanded || len(b.Lines) != len(alone.Lines) || len(b.Left) != 1 || !strings.Contains(b.Sentence, "1 more") {
+		t.Errorf("%+v, alone %+v", b, alone)
+	}
+}
+
 func TestBudgetRefusals(t *testing.T) {
 	p := sine(2, 100, 4800, 0.5)
 	coarse := []roughness.Profile{sine(1, 100, 4800, 1)}

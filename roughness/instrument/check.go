@@ -98,6 +98,9 @@ func (c *SpecimenCheck) Check() *Check {
 		out.Sentence = "Outside the allowance: " + finding
 	default:
 		out.Sentence = fmt.Sprintf("Open: %d traces are needed, and %d gave a value.", leastTraces, len(c.Values))
+		if c.copies > 0 {
+			out.Sentence = fmt.Sprintf("Open: %d traces are needed, and without copies %d gave a value.", leastTraces, c.distinct())
+		}
 	}
 	if c.Gain != nil {
 		out.Notes = append([]string{c.Gain.Text}, out.Notes...)
@@ -201,7 +204,7 @@ func CheckGroove(ctx context.Context, traces []roughness.Profile, sp Specimen, a
 
 // Check returns the budget for a reader.
 func (b *TraceBudget) Check(session Session) *Check {
-	out := &Check{Kind: "budget", Session: session, Symbol: b.Symbol, Unit: b.Unit, Values: []float64{b.Value}, Sentence: b.Sentence, Settings: b.Conditions, Notes: b.Left}
+	out := &Check{Kind: "budget", Session: session, Symbol: b.Symbol, Unit: b.Unit, Values: []float64{b.Value}, Sentence: b.Sentence, Settings: b.Conditions, Notes: append(b.Left[:len(b.Left):len(b.Left)], b.Copies...)}
 	for _, l := range b.Lines {
 		out.Lines = append(out.Lines, CheckLine{Name: l.Name, Value: l.Effect, Unit: b.Unit, Share: l.Share, Source: l.Source})
 	}

@@ -93,6 +93,8 @@ type SpecimenCheck struct {
 	Gain       *GainProposal `json:"gain,omitempty"` // nil where the check gives no reason to change it, or cannot tell
 	Hints      []string      `json:"hints,omitempty"`
 	Caution    string        `json:"caution"` // standards.Caution
+
+	copies int // values of traces with the heights of an earlier one
 }
 
 // A GainProposal is a factor for the heights that would make the mean of a check equal to the certificate. It is a proposal: nothing in
@@ -111,7 +113,7 @@ var ErrSpecimen = errors.New("specimen cannot be checked")
 
 // CheckSpecimen evaluates traces of a specimen and holds their mean against the certificate. The depth of type A1 is found by
 // [MeasureGroove] or [FindGroove] and takes no settings; types C and D are evaluated with the settings they were certified for.
-// Fewer than three values leave the outcome open; a trace with the heights of another one is named in the hints.
+// Fewer than three values leave the outcome open, where traces with the same heights are one; they are named in the hints.
 //
 //	|mean − certified| ≤ U + allowance,   U for k = 2
 //
@@ -142,9 +144,9 @@ func CheckSpecimen(ctx context.Context, traces []roughness.Profile, s *roughness
 		c.Hints = append(c.Hints, fmt.Sprintf("Value %d, %.6g µm, differs from the others: check that trace. It is not left out.", o.Index+1, c.Values[o.Index]))
 	}
 	switch {
-	case len(c.Values) < leastTraces:
+	case c.distinct() < leastTraces:
 		c.Word = Open
-		c.Hints = append(c.Hints, fmt.Sprintf("%s too few to decide: trace the specimen at least %d times (common practice).", counted(len(c.Values), "value is", "values are"), leastTraces))
+		c.Hints = append(c.Hints, fmt.Sprintf("%s too few to decide: trace the specimen at least %d times (common practice).", counted(c.distinct(), "value is", "values are"), leastTraces))
 	case math.Abs(c.Deviation) <= c.Allowed*(1+1e-12):
 		c.Word = Within
 	default:
@@ -181,8 +183,20 @@ func (sp Specimen) k() float64 {
 	return sp.K
 }
 
+// distinct is the number of values without those of copies.
+func (c *SpecimenCheck) distinct() int { return len(c.Values) - c.copies }
+
 // measure fills the values.
 func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile, s *roughness.Settings) error {
+	seen := map[string]bool{}
+	take := func(i int, v float64) {
+		sum := judge.HeightsSHA256(traces[i].Z)
+		if seen[sum] {
+			c.copies++
+		}
+		seen[sum] = true
+		c.Values = append(c.Values, v)
+	}
 	refuse := func(i int, reason string) {
 		c.Refused = append(c.Refused, traceName(traces, i)+": "+reason)
 	}
@@ -194,7 +208,7 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile,
 				refuse(i, standards.Bare(err))
 				continue
 			}
-			c.Values = append(c.Values, g.Depth)
+			take(i, g.Depth)
 		}
 		return nil
 	}
@@ -217,7 +231,7 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile,
 			refuse(i, t.Reasons[0])
 			continue
 		}
-		c.Values = append(c.Values, t.Values[0])
+		take(i, t.Values[0])
 	}
 	return nil
 }
@@ -245,7 +259,7 @@ func (c *SpecimenCheck) propose(sum decide.Summary) {
 		}
 		return
 	}
-	if len(c.Values) < leastTraces || !(sum.Mean > 0) {
+	if c.distinct() < leastTraces || !(sum.Mean > 0) {
 		return
 	}
 	g := &GainProposal{Before: c.Session.Gain, Factor: c.Session.Gain * sp.Value / sum.Mean}

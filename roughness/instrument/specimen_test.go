@@ -228,12 +228,9 @@ func TestTipHintsOnTraces(t *testing.T) {
 		}
 		return out
 	}
-	var fine []roughness.Profile
-	for range 3 {
-		p := sine(0, 8, 4800, 0.5)
-		p.Z = synth.Rectified{Height: 0.8, Wavelength: 8}.Heights(len(p.Z), p.Spacing)
-		fine = append(fine, p)
-	}
+	p := sine(0, 8, 4800, 0.5)
+	p.Z = synth.Rectified{Height: 0.8, Wavelength: 8}.Heights(len(p.Z), p.Spacing)
+	fine := raised(p)
 	// Certified with a tip so fine that it follows everything.
 	e := evaluate(t, fine[0].Z, 0.5, &roughness.Settings{Parameters: []string{"Rz"}})
 	sp := instrument.Specimen{Type: "C4", Symbol: "Rz", Value: value(t, e, "Rz"), Expanded: 0.01}
@@ -308,11 +305,20 @@ func TestSameTrace(t *testing.T) {
 	if got := strings.Join(k.Hints, " "); !strings.Contains(got, "step.txt is given twice") || !strings.Contains(got, "copy.txt has the same heights as step.txt") {
 		t.Errorf("%q", got)
 	}
+	if k.Word != instrument.Open || k.Gain != nil || !strings.Contains(k.Check().Sentence, "without copies 1 gave") {
+		t.Errorf("three times the same trace: %s, %s", k.Word, k.Check().Sentence)
+	}
+	if k := check(t, append(raised(p), other), sp, instrument.CalibrationAllowance(sp)); k.Word == instrument.Open {
+		t.Errorf("three traces and a copy: %s", k.Check().Sentence)
+	}
 	n, err := instrument.CheckNoise(t.Context(), []roughness.Profile{p, other}, nil, nil, instrument.Session{})
 	if err != nil || !strings.Contains(strings.Join(n.Warnings, " "), "copy.txt has the same heights") {
 		t.Errorf("%+v, %v", n, err)
 	}
 	g := grooves(1.5)[0]
+	if k := check(t, []roughness.Profile{g, g, g}, depthSpecimen, instrument.AgreedAllowance(0.05)); k.Word != instrument.Open {
+		t.Errorf("three times the same groove: %s", k.Word)
+	}
 	for _, sp := range []instrument.Specimen{depthSpecimen, {}} {
 		c, err := instrument.CheckGroove(t.Context(), []roughness.Profile{g, g}, sp, instrument.AgreedAllowance(0.03), instrument.Session{})
 		if err != nil || !strings.Contains(strings.Join(c.Notes, " "), "counts twice") {

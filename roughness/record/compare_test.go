@@ -135,7 +135,14 @@ func TestNoSteadinessDocument(t *testing.T) {
 
 func TestCheckDocuments(t *testing.T) {
 	p := demo()
-	specimen, err := instrument.CheckSpecimen(t.Context(), []roughness.Profile{p, p, p}, nil, instrument.Specimen{Symbol: "Ra", Value: 0.43, Expanded: 0.01},
+	raised := func(by float64) roughness.Profile {
+		other := demo()
+		for i := range other.Z {
+			other.Z[i] += by
+		}
+		return other
+	}
+	specimen, err := instrument.CheckSpecimen(t.Context(), []roughness.Profile{p, raised(0.125), raised(0.25)}, nil, instrument.Specimen{Symbol: "Ra", Value: 0.43, Expanded: 0.01},
 		instrument.Allowance{Share: 0.01}, instrument.Session{Date: "2026-03-02", Operator: "M", Instrument: "S 1"})
 	if err != nil {
 		t.Fatal(err)
