@@ -69,6 +69,42 @@ func TestStatedNotGuessed(t *testing.T) {
 	}
 }
 
+// What stands below a heading counts only where it says that results follow, and what stands behind another remark does not.
+func TestStatedBelowHeadings(t *testing.T) {
+	for _, heading := range []string{"Vorgabe", "Nennwerte:", "Tolérances", "Spécification", "Reference", "Upper", "Allowed", "Zul. Wert", "OT", "Uncertainty",
+		"std dev", "Last part", "Wunsch", "[Master]", "Upper 2", "Vorgabe: Welle"} {
+		for _, table := range []string{"Rz 6.3 µm", "Rz (µm)\n6.3"} {
+			if got := stated(heading+"\n"+table, '.'); got != "" {
+				t.Errorf("%q: %s", heading, got)
+			}
+			if got := stated("Ra 0.42 µm\n"+heading+"\n"+table, '.'); got != "Ra 0.42" {
+				t.Errorf("%q behind a result: %s", heading, got)
+			}
+		}
+	}
+	for lines, want := range map[string]string{
+		"Results\nRz 6.3 µm": "Rz 6.3", "Ergebnisse:\nRz 6.3 µm": "Rz 6.3", "Wunsch\nRz 5 µm\nMeasured\nRz 6.3 µm": "Rz 6.3",
+		"Ra 0.42 µm\nlength 4.8 mm\nRz 6.3 µm": "Ra 0.42; Rz 6.3", "Ra 0.42 µm\nshaft 2\nRz 6.3 µm": "Ra 0.42",
+		"row;Rz (µm)\nupper;6.3": "", "row;Rz (µm)\nwish;6.3": "",
+	} {
+		if got := stated(lines, '.'); got != want {
+			t.Errorf("%q: %q; want %q", lines, got, want)
+		}
+	}
+}
+
+// A table of several parts states no one result.
+func TestStatedOfSeveralParts(t *testing.T) {
+	for lines, want := range map[string]string{
+		"Ra (µm)\tRz (µm)\n0.42\t2.87\n0.45\t2.87": "", "Ra;Rz\nµm;µm\n0.42;2.87\n\n0.45;2.9\n0.46;3.0": "", "part;Ra (µm)\nA3;0.42\nA4;0.45": "", "Ra (µm)\n0.42\n0.45": "",
+		"part;Ra (µm)\nA3;0.42\nA4;0.42": "Ra 0.42", "Ra (µm)\tRz (µm)\n0.42\t2.87\nlength\t4.8": "Ra 0.42; Rz 2.87",
+	} {
+		if got := stated(lines, '.'); got != want {
+			t.Errorf("%q: %q; want %q", lines, got, want)
+		}
+	}
+}
+
 // The lines of a file, of a text and of another format alike.
 func TestStatedInFiles(t *testing.T) {
 	rows := "x (mm)\tz (µm)\n0\t1.5\n0.0005\t2.5\n0.001\t0.5\n"
