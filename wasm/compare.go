@@ -54,13 +54,13 @@ func (m *module) compare(req *compareRequest, _ []byte) (any, error) {
 	return ask(m, req)
 }
 
-// settingsOr reads settings, or takes those of the latest evaluation.
-func (m *module) settingsOr(text json.RawMessage) (*roughness.Settings, error) {
+// settingsOr reads settings, for a symbol those of its limit, or takes those of the latest evaluation.
+func (m *module) settingsOr(text json.RawMessage, symbol string) (*roughness.Settings, error) {
 	if len(text) == 0 || string(text) == "null" {
 		s := m.latest.Settings
 		return &s, nil
 	}
-	return record.SettingsIn(text)
+	return record.SettingsFor(text, symbol)
 }
 
 // wrongSetting tells a setting that cannot be followed from a question that the trace does not answer.
@@ -70,11 +70,11 @@ func wrongSetting(err error) bool {
 }
 
 func (m *module) shares(req *compareRequest) (any, error) {
-	a, err := m.settingsOr(req.Settings)
+	a, err := m.settingsOr(req.Settings, req.Symbol)
 	if err != nil {
 		return nil, err
 	}
-	b, err := m.settingsOr(req.Against)
+	b, err := m.settingsOr(req.Against, req.Symbol)
 	if err != nil {
 		return nil, err
 	}
@@ -111,7 +111,7 @@ func (m *module) find(req *compareRequest) (any, error) {
 	if wrong, ok := errors.AsType[*compare.PrintedError](err); ok {
 		return nil, &fault{Kind: kindSettings, Key: "printed", Message: wrong.Reason, Line: 1, Column: wrong.Column}
 	}
-	usual, err := m.settingsOr(req.Settings)
+	usual, err := m.settingsOr(req.Settings, req.Symbol)
 	if err != nil {
 		return nil, err
 	}
@@ -177,7 +177,7 @@ func (m *module) editions(req *compareRequest) (any, error) {
 }
 
 func (m *module) steadiness(req *compareRequest) (any, error) {
-	s, err := m.settingsOr(req.Settings)
+	s, err := m.settingsOr(req.Settings, req.Symbol)
 	if err != nil {
 		return nil, err
 	}

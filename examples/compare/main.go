@@ -126,6 +126,9 @@ func (o *options) answer(ctx context.Context, in io.Reader) ([]byte, bool, error
 	if err != nil {
 		return nil, false, err
 	}
+	if set, err = ofSymbol(o.settings, set, source, o.symbol); err != nil {
+		return nil, false, err
+	}
 	q := &question{options: o, ctx: ctx, trace: traces[0].Profile, set: set}
 	var page []byte
 	switch {
@@ -140,7 +143,10 @@ func (o *options) answer(ctx context.Context, in io.Reader) ([]byte, bool, error
 		if e != nil {
 			return nil, false, e
 		}
-		q.against = other
+		if q.against, err = ofSymbol(o.against, other, otherSource, o.symbol); err != nil {
+			return nil, false, err
+		}
+		other = q.against
 		page, err = q.shares()
 		if wrong, ok := errors.AsType[*roughness.SettingError](err); ok { // is it the second file that cannot be followed?
 			if _, e := roughness.Complete(other); o.against != "" && e != nil {
@@ -157,6 +163,18 @@ func (o *options) answer(ctx context.Context, in io.Reader) ([]byte, bool, error
 		return nil, false, wrong.Err
 	}
 	return page, !q.impossible, err
+}
+
+// ofSymbol returns the settings of the limit of a symbol, where a file was given that holds such limits.
+func ofSymbol(name string, set *roughness.Settings, source []byte, symbol string) (*roughness.Settings, error) {
+	if set == nil || symbol == "" {
+		return set, nil
+	}
+	own, err := record.SettingsFor(source, symbol)
+	if err != nil {
+		return nil, cli.Located(name, err)
+	}
+	return own, nil
 }
 
 // question is one question about one trace.

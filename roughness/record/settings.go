@@ -1,6 +1,7 @@
 package record
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"slices"
@@ -49,6 +50,77 @@ func SettingsIn(data []byte) (*roughness.Settings, error) {
 		return settingsOf(text, o.fields["settings"])
 	}
 	return nil, place(text, root.offset, "settings", errors.New("the document holds no settings"))
+}
+
+// SettingsFor returns settings as [SettingsIn] does, but where limits of a result or a record are measured with settings of their own, those of the
+// limit of a symbol. Limits of one symbol that differ in them are refused.
+func SettingsFor(data []byte, symbol string) (*roughness.Settings, error) {
+	s, err := SettingsIn(data)
+	if err != nil {
+		return nil, err
+	}
+	text, _, err := document(data)
+	if err != nil {
+		return nil, err
+	}
+	root, err := parseLarge(text)
+	if err != nil {
+		return nil, err
+	}
+	var own []*node // nil for a limit that shares those of the document
+	for _, limit := range root.member("verdict").member("limits").elements() {
+		if name := limit.member("symbol"); name == nil || name.value != symbol {
+			continue
+		}
+		n := limit.member("settings")
+		if n != nil && n.value == nil {
+			n = nil
+		}
+		own = append(own, n)
+	}
+	if len(own) == 0 {
+		return s, nil
+	}
+	var first []byte
+	for i, n := range own {
+		set := s
+		if n != nil {
+			if set, err = settingsOf(text, n); err != nil {
+				return nil, err
+			}
+		}
+		switch written := AppendSettings(nil, set, ""); {
+		case i == 0:
+			first = written
+		case !bytes.Equal(first, written):
+			return nil, place(text, root.member("verdict").offset, "verdict", fmt.Errorf("the limits of %s are measured with different settings: give a settings file", symbol))
+		}
+	}
+	if own[0] == nil {
+		return s, nil
+	}
+	return settingsOf(text, own[0])
+}
+
+// member is a member of an object, nil where there is none.
+func (n *node) member(name string) *node {
+	if n == nil {
+		return nil
+	}
+	o, ok := n.value.(*object)
+	if !ok {
+		return nil
+	}
+	return o.fields[name]
+}
+
+// elements are those of a list.
+func (n *node) elements() []*node {
+	if n == nil {
+		return nil
+	}
+	list, _ := n.value.([]*node)
+	return list
 }
 
 // settingsOf walks the table of settings.

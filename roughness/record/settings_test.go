@@ -224,6 +224,36 @@ func FuzzSettings(f *testing.F) {
 	})
 }
 
+// A record whose limits have settings of their own gives those of the limit that is asked for, and refuses where two limits of it differ.
+func TestSettingsOfALimit(t *testing.T) {
+	limit := func(text string) []byte {
+		s := rod()
+		s.Settings, s.Asked, s.Budget = nil, record.Asked{Text: text, Edition: "iso-4287"}, nil
+		return record.AppendRecord(nil, made(t, s))
+	}
+	data := limit("-0,8/Ra 1,6; -0,25/Rz 6,3")
+	for symbol, want := range map[string]float64{"Ra": 800, "Rz": 250, "Rq": 800} {
+		s, err := record.SettingsFor(data, symbol)
+		if err != nil || s.Long.Spec.Cutoff != want {
+			t.Errorf("%s: %+v, %v", symbol, s, err)
+		}
+	}
+	data = limit("U -0,8/Rz 6,3; U -0,25/Rz 3,2; -0,8/Ra 1,6")
+	_, err := record.SettingsFor(data, "Rz")
+	if e, ok := errors.AsType[*record.DocumentError](err); !ok || e.Key != "verdict" || !strings.Contains(err.Error(), "the limits of Rz") {
+		t.Errorf("two limits of Rz with different settings: %v", err)
+	}
+	if s, err := record.SettingsFor(data, "Ra"); err != nil || s.Long.Spec.Cutoff != 800 {
+		t.Errorf("Ra: %+v, %v", s, err)
+	}
+	if s, err := record.SettingsFor([]byte(`{"long": {"cutoff": 250}}`), "Ra"); err != nil || s.Long.Spec.Cutoff != 250 {
+		t.Errorf("a settings file: %+v, %v", s, err)
+	}
+	if _, err := record.SettingsFor([]byte(`{"lang": 1}`), "Ra"); err == nil {
+		t.Error("an unknown key is read")
+	}
+}
+
 // A document of endless keys, texts, numbers or length is refused in few words.
 func TestEndlessSettings(t *testing.T) {
 	long := strings.Repeat("b", 1<<19)
