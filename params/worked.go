@@ -44,6 +44,8 @@ type WorkedLine struct {
 // to be one more than is steady. Whole terms stay whole; those of a sum have the decimals of the result.
 func (a Arithmetic) Work(digits int) WorkedLine {
 	digits = max(1, min(12, digits))
+	was := a.Result
+	a = a.quiet()
 	decimals := decimalsFor(a.Result, digits)
 	alike := !strings.ContainsAny(a.Form, "·²³⁴√") && !strings.Contains(a.Form, "/ {") && !strings.Contains(a.Form, "/ (")
 	write := func(v float64) string {
@@ -67,6 +69,9 @@ func (a Arithmetic) Work(digits int) WorkedLine {
 	if a.Unit == None && a.Form == "{1}" { // a count
 		result = write(a.Result)
 	}
+	if a.Result != was && !math.IsNaN(was) {
+		result = "0"
+	}
 	line := WorkedLine{Sign: "=", Result: dress(result)}
 	if v, ok := workOut(strings.ReplaceAll(last, ", …", "")); !ok || strconv.FormatFloat(v, 'f', decimals, 64) != strconv.FormatFloat(a.Result, 'f', decimals, 64) {
 		line.Sign = "≈"
@@ -75,6 +80,31 @@ func (a Arithmetic) Work(digits int) WorkedLine {
 		line.Parts = append(line.Parts, dress(p))
 	}
 	return line
+}
+
+// residue is what rounding leaves of a sum that cancels, in parts of its terms.
+const residue = 1e-12
+
+// quiet is the line with 0 in place of numbers that are nothing but rounding beside its largest term; counts are no measure for that.
+func (a Arithmetic) quiet() Arithmetic {
+	size := 0.0
+	for _, t := range a.Terms {
+		if t != math.Trunc(t) && !math.IsInf(t, 0) {
+			size = max(size, math.Abs(t))
+		}
+	}
+	terms := make([]float64, len(a.Terms))
+	still := func(v float64) float64 {
+		if math.Abs(v) < residue*size && !(len(a.Terms) == 1 && a.Form == "{1}") {
+			return 0
+		}
+		return v
+	}
+	for i, t := range a.Terms {
+		terms[i] = still(t)
+	}
+	a.Terms, a.Result = terms, still(a.Result)
+	return a
 }
 
 // Value works out the last part as it is printed; it reports false where that cannot be done, as where terms are left out.

@@ -30,6 +30,9 @@ func (r *Result) Shown() string {
 	if math.IsNaN(v) {
 		return ""
 	}
+	if r.Value.Unit == params.None && math.Abs(v) < 1e-12 { // what rounding leaves of a sum that cancels
+		v = 0
+	}
 	if v == math.Trunc(v) && r.Value.Unit == params.None && math.Abs(v) < 1e6 {
 		return printedTo(v, len(fmt.Sprintf("%.0f", math.Abs(v))))
 	}

@@ -164,6 +164,13 @@ func TestStudyMade(t *testing.T) {
 	if v := s.value(); math.Abs(v-4/math.Pi) > 0.015*4/math.Pi {
 		t.Errorf("Ra of a sine of height 4 is %v", v)
 	}
+	// Nothing is left of the cubes of a sine but rounding, and that is 0.
+	s.enter("study-symbol", "Rsk")
+	s.wait(`document.getElementById('value-now').textContent === '0' && /[=≈] 0$/.test(document.getElementById('worked-line').textContent.trim())`, "Rsk of a sine is 0, and so says its worked line")
+	if got := s.text("worked-line"); strings.Contains(got, "0.00000") {
+		t.Errorf("Rsk is worked out as %q", got)
+	}
+	t.Log(s.text("worked-line"), s.text("step-text"))
 	s.choose("surface-add", "feed")
 	s.click("surface-add-do")
 	s.wait(`document.getElementById('feed-feed') !== null`, "the fields of the feed marks")
