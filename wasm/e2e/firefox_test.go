@@ -1,3 +1,5 @@
+//go:build firefox
+
 package e2e
 
 import (
@@ -27,12 +29,12 @@ type fox struct {
 	id   int
 }
 
-// openFox starts Firefox with a profile of its own; without one the test is skipped.
+// openFox starts Firefox with a profile of its own; without one the test fails.
 func openFox(t *testing.T) *fox {
 	t.Helper()
 	path, err := exec.LookPath("firefox-esr")
 	if err != nil {
-		t.Skip("no Firefox found")
+		t.Fatal("no Firefox found: install firefox-esr")
 	}
 	if err := front(); err != nil {
 		t.Fatal(err)

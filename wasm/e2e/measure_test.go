@@ -1,8 +1,9 @@
+//go:build measure
+
 package e2e
 
 import (
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -15,14 +16,6 @@ import (
 	"github.com/chromedp/cdproto/storage"
 	"github.com/chromedp/chromedp"
 )
-
-// measuring skips what only says how fast the page is: a quiet machine is needed for that.
-func measuring(t *testing.T) {
-	t.Helper()
-	if os.Getenv("FURROW_MEASURE") == "" {
-		t.Skip("FURROW_MEASURE is not set")
-	}
-}
 
 // arrival notes when the first values are there, in ms from the start of the navigation.
 const arrival = `(() => {
@@ -38,7 +31,6 @@ func quantiles(list []float64) (median, high float64) {
 
 // First visit and repeat visit to values.
 func TestMeasureVisits(t *testing.T) {
-	measuring(t)
 	var first, repeat []float64
 	for range 5 {
 		s := blankTab(t, usual)
@@ -88,7 +80,6 @@ func (s *sheet) slide(steps int) []float64 {
 
 // A step of the slider to new pictures in view, with the usual values and with the whole catalogue.
 func TestMeasureSlider(t *testing.T) {
-	measuring(t)
 	s := open(t, 1280, 900)
 	for _, show := range []string{"usual", "all"} {
 		s.choose("values-show", show)
@@ -107,7 +98,6 @@ func TestMeasureSlider(t *testing.T) {
 
 // A search of the page, from the press to the answer.
 func TestMeasureSearch(t *testing.T) {
-	measuring(t)
 	s := differs(t, 1280, 900)
 	s.fill("printed-value-1", "2.111")
 	s.fill("printed-value-2", "0.7777")
@@ -142,7 +132,6 @@ func (s *sheet) grown() (heap, nodes float64) {
 
 // Memory stays flat over a thousand evaluations and two hundred saves.
 func TestMeasureMemory(t *testing.T) {
-	measuring(t)
 	s := open(t, 1280, 900)
 	s.write("requirement-text", "Rz 3,2")
 	s.says("verdict-word", "Conforms")
