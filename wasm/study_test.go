@@ -61,7 +61,7 @@ func TestStudyLink(t *testing.T) {
 		t.Errorf("%+v", link)
 	}
 	open, _ := mustAsk[studyOpenAnswer](t, m, "study", `{"do": "open", "text": "#`+link.Text+`"}`, nil)
-	if open.State == nil || open.State.Demo != "ground-rod" || open.Problem != "" {
+	if open.State == nil || open.State.Demo != "ground-rod" || open.Problem != "" || len(open.Notes) != 1 || !strings.Contains(open.Notes[0], "does not hide") {
 		t.Errorf("%+v", open)
 	}
 	cut, _ := mustAsk[studyOpenAnswer](t, m, "study", `{"do": "open", "text": "`+link.Text[:20]+`"}`, nil)
