@@ -5,6 +5,7 @@ import (
 	"errors"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/record"
 	"example.com/furrow/roughness/study"
 	"example.com/furrow/standards"
 )
@@ -22,6 +23,8 @@ var studies = map[string]func(d *study.Desk, text string) (any, error){
 	"table":   studyTable,
 	"blanks":  studyBlanks,
 	"check":   studyCheck,
+	"equal":   studyEqual,
+	"surface": studySurface,
 	"link":    studyLink,
 	"open":    studyOpen,
 	"code":    studyCode,
@@ -34,6 +37,7 @@ type studyRequest struct {
 		Spacing float64 `json:"spacing"`
 		Name    string  `json:"name"`
 	} `json:"sheet"`
+	Settings json.RawMessage `json:"settings"` // of the worksheet, beside its trace
 }
 
 // study answers a call of the Study sheet. The trace of the worksheet stays when it came once.
@@ -50,7 +54,12 @@ func (m *module) study(text string, data []byte) (answer, error) {
 		if err != nil {
 			return answer{}, err
 		}
-		m.desk.Trace = &roughness.Profile{Z: z, Spacing: req.Sheet.Spacing, Name: req.Sheet.Name}
+		m.desk = &study.Desk{Trace: &roughness.Profile{Z: z, Spacing: req.Sheet.Spacing, Name: req.Sheet.Name}}
+		if len(req.Settings) > 0 {
+			if m.desk.Settings, err = record.ParseSettings(req.Settings); err != nil {
+				return answer{}, err
+			}
+		}
 	}
 	call, ok := studies[req.Do]
 	if !ok {

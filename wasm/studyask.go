@@ -15,6 +15,7 @@ type studyPrediction struct {
 	Options      []string `json:"options"`
 	Hides        []string `json:"hides"`
 	Distribution bool     `json:"distribution"`
+	Tells        bool     `json:"tells"` // the value that the exercise hides
 }
 
 type studyWithheld struct {
@@ -28,7 +29,7 @@ var studyAsk = studyOf(func(d *study.Desk, req *studyStateRequest) (studyAskAnsw
 	offered, withheld, err := d.Ask(req.State)
 	out := studyAskAnswer{[]studyPrediction{}, []studyWithheld{}}
 	for _, p := range offered {
-		out.Offered = append(out.Offered, studyPrediction{p.Letter, p.ID, p.Words, p.Options, append([]string{}, p.Hides...), p.Distribution})
+		out.Offered = append(out.Offered, studyPrediction{p.Letter, p.ID, p.Words, p.Options, append([]string{}, p.Hides...), p.Distribution, p.Tells})
 	}
 	for _, w := range withheld {
 		out.Withheld = append(out.Withheld, studyWithheld(w))

@@ -63,9 +63,6 @@ var studyOpen = studyOf(func(d *study.Desk, req *struct {
 			notes = append(notes, "The trace on the worksheet is not the one that the exercise is about.")
 		}
 	}
-	if s.Hide > 0 {
-		notes = append(notes, "The link asks to hide the values until they are guessed. This sheet does not hide them.")
-	}
 	return studyOpenAnswer{&s, append([]string{}, notes...), ""}, nil
 })
 

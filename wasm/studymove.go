@@ -2,6 +2,8 @@ package main
 
 import (
 	"errors"
+	"math"
+	"slices"
 
 	"example.com/furrow/params"
 	"example.com/furrow/roughness/figure"
@@ -15,6 +17,7 @@ type studyMoveRequest struct {
 		Value float64 `json:"value"`
 	} `json:"set"`
 	Before *study.State `json:"before"`
+	Swap   bool         `json:"swap"` // the pictures are those of before
 	View   studyView    `json:"view"`
 }
 
@@ -146,8 +149,39 @@ var studyMove = studyOf(func(d *study.Desk, req *studyMoveRequest) (*studyMoveAn
 	for _, m := range r.Moves() {
 		out.Moves = append(out.Moves, studyMoveField{studyFieldOf(m.Movable), number(m.Value), m.Why})
 	}
-	return out, out.draw(r, before, &req.View)
+	shown, ghost := r, before
+	if req.Swap && before != nil {
+		shown, ghost = before, r
+	}
+	if err := out.draw(shown, ghost, &req.View); err != nil {
+		return nil, err
+	}
+	if req.Swap {
+		out.Handles = []studyHandle{}
+	}
+	if req.View.Hidden {
+		out.hide(r)
+	}
+	return out, nil
 })
+
+// hide takes away all that tells the value. Pictures are drawn without it.
+func (out *studyMoveAnswer) hide(r *study.Result) {
+	hidden := studyValue{Value: number(math.NaN()), Shown: studyHidden, Sections: []number{}}
+	out.Value = hidden
+	if out.Before != nil {
+		out.Before = &hidden
+	}
+	out.Change, out.Said = "", ""
+	out.Notes, out.Worked, out.Letters = r.SurfaceNotes(), []workLine{}, map[string]string{}
+	for i := range out.Steps {
+		out.Steps[i].Text = studyHidden
+	}
+	for i := range out.Handles {
+		out.Handles[i].Said = out.Handles[i].Words
+	}
+	out.Moves = slices.DeleteFunc(out.Moves, func(m studyMoveField) bool { return r.Tells(m.ID) })
+}
 
 func studyValueOf(r *study.Result) studyValue {
 	v := studyValue{Value: number(r.Value.Value), Shown: r.Shown(), Reason: r.Value.Reason, Note: r.Value.Note, Sections: []number{}}
@@ -265,3 +299,27 @@ func (out *studyMoveAnswer) handle(r *study.Result) {
 		}
 	}
 }
+
+type studyStateAnswer struct {
+	State study.State `json:"state"`
+}
+
+// studyEqual answers with a surface of another shape that has the same Ra.
+var studyEqual = studyOf(func(d *study.Desk, req *studyStateRequest) (studyStateAnswer, error) {
+	s, err := d.SameRa(req.State)
+	return studyStateAnswer{s}, err
+})
+
+type studySurfaceAnswer struct {
+	Z       []float64 `json:"z"`
+	Spacing float64   `json:"spacing"`
+}
+
+// studySurface answers with the heights of the surface, as traced.
+var studySurface = studyOf(func(d *study.Desk, req *studyStateRequest) (studySurfaceAnswer, error) {
+	r, err := d.Evaluate(req.State)
+	if err != nil {
+		return studySurfaceAnswer{}, err
+	}
+	return studySurfaceAnswer{r.Surface.Z, r.Surface.Spacing}, nil
+})

@@ -15,7 +15,8 @@ import (
 // A Desk evaluates states and keeps what the next one can use again: heights of ingredients, surfaces, filtered profiles. It is for
 // one goroutine.
 type Desk struct {
-	Trace *roughness.Profile // of the worksheet; nil: none
+	Trace    *roughness.Profile  // of the worksheet; nil: none
+	Settings *roughness.Settings // of the worksheet: what an exercise on its trace does not state; nil: nothing
 
 	parts     kept[[]float64]
 	surfaces  kept[roughness.Profile]
@@ -109,6 +110,10 @@ func (d *Desk) evaluate(s State) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	if s.Surface == Sheet && s.Filter.Kind == "own" && d.Settings != nil && d.Settings.Edition == s.Edition {
+		set.Short, set.Long = carried(d.Settings.Short, set.Short), carried(d.Settings.Long, set.Long)
+		set = roughness.Merge(d.Settings, set)
+	}
 	call, err := params.Lookup(s.Edition, s.Letter[0], s.Symbol)
 	if err != nil {
 		return nil, &RefusedError{"study-symbol", err.Error()}
@@ -125,6 +130,21 @@ func (d *Desk) evaluate(s State) (*Result, error) {
 		return &Result{how: &construction{}, State: s, Surface: surface, Evaluation: e, Call: call, Value: params.Value{Symbol: s.Symbol, Value: math.NaN(), Unit: call.Parameter.Unit, Reason: problem.Text}}, nil
 	}
 	return &Result{how: &construction{}, State: s, Surface: surface, Evaluation: e, Call: call, Value: e.Values[0], Input: e.Input(call.Parameter.On)}, nil
+}
+
+// carried is a filter of the worksheet at the cut-off of an exercise; one that has no cut-off stays as it is.
+func carried(sheet, own roughness.Band) roughness.Band {
+	switch {
+	case sheet.Off:
+		return own
+	case own.Off && sheet.Spec.Cutoff == 0:
+		return sheet
+	case !own.Off:
+		cutoff := own.Spec.Cutoff
+		own.Spec = sheet.Spec
+		own.Spec.Cutoff = cutoff
+	}
+	return own
 }
 
 // Surface returns the heights of a complete state, as traced.

@@ -188,7 +188,7 @@ var linkFields = slices.Concat([]linkField{
 		}
 		return err
 	}},
-	wholeField("ev", "every how manyth point", func(s *State) *int { return &s.Every }, 1, 1, 4),
+	wholeField("ev", "points kept", func(s *State) *int { return &s.Every }, 1, 1, 4),
 	{"up", "upside down", func(s *State) string {
 		if s.Turned {
 			return "1"

@@ -100,6 +100,21 @@ func (r *Result) cuts() []float64 {
 	return levels
 }
 
+// Tells reports whether the number of a move tells the value: the other side of a cut, or the highest point of a profile.
+func (r *Result) Tells(id string) bool {
+	args, i := r.Call.Parameter.Args, 0
+	if strings.HasSuffix(id, "-2") {
+		i = 1
+	}
+	switch ratio := i < len(args) && args[i].Unit == params.Percent; {
+	case strings.HasPrefix(id, "cut-level"):
+		return ratio
+	case strings.HasPrefix(id, "cut-ratio"):
+		return !ratio
+	}
+	return id == "ordinate-height" && r.State.Surface != Typed
+}
+
 // argument is what the argument i has to be for a cut at a level.
 func (r *Result) argument(i int, level float64) float64 {
 	p := r.Call.Parameter
@@ -139,7 +154,7 @@ func (r *Result) Moves() []Move {
 		l := float64(len(r.Surface.Z)) * r.Surface.Spacing / millimetre
 		add(bound("section-number", "number of sections", "", 1, max(1, math.Min(20, float64(len(r.Surface.Z)))), 5).whole(), float64(max(1, r.Evaluation.Sections)))
 		add(bound("section-start", "start of the sections", "mm", 0, l, 0), r.Evaluation.StartLength()/millimetre)
-		add(bound("every", "every how manyth point", "", 1, 4, 1).whole(), float64(s.Every))
+		add(bound("every", "one point kept of", "", 1, 4, 1).whole(), float64(s.Every))
 	}
 	turned := 0.0
 	if s.Turned {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"hash/crc32"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -22,6 +23,7 @@ type Prediction struct {
 	Answer       int      // the option that the calculation gives
 	Hides        []string // symbols whose values it asks for
 	Distribution bool     // the distribution of heights is shown in place of the trace
+	Tells        bool     // words or reason hold the value of the state's symbol
 	Reason       string
 
 	chosen        map[int]string // what a known misconception is told, before the reason
@@ -162,7 +164,27 @@ func (a *asker) make(q QuestionKind) (*Prediction, string) {
 	if why == "" && len(p.Options) < 3 {
 		why = "the options are too close to each other"
 	}
+	if a.r.State.Hide > 0 && why == "" {
+		p.Tells = a.tells(p)
+	}
 	return p, why
+}
+
+var numbers = regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
+
+// tells looks for the value of the result in what a question says, to two digits.
+func (a *asker) tells(p *Prediction) bool {
+	text := p.Words + " " + p.Reason + " " + p.Options[p.Answer]
+	for _, told := range p.chosen {
+		text += " " + told
+	}
+	v := math.Abs(a.r.Value.Value)
+	for _, n := range numbers.FindAllString(text, -1) {
+		if x, err := strconv.ParseFloat(n, 64); err == nil && math.Abs(x-v) <= 0.05*v {
+			return true
+		}
+	}
+	return false
 }
 
 // call finds a parameter of the edition by its key.

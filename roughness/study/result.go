@@ -137,6 +137,15 @@ func printedShort(v float64) string { return fmt.Sprintf("%.6g", v) }
 
 // Notes are what to say of surface and evaluation.
 func (r *Result) Notes() []string {
+	notes := r.SurfaceNotes()
+	for _, n := range r.Evaluation.Notes {
+		notes = append(notes, n.Text)
+	}
+	return notes
+}
+
+// SurfaceNotes are those of the notes that no value stands in.
+func (r *Result) SurfaceNotes() []string {
 	notes := []string{}
 	if r.State.Surface == Made {
 		for _, p := range r.State.Parts {
@@ -149,9 +158,6 @@ func (r *Result) Notes() []string {
 	}
 	if len(r.State.Moved) > 0 && r.State.Filter.Kind != "none" {
 		notes = append(notes, "The filters see the change too: other points of the profile move a little.")
-	}
-	for _, n := range r.Evaluation.Notes {
-		notes = append(notes, n.Text)
 	}
 	return notes
 }

@@ -993,6 +993,7 @@ export interface StudyState {
   /** Letters of the questions, in their order. */
   readonly questions?: string;
   readonly fade?: number;
+  /** 1: values are hidden until the questions are answered or the value is guessed, 2: a guess is asked for first. */
   readonly hide?: 0 | 1 | 2;
   /** The trace of the worksheet that the exercise is about. */
   readonly file?: { readonly points: number; readonly crc: string };
@@ -1107,6 +1108,8 @@ export interface StudyQuestion {
   readonly hides: readonly string[];
   /** The distribution of heights is shown in place of the trace. */
   readonly distribution: boolean;
+  /** Of an exercise that hides its value: the question tells it. */
+  readonly tells: boolean;
 }
 
 export interface StudyReply {
@@ -1191,7 +1194,7 @@ export type StudyRequest =
   /** Ingredients and letters of questions; once. */
   | { readonly do: 'tables' }
   /** One move: applies `set` in its order, evaluates, draws. A value that cannot be is refused with the key of its field. */
-  | { readonly do: 'move'; readonly state: StudyState; readonly set?: readonly { readonly id: string; readonly value: number }[]; readonly before?: StudyState | null; readonly view: StudyView }
+  | { readonly do: 'move'; readonly state: StudyState; readonly set?: readonly { readonly id: string; readonly value: number }[]; readonly before?: StudyState | null; /** The pictures are those of before. */ readonly swap?: boolean; readonly view: StudyView }
   | { readonly do: 'known'; readonly state: StudyState }
   /** How steady the value is; it takes some thirty evaluations. */
   | { readonly do: 'steady'; readonly state: StudyState }
@@ -1206,6 +1209,10 @@ export type StudyRequest =
   /** Other heights: whole numbers from -size to size with mean 0. */
   | { readonly do: 'heights'; readonly count: number; readonly size: number; readonly seed: number }
   | { readonly do: 'table'; readonly state: StudyState; readonly slope: 'seven' | 'neighbours' }
+  /** A surface of another shape with the same Ra. */
+  | { readonly do: 'equal'; readonly state: StudyState }
+  /** The heights of the surface, as traced. */
+  | { readonly do: 'surface'; readonly state: StudyState }
   /** State to text and back, without the leading #. */
   | { readonly do: 'link'; readonly state: StudyState }
   | { readonly do: 'open'; readonly text: string }
@@ -1224,6 +1231,8 @@ export interface StudyAnswers {
   hand: StudyHand;
   heights: StudyHand;
   table: StudyTable;
+  equal: { readonly state: StudyState };
+  surface: { readonly z: readonly number[]; readonly spacing: number };
   /** problem is said in place of a text that would be too long. */
   link: { readonly text: string; readonly holds: string; readonly problem: string };
   /** What was not understood stands in notes; with a problem nothing is set. */
@@ -1271,7 +1280,7 @@ export interface Furrow {
   /** A check of the instrument, on traces of a specimen, a flat, a groove, or the surface of a budget. Nothing is corrected. */
   instrument: <C extends CheckRequest>(request: C, profiles?: readonly Profile[]) => CheckAnswers[C['check']];
   /** The Study sheet: every request carries the whole exercise. The trace of the worksheet comes once, beside any request, and stays. */
-  study: <Q extends StudyRequest>(request: Q, sheet?: Profile) => StudyAnswers[Q['do']];
+  study: <Q extends StudyRequest>(request: Q & { readonly settings?: Settings }, sheet?: Profile) => StudyAnswers[Q['do']];
   /** Keeps a trace for measure and for judge; only names those held before that stay. */
   hold(trace: { readonly id?: string; readonly profile?: Profile; readonly only?: readonly string[] | null }): void;
   measure(id: string, settings: Settings): Measured;

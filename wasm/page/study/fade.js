@@ -2,6 +2,7 @@
 import { el, fill, fillSelect } from '../shared/dom.js';
 import { withUnit } from '../shared/numbers.js';
 import { prose } from '../worksheet/work.js';
+import { hiddenWords } from './view.js';
 
 /** @typedef {import('./study.js').Study} Study */
 /** @typedef {import('../furrow.js').StudyBlanks} Blanks */
@@ -32,6 +33,7 @@ export function fade(study) {
   at.press('fade-less', () => to(level() + 1));
   const hide = () => {
     const now = study.state.way === 'work' && blanks && blanks.blanks.length > done.size ? [study.symbol] : [];
+    if (study.closed && study.state.way === 'work' && blanks?.blanks.length && !now.length) return study.show();
     if (String(now) === String(study.hides.work)) return;
     study.hides.work = now;
     study.run();
@@ -78,6 +80,7 @@ export function fade(study) {
       });
       return input;
     };
+    if (study.closed && !blanks?.blanks.length) return fill(lines, el('li', {}, hiddenWords));
     fill(lines, ...(blanks?.lines ?? []).map((parts) => el('li', {}, el('p', { class: 'row' }, ...parts.map((p) => (typeof p === 'number' ? field(p) : prose(p)))),
       ...parts.filter((p) => typeof p === 'number').flatMap((i) => {
         const b = /** @type {Blanks} */ (blanks).blanks[/** @type {number} */ (i)];
@@ -96,7 +99,7 @@ export function fade(study) {
     fillSelect(select, levels.map((l, i) => [String(i), l]), String(level()));
     /** @type {HTMLButtonElement} */ (at.byId('fade-more')).disabled = level() === 0;
     /** @type {HTMLButtonElement} */ (at.byId('fade-less')).disabled = level() === levels.length - 1;
-    const now = JSON.stringify({ ...study.state, move: '', point: 0, width: 0 });
+    const now = JSON.stringify([{ ...study.state, move: '', point: 0, width: 0 }, study.closed]);
     if (now === of || study.live) return;
     of = now;
     const mine = ++turn;

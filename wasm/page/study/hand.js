@@ -2,6 +2,7 @@
 import { el, fill } from '../shared/dom.js';
 import { plain, style } from '../shared/numbers.js';
 import { prose } from '../worksheet/work.js';
+import { hiddenWords } from './view.js';
 
 /** @typedef {import('./study.js').Study} Study */
 /** @typedef {import('../furrow.js').StudyHand} Hand */
@@ -80,7 +81,7 @@ export function hand(study) {
     at.showRadio('hand-line', line);
     if (study.hidden) {
       of = '';
-      return fill(box, el('p', { class: 'hint' }, 'hidden until you answer'));
+      return fill(box, el('p', { class: 'hint' }, hiddenWords));
     }
     table();
   });

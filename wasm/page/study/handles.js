@@ -36,10 +36,11 @@ export class Handles {
       const figure = h.on === 'trace' ? a.trace : a.construction;
       const frame = figure?.frames[0];
       e.setAttribute('aria-label', h.words);
-      e.setAttribute('aria-valuemin', String(h.low));
-      e.setAttribute('aria-valuemax', String(h.high));
-      e.setAttribute('aria-valuenow', String(h.value));
-      e.setAttribute('aria-valuetext', this.study.hidden ? h.words : h.said);
+      // Where values are hidden the ends would tell the heights: the place on the way between them stands for it.
+      const { hidden } = this.study;
+      const share = Math.round((100 * (h.value - h.low)) / (h.high - h.low || 1));
+      for (const [name, value] of Object.entries({ valuemin: hidden ? 0 : h.low, valuemax: hidden ? 100 : h.high, valuenow: hidden ? share : h.value })) e.setAttribute(`aria-${name}`, String(value));
+      e.setAttribute('aria-valuetext', hidden ? h.words : h.said);
       // A level is as wide as its plot; a point has its own place.
       const level = h.kind === 'level' && frame;
       e.style.left = `${level ? frame.left : h.x}px`;

@@ -3,7 +3,7 @@ import { subject } from './exercise.js';
 
 /** @typedef {import('./study.js').Study} Study */
 /** @typedef {import('../furrow.js').StudyState} StudyState */
-/** What is kept: the exercise, and what was answered first. @typedef {{state: StudyState, first: import('./exercise.js').First}} KeptStudy */
+/** What is kept: the exercise, what was answered first, and whether it was made here. @typedef {{state: StudyState, first: import('./exercise.js').First, own: boolean}} KeptStudy */
 
 const key = 'study';
 
@@ -18,6 +18,7 @@ export function link(study, exercise) {
     try {
       const { text, holds, problem } = await client.call('study', { do: 'link', state: study.state });
       if (problem) return say(problem);
+      exercise.link(study.state);
       const address = `${location.origin}${location.pathname}#${text}`;
       history.replaceState(null, '', `#${text}`);
       const copied = await navigator.clipboard?.writeText(address).then(() => true, () => false);
@@ -33,7 +34,8 @@ export function link(study, exercise) {
     const { store } = pad;
     if (!store) return pad.kept.refused(pad.refusal);
     exercise.use(study.state);
-    const record = { state: exercise.of(study.state), first: exercise.first };
+    if (exercise.first && study.state.hide && study.opened) exercise.first.shown = true;
+    const record = { state: exercise.of(study.state), first: exercise.first, own: study.own };
     const text = JSON.stringify(record);
     if (text === kept) return;
     const first = !kept;
@@ -57,6 +59,7 @@ export function link(study, exercise) {
     await pad.store?.choose(key, undefined).catch((error) => pad.kept.refused(error));
     history.replaceState(null, '', location.pathname);
     exercise.clear();
+    [study.own, study.opened] = [true, false];
     study.open({ state: { symbol: 'Rz', edition: pad.catalogue.editions[0].id, letter: 'R', surface: 'demo', demo: pad.first.key, way: 'look' }, before: null }, true);
     pad.kept.nothing('Demonstration, nothing to keep');
   });
@@ -78,6 +81,8 @@ export function link(study, exercise) {
         const before = await pad.store?.choice(key).catch(() => null);
         if (before?.first && subject(before.state) === subject(state) && exercise.use(state, before.first)) say('You answered this exercise before. Your first answers are kept.');
         else exercise.use(state);
+        exercise.link(state);
+        [study.own, study.opened] = [before?.own === true && subject(before.state) === subject(state), !!exercise.first?.shown];
         study.open({ state, before: null }, true);
         return true;
       }
@@ -85,6 +90,7 @@ export function link(study, exercise) {
     const before = await pad.store?.choice(key).catch((error) => void pad.kept.refused(error));
     if (!before?.state || (before.state.surface === 'sheet' && !study.ofSheet)) return false;
     exercise.use(before.state, before.first);
+    [study.own, study.opened] = [before.own !== false, !!before.first?.shown];
     study.open({ state: before.state, before: null }, true);
     return true;
   };

@@ -3,6 +3,7 @@ import { el, fill, fillSelect } from '../shared/dom.js';
 import { figure, withUnit } from '../shared/numbers.js';
 import { prose } from '../worksheet/work.js';
 import { pair, showPair } from './move.js';
+import { hiddenWords } from './view.js';
 
 /** @typedef {import('./study.js').Study} Study */
 /** @typedef {import('../furrow.js').StudyField} Field */
@@ -78,7 +79,12 @@ export function made(study, tables) {
   let of = '';
   const ask = async () => {
     const key = JSON.stringify({ ...study.state, symbol: '', move: '', way: '' });
-    if (!open || key === of || study.state.surface !== 'made') return;
+    if (!open || study.state.surface !== 'made') return;
+    if (study.hidden) {
+      of = '';
+      return fill(table, el('p', { class: 'hint' }, hiddenWords));
+    }
+    if (key === of) return;
     of = key;
     const mine = ++asked;
     fill(table, el('p', { class: 'wait' }, 'being calculated'));

@@ -2,9 +2,12 @@
 import { openPad } from '../shared/shell.js';
 import { latest } from '../worksheet/keeper.js';
 import { Sheet } from '../worksheet/sheet.js';
+import { code } from './code.js';
 import { Exercise } from './exercise.js';
 import { fade } from './fade.js';
 import { formula } from './formula.js';
+import { give } from './give.js';
+import { guess } from './guess.js';
 import { hand } from './hand.js';
 import { link } from './link.js';
 import { made } from './made.js';
@@ -36,7 +39,10 @@ openPad(document, async (pad) => {
   formula(study);
   fade(study);
   const exercise = new Exercise();
+  guess(study, exercise);
   predict(study, tables, exercise);
+  code(study, exercise);
+  give(study);
   const { open } = link(study, exercise);
   study.ofSheet = await worksheet(pad).catch(() => null);
   at.input('study-surface-sheet').disabled = !study.ofSheet;
@@ -65,7 +71,7 @@ async function worksheet(pad) {
   const settings = await pad.client.beside(() => true, 'complete', sheet.compose(), trace.profile.spacing);
   const { long, short, sections, section, start } = settings;
   return {
-    name: trace.label, profile: trace.profile,
+    name: trace.label, profile: trace.profile, settings,
     state: {
       edition: settings.edition, letter: sheet.letter, surface: 'sheet', filter: { kind: 'own', ...(long?.cutoff && { long: long.cutoff / 1000 }), ...(short?.cutoff && { short: short.cutoff }) },
       sections: { number: sections, length: (section ?? long?.cutoff ?? 0) / 1000, ...(start !== null && { start: start / 1000 }) },

@@ -6,6 +6,7 @@ import { parse, plain } from '../shared/numbers.js';
 /** @typedef {import('../furrow.js').StudyField} Field */
 
 const steps = 1000; // of a slider
+const held = 300; // ms from which a press is a hold
 
 /** Where a value stands on its slider, and the value of a place. @type {(f: Field, v: number) => number} */
 export const slid = (f, v) => Math.round(steps * Math.min(1, Math.max(0, f.log ? Math.log(v / f.low) / Math.log(f.high / f.low) : (v - f.low) / (f.high - f.low))));
@@ -67,8 +68,7 @@ export function move(study, tables) {
   const what = at.select('move-what');
   /** The first values of what moves, by its id, the symbol and the surface. @type {{of: string, value: number}} */
   let first = { of: '', value: 0 };
-  // The ratio of a cut would tell what a question asks for.
-  const moves = () => (study.answer?.moves ?? []).filter((m) => !(study.hidden && m.id.startsWith('cut-ratio')));
+  const moves = () => study.answer?.moves ?? [];
   const now = () => moves().find((m) => m.id === study.state.move) ?? moves()[0];
 
   pair(study, slide, field, now);
@@ -79,6 +79,21 @@ export function move(study, tables) {
   });
   at.press('pin', () => study.keep(study.state));
   at.press('pin-remove', () => study.keep(null));
+  // Held, the pictures of before are shown as long; pressed, until the next press. Where motion is not wanted it is always pressed.
+  const swap = at.byId('pin-swap');
+  let down = NaN;
+  let was = false;
+  const long = () => performance.now() - down > held; // false for a press by keys
+  swap.addEventListener('pointerdown', () => {
+    if (matchMedia('(prefers-reduced-motion: reduce)').matches) return;
+    [down, was] = [performance.now(), study.swapped];
+    study.swap(true);
+  });
+  for (const end of ['pointerup', 'pointerleave', 'pointercancel']) swap.addEventListener(end, () => long() && study.swap(false));
+  swap.addEventListener('click', () => {
+    if (!long()) study.swap(!(down > 0 ? was : study.swapped));
+    down = NaN;
+  });
 
   // A field of an ingredient says which one it is of.
   const words = (/** @type {Field} */ f) => {
@@ -95,7 +110,8 @@ export function move(study, tables) {
     for (const e of [slide, field, what]) e.disabled = !m || !!m.why;
     at.byId('move-note').textContent = m?.why ?? (m ? '' : 'Nothing can move here.');
     at.byId('move-unit').textContent = m?.unit ?? '';
-    at.byId('pin-remove').hidden = !study.before;
+    for (const id of ['pin-remove', 'pin-swap']) at.byId(id).hidden = !study.before;
+    swap.setAttribute('aria-pressed', String(study.swapped));
     if (m) {
       const of = JSON.stringify([m.id, study.answer?.key, study.state.surface, study.state.demo]);
       if (of !== first.of) first = { of, value: m.value };

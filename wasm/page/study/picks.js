@@ -66,6 +66,15 @@ export function picks(study, tables) {
     const [sine] = tables.ingredients;
     study.change({ ...first, surface, ...(surface === 'made' && !study.state.parts?.length ? { parts: [{ kind: sine.kind, values: sine.fields.map((f) => f.first) }] } : {}), ...(surface === 'typed' && !study.state.heights?.length ? { heights: [3, 1, -2, 4, 0, -5, 2, 1, -1, 3, -4, 2, 0, -3, 1, -2] } : {}), ...(surface === 'demo' ? { demo: study.state.demo ?? study.pad.first.key } : {}) }, 'study-surface');
   });
+  at.press('same-ra', async () => {
+    try {
+      const { state } = await study.beside(() => true, { do: 'equal', state: study.state });
+      study.open({ state: { ...state, hide: study.state.hide }, before: study.state });
+      at.byId('same-said').textContent = 'Both have the same Ra; the one of before is drawn dashed. Go through the symbols to see which values differ.';
+    } catch (error) {
+      at.byId('same-said').textContent = `${/** @type {Error} */ (error).message.replace(/^study: same-ra: /, '').replace(/\.$/, '')}.`;
+    }
+  });
   at.press('undo', () => study.undo());
   at.press('redo', () => study.redo());
 
@@ -103,6 +112,7 @@ export function picks(study, tables) {
       kind === 'own' ? 'own' : state.filter?.class || (classes.includes(own ?? '') ? (own ?? '') : (classes[edition.default] ?? '')));
     at.select('study-class').disabled = kind === 'none' || !classes.length;
     at.byId('study-removed').textContent = answer?.removed ?? '';
+    if (!study.before) at.byId('same-said').textContent = '';
     const moved = at.byId('study-moved');
     const ordinates = state.moved ?? [];
     moved.hidden = !ordinates.length;

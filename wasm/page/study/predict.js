@@ -23,11 +23,15 @@ export function predict(study, tables, kept) {
   let reply = null;
   let turn = 0;
   let of = '';
+  /** Whether values were hidden when the questions were looked at last. */
+  let closed = false;
 
   const pick = async (/** @type {Question | null} */ q) => {
     question = q;
     reply = null;
-    study.hides.predict = q && !(q.letter in kept.answers) ? q.hides : [];
+    const open = q && !(q.letter in kept.answers);
+    study.hides.predict = open ? q.hides : [];
+    study.distribution = !!open && q.distribution;
     if (q && q.letter in kept.answers) await look(kept.answers[q.letter], false);
     else if (study.answer) study.run();
     show();
@@ -44,6 +48,8 @@ export function predict(study, tables, kept) {
     }
     kept.answer(q.letter, option);
     study.hides.predict = [];
+    study.distribution = false;
+    if (study.closed && study.state.hide === 1 && fitting().every((x) => x.letter in kept.answers)) study.opened = true;
     show();
     if (fresh && reply?.state) {
       of = kept.show(reply.state); // the picture shows what was asked about; the questions stay
@@ -53,13 +59,22 @@ export function predict(study, tables, kept) {
     if (fresh) at.byId('predict-reply').scrollIntoView({ block: 'nearest' });
   };
 
+  /** The questions that can be asked now: while the value is hidden, those that do not tell it, and none before the guess that is wanted first. */
+  const fitting = () => (asked?.offered ?? []).filter((q) => !study.closed || (study.state.hide === 1 && !q.tells));
+
   const ask = async () => {
     const now = subject(study.state);
-    if (now === of || study.live) return;
+    if (now === of || study.live) {
+      if (closed === study.closed) return;
+      closed = study.closed;
+      return reply ? show() : void pick(fitting().find((q) => !(q.letter in kept.answers)) ?? question ?? null);
+    }
     of = now;
-    about = study.state;
+    closed = study.closed;
     kept.leave();
-    kept.use(about);
+    kept.use(study.state);
+    // A class sees the same order of the options: it follows from the exercise as it was opened.
+    about = kept.first?.state ?? study.state;
     asked = null;
     question = reply = null;
     study.hides.predict = [];
@@ -73,7 +88,7 @@ export function predict(study, tables, kept) {
       /** @type {<T extends {letter: string}>(list: readonly T[]) => readonly T[]} */
       const chosen = (list) => (named.length ? list.filter((x) => named.includes(x.letter)).sort((a, b) => named.indexOf(a.letter) - named.indexOf(b.letter)) : list);
       asked = { offered: chosen(answer.offered), withheld: chosen(answer.withheld) };
-      pick(asked.offered.find((q) => !(q.letter in kept.answers)) ?? asked.offered[0] ?? null);
+      pick(fitting().find((q) => !(q.letter in kept.answers)) ?? fitting()[0] ?? null);
     } catch (error) {
       if (mine === turn) fill(at.byId('predict-list'), el('li', {}, `No question can be made: ${/** @type {Error} */ (error).message}.`));
     }
@@ -86,7 +101,7 @@ export function predict(study, tables, kept) {
     if (chosen) look(Number(chosen.value), true);
   });
   const next = () => {
-    const list = asked?.offered ?? [];
+    const list = fitting();
     const i = list.findIndex((q) => q.letter === question?.letter);
     const following = [...list.slice(i + 1), ...list.slice(0, i)].find((q) => !(q.letter in kept.answers));
     if (following) pick(following);
@@ -102,7 +117,7 @@ export function predict(study, tables, kept) {
   function show() {
     const q = question;
     const answered = q ? kept.answers[q.letter] : undefined;
-    fill(at.byId('predict-question'), !asked ? el('span', { class: 'wait' }, 'The questions are being made …') : q ? prose(q.words) : 'No question fits this trace and this symbol. Try a surface with five sections.');
+    fill(at.byId('predict-question'), !asked ? el('span', { class: 'wait' }, 'The questions are being made …') : q ? prose(q.words) : study.closed && asked.offered.length ? 'First your guess of the value: type it above. The questions follow.' : 'No question fits this trace and this symbol. Try a surface with five sections.');
     const options = q ? [...q.options.map((o, i) => [String(i), prose(o)]), ['-1', 'I do not know']] : [];
     const key = JSON.stringify([q?.letter, options, answered]);
     const list = at.byId('predict-options');
@@ -111,7 +126,7 @@ export function predict(study, tables, kept) {
       list.dataset.of = key;
       fill(list, el('legend', { class: 'vh' }, 'What do you expect?'), ...options.map(([value, words]) => el('label', {}, el('input', { type: 'radio', name: 'predict', value, id: value === '-1' ? 'predict-unsure' : `predict-option-${Number(value) + 1}`, checked: String(answered) === value, disabled: answered !== undefined }), words)));
     }
-    const more = (asked?.offered ?? []).some((x) => !(x.letter in kept.answers));
+    const more = fitting().some((x) => !(x.letter in kept.answers));
     const button = /** @type {HTMLButtonElement} */ (at.byId('predict-look'));
     button.textContent = reply ? 'Next question' : 'Show me';
     button.hidden = !q || (!!reply && !more);
@@ -120,7 +135,8 @@ export function predict(study, tables, kept) {
     const tries = at.byId('predict-try');
     tries.hidden = !reply?.try.words;
     tries.textContent = prose(reply?.try.words ?? '');
-    fill(at.byId('predict-list'), ...(asked?.offered ?? []).map((x) => el('li', {}, el('button', { type: 'button', class: 'quiet', id: x.id, 'aria-current': x.letter === q?.letter ? 'true' : undefined, onclick: () => pick(x) }, `Question ${x.letter}`), x.letter in kept.answers ? ', answered' : '')),
+    fill(at.byId('predict-list'), ...fitting().map((x) => el('li', {}, el('button', { type: 'button', class: 'quiet', id: x.id, 'aria-current': x.letter === q?.letter ? 'true' : undefined, onclick: () => pick(x) }, `Question ${x.letter}`), x.letter in kept.answers ? ', answered' : '')),
+      ...(asked?.offered ?? []).filter((x) => !fitting().includes(x)).map((x) => el('li', { class: 'off' }, `Question ${x.letter}: after the value is shown`)),
       ...(asked?.withheld ?? []).map((x) => el('li', { class: 'off' }, `Question ${x.letter}: ${prose(x.why)}`)));
   }
 
@@ -131,18 +147,24 @@ export function predict(study, tables, kept) {
     form.hidden = !form.hidden;
     at.byId('exercise-build').setAttribute('aria-expanded', String(!form.hidden));
   });
-  form.addEventListener('change', () => {
-    const boxes = /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll('input:checked'));
+  at.byId('exercise-questions').addEventListener('change', () => {
+    const boxes = /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll('input[name=exercise]:checked'));
     study.change({ questions: [...boxes].map((b) => b.value).join('') }, 'exercise-questions');
+  });
+  at.radios('exercise-hide', (value) => {
+    [study.own, study.opened] = [true, false];
+    study.change({ hide: /** @type {0 | 1 | 2} */ (Number(value)) }, 'exercise-hide');
   });
 
   study.renderers.push(() => {
-    for (const b of /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll('input'))) b.checked = (study.state.questions ?? '').includes(b.value);
+    at.showRadio('exercise-hide', String(study.state.hide ?? 0));
+    for (const b of /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll('input[name=exercise]'))) b.checked = (study.state.questions ?? '').includes(b.value);
     const is = study.state.way === 'predict';
     box.hidden = !is;
     if (is) ask();
-    else if (study.hides.predict.length) {
+    else if (study.hides.predict.length || study.distribution) {
       study.hides.predict = [];
+      study.distribution = false;
       of = '';
       study.run();
     }

@@ -8,7 +8,7 @@ import { style } from '../shared/numbers.js';
 /** @typedef {import('../furrow.js').FurrowError} FurrowError */
 /** An exercise with the one that is kept as before. @typedef {{state: StudyState, before: StudyState | null}} Step */
 /** @typedef {{width: number, height: number}} Size */
-/** The trace of the worksheet, and the exercise on it. @typedef {{name: string, profile: import('../furrow.js').Profile, state: StudyState}} OfSheet */
+/** The trace of the worksheet, and the exercise on it. @typedef {{name: string, profile: import('../furrow.js').Profile, settings: import('../furrow.js').Settings, state: StudyState}} OfSheet */
 
 const pause = 2000; // ms after which a change keeps what was before it
 
@@ -44,6 +44,14 @@ export class Study {
   picked = 0;
   /** Part of the trace that is drawn, mm; null: the whole. @type {readonly [number, number] | null} */
   zoom = null;
+  /** Whether the exercise that hides its values was answered, or its values shown. */
+  opened = false;
+  /** Whether the exercise was made here, and not opened from a link. */
+  own = true;
+  /** Whether the pictures show the state before in place of the present one. */
+  swapped = false;
+  /** Whether the distribution of the heights stands in place of the pictures. */
+  distribution = false;
   /** Symbols whose values are hidden, by what hides them. @type {Record<'predict' | 'work', readonly string[]>} */
   hides = { predict: [], work: [] };
   /** Are called after each answer and each choice. @type {(() => void)[]} */
@@ -93,9 +101,14 @@ export class Study {
     return this.symbols.find((e) => e.key === key);
   }
 
+  /** Whether the exercise hides every value until it is answered. */
+  get closed() {
+    return !!this.state.hide && !this.opened;
+  }
+
   /** Whether the value of the symbol is hidden. */
   get hidden() {
-    return Object.values(this.hides).flat().some((s) => s.replace(/\(.*/, '') === this.symbol.replace(/\(.*/, ''));
+    return this.closed || Object.values(this.hides).flat().some((s) => s.replace(/\(.*/, '') === this.symbol.replace(/\(.*/, ''));
   }
 
   get canUndo() {
@@ -109,6 +122,19 @@ export class Study {
   /** Whether two exercises are about the same heights to begin with. @type {(a: StudyState, b: StudyState) => boolean} */
   #alike(a, b) {
     return a.surface === b.surface && a.demo === b.demo && a.letter === b.letter && a.edition === b.edition;
+  }
+
+  /** Shows what the exercise hides. */
+  show() {
+    this.opened = true;
+    this.run();
+  }
+
+  /** Shows the state before in the pictures, or the present one again. @type {(swapped: boolean) => void} */
+  swap(swapped) {
+    if (swapped === this.swapped) return;
+    this.swapped = swapped && !!this.before;
+    this.run();
   }
 
   /** Changes what is chosen; a surface that is another one has nothing before it. @type {(patch: Partial<StudyState>, field?: string) => void} */
@@ -144,6 +170,7 @@ export class Study {
 
   /** @param {string} field */
   #begin(field) {
+    this.swapped = false;
     this.#origin ??= { state: this.state, before: this.before };
     this.#field = field;
   }
@@ -178,6 +205,7 @@ export class Study {
     this.#origin = null;
     this.state = step.state;
     this.before = step.before;
+    this.swapped = false;
     this.#heights = null;
     this.live = false;
     this.run();
@@ -232,7 +260,8 @@ export class Study {
 
   /** Asks the module about the exercise, beside what is shown. @type {(wanted: () => boolean, request: import('../furrow.js').StudyRequest) => Promise<any>} */
   beside(wanted, request) {
-    return this.client.beside(wanted, 'study', request, this.sheetProfile);
+    const { sheetProfile: sheet } = this;
+    return this.client.beside(wanted, 'study', { ...request, ...(sheet && { settings: this.ofSheet?.settings }) }, sheet);
   }
 
   async run() {
@@ -253,8 +282,8 @@ export class Study {
     const sheet = state.surface === 'sheet' && !this.#sent ? this.ofSheet?.profile : undefined;
     if (sheet) this.#sent = true;
     /** @type {import('../furrow.js').StudyView} */
-    const view = { ...this.room(), comma: style.mark === ',', picked: this.picked, hidden: this.hidden, ...(this.zoom && { from: this.zoom[0], to: this.zoom[1] }), ...(this.#heights && { heights: this.#heights }) };
-    return this.client.call('study', { do: 'move', state, set, before: this.before, view }, sheet);
+    const view = { ...this.room(), comma: style.mark === ',', picked: this.picked, hidden: this.hidden, distribution: this.distribution, ...(this.zoom && { from: this.zoom[0], to: this.zoom[1] }), ...(this.#heights && { heights: this.#heights }) };
+    return this.client.call('study', { do: 'move', state, set, before: this.before, swap: this.swapped, view, ...(sheet && { settings: this.ofSheet?.settings }) }, sheet);
   }
 
   async #once() {

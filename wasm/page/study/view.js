@@ -88,7 +88,7 @@ export function view(study) {
     if (!open || !f) return;
     const { columns, rows } = f.numbers;
     fill(table, el('table', {}, el('thead', {}, el('tr', {}, ...columns.map((c) => el('th', { scope: 'col' }, c)))),
-      el('tbody', {}, ...rows.map((r) => el('tr', {}, ...r.map((c, i) => el(i ? 'td' : 'th', i ? {} : { scope: 'row' }, c)))))));
+      el('tbody', {}, ...rows.map((r) => el('tr', {}, ...r.map((c, i) => el(i || !c ? 'td' : 'th', i || !c ? {} : { scope: 'row' }, c)))))));
   };
   at.press('study-numbers', () => {
     open = !open;
@@ -137,7 +137,7 @@ export function view(study) {
     numbers();
     at.byId('study').dataset.revision = String(study.revision);
     if (!study.live && !hidden && a.said !== said) {
-      if (said) at.announce(a.said);
+      if (said && a.said) at.announce(a.said);
       said = a.said;
     }
   });

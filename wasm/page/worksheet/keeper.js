@@ -12,7 +12,7 @@ import { blank, nameOf } from './state.js';
 /** @typedef {import('../shared/store.js').StoredSheet & {state: StoredState, past: StoredState[], future: StoredState[], typed: string, hidden: string[], furrow: string}} Kept */
 
 /** The form of a stored sheet; older ones are brought to it one step after the other. */
-const form = 1;
+export const form = 1;
 /** @type {((record: any) => any)[]} */
 const steps = [];
 
@@ -58,11 +58,15 @@ function thawing(traces, client) {
 
 /** The worksheet of this window, or the one that was open last, for the other sheets; null without one. @type {(pad: import('../shared/shell.js').Pad) => Promise<{state: State, changed: number} | null>} */
 export async function latest(pad) {
+  const kept = await latestRecord(pad);
+  return kept && { state: await thawing(await tracesOf(pad, kept.id), pad.client)(kept.state), changed: kept.changed };
+}
+
+/** The same as it is stored. @type {(pad: import('../shared/shell.js').Pad) => Promise<Kept | null>} */
+export async function latestRecord(pad) {
   for (const id of [place.get().sheet, await pad.store?.choice('sheet')]) {
     const record = id && (await pad.store?.get('sheets', id));
-    if (!record) continue;
-    const kept = renewed(record);
-    return { state: await thawing(await tracesOf(pad, id), pad.client)(kept.state), changed: kept.changed };
+    if (record) return renewed(record);
   }
   return null;
 }
