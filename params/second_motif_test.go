@@ -12,9 +12,8 @@ type plainMotif struct{ x1, z1, pit, x2, z2 float64 }
 
 func (m plainMotif) depth() float64 { return min(m.z1, m.z2) - m.pit }
 
-// roughnessMotifs are the motifs up to the width a: peaks that rise 5 % of the mean height of windows of a/2 above their pits, joined
-// from left to right until nothing changes.
-func (s plainly) roughnessMotifs(a float64) (list []plainMotif) {
+// joined are all motifs: peaks that rise 5 % of the mean height of windows of a/2 above their pits, joined up to the width a.
+func (s plainly) joined(a float64) (list []plainMotif) {
 	window := int(math.Round(min(a/2/s.dx, float64(len(s.z)))))
 	sum, count := 0.0, 0.0
 	for i := 0; i+window <= len(s.z); i += window {
@@ -33,6 +32,11 @@ func (s plainly) roughnessMotifs(a float64) (list []plainMotif) {
 			list = append(list, plainMotif{all[i].At * s.dx, all[i].Z, all[i+1].Z, all[i+2].At * s.dx, all[i+2].Z})
 		}
 	}
+	return join(list, a)
+}
+
+// join joins motifs from left to right until nothing changes.
+func join(list []plainMotif, a float64) []plainMotif {
 	for changed := true; changed; {
 		changed = false
 		for i := 0; i+1 < len(list); {
@@ -51,8 +55,15 @@ func (s plainly) roughnessMotifs(a float64) (list []plainMotif) {
 			changed = true
 		}
 	}
+	return list
+}
+
+// narrow are the motifs up to the width a.
+func narrow(list []plainMotif, a float64) []plainMotif {
 	return slices.DeleteFunc(list, func(m plainMotif) bool { return m.x2-m.x1 > a*(1+1e-12) })
 }
+
+func (s plainly) roughnessMotifs(a float64) []plainMotif { return narrow(s.joined(a), a) }
 
 func (s plainly) motifDepths() (v []float64) {
 	for _, m := range s.roughnessMotifs(s.args[0]) {

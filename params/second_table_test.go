@@ -1,6 +1,7 @@
 package params_test
 
 import (
+	"fmt"
 	"math"
 	"math/cmplx"
 	"math/rand/v2"
@@ -137,9 +138,6 @@ var secondOf = map[string]func(s plainly, older bool) float64{
 	},
 }
 
-// noSecond are the keys without a second implementation: they have closed forms and a general library against them.
-const noSecond = "Rpq Rvq Rmq WDSm WDc WDt W AW Wx Wte Nw SW SAW Rke Rpke Rvke Mr1e Mr2e"
-
 func total(s plainly) float64 { return slices.Max(s.z) - slices.Min(s.z) }
 
 func (s plainly) tenPoint() float64 {
@@ -212,7 +210,7 @@ func (s plainly) band() float64 {
 // printed with -v.
 func TestSecondImplementation(t *testing.T) {
 	worst, compared := map[string]float64{}, map[string]int{}
-	for seed := range uint64(12) {
+	for seed := range uint64(18) {
 		rng := rand.New(rand.NewPCG(seed, 21))
 		n := 5 * (40 + rng.IntN(50))
 		z := make([]float64, n)
@@ -220,6 +218,12 @@ func TestSecondImplementation(t *testing.T) {
 		for i := range z {
 			h = pull*h + rng.NormFloat64()
 			z[i] = h
+			switch {
+			case seed >= 15: // a wave that dominates
+				z[i] += 5 * math.Sin(2*math.Pi*float64(i)/float64(20+seed))
+			case seed >= 12: // a smooth plateau with deep pits
+				z[i] = min(0.2*rng.NormFloat64(), 1+2*rng.NormFloat64())
+			}
 		}
 		z = minus(z, average(z))
 		in := params.Input{Z: z, Dx: 0.5 + rng.Float64(), Section: n / 5}
@@ -256,13 +260,15 @@ func TestSecondImplementation(t *testing.T) {
 			without = append(without, p.Key)
 		}
 	}
-	slices.Sort(without)
-	if want := strings.Fields(noSecond); !slices.Equal(without, slices.Sorted(slices.Values(want))) {
+	if len(without) > 0 {
 		t.Errorf("without a second implementation: %v", without)
 	}
+	var families []string
 	for group, d := range worst {
-		t.Logf("%s: worst relative deviation %.1e", group, d)
+		families = append(families, fmt.Sprintf("%s %.0e", strings.ToLower(group), d))
 	}
+	slices.Sort(families)
+	t.Logf("worst relative deviations: %s", strings.Join(families, ", "))
 }
 
 // TestElementsWithTies: where parts are equally high the leftmost goes first, by both rules.

@@ -7,45 +7,6 @@ import (
 	"example.com/furrow/params"
 )
 
-// TestNISTUnivariate: the NIST Statistical Reference Datasets NumAcc1 to NumAcc4, univariate summary statistics. The sets
-// are defined by a rule and so can be written down here; rule and certified values are from memory. Mean and standard
-// deviation (divisor n - 1) are certified exactly: NumAcc1 10000002 and 1; NumAcc2 1.2 and 0.1; NumAcc3 1000000.2 and
-// 0.1; NumAcc4 10000000.2 and 0.1.
-func TestNISTUnivariate(t *testing.T) {
-	alternating := func(base float64) []float64 {
-		z := []float64{base + 0.2}
-		for range 500 {
-			z = append(z, base+0.1, base+0.3)
-		}
-		return z
-	}
-	for _, c := range []struct {
-		name     string
-		z        []float64
-		mean, sd float64
-	}{
-		{"NumAcc1", []float64{10000001, 10000003, 10000002}, 10000002, 1},
-		{"NumAcc2", alternating(1), 1.2, 0.1},
-		{"NumAcc3", alternating(1000000), 1000000.2, 0.1},
-		{"NumAcc4", alternating(10000000), 10000000.2, 0.1},
-	} {
-		n := float64(len(c.z))
-		// Half a unit in the last place of the data is all the accuracy they hold.
-		ulp := math.Nextafter(c.mean, math.Inf(1)) - c.mean
-		m := average(c.z)
-		m += average(minus(c.z, m)) // what the first sum rounded away
-		holds(t, c.name+" mean", m, c.mean, ulp, "NIST StRD "+c.name+", from memory")
-		z := minus(c.z, m)
-		holds(t, c.name+" standard deviation", params.Rq(z)*math.Sqrt(n/(n-1)), c.sd, 4*ulp+1e-14, "NIST StRD "+c.name+", from memory")
-		holds(t, c.name+" skewness", params.Rsk(z), 0, 1e2*ulp+1e-12, "symmetric about the mean")
-		want := n * 500 * 2 / (1000 * 1000) // two equal values but for one at the mean
-		if c.name == "NumAcc1" {
-			want = 1.5
-		}
-		holds(t, c.name+" kurtosis", params.Rku(z), want, 1e2*ulp+1e-12, "Σ(z-m)⁴ n / (Σ(z-m)²)² by hand")
-	}
-}
-
 // TestOffset: what counts heights from one another does not lose digits when the whole profile stands high, as it may
 // when its heights come already filtered.
 func TestOffset(t *testing.T) {

@@ -9,7 +9,7 @@ import (
 )
 
 // packages stand before the texts of errors, and inside those that wrap another.
-var packages = regexp.MustCompile(`(^|: )(?:(?:bundle|callout|compare|decide|filter|inspect|instrument|judge|params|record|roughness|standards|study|tracefile): )+`)
+var packages = regexp.MustCompile(`(^|: )(?:(?:bundle|callout|compare|decide|filter|inspect|instrument|judge|params|record|roughness|selfcheck|standards|study|tracefile): )+`)
 
 // Bare is the text of an error for a reader: without the packages that it comes from.
 func Bare(err error) string { return packages.ReplaceAllString(err.Error(), "$1") }

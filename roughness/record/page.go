@@ -63,11 +63,7 @@ func (p *page) html(markup string, texts ...string) {
 }
 
 func (p *page) write() {
-	r := p.r
-	p.html("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"+pageMark+"\n"+
-		"<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"+
-		"<title>%s</title>\n<style>\n", joined(", ", r.Name, "surface texture record"))
-	p.b.WriteString(pageStyle + figure.StyleSheet() + "</style>\n</head>\n<body>\n<main>\n")
+	p.head(joined(", ", p.r.Name, "surface texture record"))
 	p.article()
 	p.html("</main>\n")
 }

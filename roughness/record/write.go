@@ -7,7 +7,6 @@ import (
 	"encoding/json"
 	"math"
 	"regexp"
-	"runtime"
 	"slices"
 	"strconv"
 	"time"
@@ -37,7 +36,7 @@ const stampTime = "2006-01-02T15:04:05Z"
 // number that follows from them and from the rest.
 func (r *Record) At(t time.Time) {
 	r.body = nil
-	r.Made = Stamp{Time: t.UTC().Format(stampTime), Version: Version, Platform: runtime.GOOS + "/" + runtime.GOARCH}
+	r.Made = Stamp{Time: t.UTC().Format(stampTime), Version: Version, Platform: platform()}
 	r.Made.Number = r.Made.number(digest(r.content()))
 }
 

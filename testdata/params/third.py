@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Golden values of general libraries (NumPy, SciPy) for motifs, for the older heights and for counts.
 
-    python3 third.py           writes third.json beside this file
+    python3 third.py           writes roughness/selfcheck/third.json
     python3 third.py --check   computes anew and compares with third.json, to 1e-10 relative
 
 The motif profiles are straight lines between the corners stored with them. Their depths lie so close together that no
@@ -150,7 +150,7 @@ def values():
 
 
 if __name__ == "__main__":
-    path = os.path.join(HERE, "third.json")
+    path = os.path.join(HERE, "..", "..", "roughness", "selfcheck", "third.json")
     now = values()
     if "--check" in sys.argv[1:]:
         with open(path) as f:
