@@ -15,7 +15,7 @@
 //   - [DiskClosing], [DiskOpening], [DiskAlternating], [SegmentClosing], [SegmentOpening] (ISO 16610-41, -49).
 //
 // [All] lists them as data, and [Options] what they take; a [Spec] is a filter as settings state it. A [Weighted] filter leaves out single
-// points; a [Trimmer] says which ends to cut away.
+// points; a [Trimmer] says which ends to cut away. A [Local] filter works on a profile of any length, in blocks: [Stream].
 //
 // # The forms
 //

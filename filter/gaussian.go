@@ -103,11 +103,7 @@ func (f Gaussian) extended(dst, z []float64, dx float64) error {
 	if f.Closed {
 		long = wrap(z, win.half)
 	} else {
-		fit := f.Fit
-		if fit == 0 {
-			fit = f.Cutoff / 2
-		}
-		long = f.Ends.extend(z, win.half, min(n, max(2, samples(fit, dx))))
+		long = f.Ends.extend(z, win.half, min(n, f.fitted(dx)))
 	}
 	mean := 0.0
 	for _, v := range z {
@@ -121,6 +117,15 @@ func (f Gaussian) extended(dst, z []float64, dx float64) error {
 		dst[i] += mean
 	}
 	return nil
+}
+
+// fitted is how many points at each end Linear fits its line to.
+func (f Gaussian) fitted(dx float64) int {
+	fit := f.Fit
+	if fit == 0 {
+		fit = f.Cutoff / 2
+	}
+	return max(2, samples(fit, dx))
 }
 
 // level takes from z what the filter of the given order keeps in any case, its mean or its line, calls work with the rest and adds

@@ -49,7 +49,7 @@ func newWindow(m, support float64, order, reach int) *window {
 	if order == 2 {
 		a = alpha2
 	}
-	half := min(clampInt(math.Floor(support*m+1e-9)), max(reach, 0))
+	half := min(windowHalf(m, support), max(reach, 0))
 	recent.Lock()
 	defer recent.Unlock()
 	for i, w := range recent.windows {
@@ -66,6 +66,9 @@ func newWindow(m, support float64, order, reach int) *window {
 	recent.windows = append([]*window{w}, recent.windows[:min(len(recent.windows), keptWindows-1)]...)
 	return w
 }
+
+// windowHalf is the half width of the window in samples.
+func windowHalf(m, support float64) int { return clampInt(math.Floor(support*m + 1e-9)) }
 
 func sampleWindow(m, a float64, half int) *window {
 	w := &window{m: m, a: a, half: half, g: make([]float64, half+1), banks: map[bankKey]*bank{}}

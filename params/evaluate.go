@@ -132,7 +132,11 @@ func (c *Call) evaluate(w *work) Value {
 		v.Reason = reasonEmpty
 		return v
 	}
-	r := c.Parameter.evaluate(w, c.meaning, c.Args)
+	return c.finish(v, c.Parameter.evaluate(w, c.meaning, c.Args))
+}
+
+// finish fills in what was computed: no value is infinite or NaN without a reason, and none has a reason but a note.
+func (c *Call) finish(v Value, r result) Value {
 	v.Value, v.Sections, v.Reason, v.Note = r.value, r.sections, r.reason, r.note
 	for k, s := range v.Sections {
 		if math.IsInf(s, 0) {

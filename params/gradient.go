@@ -189,15 +189,20 @@ func (w *work) gradient() *gradient {
 	}
 	g.first = from - len(lead)
 	g.slope = w.floats(to - from)
+	slopes(g.slope, z, from, reach, w.dx)
+	return g
+}
+
+// slopes computes those of the points of z from the index on, from so many neighbours on each side.
+func slopes(slope, z []float64, from, reach int, dx float64) {
 	weights := centralWeights[reach]
-	for i := range g.slope {
+	for i := range slope {
 		sum := 0.0
 		for j, c := range weights {
 			sum += float64(c * (z[from+i+j+1] - z[from+i-j-1]))
 		}
-		g.slope[i] = sum / w.dx
+		slope[i] = sum / dx
 	}
-	return g
 }
 
 // in returns the slopes of the points from index a to before b of z.
@@ -209,7 +214,10 @@ func (g *gradient) in(a, b int) []float64 {
 	return g.slope[a:b]
 }
 
-const reasonSlope = "a slope needs three points"
+const (
+	lacksSlope  = "is too short for a slope"
+	reasonSlope = "a slope needs three points"
+)
 
 // ofSlopes makes an evaluator of a function of the slopes, over the length of the meaning. A slope at the border of a section uses the
 // points beyond it: the profile goes on.
@@ -224,7 +232,7 @@ func ofSlopes(f func(slope []float64) float64) evaluator {
 				}
 				return nan
 			})
-			return meanOfDefined(s, "is too short for a slope", reasonSlope)
+			return meanOfDefined(s, lacksSlope, reasonSlope)
 		case g.slope == nil:
 			return undefined(reasonSlope)
 		}

@@ -41,7 +41,7 @@ says: How steeply the plateau line of the probability graph falls: the standard 
 practice: The roughness that the last, finest process left.
 blind: The dales, and the few highest peaks, which are cut off. It needs two straight parts. A surface of one process usually has no Rpq, but the method can find two parts by chance; then Rpq and Rvq are nearly equal and mean nothing.
 shape: needed`,
-		ofProbability(func(p *Probability) float64 { return p.Rpq }), constructPart(func(p *Probability) (string, StraightLine, float64, float64) {
+		ofProbability(func(p *Probability) float64 { return p.Rpq }), constructPart(func(p *Probability) (string, straightLine, float64, float64) {
 			return "plateau", p.Plateau, p.Upper, p.PlateauEnd
 		})},
 	// func Rvq(z []float64) float64
@@ -70,7 +70,7 @@ says: How steeply the dale line of the probability graph falls: the standard dev
 practice: The roughness of the first process, of which only the dales are left.
 blind: The plateaus, and the few deepest scratches, which are cut off.
 shape: needed`,
-		ofProbability(func(p *Probability) float64 { return p.Rvq }), constructPart(func(p *Probability) (string, StraightLine, float64, float64) {
+		ofProbability(func(p *Probability) float64 { return p.Rvq }), constructPart(func(p *Probability) (string, straightLine, float64, float64) {
 			return "dale", p.Dale, p.DaleStart, p.Lower
 		})},
 	// func Rmq(z []float64) float64
@@ -122,7 +122,7 @@ func (p *Probability) curve(c *Construction) {
 }
 
 // constructPart shows the regression line of one straight part, and by how much it falls over one standard deviation.
-func constructPart(of func(*Probability) (name string, l StraightLine, from, to float64)) constructor {
+func constructPart(of func(*Probability) (name string, l straightLine, from, to float64)) constructor {
 	return func(w *work, _ []float64, c *Construction) {
 		p, _ := w.probability()
 		p.curve(c)
@@ -160,18 +160,18 @@ func ratioInWords(s float64) string { return inWords(100*normalShare(s)) + " %" 
 // lie on a straight line that falls by their standard deviation per unit.
 type Probability struct {
 	S, Z              []float64    // the curve at equal steps of s
-	Plateau, Dale     StraightLine // the regression lines of the two straight parts
+	Plateau, Dale     straightLine // the regression lines of the two straight parts
 	Upper, PlateauEnd float64      // limits in s of the plateau part: UPL, LPL
 	DaleStart, Lower  float64      // limits in s of the dale part: UVL, LVL
 	CrossingS         float64      // where the two lines cross
 	Rpq, Rvq, Rmq     float64      // slopes downwards, and the material ratio of the crossing in %
 }
 
-// A StraightLine is y = Offset + Slope·x.
-type StraightLine struct{ Offset, Slope float64 }
+// A straightLine is y = Offset + Slope·x.
+type straightLine struct{ Offset, Slope float64 }
 
 // At returns the height of the line at x.
-func (l StraightLine) At(x float64) float64 { return l.Offset + float64(l.Slope*x) }
+func (l straightLine) At(x float64) float64 { return l.Offset + float64(l.Slope*x) }
 
 const (
 	probabilityRange = 3.0  // the curve is used within ± this many standard deviations
@@ -327,7 +327,7 @@ func cutEnds(s, z []float64, transition float64) (from, to int) {
 }
 
 // regression returns the line through (x, y) with the least squares in y.
-func regression(x, y []float64) StraightLine {
+func regression(x, y []float64) straightLine {
 	mx, my := mean(x), mean(y)
 	xx, xy := 0.0, 0.0
 	for i := range x {
@@ -336,5 +336,5 @@ func regression(x, y []float64) StraightLine {
 		xy += float64(dx * (y[i] - my))
 	}
 	slope := xy / xx
-	return StraightLine{Offset: my - float64(slope*mx), Slope: slope}
+	return straightLine{Offset: my - float64(slope*mx), Slope: slope}
 }

@@ -3,7 +3,7 @@
 // All lengths, heights and cut-offs are micrometres, x and z alike.
 //
 // For one trace: [Evaluate] with [Settings], nil for the defaults. For many traces, or one again and again: [NewEvaluator]. From the
-// text of a drawing to a verdict: package judge.
+// text of a drawing to a verdict: package judge. For a trace that is too long to hold: [Evaluator.EvaluateLong].
 //
 // # Order of operations
 //

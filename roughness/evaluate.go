@@ -147,8 +147,14 @@ func filterError(name string, err error) error {
 
 // lay cuts the ends and lays the sections (step 5).
 func (e *Evaluation) lay(plan *plan, b *workplace) error {
-	s, d, n := &e.Settings, e.Spacing, len(e.Read)
-	head, tail := b.cut(plan, n, d)
+	n := len(e.Read)
+	head, tail := b.cut(plan, n, e.Spacing)
+	return e.place(plan, n, head, tail)
+}
+
+// place lays the sections into n points, of which so many are cut away at the ends.
+func (e *Evaluation) place(plan *plan, n, head, tail int) error {
+	s, d := &e.Settings, e.Spacing
 	left := n - head - tail
 	if left < 1 {
 		return &ProfileError{Index: -1, Err: ErrTooShort, Text: fmt.Sprintf(

@@ -22,26 +22,26 @@ type prepared struct {
 func (out *prepared) prepare(p Profile, s *Settings) error {
 	n := len(p.Z)
 	*out = prepared{buffer: out.buffer, exclude: s.Exclude}
-	fail := func(index int, sentinel error, format string, args ...any) error {
+	fail := func(err error) error {
 		*out = prepared{buffer: out.buffer}
-		return &ProfileError{Index: index, Err: sentinel, Text: fmt.Sprintf(format, args...)}
+		return err
 	}
-	if !(p.Spacing > 0) || math.IsInf(p.Spacing, 0) {
-		return fail(-1, ErrSpacing, "the spacing %g is not a length above 0", p.Spacing)
+	if err := checkSpacing(p.Spacing); err != nil {
+		return fail(err)
 	}
 	for i, v := range p.Z {
 		switch {
 		case math.IsNaN(v) || math.IsInf(v, 0):
 			out.invalid++
 		case math.Abs(v) > MaxHeight:
-			return fail(i, ErrHeight, "the height %g µm at point %d is larger than on any surface; check the unit", v, i+1)
+			return fail(tooHigh(i, v))
 		default:
 			out.peak = max(out.peak, math.Abs(v))
 		}
 	}
 	z, lo := out.enter(p, s)
 	if len(z) == 0 {
-		return fail(-1, ErrNoPoints, "no point is left: the trace has %d, and the crop takes %g µm and %g µm", n, s.Crop[0], s.Crop[1])
+		return fail(nothingLeft(n, s))
 	}
 	hi := lo + len(z)
 	a, b := lo, hi
@@ -52,10 +52,10 @@ func (out *prepared) prepare(p Profile, s *Settings) error {
 		b--
 	}
 	if a == b {
-		return fail(-1, ErrNoPoints, "none of the %d points is valid", n)
+		return fail(nothingValid(n))
 	}
 	if cut := a - lo + hi - b; cut > 0 {
-		out.note("ends-invalid", "%s without a height at the ends of the trace left out.", count(cut, "point"))
+		out.notes = append(out.notes, endsNote(cut))
 	}
 	out.first = a
 	out.z = z[a-lo : b-lo]
@@ -64,6 +64,54 @@ func (out *prepared) prepare(p Profile, s *Settings) error {
 		excluded = max(*s.Bridge, float64(len(out.z))*p.Spacing/10)
 	}
 	return out.bridge(p.Spacing, *s.Bridge, excluded, s.Exclude)
+}
+
+func checkSpacing(spacing float64) error {
+	if !(spacing > 0) || math.IsInf(spacing, 0) {
+		return &ProfileError{Index: -1, Err: ErrSpacing, Text: fmt.Sprintf("the spacing %g is not a length above 0", spacing)}
+	}
+	return nil
+}
+
+func tooHigh(i int, v float64) error {
+	return &ProfileError{Index: i, Err: ErrHeight, Text: fmt.Sprintf("the height %g µm at point %d is larger than on any surface; check the unit", v, i+1)}
+}
+
+func nothingLeft(n int, s *Settings) error {
+	return &ProfileError{Index: -1, Err: ErrNoPoints, Text: fmt.Sprintf("no point is left: the trace has %d, and the crop takes %g µm and %g µm", n, s.Crop[0], s.Crop[1])}
+}
+
+func nothingValid(n int) error {
+	return &ProfileError{Index: -1, Err: ErrNoPoints, Text: fmt.Sprintf("none of the %d points is valid", n)}
+}
+
+func endsNote(points int) Note {
+	return Note{"ends-invalid", count(points, "point") + " without a height at the ends of the trace left out."}
+}
+
+func bridgedNote(points, gaps int) Note {
+	return Note{"bridged", fmt.Sprintf("%s in %s bridged by a straight line; bridged points are not used in the form fit.", count(points, "point"), count(gaps, "gap"))}
+}
+
+// checkGap refuses points from..to without a height, or left out, that are longer than most.
+func checkGap(from, to int, what string, spacing, most float64) error {
+	length := float64(to-from) * spacing
+	if length <= most*(1+1e-9) {
+		return nil
+	}
+	return &ProfileError{Index: from, Err: ErrGap, Text: fmt.Sprintf(
+		"%s %s from %.6g µm on (point %d) make a gap of %.6g µm, longer than the %.6g µm that may be bridged; crop the trace so that the gap is not in it",
+		count(to-from, "point"), what, float64(from)*spacing, from+1, length, most)}
+}
+
+const noHeight = "without a height"
+
+// straight fills z with the straight line from the height a before it to b behind it.
+func straight(z []float64, a, b float64) {
+	for k := range z {
+		t := float64(k+1) / float64(len(z)+1)
+		z[k] = float64(a*(1-t)) + float64(b*t)
+	}
 }
 
 // MaxHeight bounds a height, in micrometres, so that fourth powers and sums of them stay finite: a kilometre.
@@ -111,15 +159,12 @@ func (p *prepared) bridge(spacing, limit, excluded float64, exclude []Exclusion)
 		for math.IsNaN(p.z[j]) {
 			j++
 		}
-		length := float64(j-i) * spacing
-		most, what := limit, "without a height"
+		most, what := limit, noHeight
 		if covered(p.first+i, p.first+j, spacing, exclude) {
 			most, what = excluded, "left out"
 		}
-		if length > most*(1+1e-9) {
-			return &ProfileError{Index: p.first + i, Err: ErrGap, Text: fmt.Sprintf(
-				"%s %s from %.6g µm on (point %d) make a gap of %.6g µm, longer than the %.6g µm that may be bridged; crop the trace so that the gap is not in it",
-				count(j-i, "point"), what, float64(p.first+i)*spacing, p.first+i+1, length, most)}
+		if err := checkGap(p.first+i, p.first+j, what, spacing, most); err != nil {
+			return err
 		}
 		if p.use == nil {
 			p.use = make([]bool, len(p.z))
@@ -127,18 +172,14 @@ func (p *prepared) bridge(spacing, limit, excluded float64, exclude []Exclusion)
 				p.use[k] = true
 			}
 		}
-		a, b := p.z[i-1], p.z[j]
-		for k := i; k < j; k++ {
-			t := float64(k-i+1) / float64(j-i+1)
-			p.z[k] = float64(a*(1-t)) + float64(b*t)
-			p.use[k] = false
-		}
+		straight(p.z[i:j], p.z[i-1], p.z[j])
+		clear(p.use[i:j])
 		gaps++
 		bridged += j - i
 		i = j
 	}
 	if gaps > 0 {
-		p.note("bridged", "%s in %s bridged by a straight line; bridged points are not used in the form fit.", count(bridged, "point"), count(gaps, "gap"))
+		p.notes = append(p.notes, bridgedNote(bridged, gaps))
 	}
 	return nil
 }

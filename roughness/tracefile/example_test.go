@@ -105,3 +105,19 @@ func ExampleAsked() {
 	fmt.Println(strings.Join(tracefile.Asked(), " "))
 	// Output: x_unit z_unit spacing x_column z_column decimal delimiter heights trace row integrate
 }
+
+// Heights as text, one a line, in blocks of two.
+func ExampleLines() {
+	read := tracefile.Lines(strings.NewReader("0.25\n-0.5\n\n1,5\n"))
+	block := make([]float64, 2)
+	for {
+		n, err := read(block)
+		fmt.Println(block[:n], err)
+		if err != nil {
+			return
+		}
+	}
+	// Output:
+	// [0.25 -0.5] <nil>
+	// [NaN] tracefile: line 4: "1,5" is no number
+}
