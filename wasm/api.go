@@ -113,6 +113,7 @@ var functions = []function{
 	{"digest", on((*module).digest)},
 	{"compare", on((*module).compare)},
 	{"instrument", on((*module).instrument)},
+	{"selfcheck", on((*module).selfcheck)},
 	{"study", (*module).study},
 	{"hold", on((*module).hold)},
 	{"measure", on((*module).measure)},

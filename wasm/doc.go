@@ -20,6 +20,7 @@
 //	digest      the size and the SHA-256 of the bytes of a file
 //	compare     what makes two values of the latest trace differ: shares of each change, settings that give printed values, editions, steadiness
 //	instrument  a check of the instrument: specimen, flat, groove, tip, earlier checks, or the uncertainty budget of a value
+//	selfcheck   the check register as it comes out on this machine, and its validation sheet
 //	study       the Study sheet: an exercise evaluated and drawn after one move, its questions, blanks, table, link and codes
 //	hold        a trace of a series, kept for the calls below
 //	measure     the values of a held trace

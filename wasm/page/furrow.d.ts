@@ -930,6 +930,34 @@ export interface Check {
   readonly caution: string;
 }
 
+/** The check register as it came out here (selfcheck.schema.json), and the validation sheet as an element and as a page. */
+export interface SelfcheckAnswer {
+  readonly document: {
+    readonly furrow_selfcheck: number;
+    readonly version: string;
+    readonly platform: string;
+    readonly checks: readonly {
+      readonly id: string;
+      readonly what: string;
+      readonly area: string;
+      readonly subject: string;
+      readonly source: string;
+      readonly basis: string;
+      readonly expected: number;
+      readonly found: number | null;
+      readonly tolerance: number;
+      readonly reason: string;
+      readonly word: 'agrees' | 'differs';
+      readonly fault: string | null;
+    }[];
+    readonly passed: number;
+    readonly failed: number;
+    readonly caution: string;
+  };
+  readonly article: string;
+  readonly page: string;
+}
+
 /** A field of an ingredient of a made surface, or another thing that can move; `id` is the key of `set` and the id of its control. */
 export interface StudyField {
   readonly id: string;
@@ -1279,6 +1307,8 @@ export interface Furrow {
   compare: <Q extends ComparisonRequest>(request: Q) => ComparisonAnswers[Q['question']];
   /** A check of the instrument, on traces of a specimen, a flat, a groove, or the surface of a budget. Nothing is corrected. */
   instrument: <C extends CheckRequest>(request: C, profiles?: readonly Profile[]) => CheckAnswers[C['check']];
+  /** Runs the check register on this machine; it takes a second or two. `made` says when, on the sheet. */
+  selfcheck(made: string): SelfcheckAnswer;
   /** The Study sheet: every request carries the whole exercise. The trace of the worksheet comes once, beside any request, and stays. */
   study: <Q extends StudyRequest>(request: Q & { readonly settings?: Settings }, sheet?: Profile) => StudyAnswers[Q['do']];
   /** Keeps a trace for measure and for judge; only names those held before that stay. */

@@ -93,6 +93,7 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
       const traces = profiles.map(({ z, spacing, name }) => ({ points: z.length, spacing, name }));
       return JSON.parse(call('instrument', { ...request, traces }, joined(profiles)).text);
     },
+    selfcheck: (made) => JSON.parse(call('selfcheck', { made }).text),
     study(request, sheet) {
       const { spacing, name, z } = sheet ?? {};
       return JSON.parse(call('study', { ...request, sheet: sheet && { spacing, name } }, z).text);

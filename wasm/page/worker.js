@@ -38,6 +38,7 @@ const calls = {
   summary: (furrow, values) => furrow.summary(values),
   compare: (furrow, request) => furrow.compare(request),
   instrument: (furrow, request, profiles) => furrow.instrument(request, profiles),
+  selfcheck: (furrow, made) => furrow.selfcheck(made),
   record: (furrow, sheet, profiles, options) => furrow.record(sheet, profiles, options),
   reopen: (furrow, bytes) => furrow.reopen(bytes),
   verify: (furrow, bytes) => furrow.verify(bytes),

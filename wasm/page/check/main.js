@@ -9,6 +9,7 @@ import { latest } from '../worksheet/keeper.js';
 import { drawnOf } from '../worksheet/state.js';
 import { prose } from '../worksheet/work.js';
 import { readFiles } from './files.js';
+import { register } from './register.js';
 
 /** @typedef {import('../furrow.js').Check} Check */
 /** @typedef {import('../furrow.js').Profile} Profile */
@@ -49,7 +50,7 @@ function bar(share) {
 
 openPad(document, async (pad) => {
   const { at, client, store } = pad;
-  for (const id of ['specimen', 'groove', 'noise', 'budget']) at.byId(`${id}-caution`).textContent = pad.catalogue.caution;
+  for (const id of ['specimen', 'groove', 'noise', 'budget', 'register']) at.byId(`${id}-caution`).textContent = pad.catalogue.caution;
   /** @type {Record<Kind, Profile[]>} */
   const traces = { specimen: [], groove: [], flat: [] };
   /** @type {Partial<Record<Kind, Check>>} */
@@ -358,6 +359,7 @@ openPad(document, async (pad) => {
     setTimeout(() => URL.revokeObjectURL(link.href), 1000);
   });
   at.press('check-print', () => print());
+  register(pad);
 
   const symbols = [...new Set([...(worksheet?.required?.answer.limits ?? []).flatMap((l) => l.symbol ?? []), ...(worksheet?.asked ?? ['Rz', 'Ra'])])];
   fillSelect(at.select('budget-symbol'), symbols.map((s) => [s, s]), symbols[0]);
