@@ -9,6 +9,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/compare"
+	"example.com/furrow/roughness/inspect"
 	"example.com/furrow/roughness/instrument"
 	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
@@ -28,6 +29,9 @@ type module struct {
 
 	judgedOn roughness.Profile     // what the latest call of evaluate was about, whether it came to values or not
 	judged   *roughness.Evaluation // so that no verdict is about an earlier trace
+
+	looked roughness.Profile // the trace that was looked at last
+	looker *inspect.Looker
 
 	search       *searching           // that is going on
 	ledger       *compare.Ledger      // of the latest call of compare, for the pictures

@@ -251,3 +251,22 @@ func TestFaultOfPlainError(t *testing.T) {
 		t.Errorf("%+v", f)
 	}
 }
+
+// What is found belongs to the trace and the settings that were sent, also where the trace before was another one.
+func TestFindingsFollow(t *testing.T) {
+	m := &module{}
+	z := synth.Demos()[0].Heights()
+	cut := slices.Clone(z)
+	for i := range cut {
+		cut[i] = min(cut[i], 0.4)
+	}
+	for i, step := range []struct {
+		z    []float64
+		want bool
+	}{{z, false}, {cut, true}, {cut, true}, {z, false}} {
+		got, _ := mustAsk[evaluateAnswer](t, m, "evaluate", `{"spacing": 0.5, "settings": {"parameters": ["Ra"]}}`, floats(step.z))
+		if found := slices.ContainsFunc(got.Findings, func(f finding) bool { return f.Code == "clipped" }); found != step.want {
+			t.Errorf("step %d: clipped found is %v", i, found)
+		}
+	}
+}

@@ -42,14 +42,46 @@ type Conditions struct {
 // Gaps are closed by straight lines for the looks that follow. A trace without points or without a spacing has no observations. The limits
 // that separate an observation from nothing are the project's own choice; each stands in the code beside its look. An empty result is no
 // proof that a trace is good. The heights are not changed; calls may run at the same time.
-func Look(p roughness.Profile, c Conditions) []Observation {
-	t := trace{p: p, c: c}
+func Look(p roughness.Profile, c Conditions) []Observation { return Begin(p).Look(c) }
+
+// A Looker has looked at a trace for all that the conditions do not change: what remains to be looked at under each of them is little.
+type Looker struct {
+	t      trace         // with what was found before the conditions are needed
+	always []Observation // found under all conditions, behind those of the sampling
+	ends   bool          // there is nothing else to look at
+}
+
+// Begin looks at a trace. Calls of Look on what it returns may run at the same time.
+func Begin(p roughness.Profile) *Looker {
+	l := &Looker{t: trace{p: p}}
+	t := &l.t
 	if len(p.Z) == 0 || !(p.Spacing > 0) || math.IsInf(p.Spacing, 0) || !t.mend() || t.flat() {
-		return t.found
+		l.ends = true
+		return l
 	}
-	for _, look := range []func(){t.sampling, t.clipped, t.repeatedEnd, t.quantised, t.spikes, t.step, t.form, t.upsideDown, t.oneSign, t.spectrum} {
+	t.points, t.low, t.high, t.middle = len(t.z), slices.Min(t.z), slices.Max(t.z), mean(t.z)
+	t.transform()
+	rest := *t
+	rest.found = nil
+	for _, look := range []func(){rest.clipped, rest.repeatedEnd, rest.quantised, rest.spikes, rest.step, rest.form, rest.upsideDown} {
 		look()
 	}
+	l.always = rest.found
+	t.p.Z, t.z, t.level, t.rest = nil, nil, nil, nil // a Looker may stay for long
+	return l
+}
+
+// Look is the function Look on the trace of the Looker.
+func (l *Looker) Look(c Conditions) []Observation {
+	t := l.t
+	t.c, t.found = c, slices.Clone(t.found)
+	if l.ends {
+		return t.found
+	}
+	t.sampling()
+	t.found = append(t.found, l.always...)
+	t.oneSign()
+	t.spectrum()
 	return t.found
 }
 
@@ -62,7 +94,12 @@ type trace struct {
 	rest  []float64 // z without its least-squares parabola
 	rise  float64   // of the line from the first point to the last
 	sigma float64   // standard deviation of rest
-	found []Observation
+
+	points            int // and lowest, highest and mean height of z
+	low, high, middle float64
+	power             []float64 // of the waves in rest, none where there are too few points
+	waves             int       // points that power is made of
+	found             []Observation
 }
 
 // find adds an observation. Its sentence shows a float64 with ten digits.
@@ -137,7 +174,7 @@ func (t *trace) flat() bool {
 // sampling holds spacing and length against the conditions. Spacing: at most a quarter of λs (the contract of the command; ISO 3274
 // asks for a fifth, from memory).
 func (t *trace) sampling() {
-	d, length := t.p.Spacing, float64(len(t.z))*t.p.Spacing
+	d, length := t.p.Spacing, float64(t.points)*t.p.Spacing
 	if t.c.Short > 0 && d > t.c.Short/4*(1+1e-9) {
 		t.find(Observation{Code: "too-coarse", Number: d, Unit: "µm",
 			Advice: "The S-filter cannot work on them: leave it out and say so, or measure with closer points."},
@@ -185,11 +222,10 @@ func (t *trace) upsideDown() {
 
 // oneSign is for heights that are said to count from the profile's own mean line.
 func (t *trace) oneSign() {
-	low, high := slices.Min(t.z), slices.Max(t.z)
-	if t.c.Filtered && (low >= 0 || high <= 0) {
-		t.find(Observation{Code: "one-sign", Number: low, Unit: "µm",
+	if t.c.Filtered && (t.low >= 0 || t.high <= 0) {
+		t.find(Observation{Code: "one-sign", Number: t.low, Unit: "µm",
 			Advice: "They may be distances without a sign, or heights from another zero: values that need the sign are then meaningless."},
-			"All heights have one sign (from %v to %v µm), although they should be measured from the mean line.", low, high)
+			"All heights have one sign (from %v to %v µm), although they should be measured from the mean line.", t.low, t.high)
 	}
 }
 

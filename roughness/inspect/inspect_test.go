@@ -200,3 +200,36 @@ func BenchmarkLook(b *testing.B) {
 		inspect.Look(p, usual)
 	}
 }
+
+// A Looker that has looked under other conditions finds what a new look finds, and leaves alone what it found before.
+func TestLookAgain(t *testing.T) {
+	trace := rod(t)
+	for i := range trace.Z {
+		trace.Z[i] = math.Min(trace.Z[i], 0.4) + 20
+	}
+	trace.Z[100] = math.NaN()
+	l := inspect.Begin(trace)
+	first := l.Look(usual)
+	kept := slices.Clone(first)
+	if !slices.Contains(codes(first), "gaps") || !slices.Contains(codes(first), "clipped") {
+		t.Fatalf("found %q", codes(first))
+	}
+	all := map[string]bool{}
+	for _, c := range []inspect.Conditions{{}, {Short: 0.8, Long: 250}, {Short: 1, Section: 2500, Sections: 5}, {Long: 80, Filtered: true}, usual} {
+		got, want := l.Look(c), inspect.Look(trace, c)
+		if !slices.Equal(got, want) {
+			t.Errorf("%+v: %+v, want %+v", c, got, want)
+		}
+		for _, code := range codes(got) {
+			all[code] = true
+		}
+	}
+	if !slices.Equal(first, kept) {
+		t.Error("what was found first has changed")
+	}
+	for _, code := range []string{"too-coarse", "too-short", "one-sign"} {
+		if !all[code] {
+			t.Errorf("no condition led to %s", code)
+		}
+	}
+}

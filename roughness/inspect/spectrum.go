@@ -7,8 +7,8 @@ import (
 	"gonum.org/v1/gonum/dsp/fourier"
 )
 
-// spectrum looks for signs of an earlier filter, and for one wave that dominates the trace.
-func (t *trace) spectrum() {
+// transform takes the trace apart into waves.
+func (t *trace) transform() {
 	n := fastLength(len(t.rest))
 	if n < 64 {
 		return
@@ -18,15 +18,18 @@ func (t *trace) spectrum() {
 		w[i] = t.rest[i] * (0.5 - 0.5*math.Cos(2*math.Pi*float64(i)/float64(n)))
 	}
 	coefficients := fourier.NewFFT(n).Coefficients(nil, w)
-	power := make([]float64, len(coefficients))
-	total := 0.0
+	t.power, t.waves = make([]float64, len(coefficients)), n
 	for i, c := range coefficients {
-		power[i] = real(c)*real(c) + imag(c)*imag(c)
-		if i > 0 {
-			total += power[i]
-		}
+		t.power[i] = real(c)*real(c) + imag(c)*imag(c)
 	}
-	length := float64(n) * t.p.Spacing
+}
+
+// spectrum looks for signs of an earlier filter, and for one wave that dominates the trace.
+func (t *trace) spectrum() {
+	power, length := t.power, float64(t.waves)*t.p.Spacing
+	if len(power) == 0 {
+		return
+	}
 	// band is the median power of the waves from short to long, which a single strong wave does not move.
 	band := func(short, long float64) (float64, int) {
 		from, to := int(math.Ceil(length/long)), int(math.Floor(length/short))
@@ -37,13 +40,13 @@ func (t *trace) spectrum() {
 		part := slices.Clone(power[from : to+1])
 		return median(part), len(part)
 	}
-	t.dominant(power, total, length)
+	t.dominant(power, length)
 	if c := t.c.Long; c > 0 && !t.c.Filtered {
 		long, a := band(1.6*c, 5*c)
 		short, b := band(c/4, 0.7*c)
 		// A Gaussian L-filter leaves 1/40 of the power at two cut-offs, and with it neither offset nor slope; surfaces do not fall
 		// towards long waves.
-		if a >= 2 && b >= 4 && long < 0.25*short && math.Abs(mean(t.z)) < 0.1*t.sigma && math.Abs(t.rise) < 0.3*t.sigma {
+		if a >= 2 && b >= 4 && long < 0.25*short && math.Abs(t.middle) < 0.1*t.sigma && math.Abs(t.rise) < 0.3*t.sigma {
 			t.find(Observation{Code: "long-waves-missing", Number: long / short,
 				Advice: "If these heights are the roughness profile, say so (input: filtered), or they are filtered twice."},
 				"Waves longer than the long cut-off %v µm have %v %% of the power of those below it: the trace looks filtered already.", c, round3(100*long/short))
@@ -62,8 +65,11 @@ func (t *trace) spectrum() {
 }
 
 // dominant looks for a wave that, with its overtones, holds more than three quarters of the power.
-func (t *trace) dominant(power []float64, total, length float64) {
-	best := 0
+func (t *trace) dominant(power []float64, length float64) {
+	best, total := 0, 0.0
+	for _, p := range power[1:] {
+		total += p
+	}
 	for i := 3; i+2 < len(power); i++ {
 		if best == 0 || power[i] > power[best] {
 			best = i
