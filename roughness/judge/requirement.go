@@ -95,9 +95,10 @@ func (r *Requirement) Credit(s *roughness.Settings) {
 	}
 }
 
-// Overriding says in which settings over departs from what the requirement asks; nil when in none.
+// Overriding says in which settings over departs from what the requirement asks; nil when in none, and while a question about its
+// settings is open.
 func (r *Requirement) Overriding(over *roughness.Settings) []roughness.Note {
-	if over == nil {
+	if over == nil || r.Settings == nil {
 		return nil
 	}
 	return over.Against(r.Settings)
