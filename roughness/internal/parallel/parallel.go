@@ -8,17 +8,18 @@ import (
 	"sync/atomic"
 )
 
-// Do calls do for 0..n-1 on all cores until one call fails or the context ends; it returns that error.
+// Do calls do for 0..n-1 on all cores until one call fails or the context ends. It returns the error of the lowest call that failed, so that
+// it is the same on every machine: calls begin in their order, and those that have begun are waited for.
 func Do(ctx context.Context, n int, do func(i int) error) error {
 	var next atomic.Int64
-	var once sync.Once
+	var stop atomic.Bool
+	var lock sync.Mutex
 	var first error
-	ctx, cancel := context.WithCancel(ctx)
-	defer cancel()
+	lowest := n
 	var wg sync.WaitGroup
 	for range min(n, runtime.GOMAXPROCS(0)) {
 		wg.Go(func() {
-			for {
+			for !stop.Load() {
 				i := int(next.Add(1)) - 1
 				if i >= n {
 					return
@@ -28,8 +29,12 @@ func Do(ctx context.Context, n int, do func(i int) error) error {
 					err = do(i)
 				}
 				if err != nil {
-					once.Do(func() { first = err; cancel() })
-					return
+					stop.Store(true)
+					lock.Lock()
+					if i < lowest {
+						lowest, first = i, err
+					}
+					lock.Unlock()
 				}
 			}
 		})
