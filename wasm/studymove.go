@@ -30,6 +30,7 @@ type studyView struct {
 	Picked       int        `json:"picked"`
 	Heights      [2]float64 `json:"heights"`
 	Hidden       bool       `json:"hidden"`
+	Live         bool       `json:"live"`         // one of many moves: drawn in columns of two pixels
 	Distribution bool       `json:"distribution"` // of the heights, in place of the trace
 }
 
@@ -213,6 +214,9 @@ func (out *studyMoveAnswer) draw(r, before *study.Result, v *studyView) error {
 	o := figure.Options{DecimalComma: v.Comma, Heights: v.Heights}
 	if v.Hidden {
 		o.Hidden = studyHidden
+	}
+	if v.Live {
+		o.Column = 2
 	}
 	with := func(id string, size studySize) figure.Options {
 		o := o

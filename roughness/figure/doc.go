@@ -39,6 +39,7 @@ type Options struct {
 	Notes        []string   // lines below the picture in a file of its own: name, settings, caution
 	Heights      [2]float64 // fixed lower and upper end of the height axis; equal: fitted to the profile
 	Height       int        // of a profile or a construction, in CSS pixels; 0: that of the design. A construction then shows one plane at a time
+	Column       int        // pixels of the columns to which profiles are thinned; 0: one
 	Hidden       string     // said in place of every value, where values are not to be seen yet; "" shows them
 }
 

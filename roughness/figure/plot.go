@@ -145,9 +145,10 @@ func (p *plot) through(classes string, list []params.Point) {
 	p.path(classes, p.thin(len(list), func(i int) (x, y float64) { return list[i].X, list[i].Y }))
 }
 
-// thin is the path through n points of rising x with at most four to a pixel column: the first, the lowest, the highest
-// and the last, in their order.
+// thin is the path through n points of rising x with at most four to a column: the first, the lowest, the highest and the last, in their
+// order.
 func (p *plot) thin(n int, at func(i int) (x, y float64)) string {
+	wide := float64(max(1, p.o.Column))
 	var b []byte
 	var kept []pt
 	for i := 0; i < n; {
@@ -158,9 +159,9 @@ func (p *plot) thin(n int, at func(i int) (x, y float64)) string {
 			continue
 		}
 		first, low, high := i, i, i
-		lowest, highest, column := y, y, math.Floor(p.x.at(x))
+		lowest, highest, column := y, y, math.Floor(p.x.at(x)/wide)
 		for i++; i < n; i++ {
-			if x, y = at(i); math.IsNaN(y) || math.Floor(p.x.at(x)) != column {
+			if x, y = at(i); math.IsNaN(y) || math.Floor(p.x.at(x)/wide) != column {
 				break
 			}
 			if y < lowest {

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
@@ -34,8 +35,10 @@ const keptItems = 8
 
 func (k *kept[T]) get(key string, make func() (T, error)) (T, error) {
 	for i := range k.keys {
-		if k.keys[i] == key {
-			return k.items[i], nil
+		if k.keys[i] == key { // what is used again is the latest
+			item := k.items[i]
+			k.keys, k.items = append(slices.Delete(k.keys, i, i+1), key), append(slices.Delete(k.items, i, i+1), item)
+			return item, nil
 		}
 	}
 	item, err := make()

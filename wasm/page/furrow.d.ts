@@ -1050,6 +1050,8 @@ export interface StudyView {
   readonly heights?: readonly [number, number];
   /** Values are hidden: labels and tables say so in their place. */
   readonly hidden?: boolean;
+  /** One of many moves: profiles are drawn in columns of two pixels, with their highest and lowest points. */
+  readonly live?: boolean;
   /** The distribution of the heights in place of the trace, and no construction: for question f. */
   readonly distribution?: boolean;
 }

@@ -2,6 +2,7 @@
 import { el, fill, src } from '../shared/dom.js';
 import { workedDigits } from '../shared/arithmetic.js';
 import { longest, mathOf, prose, steadily, workedLine } from '../worksheet/work.js';
+import { base } from './symbols.js';
 import { hiddenWords } from './view.js';
 
 /** @typedef {import('./study.js').Study} Study */
@@ -80,11 +81,11 @@ export function formula(study) {
   study.renderers.push(() => {
     const { answer, parameter, entry } = study;
     if (!answer) return;
-    const now = `${answer.symbol} ${answer.key}`;
+    const now = `${base(answer.symbol)} ${answer.key}`;
     if (now !== of) {
       of = now;
       build();
-      const bare = answer.symbol.replace(/\(.*/, '');
+      const bare = base(answer.symbol);
       at.byId('study-says').textContent = prose(parameter?.sentence ?? '');
       at.byId('study-blind-label').textContent = `What ${bare} does not show`;
       for (const [id, text] of [['study-blind', parameter?.blind], ['study-practice', parameter?.practice]]) {

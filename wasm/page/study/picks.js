@@ -81,7 +81,7 @@ export function picks(study, tables) {
   let drawn = '';
   study.renderers.push(() => {
     const { state, edition, answer, letter } = study;
-    document.title = `Study: ${study.symbol} · furrow`;
+    if (!study.live) document.title = `Study: ${study.symbol} · furrow`;
     at.byId('study').dataset.way = state.way ?? 'look';
     at.byId('study-h').textContent = `Study: ${study.symbol}`;
     if (!symbol.getAttribute('aria-invalid') && (symbol !== document.activeElement || base(symbol.value) === base(study.symbol))) symbol.value = study.symbol;

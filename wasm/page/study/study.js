@@ -282,7 +282,7 @@ export class Study {
     const sheet = state.surface === 'sheet' && !this.#sent ? this.ofSheet?.profile : undefined;
     if (sheet) this.#sent = true;
     /** @type {import('../furrow.js').StudyView} */
-    const view = { ...this.room(), comma: style.mark === ',', picked: this.picked, hidden: this.hidden, distribution: this.distribution, ...(this.zoom && { from: this.zoom[0], to: this.zoom[1] }), ...(this.#heights && { heights: this.#heights }) };
+    const view = { ...this.room(), comma: style.mark === ',', picked: this.picked, hidden: this.hidden, distribution: this.distribution, live: this.live, ...(this.zoom && { from: this.zoom[0], to: this.zoom[1] }), ...(this.#heights && { heights: this.#heights }) };
     return this.client.call('study', { do: 'move', state, set, before: this.before, swap: this.swapped, view, ...(sheet && { settings: this.ofSheet?.settings }) }, sheet);
   }
 

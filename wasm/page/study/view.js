@@ -19,11 +19,13 @@ export function view(study) {
   const finder = at.byId('finder');
   const handles = new Handles(study, places);
 
+  /** The room as it was measured last; null after it changed. Measuring lays the page out, which a slider cannot wait for. @type {{trace: import('./study.js').Size, construction: import('./study.js').Size} | null} */
+  let measured = null;
   study.room = () => {
-    const room = { trace: { width: places.trace.clientWidth, height: at.byId('study-trace').clientHeight }, construction: { width: places.construction.clientWidth, height: places.construction.clientHeight } };
+    measured ??= { trace: { width: places.trace.clientWidth, height: at.byId('study-trace').clientHeight }, construction: { width: places.construction.clientWidth, height: places.construction.clientHeight } };
+    const { trace: { width, height }, construction } = measured;
     // The finder stands under a trace that is zoomed.
-    if (study.zoom) room.trace.height -= finderHeight;
-    return room;
+    return { trace: { width, height: height - (study.zoom ? finderHeight : 0) }, construction };
   };
   /** @type {Record<string, Figure | null>} */
   const drawn = {};
@@ -146,6 +148,7 @@ export function view(study) {
   let size = '';
   new ResizeObserver(() => {
     const now = JSON.stringify(Object.values(places).map((e) => [e.clientWidth, e.clientHeight]));
+    measured = null;
     if (now !== size && size) study.run();
     size = now;
   }).observe(at.byId('study-seen'));
