@@ -128,7 +128,7 @@ func TestStudyBlanks(t *testing.T) {
 		t.Errorf("%+v", blanks)
 	}
 	goes, _ := mustAsk[studyCheckAnswer](t, m, "study", `{"do": "check", "level": 1, "entries": ["2,13"], "blank": 0, `+state+`}`, nil)
-	if !goes.Goes || goes.Reply != "34 / 16 = 2.12. Goes on." {
+	if !goes.Goes || goes.Reply != "34 / 16 = 2.125. Goes on." {
 		t.Errorf("%+v", goes)
 	}
 	no, _ := mustAsk[studyCheckAnswer](t, m, "study", `{"do": "check", "level": 1, "entries": ["3"], "blank": 0, `+state+`}`, nil)

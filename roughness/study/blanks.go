@@ -49,7 +49,8 @@ type BlankLines struct {
 	Lines  [][]Piece
 	Blanks []Blank
 
-	lines []params.Arithmetic
+	lines  []params.Arithmetic
+	digits int
 }
 
 // A Piece of a worked line is text, or a blank by its index.
@@ -58,11 +59,17 @@ type Piece struct {
 	Blank int // -1 for text
 }
 
-const workedDigits = 3
+// workedDigits is how many digits worked lines have.
+func (r *Result) workedDigits() int {
+	if r.State.Surface == Typed {
+		return typedDigits
+	}
+	return 3
+}
 
 // Blanks makes the worked lines of the result with the blanks of a level.
 func (r *Result) Blanks(level int) (*BlankLines, error) {
-	b := &BlankLines{Symbol: r.Call.Symbol, Level: max(AllShown, min(TermsBlank, level))}
+	b := &BlankLines{Symbol: r.Call.Symbol, Level: max(AllShown, min(TermsBlank, level)), digits: r.workedDigits()}
 	if r.Input == nil {
 		b.Why = r.Value.Reason
 		return b, nil
@@ -143,7 +150,7 @@ func dressed(literal string) string {
 
 // add appends a worked line.
 func (b *BlankLines) add(r *Result, c *params.Construction, number int, w params.Arithmetic, section, bySections bool) {
-	printed := w.Work(workedDigits)
+	printed := w.Work(b.digits)
 	forms := strings.Split(w.Form, " = ")
 	last := number == len(b.lines)-1
 	left := strings.Contains(w.Form, "…")
@@ -206,7 +213,7 @@ func (b *BlankLines) add(r *Result, c *params.Construction, number int, w params
 	}
 	if strings.HasPrefix(w.Form, "2 · {1} / {2}") { // the triangle of the peaks or dales, step by step
 		text(" = ")
-		double := printedTo(2*w.Terms[0], workedDigits)
+		double := printedTo(2*w.Terms[0], b.digits)
 		if b.Level >= StepsBlank {
 			blank(1, double, 2*w.Terms[0], r.middle(w, 2*w.Terms[0]))
 		} else {

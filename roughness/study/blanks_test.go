@@ -98,7 +98,7 @@ func TestBlankLines(t *testing.T) {
 		typed  bool
 		want   []string
 	}{
-		{"Ra", AllShown, true, []string{"Ra = (|3| + |1| + |−2| + … + |−2|) / 16 = 34 / 16 = 2.12 µm"}},
+		{"Ra", AllShown, true, []string{"Ra = (|3| + |1| + |−2| + … + |−2|) / 16 = 34 / 16 = 2.125 µm"}},
 		{"Ra", LastBlank, true, []string{"Ra = (|3| + |1| + |−2| + … + |−2|) / 16 = 34 / 16 = □ µm"}},
 		{"Ra", StepsBlank, true, []string{"Ra = (|3| + |1| + |−2| + … + |−2|) / 16 = □ / 16 = □ µm"}},
 		{"Ra", TermsBlank, true, []string{"Ra = (|□| + |□| + |□| + … + |□|) / 16 = □ / 16 = □ µm"}},
@@ -106,7 +106,7 @@ func TestBlankLines(t *testing.T) {
 		{"Rz", StepsBlank, false, []string{"section 1 = 0.96 + 1.15 = □ µm", "Rz = (h₁ + h₂ + h₃ + h₄ + h₅) / 5 = □ / 5 = □ µm"}},
 		{"Rz", TermsBlank, false, []string{"section 1 = □ + □ = □ µm"}},
 		{"Rmr(0)", StepsBlank, true, []string{"Rmr(0) = 100 × □ / 1\u202f500 = □ %"}},
-		{"Rpk", StepsBlank, true, []string{"Rpk = 2 × 0.0161 / 0.0547 = □ / 0.0547 = □ µm"}},
+		{"Rpk", StepsBlank, true, []string{"Rpk = 2 × 0.01611 / 0.05469 = □ / 0.05469 = □ µm"}},
 		{"Rpk", TermsBlank, true, []string{"Rpk = 2 × □ / □ = □ / the ratio = □ µm"}},
 	} {
 		s := State{Symbol: c.symbol}
@@ -137,7 +137,7 @@ func TestSlips(t *testing.T) {
 		goes     bool
 		contains string
 	}{
-		{typed("Ra"), LastBlank, "Ra", "2,12", true, "34 / 16 = 2.12. Goes on."},
+		{typed("Ra"), LastBlank, "Ra", "2,12", true, "34 / 16 = 2.125. Goes on."},
 		{typed("Ra"), LastBlank, "Ra", "2.125", true, "Goes on."},
 		{typed("Ra"), LastBlank, "Ra", "2.12500", true, "Three digits are enough"},
 		{typed("Ra"), LastBlank, "Ra", "0", false, "Without the absolute value hills and dales cancel; the mean of z is 0."},
@@ -176,7 +176,7 @@ func TestSlips(t *testing.T) {
 	// 35 in place of 34 for the sum: 35/16 = 2.19 goes on.
 	b := blanksOf(t, typed("Ra"), StepsBlank)
 	got, err := b.Check([]string{"36", "2.25"}, 1, false)
-	if want := "Goes on. It follows from your numbers. The table gives 2.12."; err != nil || !got.Goes || got.Reply != want {
+	if want := "Goes on. It follows from your numbers. The table gives 2.125."; err != nil || !got.Goes || got.Reply != want {
 		t.Errorf("%+v %v, want %q", got, err, want)
 	}
 	if _, err := b.Check(nil, 7, false); err == nil {

@@ -64,7 +64,7 @@ func (b *BlankLines) Check(entries []string, blank int, show bool) (*Verified, e
 	}
 	// What follows from the printed terms, or from the entries before.
 	if plain, ok := b.follows(blank, nil); ok && k.kind != 'X' && k.kind != 'C' && math.Abs(v-plain) <= k.tolerance(plain) {
-		return &Verified{true, b.step(blank, nil) + " = " + printedTo(plain, workedDigits) + ". Goes on." + enough, k.printed}, nil
+		return &Verified{true, b.step(blank, nil) + " = " + printedTo(plain, b.digits) + ". Goes on." + enough, k.printed}, nil
 	}
 	if own, ok := b.follows(blank, entries); ok && k.kind != 'X' && k.kind != 'C' && math.Abs(v-own) <= k.tolerance(own) {
 		return &Verified{true, "Goes on. It follows from your numbers. The table gives " + k.printed + ".", k.printed}, nil

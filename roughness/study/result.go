@@ -36,8 +36,14 @@ func (r *Result) Shown() string {
 	if v == math.Trunc(v) && r.Value.Unit == params.None && math.Abs(v) < 1e6 {
 		return printedTo(v, len(fmt.Sprintf("%.0f", math.Abs(v))))
 	}
+	if r.State.Surface == Typed { // exact: by hand it has to come out alike
+		return plainly(v, typedDigits)
+	}
 	return Printed(v)
 }
+
+// typedDigits is how many digits values of typed heights have.
+const typedDigits = 4
 
 // reading is the height that can be read; typed heights are exact.
 const reading = 0.001

@@ -21,45 +21,6 @@ func studies(t *testing.T, width, height int) *sheet {
 	return s
 }
 
-// Control, value, trace, construction and worked line are on one screen together, for every symbol.
-func TestStudyBoxes(t *testing.T) {
-	s := studies(t, 1366, 650)
-	for _, size := range [][2]int64{{1366, 650}, {390, 664}} {
-		s.do(chromedp.EmulateViewport(size[0], size[1]))
-		s.settle()
-		bad := get(s, chromedp.Evaluate[[]string](`(async () => {
-			const root = document.getElementById('study');
-			const bad = [];
-			const symbols = [...document.querySelectorAll('#study-symbols option')].map(o => o.value);
-			if (symbols.length < 40) bad.push(symbols.length + ' symbols');
-			for (const symbol of symbols) {
-				const before = root.dataset.revision;
-				const field = document.getElementById('study-symbol');
-				if (field.value !== symbol) {
-					field.value = symbol;
-					field.dispatchEvent(new Event('change'));
-					for (let n = 0; root.dataset.revision === before && n < 300; n++) await new Promise(requestAnimationFrame);
-					if (root.dataset.revision === before) { bad.push(symbol + ' is not shown'); continue; }
-				}
-				document.getElementById('study-construction').scrollIntoView();
-				for (const id of ['study-move', 'study-value', 'study-trace', 'study-construction', 'study-worked']) {
-					const r = document.getElementById(id).getBoundingClientRect();
-					if (r.left < 0 || r.top < 0 || r.right > innerWidth || r.bottom > innerHeight + 0.5 || r.height < 20) bad.push(symbol + ': ' + id + ' ' + [r.left, r.top, r.right, r.bottom].map(Math.round));
-				}
-				const box = id => document.getElementById(id).getBoundingClientRect();
-				if (box('study-worked').bottom > box('study-move').top && box('study-worked').left < box('study-move').right && box('study-worked').top < box('study-move').bottom) bad.push(symbol + ': the worked line ends at ' + Math.round(box('study-worked').bottom) + ', behind the control: ' + document.getElementById('worked-line').textContent);
-				if (box('study-trace').top < box('study-value').bottom - 1) bad.push(symbol + ': the trace is behind the value');
-			}
-			return bad;
-		})()`, chromedp.EvalAwaitPromise))
-		for _, b := range bad {
-			t.Errorf("%d × %d: %s", size[0], size[1], b)
-		}
-		s.fitting()
-		s.picture(fmt.Sprintf("study-%d", size[0]))
-	}
-}
-
 // eachSymbol takes every symbol of the list in turn and collects what the expression says of it.
 func (s *sheet) eachSymbol(expression string) []string {
 	s.t.Helper()
@@ -479,17 +440,5 @@ func TestStudyControls(t *testing.T) {
 	s.wait(`document.getElementById('study-symbol-fault') !== null`, "an unknown symbol is refused in words")
 	if got := s.text("value-symbol"); got != "Rsm" {
 		t.Errorf("the symbol is %q after a refusal", got)
-	}
-}
-
-// fitting checks that both pictures are drawn for the room that they have.
-func (s *sheet) fitting() {
-	s.t.Helper()
-	s.settle()
-	for _, id := range []string{"trace-frame", "construction-frame"} {
-		size := eval[[]float64](s, fmt.Sprintf(`(e => [e.clientWidth, e.clientHeight, Number(e.querySelector('svg').getAttribute('width')), Number(e.querySelector('svg').getAttribute('height'))])(document.getElementById(%q))`, id))
-		if size[0] != size[2] || size[1] != size[3] {
-			s.t.Errorf("%s has room for %v × %v, the picture is %v × %v", id, size[0], size[1], size[2], size[3])
-		}
 	}
 }

@@ -1,6 +1,6 @@
 // The formula, what its letters mean and are here, the worked line, and what the symbol says and does not show.
 import { el, fill, src } from '../shared/dom.js';
-import { workedDigits } from '../shared/arithmetic.js';
+import { lineOf, workedDigits } from '../shared/arithmetic.js';
 import { longest, mathOf, prose, steadily, workedLine } from '../worksheet/work.js';
 import { base } from './symbols.js';
 import { hiddenWords } from './view.js';
@@ -74,8 +74,11 @@ export function formula(study) {
 
   const worked = () => {
     const { answer, hidden } = study;
-    const lines = hidden ? [hiddenWords] : (answer?.worked ?? []).flatMap((l, i) => [i > 0 && el('br'), ...workedLine(l, workedDigits(sure))]);
-    fill(at.byId('worked-line'), ...lines);
+    const list = answer?.worked ?? [];
+    const digits = workedDigits(study.state.surface === 'typed' ? null : sure);
+    const rounded = list.some((l) => lineOf(l, digits).sign !== '=');
+    const lines = hidden ? [hiddenWords] : list.flatMap((l, i) => [i > 0 && el('br'), ...workedLine(l, digits)]);
+    fill(at.byId('worked-line'), ...lines, !hidden && rounded && el('span', { class: 'hint nb' }, ' (≈: terms rounded in print)'));
   };
 
   study.renderers.push(() => {

@@ -133,7 +133,7 @@ export function view(study) {
     const n = a.steps.length;
     for (const id of ['step-previous', 'step-next']) /** @type {HTMLButtonElement} */ (at.byId(id)).disabled = !n;
     const step = a.steps[study.picked - 1];
-    const text = hidden && n ? `${n} steps, ${hiddenWords}` : step ? `${study.picked} of ${n}: ${prose(step.text)}` : n ? `${n} step${n === 1 ? '' : 's'}` : '';
+    const text = step && !hidden ? `${study.picked} of ${n}: ${prose(step.text)}` : n ? `${n} step${n === 1 ? '' : 's'}${hidden ? `, ${hiddenWords}` : ''}` : '';
     if (at.byId('step-text').textContent !== text) at.byId('step-text').textContent = text;
     at.byId('study-construction').title = step && !hidden ? prose(step.text) : '';
     numbers();
