@@ -107,7 +107,6 @@ type long struct {
 	at      int                     // points of the profile so far
 	from    int                     // those that count
 	to      int
-	lead    []float64
 	tail    []float64
 	values  params.Running
 	profile []float64 // a block of it

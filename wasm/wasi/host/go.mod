@@ -1,0 +1,7 @@
+module example.com/furrow/wasm/wasi/host
+
+go 1.26
+
+require github.com/tetratelabs/wazero v1.12.0
+
+require golang.org/x/sys v0.44.0 // indirect
