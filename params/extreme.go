@@ -216,12 +216,12 @@ func (w *work) extremes() *extremes {
 
 // extremeIndices returns where the highest and the lowest of z first stand; z is not empty.
 func extremeIndices(z []float64) (high, low int) {
+	top, bottom := z[0], z[0]
 	for i, v := range z {
-		if v > z[high] {
-			high = i
-		}
-		if v < z[low] {
-			low = i
+		if v > top {
+			top, high = v, i
+		} else if v < bottom {
+			bottom, low = v, i
 		}
 	}
 	return high, low

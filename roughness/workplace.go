@@ -69,7 +69,7 @@ func sameBits(a, b []float64) bool {
 		return false
 	}
 	for i, v := range a {
-		if v != b[i] && math.Float64bits(v) != math.Float64bits(b[i]) || v == 0 && math.Signbit(v) != math.Signbit(b[i]) {
+		if math.Float64bits(v) != math.Float64bits(b[i]) {
 			return false
 		}
 	}

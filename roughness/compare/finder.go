@@ -10,8 +10,10 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"example.com/furrow/params"
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/internal/parallel"
+	"example.com/furrow/standards"
 )
 
 // A Fit is a combination of settings with the values it gives.
@@ -52,7 +54,7 @@ type Search struct {
 	usual   roughness.Settings
 	values  []float64
 	grid    *grid
-	tasks   []task
+	tasks   []*task
 	sizes   [2]int // of each phase
 	ev      *roughness.Evaluator
 
@@ -87,15 +89,16 @@ func NewSearch(p roughness.Profile, printed []Printed, base *roughness.Settings)
 	if err := loosen(&s.base, usual); err != nil {
 		return nil, err
 	}
+	own := s.base.Profile == roughness.R && !slices.ContainsFunc(printed, func(p Printed) bool { return p.call.Parameter.On != params.OwnProfile })
 	s.grid = gridFor(p, &s.base, usual)
-	s.tasks = s.grid.tasks(&s.base)
-	s.sizes = s.grid.sizes(s.tasks)
+	s.tasks = s.grid.tasks(&s.base, p.Spacing, own)
+	s.sizes = sizes(s.tasks)
 	if s.ev, err = roughness.NewEvaluator(&s.base); err != nil {
 		return nil, err
 	}
-	own := s.base
-	if values, err := s.evaluate(&own, false); err == nil {
-		s.values, s.usual = values, own
+	set := s.base
+	if values, err := s.evaluate(&set, false); err == nil {
+		s.values, s.usual = values, set
 	}
 	return s, nil
 }
@@ -178,7 +181,7 @@ func (s *Search) evaluate(set *roughness.Settings, whole bool) ([]float64, error
 	return values, nil
 }
 
-// Do does task i: it evaluates all editions and numbers of sections behind one filter. It ends soon after the context does, with its error.
+// Do does task i: it evaluates all combinations on one profile. It ends soon after the context does, with its error.
 func (s *Search) Do(ctx context.Context, i int) error {
 	t := s.tasks[i]
 	s.mu.Lock()
@@ -187,41 +190,52 @@ func (s *Search) Do(ctx context.Context, i int) error {
 	if needless {
 		return ctx.Err()
 	}
+	type rest struct { // what combinations on one profile may differ in
+		edition  standards.EditionID
+		sections int
+		section  float64
+		stated   bool // the kind of the L-filter, on which the filter of stratified surfaces depends
+	}
+	done := map[rest]*Fit{}
 	tried := 0
-	best := Fit{Misfit: math.Inf(1)}
+	var best *Fit
 	var fitting []Fit
-	var ended error
-	s.grid.inner(t, func(set *roughness.Settings, changes, far int) bool {
-		if ended = ctx.Err(); ended != nil {
-			return false
+	for _, c := range t.cells {
+		if err := ctx.Err(); err != nil {
+			return err
 		}
-		values, err := s.evaluate(set, set.Sections != s.base.Sections)
-		if err != nil {
-			return true
+		set := s.grid.settings(&s.base, c, questions)
+		key := rest{set.Edition, set.Sections, set.SectionLength, set.Long.Spec.Filter != ""}
+		f := &Fit{Changes: int(c.changes), Far: int(c.far)}
+		if like := done[key]; like != nil {
+			f.Settings, f.Values, f.Misfit = like.Settings, like.Values, like.Misfit
+			f.Settings.Form = s.grid.fits[c.at[0]]
+		} else {
+			values, err := s.evaluate(&set, set.Sections != s.base.Sections)
+			if err != nil {
+				continue
+			}
+			f.Settings, f.Values = set, values
+			for k := range s.printed {
+				f.Misfit = max(f.Misfit, s.printed[k].misfit(values[k]))
+			}
+			done[key] = f
 		}
 		tried++
-		f := Fit{Settings: *set, Values: values, Changes: changes, Far: far}
-		for k := range s.printed {
-			f.Misfit = max(f.Misfit, s.printed[k].misfit(values[k]))
-		}
 		switch {
 		case f.Misfit <= 1:
-			fitting = append(fitting, f)
-		case f.Misfit < best.Misfit:
+			fitting = append(fitting, *f)
+		case best == nil || f.Misfit < best.Misfit:
 			best = f
 		}
-		return true
-	})
-	if ended != nil {
-		return ended
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	p := &s.phases[phase(t)]
 	p.tried += tried
 	p.fitting = append(p.fitting, fitting...)
-	if !math.IsInf(best.Misfit, 1) {
-		p.others = append(p.others, best)
+	if best != nil && !math.IsInf(best.Misfit, 1) {
+		p.others = append(p.others, *best)
 	}
 	return nil
 }

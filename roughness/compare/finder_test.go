@@ -282,6 +282,36 @@ func find(t *testing.T, p roughness.Profile, text string) *compare.Finding {
 	return f
 }
 
+// A combination that takes its values from another one, because the L-filter keeps what their forms differ by, has the values that an evaluation
+// under its own settings gives; so have the nearest ones.
+func TestFindEvaluatesWhatItSays(t *testing.T) {
+	p := trace(5)
+	for i := range p.Z {
+		u := float64(i)/float64(len(p.Z)) - 0.5
+		p.Z[i] += 3*u + 2*u*u
+	}
+	e := evaluate(t, p.Z, p.Spacing, &roughness.Settings{Parameters: []string{"Rz", "Ra"}})
+	fits := find(t, p, fmt.Sprintf("Rz %.3f; Ra %.3f", e.Values[0].Value, e.Values[1].Value)).Fits
+	if !slices.ContainsFunc(fits[0].Alike, func(x compare.Fit) bool { return x.Settings.Form.Kind == "none" && x.Changes == 1 }) {
+		t.Error("a line left in place is not among the fits that give the same values")
+	}
+	nearest := find(t, p, "Rz 77.7; Ra 7.77").Nearest
+	if len(nearest) != 5 {
+		t.Fatalf("%d nearest", len(nearest))
+	}
+	for _, x := range append(nearest, append(fits, fits[0].Alike...)...) {
+		again, err := roughness.Evaluate(p, &x.Settings)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for k, v := range again.Values {
+			if math.Abs(v.Value-x.Values[k]) > 1e-9*math.Abs(v.Value) {
+				t.Errorf("%s: %v %s, found %v", x.Plain, v.Value, v.Symbol, x.Values[k])
+			}
+		}
+	}
+}
+
 // An instrument printed other values than expected: which settings explain them?
 func ExampleFind() {
 	d, _ := synth.FindDemo("ground-rod")
@@ -304,7 +334,7 @@ func ExampleFind() {
 	}
 	// Output:
 	// The simplest explanation: no S-filter instead of 2.5 µm, 4 sections instead of 5 give Rz 3.081, Ra 0.4133, Rq 0.5284.
-	// 10 of 2446 combinations give all 3 printed values to the last digit, with 3 different sets of values. It is a possible explanation, not a proof: check the settings of the instrument.
+	// 11 of 2871 combinations give all 3 printed values to the last digit, with 3 different sets of values. It is a possible explanation, not a proof: check the settings of the instrument.
 	// - It needs 2 changes at once.
 	// - ISO 21920-1:2021 asks for an S-filter.
 	// - Other than five sections are usually written beside the symbol, as in Rz4.

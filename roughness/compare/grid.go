@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/roughness"
 	"example.com/furrow/standards"
 )
@@ -21,6 +22,7 @@ type option struct {
 // differ in, the likeliest first.
 type grid struct {
 	forms, shorts, cutoffs, kinds, editions, sections []option
+	fits                                              []roughness.FormSpec // those of forms
 }
 
 // options makes a list of options, the first of which changes nothing.
@@ -35,11 +37,11 @@ func options(puts ...func(*roughness.Settings)) []option {
 // gridFor makes the grid around usual settings, which are stated in part (base) and complete (usual). Of the cut-offs those are taken of
 // which the trace holds at least one.
 func gridFor(p roughness.Profile, base, usual *roughness.Settings) *grid {
-	g := &grid{}
-	g.forms = options()
+	g := &grid{forms: options(), fits: []roughness.FormSpec{usual.Form}}
 	for _, f := range []roughness.FormSpec{{Kind: "line"}, {Kind: "none"}, {Kind: "mean"}, {Kind: "polynomial", Degree: 2}, {Kind: "circle"}, {Kind: "polynomial", Degree: 3}} {
 		if f != usual.Form && usual.Input == roughness.Raw {
 			g.forms = append(g.forms, option{true, len(g.forms), func(s *roughness.Settings) { s.Form = f }})
+			g.fits = append(g.fits, f)
 		}
 	}
 	if usual.Input == roughness.Filtered { // nothing is filtered again
@@ -143,88 +145,158 @@ func (g *grid) filters(p roughness.Profile, base, usual *roughness.Settings) {
 // mostSteps is how many changes the search makes at once (own choice: an instrument that differs in more is not found by three values).
 const mostSteps = 3
 
-// A task is all that the search does behind one filter: every edition and number of sections.
-type task struct {
-	settings roughness.Settings
-	changes  int
-	far      int
-	form     int // which
-	least    int // changes that are tried
-	most     int
-	late     bool // done only where nothing else fits
+// A cell is one combination: which answer to each question of the grid.
+type cell struct {
+	at      [questions]uint8
+	changes uint8
+	far     uint8
 }
 
-// tasks lists the combinations of form, S-filter, cut-off and kind of filter, so that neighbours share as many steps as can be.
-func (g *grid) tasks(base *roughness.Settings) []task {
-	var list []task
-	for i, form := range g.forms {
-		for _, short := range g.shorts {
-			for _, cutoff := range g.cutoffs {
-				for _, kind := range g.kinds {
-					t := task{settings: *base, form: i}
-					for _, o := range []option{form, cutoff, short, kind} {
-						o.put(&t.settings)
-						t.far += o.far
-						if o.change {
-							t.changes++
-						}
-					}
-					if t.changes > mostSteps {
-						continue
-					}
-					t.most = mostSteps
-					if strings.HasPrefix(t.settings.Long.Spec.Filter, "robust-") || t.settings.Form.Kind == "circle" { // they take ten times as long
-						late := t
-						late.least, late.late = mostSteps, true
-						list = append(list, late)
-						if t.most--; t.changes > t.most {
-							continue
-						}
-					}
-					list = append(list, t)
-				}
-			}
+// questions of the grid; the first is the form, the last the number of sections.
+const questions = 6
+
+// all are the answers to the questions, in the order in which they are put into settings.
+func (g *grid) all() [questions][]option {
+	return [...][]option{g.forms, g.cutoffs, g.shorts, g.kinds, g.editions, g.sections}
+}
+
+// settings are base with the answers of a cell to the first n questions.
+func (g *grid) settings(base *roughness.Settings, c cell, n int) roughness.Settings {
+	s := *base
+	for q, list := range g.all() {
+		if q < n {
+			list[c.at[q]].put(&s)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b task) int {
-		return cmp.Or(cmp.Compare(phase(a), phase(b)), cmp.Compare(a.form, b.form), strings.Compare(a.settings.Short.String(), b.settings.Short.String()))
+	return s
+}
+
+// A task holds the combinations whose values are measured on one profile: behind the same S-filter, form and L-filter.
+type task struct {
+	form        int // which; of several forms that leave the same profile the first
+	short, long string
+	cells       []cell
+	late        bool // done only where nothing else fits
+}
+
+// tasks lists all combinations by the profile that they are measured on; what takes long and is far from usual comes last, neighbours share as
+// many steps as can be. own says that all printed values are measured on the profile of their letter.
+func (g *grid) tasks(base *roughness.Settings, spacing float64, own bool) []*task {
+	type key struct {
+		form        int
+		short, long string
+	}
+	found := map[key]*task{}
+	var list []*task
+	g.each(cell{}, 0, questions-1, func(c cell) {
+		set := g.settings(base, c, questions-1)
+		ed, _ := standards.EditionByID(set.Edition)
+		short := behind(set.Short, ed.Short, ed.Default.Short)
+		if spacing > short.Spec.Cutoff/4 {
+			short = roughness.Band{Off: true}
+		}
+		long := behind(set.Long, ed.Long, ed.Default.Long)
+		form := int(c.at[0])
+		if own {
+			form = g.firstAlike(form, &long)
+		}
+		k := key{form, short.String(), long.Spec.Whole()}
+		t := found[k]
+		if t == nil {
+			t = &task{form: form, short: k.short, long: k.long, late: g.slow(form, &long)}
+			found[k] = t
+			list = append(list, t)
+		}
+		g.each(c, questions-1, questions, func(c cell) {
+			t.cells = append(t.cells, c)
+			t.late = t.late && c.changes == mostSteps
+		})
+	})
+	slices.SortStableFunc(list, func(a, b *task) int {
+		return cmp.Or(cmp.Compare(phase(a), phase(b)), cmp.Compare(a.form, b.form), strings.Compare(a.short, b.short), strings.Compare(a.long, b.long))
 	})
 	return list
 }
 
+// each visits the answers to questions from q on, as far as they make at most mostSteps changes.
+func (g *grid) each(c cell, q, end int, visit func(c cell)) {
+	if q == end {
+		visit(c)
+		return
+	}
+	for i, o := range g.all()[q] {
+		next := c
+		next.at[q] = uint8(i)
+		next.far += uint8(o.far)
+		if o.change {
+			next.changes++
+		}
+		if next.changes <= mostSteps {
+			g.each(next, q+1, end, visit)
+		}
+	}
+}
+
+// behind is the band with what it leaves to its edition, as far as the filter depends on it.
+func behind(b roughness.Band, own standards.FilterKey, cutoff float64) roughness.Band {
+	switch usual := roughness.BandOf(own, cutoff); {
+	case !b.Given():
+		b = usual
+	case b.Spec.Filter == "" && !b.Off:
+		b.Spec.Filter = cmp.Or(own.Name, "gaussian")
+		b.Spec.Order = cmp.Or(b.Spec.Order, usual.Spec.Order)
+	}
+	b.Spec = b.Spec.Complete()
+	return b
+}
+
+// degree is that of a form which an L-filter that keeps such polynomials takes away anyway.
+func degree(f roughness.FormSpec) int {
+	switch f.Kind {
+	case "none":
+		return -1
+	case "mean":
+		return 0
+	case "line", "":
+		return 1
+	case "polynomial":
+		return f.Degree
+	}
+	return math.MaxInt
+}
+
+// firstAlike is the first of the forms that leave the same roughness profile behind an L-filter: what the filter keeps is not in the profile.
+func (g *grid) firstAlike(form int, long *roughness.Band) int {
+	row := filter.Find(long.Spec.Filter)
+	if long.Off || row == nil || row.AtCutoff == 0 || long.Spec.Whole() != (roughness.FilterSpec{Filter: long.Spec.Filter, Cutoff: long.Spec.Cutoff}).Complete().Whole() {
+		return form
+	}
+	kept := func(f roughness.FormSpec) bool { return degree(f) <= row.Keeps }
+	if kept(g.fits[form]) {
+		return slices.IndexFunc(g.fits, kept)
+	}
+	return form
+}
+
+// slow reports whether a profile takes ten times as long as others.
+func (g *grid) slow(form int, long *roughness.Band) bool {
+	return strings.HasPrefix(long.Spec.Filter, "robust-") || g.fits[form].Kind == "circle"
+}
+
 // sizes are the numbers of combinations of the tasks of each phase.
-func (g *grid) sizes(tasks []task) (n [2]int) {
+func sizes(tasks []*task) (n [2]int) {
 	for _, t := range tasks {
-		g.inner(t, func(*roughness.Settings, int, int) bool { n[phase(t)]++; return true })
+		n[phase(t)] += len(t.cells)
 	}
 	return n
 }
 
 // phase is 1 for a task that is late.
-func phase(t task) int {
+func phase(t *task) int {
 	if t.late {
 		return 1
 	}
 	return 0
-}
-
-// inner calls visit with the settings of every edition and number of sections of a task, until it returns false.
-func (g *grid) inner(t task, visit func(s *roughness.Settings, changes, far int) bool) {
-	for _, e := range g.editions {
-		for _, n := range g.sections {
-			s, changes, far := t.settings, t.changes, t.far
-			for _, o := range []option{e, n} {
-				o.put(&s)
-				far += o.far
-				if o.change {
-					changes++
-				}
-			}
-			if changes >= t.least && changes <= t.most && !visit(&s, changes, far) {
-				return
-			}
-		}
-	}
 }
 
 // same reports whether two lists of values are the same to 1e-6.
