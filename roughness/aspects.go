@@ -180,10 +180,11 @@ func allWords(v any) string {
 	return b.Spec.Whole()
 }
 
-// Plain names the filter of the band by its kind and size, or "none".
+// Plain names the filter of the band as people do, with its size, or "none".
 func (b Band) Plain() string {
-	if l := b.Spec.Size(); !b.Off && l > 0 {
-		return b.Spec.Filter + " " + standards.Length(l)
+	f := filter.Find(b.Spec.Filter)
+	if l := b.Spec.Size(); !b.Off && l > 0 && f != nil {
+		return f.Name + " " + standards.Length(l)
 	}
 	return b.String()
 }

@@ -88,7 +88,9 @@ func TestVerdict(t *testing.T) {
 		{[]string{"-limit", "Rmr(0.5) <= 50; Rmr(0.50) >= 49.9", "-typed", "Rmr(0.5) 49.95", "-u", "Rmr(0.5) 0.06"}, "Not decided", ""},
 		{[]string{"-limit", "Rz <= 16; Rz >= 15.4", "-typed", "Rz 15.7", "-u", "0.3", "-guard", "1998"}, "Conforms", ""},
 		// -limit takes its settings from the requirement, which must be complete and kept
-		{[]string{"-callout", "Ra 0,8", "-limit", "Rz <= 3.2"}, "Conforms", ""},
+		{[]string{"-callout", "Ra 0,8", "-limit", "Rz <= 3.2"}, "No verdict yet", "deviates"}, // Ra is not judged
+		{[]string{"-callout", "Ra 0,8", "-limit", "Rz <= 3.2", "-agreed", "A. Invented"}, "Conforms", ""},
+		{[]string{"-callout", "Ra 0,8", "-limit", "Rz <= 2.2"}, "Does not conform", ""},
 		{[]string{"-callout", "RSm 0,2 mm", "-limit", "Rz <= 3.2"}, "No verdict yet", "requirement-open"},
 		{[]string{"-callout", "Rz 3,2 (Rz 6,3)", "-limit", "Rz <= 6.3"}, "No verdict yet", "requirement-open"},
 		{[]string{"-callout", "Rz 3,2; Ra 0,8 Sc2", "-limit", "Ra <= 0.8"}, "No verdict yet", "deviates"},
@@ -98,7 +100,7 @@ func TestVerdict(t *testing.T) {
 		{[]string{"-callout", "Rz 3,2", "-limit", "Rz <= 6", "-agreed", "the customer"}, "Conforms", ""},
 		{[]string{"-callout", "Rz 3,2", "-limit", "Rz <= 126 µin"}, "No verdict yet", "deviates"},
 		{[]string{"-callout", "Rz 3,2", "-limit", "Rz <= 3200 nm"}, "Conforms", ""},
-		{[]string{"-callout", "Rz 3,2", "-limit", "Rz >= 2"}, "Conforms", ""},
+		{[]string{"-callout", "Rz 3,2", "-limit", "Rz >= 2"}, "No verdict yet", "deviates"},
 		{[]string{"-callout", "U Rsk 0,5 Sc3", "-limit", "Rsk <= 0.6"}, "No verdict yet", "deviates"},
 		// A second limit of the drawing for the same side, settings of the other side, a rule of another item.
 		{[]string{"-callout", "U Rz 2 Nic 0.8; U Rz 9 Nic 2.5", "-limit", "Rz <= 9"}, "No verdict yet", "deviates"},

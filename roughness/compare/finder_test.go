@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -237,6 +238,9 @@ func TestFindIsHonest(t *testing.T) {
 	p := trace(3)
 	none := find(t, p, "Ra 99.00")
 	if none.Outcome() != compare.None || len(none.Fits) != 0 || len(none.Nearest) != 5 || !strings.HasPrefix(strings.Join(none.Sentences(), " "), "No combination gives the printed value.") {
+		t.Errorf("%v", none.Sentences())
+	}
+	if !regexp.MustCompile(`The nearest one differs by 9[0-9] µm in Ra\.`).MatchString(strings.Join(none.Sentences(), " ")) {
 		t.Errorf("%v", none.Sentences())
 	}
 	s, err := compare.NewSearch(p, none.Printed, nil)

@@ -148,6 +148,11 @@ func (p *Printed) misfit(v float64) float64 {
 	return d
 }
 
+// off is how far a value is from the printed one, with two digits and the unit of the parameter.
+func (p *Printed) off(v float64) string {
+	return strings.TrimSpace(standards.Digits(standards.RoundDigits(v-p.Value, 2)) + " " + p.Unit)
+}
+
 // show prints a value with the digits that were printed.
 func (p *Printed) show(v float64) string {
 	return p.Symbol + " " + standards.RoundHalfUp(v/p.scale, p.decimals)

@@ -186,8 +186,8 @@ func (f *Finding) against(p roughness.Profile, x *Fit, changes []roughness.Chang
 	s := &x.Settings
 	if x.Misfit > 1 {
 		for i := range f.Printed {
-			if d := x.Values[i] - f.Printed[i].Value; f.Printed[i].misfit(x.Values[i]) > 1 {
-				say("%s differs by %s %s.", f.Printed[i].Symbol, standards.RoundHalfUp(d, f.Printed[i].decimals+1), f.Printed[i].Unit)
+			if f.Printed[i].misfit(x.Values[i]) > 1 {
+				say("%s differs by %s.", f.Printed[i].Symbol, f.Printed[i].off(x.Values[i]))
 			}
 		}
 	}
@@ -294,7 +294,7 @@ func (f *Finding) Sentences() []string {
 					k, worst = i, m
 				}
 			}
-			say("The nearest one differs by %s %s in %s.", strings.TrimPrefix(standards.RoundHalfUp(x.Values[k]-f.Printed[k].Value, f.Printed[k].decimals+1), "-"), f.Printed[k].Unit, f.Printed[k].Symbol)
+			say("The nearest one differs by %s in %s.", strings.TrimPrefix(f.Printed[k].off(x.Values[k]), "-"), f.Printed[k].Symbol)
 		}
 		say("Likely reasons: another place or another trace, a filter that furrow does not have, a part left out, a gain factor.")
 	case One:

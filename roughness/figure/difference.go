@@ -2,6 +2,7 @@ package figure
 
 import (
 	"fmt"
+	"math"
 	"slices"
 )
 
@@ -37,7 +38,7 @@ func (d DifferenceChart) Draw(o Options) Picture {
 		low, high = min(low, sum), max(high, sum)
 		widest = max(widest, textWidth(s.Name, 12))
 	}
-	decimals := spreadDecimals(low, high)
+	decimals := max(spreadDecimals(low, high), min(decimalsFor(max(math.Abs(low), math.Abs(high)), 3), 9)) // two values that are the same have three digits
 	// In the wide design names stand at the left; in the narrow one above their bars.
 	const top = 22
 	row := c.pick(30, 44)

@@ -7,7 +7,6 @@ import (
 	"math"
 
 	"example.com/furrow/roughness"
-	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/decide"
 )
@@ -113,19 +112,13 @@ func (w *budgeting) spread(in *BudgetInput) (float64, error) {
 	if len(in.Others) == 0 {
 		return w.value, nil
 	}
+	all, copies := withoutCopies(append([]roughness.Profile{w.p}, in.Others...))
+	w.out.Copies = copies
 	values := []float64{w.value}
-	all := append([]roughness.Profile{w.p}, in.Others...)
-	first := map[string]string{judge.HeightsSHA256(w.p.Z): traceName(all, 0)}
-	for i, p := range in.Others {
-		name, sum := traceName(all, i+1), judge.HeightsSHA256(p.Z)
-		if earlier, again := first[sum]; again {
-			w.out.Copies = append(w.out.Copies, name+" has the same heights as "+earlier+", and counts once.")
-			continue
-		}
-		first[sum] = name
+	for _, p := range all[1:] {
 		v, err := w.again(p, nil)
 		if err != nil {
-			return 0, fmt.Errorf("instrument: %w: trace %d: %w", ErrUndefined, i+2, err)
+			return 0, fmt.Errorf("instrument: %w: %s: %w", ErrUndefined, p.Name, err)
 		}
 		values = append(values, v)
 	}

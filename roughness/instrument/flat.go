@@ -37,7 +37,8 @@ type NoiseCheck struct {
 const noiseTraces = 5
 
 // CheckNoise evaluates traces of an optical flat with the settings of the work: Ra0, Rq0 and Rz0 as means over the traces (five, by DKD-R 4-2;
-// basis: excerpt), and the straightness over the whole travel as the largest Pt of the levelled traces and the largest Wt.
+// basis: excerpt), and the straightness over the whole travel as the largest Pt of the levelled traces and the largest Wt. A trace with the
+// heights of an earlier one is no second measurement and counts once.
 // Limits are those that are to be judged with the instrument; a warning is given where the noise exceeds a tenth of one (rule of
 // thumb; trade practice).
 func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Settings, limits []standards.Bound, session Session) (*NoiseCheck, error) {
@@ -67,9 +68,10 @@ func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Set
 	// A trace without any height tells nothing of the noise: a probe that does not move draws one.
 	var still []string
 	var moving []roughness.Profile
-	for i, p := range flats {
+	flats, copies := withoutCopies(flats)
+	for _, p := range flats {
 		if span(p.Z) == 0 {
-			still = append(still, traceName(flats, i)+": all heights are equal; the probe may not have moved")
+			still = append(still, p.Name+": all heights are equal; the probe may not have moved")
 			continue
 		}
 		moving = append(moving, p)
@@ -82,7 +84,7 @@ func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Set
 	if err != nil {
 		return nil, err
 	}
-	n := &NoiseCheck{Refused: still, Symbols: series.Symbols, Each: series.Values("Rz"), Warnings: append(short(flats, &series.Settings), repeated(flats)...), Session: session, Conditions: conditions(&series.Settings), Mean: map[string]float64{}, Largest: map[string]float64{}, Caution: standards.Caution}
+	n := &NoiseCheck{Refused: still, Symbols: series.Symbols, Each: series.Values("Rz"), Warnings: append(short(flats, &series.Settings), copies...), Session: session, Conditions: conditions(&series.Settings), Mean: map[string]float64{}, Largest: map[string]float64{}, Caution: standards.Caution}
 	for i, t := range series.Traces {
 		if !finite(t.Values[0]) {
 			n.Refused = append(n.Refused, fmt.Sprintf("%s: %s", traceName(flats, i), t.Reasons[0]))

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -100,6 +101,34 @@ func TestCheckNoise(t *testing.T) {
 	}
 	if _, err := instrument.CheckNoise(context.Background(), nil, &roughness.Settings{Edition: "iso-12085"}, nil, instrument.Session{}); err == nil {
 		t.Error("motifs have no Rq")
+	}
+}
+
+// A copy of a trace is no further trace of a flat: it changes no mean, and five with a copy among them are four. Nor is it one of the doses of a
+// budget, five of which tell bias from scatter.
+func TestCopiesOfFlat(t *testing.T) {
+	all := flats(5, 0.02, 0.1)
+	four, err := instrument.CheckNoise(t.Context(), all[:4], nil, nil, instrument.Session{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, err := instrument.CheckNoise(t.Context(), append(all[:4:4], all[1]), nil, nil, instrument.Session{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if again.Traces != 4 || !reflect.DeepEqual(again.Mean, four.Mean) || again.Word != four.Word || !slices.Contains(again.Warnings, "trace 5 has the same heights as trace 2, and counts once.") {
+		t.Errorf("%+v", again)
+	}
+	p := sine(1, 100, 4800, 0.5)
+	effect := func(flats []roughness.Profile) *instrument.TraceBudget {
+		b, err := instrument.BudgetOn(t.Context(), p, nil, "Rz", instrument.BudgetInput{Flats: flats})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return b
+	}
+	if a, b := effect(all[:4]), effect(append(all[:4:4], all[0])); a.Result.Expanded != b.Result.Expanded || len(b.Copies) != 1 {
+		t.Errorf("U %v, with a copy %v, %v", a.Result.Expanded, b.Result.Expanded, b.Copies)
 	}
 }
 

@@ -76,10 +76,12 @@ func (w *budgeting) noise(in BudgetInput) error {
 	c := decide.Contribution{Name: noiseLine, Sensitivity: 1, Distribution: "normal"}
 	switch {
 	case len(in.Flats) > 0:
-		for i, f := range in.Flats {
+		flats, copies := withoutCopies(in.Flats)
+		w.out.Copies = append(w.out.Copies, copies...)
+		for _, f := range flats {
 			z, err := levelled(f)
 			if err != nil {
-				return w.add(c, fmt.Errorf("flat %d: %w", i+1, err))
+				return w.add(c, fmt.Errorf("flat, %s: %w", f.Name, err))
 			}
 			layers = append(layers, z)
 		}

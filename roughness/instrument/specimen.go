@@ -323,6 +323,22 @@ func repeated(traces []roughness.Profile) (notes []string) {
 	return notes
 }
 
+// withoutCopies are the traces that count, each with a name, and what is said of those with the heights of an earlier one.
+func withoutCopies(traces []roughness.Profile) (kept []roughness.Profile, copies []string) {
+	first := map[string]string{}
+	for i, p := range traces {
+		p.Name = traceName(traces, i)
+		sum := judge.HeightsSHA256(p.Z)
+		if earlier, again := first[sum]; again {
+			copies = append(copies, p.Name+" has the same heights as "+earlier+", and counts once.")
+			continue
+		}
+		first[sum] = p.Name
+		kept = append(kept, p)
+	}
+	return kept, copies
+}
+
 func traceName(traces []roughness.Profile, i int) string {
 	if i < len(traces) && traces[i].Name != "" {
 		return traces[i].Name

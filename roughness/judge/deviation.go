@@ -90,12 +90,11 @@ func itemWords(b standards.Bound, item *callout.Item) string {
 	return b.Symbol + " " + decide.LimitWords(b, item.LimitText, item.Unit)
 }
 
-// unjudged says which limits of the drawing these bounds leave out; empty for none.
-func (r *Requirement) unjudged() string {
+// unjudged are the limits of the drawing that these bounds leave out.
+func (r *Requirement) unjudged() (left []string) {
 	if r == nil || r.drawing == nil {
-		return ""
+		return nil
 	}
-	var left []string
 	for k := range r.drawing.Items {
 		item := &r.drawing.Items[k]
 		drawn, ok := item.Bounded()
@@ -103,10 +102,7 @@ func (r *Requirement) unjudged() string {
 			left = append(left, drawn.Side.String()+" limit "+itemWords(drawn, item))
 		}
 	}
-	if left == nil {
-		return ""
-	}
-	return " Not judged of the requirement: " + strings.Join(left, ", ") + "."
+	return left
 }
 
 // shortened tells where the whole trace is asked for and a section of stated length is another part of it.

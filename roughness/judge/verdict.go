@@ -149,8 +149,28 @@ func (j *Judging) Judge() (*Verdict, error) {
 		v.Agreed = m.agreed
 	}
 	v.conclude()
-	v.Sentence += j.Requirement.unjudged()
+	v.leave(j.Requirement.unjudged(), j.Agreed)
 	return v, nil
+}
+
+// leave takes note of the limits of the drawing that are not judged: what conforms to the others conforms to the drawing only where
+// somebody has agreed.
+func (v *Verdict) leave(left []string, agreed string) {
+	if left == nil {
+		return
+	}
+	text := "Not judged of the requirement: " + strings.Join(left, ", ") + "."
+	switch {
+	case agreed != "":
+		for _, limit := range left {
+			v.Agreed = append(v.Agreed, Deviation{Key: "limit", Asked: limit, Used: "not judged"})
+		}
+	case v.Word == decide.Conforms:
+		v.Open = append(v.Open, Reason{WhyDeviates, text})
+		v.Word, v.Why, v.Sentence = decide.NoVerdict, &v.Open[0], text
+		return
+	}
+	v.Sentence += " " + text
 }
 
 // conclude makes the one word of the words of the limits.

@@ -244,15 +244,14 @@ func (r *Opened) differs(name string) string {
 	return "the block " + name + " is not the one that was made"
 }
 
-// A heightsError says which trace has other heights than its checksum says.
+// A heightsError says which trace has other heights than the record says.
 type heightsError struct {
 	number int
 	name   string
+	format string
 }
 
-func (e *heightsError) Error() string {
-	return fmt.Sprintf("the heights of trace %d, %s, are not those that it was made from", e.number, e.name)
-}
+func (e *heightsError) Error() string { return fmt.Sprintf(e.format, e.number, e.name) }
 
 // read takes the sheet from the document.
 func (r *Opened) read(root *node) error {
@@ -271,7 +270,9 @@ func (r *Opened) read(root *node) error {
 	for i, n := range list {
 		z, ok := n.value.([]float64)
 		if t := &s.Traces[i]; !ok || judge.HeightsSHA256(z) != t.heights {
-			return place(r.data, n.offset, n.key, &heightsError{i + 1, t.Profile.Name})
+			return place(r.data, n.offset, n.key, &heightsError{i + 1, t.Profile.Name, "the heights of trace %d, %s, are not those that it was made from"})
+		} else if len(z) != t.points {
+			return place(r.data, n.offset, n.key, &heightsError{i + 1, t.Profile.Name, fmt.Sprintf("there are %d heights of trace %%d, %%s, which has %d points", len(z), t.points)})
 		} else {
 			t.Profile.Z = z
 		}
@@ -356,9 +357,8 @@ func readTrace(g *fields) SheetTrace {
 		}
 	})
 	t.Notes = g.notes("notes")
-	points := 0
 	g.number("spacing", &p.Spacing)
-	g.integer("points", &points)
+	g.integer("points", &t.points)
 	g.text("heights_sha256", &t.heights)
 	return t
 }

@@ -66,6 +66,7 @@ type SheetTrace struct {
 	Notes    []roughness.Note      // of the reading; those of the evaluation are added
 
 	heights string // SHA-256
+	points  int    // that a record says
 }
 
 // A File is what a trace was read from.

@@ -3,12 +3,17 @@ package record
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 	"math"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
+
+	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/judge"
+	"example.com/furrow/standards/callout"
 )
 
 // A Verification says whether a record comes out the same when its traces are evaluated again with its settings.
@@ -52,12 +57,45 @@ func (o *Opened) Verify() (*Verification, error) {
 			c.compare(o.claims[name], now[name])
 		}
 	}
+	if c.words {
+		c.origins(again)
+	}
 	if c.words && o.page != nil && len(c.found) == 0 {
 		c.printed(again)
 	}
 	v.Differences = c.found
 	v.Same = len(c.found) == 0
 	return v, nil
+}
+
+// origins holds what the record says of where its settings come from against what its requirement and the defaults of its edition say. What is
+// said to be set by a person is believed.
+func (c *comparing) origins(again *Record) {
+	if len(again.Traces) == 0 || again.Settings == nil {
+		return
+	}
+	set := *again.Settings
+	set.From = nil
+	if req, err := judge.ReadRequirement(c.o.Asked.Text, c.o.Asked.Edition); err == nil {
+		req.Credit(&set)
+	}
+	var known []map[string]callout.Origin
+	for _, s := range []*roughness.Settings{&set, {Edition: set.Edition, Profile: set.Profile}} {
+		if e, _ := roughness.Evaluate(again.Traces[0].Profile, s.Only(set.Parameters[0])); e != nil {
+			known = append(known, e.Origins)
+		}
+	}
+	for _, key := range slices.Sorted(maps.Keys(c.o.Origins)) {
+		said := c.o.Origins[key]
+		if said.From == callout.SetHere || key == "parameters" || slices.ContainsFunc(known, func(m map[string]callout.Origin) bool { return string(Origin(m[key])) == string(Origin(said)) }) {
+			continue
+		}
+		d := Difference{What: "the origin of " + key, Then: strconv.Quote(said.Text) + ", " + said.From, Now: "no such origin"}
+		if len(known) > 0 && known[0][key].Text != "" {
+			d.Now = strconv.Quote(known[0][key].Text) + ", " + known[0][key].From
+		}
+		c.found = append(c.found, d)
+	}
 }
 
 type comparing struct {

@@ -22,6 +22,22 @@ func lower(v float64) []standards.Bound {
 	return []standards.Bound{{Symbol: "Rz", Side: standards.Lower, Value: v}}
 }
 
+// The number beside a limit says what the limit is, however small it is.
+func TestLimitWordsBeside(t *testing.T) {
+	for _, c := range []struct {
+		symbol, text, unit string
+		um                 float64
+		want               string
+	}{
+		{"RSm", "0.4", "nm", 0.0004, "0.4 nm (0.0004 µm)"}, {"Rz", "1", "nm", 0.001, "1 nm (0.001 µm)"}, {"Ra", "0.1", "µin", 0.00254, "0.1 µin (0.00254 µm)"},
+		{"Ra", "63", "µin", 1.6002, "63 µin (1.600 µm)"}, {"Rz", "3.2", "µm", 3.2, "3.2 µm"},
+	} {
+		if got := decide.LimitWords(standards.Bound{Symbol: c.symbol, Value: c.um}, c.text, c.unit); got != c.want {
+			t.Errorf("%s: %q, want %q", c.text, got, c.want)
+		}
+	}
+}
+
 // Of a value and a limit in inches the numbers in brackets, in micrometres, stand to each other as the two do.
 func TestLimitBeside(t *testing.T) {
 	brackets := regexp.MustCompile(`\(([0-9.]+) µm\)`)

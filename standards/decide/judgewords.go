@@ -113,6 +113,9 @@ func (w *words) limit() string {
 // another one: "63 µin (1.600 µm)". Without a text it is the number of the bound in its unit.
 func LimitWords(b standards.Bound, text, unit string) string { return limitWords(b, text, unit, 0) }
 
+// besideShare is how far rounding may take the number beside a limit from it (own choice).
+const besideShare = 0.005
+
 // limitWords is LimitWords with so many decimals at least of the number beside.
 func limitWords(b standards.Bound, text, unit string, least int) string {
 	q := b.Kind()
@@ -127,7 +130,11 @@ func limitWords(b standards.Bound, text, unit string, least int) string {
 		text += " " + unit
 	}
 	if own := q.Unit(); unit != own {
-		text += " (" + standards.RoundHalfUp(b.Value, max(least, decimals(q, b.Symbol, b.Value, own))) + " " + own + ")"
+		d := max(least, decimals(q, b.Symbol, b.Value, own))
+		for d < 15 && math.Abs(rounded(b.Value, d)-b.Value) > besideShare*math.Abs(b.Value) {
+			d++
+		}
+		text += " (" + standards.RoundHalfUp(b.Value, d) + " " + own + ")"
 	}
 	return text
 }
