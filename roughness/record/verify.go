@@ -76,10 +76,14 @@ func (c *comparing) origins(again *Record) {
 	}
 	set := *again.Settings
 	set.From = nil
-	if req, err := judge.ReadRequirement(c.o.Asked.Text, c.o.Asked.Edition); err == nil {
-		req.Credit(&set)
-	}
 	var known []map[string]callout.Origin
+	if req, err := judge.ReadRequirement(c.o.Asked.Text, c.o.Asked.Edition); err == nil && req.Settings != nil {
+		req.Credit(&set)
+		known = append(known, req.Settings.From) // a cut-off found by measuring keeps the origin of the first estimate
+		if found, err := req.On(again.profiles(), 0, nil); err == nil {
+			known = append(known, found.From)
+		}
+	}
 	for _, s := range []*roughness.Settings{&set, {Edition: set.Edition, Profile: set.Profile}} {
 		if e, _ := roughness.Evaluate(again.Traces[0].Profile, s.Only(set.Parameters[0])); e != nil {
 			known = append(known, e.Origins)
@@ -90,11 +94,11 @@ func (c *comparing) origins(again *Record) {
 		if said.From == callout.SetHere || key == "parameters" || slices.ContainsFunc(known, func(m map[string]callout.Origin) bool { return string(Origin(m[key])) == string(Origin(said)) }) {
 			continue
 		}
-		d := Difference{What: "the origin of " + key, Then: strconv.Quote(said.Text) + ", " + said.From, Now: "no such origin"}
+		now := "no such origin"
 		if len(known) > 0 && known[0][key].Text != "" {
-			d.Now = strconv.Quote(known[0][key].Text) + ", " + known[0][key].From
+			now = strconv.Quote(known[0][key].Text) + ", " + known[0][key].From
 		}
-		c.found = append(c.found, d)
+		c.found = append(c.found, Difference{"the origin of " + key, strconv.Quote(said.Text) + ", " + said.From, now})
 	}
 }
 
