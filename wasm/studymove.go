@@ -230,6 +230,9 @@ func (out *studyMoveAnswer) draw(r, before *study.Result, v *studyView) error {
 	if shown != nil {
 		trace.Marks = study.OnProfile(shown, v.Picked)
 	}
+	if !v.Hidden {
+		trace.Marks = append(trace.Marks, r.Looked()...)
+	}
 	trace.From, trace.To = v.From*1000, v.To*1000
 	out.Trace = figureOf(trace.Draw(with("study-trace", v.Trace)))
 	out.Letters = r.Letters(shown, v.Picked)

@@ -96,7 +96,7 @@ func (d *Desk) Evaluate(s State) (*Result, error) {
 		return nil, err
 	}
 	key := s
-	key.Move, key.Way, key.Questions, key.Fade, key.Hide, key.Point, key.Width = "", "", "", 0, 0, 0, 0
+	key.Move, key.Way, key.Questions, key.Fade, key.Hide, key.Point, key.Width, key.Window, key.Shift = "", "", "", 0, 0, 0, 0, nil, nil
 	r, err := d.results.get(keyOf(key), func() (*Result, error) { return d.evaluate(s) })
 	if err != nil {
 		return nil, err

@@ -14,7 +14,7 @@ type scaled struct {
 	inverse bool
 }
 
-var alike = []scaled{{"sine1", 0, false}, {"triangle", 0, false}, {"feed", 1, true}, {"noise", 0, false}}
+var scalable = []scaled{{"sine1", 0, false}, {"triangle", 0, false}, {"feed", 1, true}, {"noise", 0, false}}
 
 // SameRa returns a made surface of another shape with the Ra of the profile that a state evaluates: the same points and length, no filter.
 // A *RefusedError says why there is none.
@@ -35,10 +35,10 @@ func (d *Desk) SameRa(s State) (State, error) {
 	first := 0
 	if s.Surface == Made && len(s.Parts) == 1 {
 		kind := s.Parts[0].Kind
-		first = 1 + slices.IndexFunc(alike, func(a scaled) bool { return a.kind == kind })
+		first = 1 + slices.IndexFunc(scalable, func(a scaled) bool { return a.kind == kind })
 	}
-	for i := range alike {
-		a := alike[(first+i)%len(alike)]
+	for i := range scalable {
+		a := scalable[(first+i)%len(scalable)]
 		next := State{Symbol: s.Symbol, Edition: s.Edition, Surface: Made, Way: s.Way, Spacing: r.Evaluation.Spacing,
 			Length: math.Min(r.Evaluation.EvaluationLength(), mostPoints*r.Evaluation.Spacing) / millimetre}.Complete()
 		part := ingredientOf(a.kind).part(0, next.Length)

@@ -225,11 +225,20 @@ func (r *Result) addArguments(add func(Movable, float64)) {
 				v = float64(r.Evaluation.SectionPoints) * r.Evaluation.Spacing
 			}
 			add(bound(id, "length of the window", "mm", 2*r.Input.Dx/millimetre, float64(len(r.Input.Z))*r.Input.Dx/millimetre, v/millimetre), v/millimetre)
+			r.addLooked(add, "window-from", "start of the window")
 		case "threshold":
 			add(bound(id, "threshold", "", 0, 0.99, a.Default), v)
+			r.addLooked(add, "shift", "shift of the copy")
 		default:
 			add(length(id, "limit "+a.Name, "µm", 20, 10000, a.Default).log(), v)
 		}
+	}
+}
+
+func (r *Result) addLooked(add func(Movable, float64), id, words string) {
+	if l := r.looked(); l != nil && l.id == id {
+		unit := map[bool]string{true: "mm", false: "µm"}[l.unit == millimetre]
+		add(bound(id, words, unit, 0, l.high/l.unit, l.first/l.unit), l.value/l.unit)
 	}
 }
 
@@ -317,6 +326,10 @@ func (r *Result) Set(id string, v float64) (State, error) {
 		} else {
 			s.Filter.Short = v
 		}
+	case "window-from":
+		s.Window = &v
+	case "shift":
+		s.Shift = &v
 	case "ordinate-number":
 		s.Point = int(v)
 	case "ordinate-place":

@@ -223,6 +223,11 @@ func (r *Result) Handles() []Handle {
 			Said:   fmt.Sprintf("point %d, height %s micrometres", n, Printed(z)),
 			Across: "ordinate-number", AcrossStep: 1, AcrossValue: float64(n)})
 	}
+	if l := r.looked(); l != nil {
+		list = append(list, Handle{ID: l.id, Kind: "along", Words: l.words, X: e.StartLength() + l.from + l.value, Y: high, Value: l.value / l.unit, Low: l.low / l.unit, High: l.high / l.unit,
+			Up: l.first / l.unit, Down: math.NaN(), Said: fmt.Sprintf("%s %s %s", l.words, plainly(l.value/l.unit, 4), map[bool]string{true: "millimetres", false: "micrometres"}[l.unit == millimetre]),
+			Across: l.id, AcrossStep: (l.high - l.low) / l.unit / 200, AcrossValue: l.value / l.unit})
+	}
 	if r.State.Surface != Made {
 		return list
 	}

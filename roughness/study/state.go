@@ -36,6 +36,9 @@ type State struct {
 	Point int `json:"point,omitempty"` // ordinate that moves, from 1
 	Width int `json:"width,omitempty"` // points moved together
 
+	Window *float64 `json:"window,omitempty"` // mm, where a window of Rzx is looked at; nil: where it is worst
+	Shift  *float64 `json:"shift,omitempty"`  // µm, of the copy of the profile that is looked at; nil: that of Ral
+
 	Move      string     `json:"move,omitempty"`
 	Way       string     `json:"way,omitempty"`
 	Questions string     `json:"questions,omitempty"`

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"example.com/furrow/roughness/study"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 )
 
 // exercise opens the link of an exercise.
@@ -341,4 +343,42 @@ func TestStudyGives(t *testing.T) {
 	s.settle()
 	s.click("undo")
 	s.wait(`document.querySelectorAll('#trace-list tbody tr[data-trace]').length === 1`, "the trace of the file alone again")
+}
+
+// Lengths along the trace are dragged by pointer and by keys, and typed: the window of Rzx, the shift of the copy for Ral, a limit of the motifs.
+func TestStudyAlong(t *testing.T) {
+	s := studies(t, 1366, 900)
+	for _, c := range []struct{ edition, symbol, id, typed string }{{"iso-21920", "Rzx", "window-from", "1.25"}, {"iso-21920", "Ral", "shift", "100"}, {"iso-12085", "R", "limit-a", "300"}} {
+		if eval[string](s, `document.getElementById('study-edition').value`) != c.edition {
+			s.choose("study-edition", c.edition)
+			s.wait(`document.getElementById('value-symbol').textContent.length > 0 && document.getElementById('study-edition').value === '`+c.edition+`'`, "the edition")
+			s.settle()
+		}
+		if !strings.HasPrefix(eval[string](s, `document.getElementById('study-symbol').value`), c.symbol+"(") && eval[string](s, `document.getElementById('study-symbol').value`) != c.symbol {
+			s.enter("study-symbol", c.symbol)
+		}
+		s.wait(fmt.Sprintf(`document.getElementById('handle-trace-%s') !== null && document.getElementById(%[1]q) !== null`, c.id), "handle and field of "+c.id)
+		s.enter(c.id, c.typed)
+		place := fmt.Sprintf(`document.getElementById('handle-trace-%s').getBoundingClientRect().left`, c.id)
+		before, field := eval[float64](s, place), fmt.Sprintf(`document.getElementById(%q).value`, c.id)
+		was := eval[string](s, field)
+		s.do(chromedp.Focus(chromedp.ID("handle-trace-" + c.id)))
+		s.press(kb.ArrowRight)
+		s.wait(field+` !== `+fmt.Sprintf("%q", was), "a key moves it")
+		s.settle()
+		if now := eval[float64](s, place); !(now > before) {
+			t.Errorf("%s: the handle is at %v, %v before the key", c.id, now, before)
+		}
+		was = eval[string](s, field)
+		eval[bool](s, fmt.Sprintf(`(() => {
+			const e = document.getElementById('handle-trace-%s'), r = e.getBoundingClientRect(), x = r.left + r.width / 2, y = r.top + r.height / 2;
+			e.setPointerCapture = () => {};
+			for (const [name, by] of [['pointerdown', 0], ['pointermove', -30], ['pointerup', -30]]) e.dispatchEvent(new PointerEvent(name, { pointerId: 1, clientX: x + by, clientY: y, bubbles: true }));
+			return true;
+		})()`, c.id))
+		s.wait(field+` !== `+fmt.Sprintf("%q", was), "the pointer moves it")
+		s.settle()
+	}
+	s.picture("study-along")
+	s.accessible("study-along")
 }

@@ -1016,6 +1016,9 @@ export interface StudyState {
   /** The ordinate that moves, from 1 on the surface; left out, the highest peak. */
   readonly point?: number;
   readonly width?: number;
+  /** Where a window of Rzx is looked at, mm from the start of the evaluation length, and the shift of the copy for Ral, µm; left out, those of the value. */
+  readonly window?: number;
+  readonly shift?: number;
   readonly move?: string;
   readonly way?: 'look' | 'predict' | 'work';
   /** Letters of the questions, in their order. */
@@ -1070,7 +1073,7 @@ export interface StudyValue {
 export interface StudyHandle {
   readonly id: string;
   readonly on: 'trace' | 'construction';
-  readonly kind: 'level' | 'point' | 'part';
+  readonly kind: 'level' | 'point' | 'part' | 'along';
   readonly words: string;
   readonly x: number;
   readonly y: number;

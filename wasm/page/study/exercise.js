@@ -9,7 +9,7 @@
  */
 
 /** What makes an exercise: all but what is looked at. @type {(s: StudyState) => string} */
-export const subject = ({ symbol, move, way, point, width, fade, ...rest }) => JSON.stringify(Object.entries(rest).sort());
+export const subject = ({ symbol, move, way, point, width, window, shift, fade, ...rest }) => JSON.stringify(Object.entries(rest).sort());
 
 /** The letters of the questions of an exercise, in the order of its codes. @type {(s: StudyState) => string[]} */
 export const lettersOf = ({ questions }) => [...(questions || 'abcdefghijklmnop')];

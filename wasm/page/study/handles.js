@@ -56,7 +56,7 @@ export class Handles {
 
   /** @type {(h: Handle, key: string) => HTMLElement} */
   #make(h, key) {
-    const e = el('div', { class: `handle ${h.kind}`, id: `handle-${key}`, role: 'slider', tabindex: 0, 'aria-orientation': 'vertical' });
+    const e = el('div', { class: `handle ${h.kind}`, id: `handle-${key}`, role: 'slider', tabindex: 0, 'aria-orientation': h.kind === 'along' ? 'horizontal' : 'vertical' });
     this.#there.set(key, e);
     this.places[h.on].append(e);
     const now = () => this.#list.find((x) => x.id === h.id && x.on === h.on);
@@ -94,12 +94,21 @@ export class Handles {
     const up = ((drag.y - event.clientY) / (frame.bottom - frame.top)) * (frame.yHigh - frame.yLow);
     const value = Math.min(h.high, Math.max(h.low, drag.value + up));
     const set = [{ id: h.id, value: Number(value.toPrecision(4)) }];
+    if (h.kind === 'along') {
+      const along = ((event.clientX - drag.x) / (frame.right - frame.left)) * (frame.xHigh - frame.xLow);
+      return this.study.move([{ id: h.id, value: Number(Math.min(h.high, Math.max(h.low, drag.value + along * this.#scale(h))).toPrecision(6)) }], { live, field: h.id });
+    }
     // Only scratches and specks go along the trace with the pointer.
     if (h.kind === 'part' && h.across) {
       const along = ((event.clientX - drag.x) / (frame.right - frame.left)) * (frame.xHigh - frame.xLow);
       set.push({ id: h.across, value: Number((drag.across + along / 1000).toPrecision(6)) });
     }
     this.study.move(set, { live, field: h.id });
+  }
+
+  /** Of a length along the trace in µm, in the unit of its field. @type {(h: Handle) => number} */
+  #scale(h) {
+    return this.study.answer?.moves.find((m) => m.id === h.id)?.unit === 'mm' ? 0.001 : 1;
   }
 
   /** @type {(h: Handle, event: KeyboardEvent) => void} */
@@ -115,6 +124,8 @@ export class Handles {
       Delete: () => h.kind === 'point' && this.study.change({ moved: this.study.state.moved?.slice(0, -1) }, h.id),
       Escape: () => this.#began?.id === h.id && go(this.#began.value),
     };
+    // A length along the trace has no up and down; End leads to the place of the value.
+    if (h.kind === 'along') Object.assign(acts, { ArrowLeft: () => go(h.value - h.acrossStep * times), ArrowRight: () => go(h.value + h.acrossStep * times), ArrowUp: undefined, ArrowDown: undefined, PageUp: undefined, PageDown: undefined, Home: () => go(h.low), End: () => go(h.up) });
     if (!acts[event.key]) return;
     event.preventDefault();
     event.stopPropagation();

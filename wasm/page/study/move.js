@@ -101,7 +101,7 @@ export function move(study, tables) {
     return x ? `${x.words}: ${f.words}` : f.words;
   };
   // What is dragged in the pictures has its fields here.
-  const twins = [{ box: at.byId('study-twins'), of: /^cut-/, built: '' }, { box: at.byId('study-ordinate'), of: /^ordinate-/, built: '' }];
+  const twins = [{ box: at.byId('study-twins'), of: /^(cut-|window-from|shift$|limit-)/, built: '' }, { box: at.byId('study-ordinate'), of: /^ordinate-/, built: '' }];
 
   study.renderers.push(() => {
     const list = moves();

@@ -2,6 +2,7 @@
 // makes each next one; the page keeps it, the ones before it, and the one that is shown pale behind it. While something moves, only the latest
 // change is calculated. What the calculation refuses leaves everything as it was.
 import { style } from '../shared/numbers.js';
+import { base } from './symbols.js';
 
 /** @typedef {import('../furrow.js').StudyState} StudyState */
 /** @typedef {import('../furrow.js').StudyMove} StudyMove */
@@ -145,6 +146,7 @@ export class Study {
     this.live = false;
     this.#heights = null;
     if (!this.#alike(next, this.state)) this.before = null;
+    if (patch.symbol && base(patch.symbol) !== base(this.symbol)) Object.assign(this.#patch, { window: undefined, shift: undefined });
     if ('symbol' in patch || !this.#alike(next, this.state)) {
       this.picked = 0;
       this.zoom = null;
