@@ -19,9 +19,10 @@ export function view(study) {
   const finder = at.byId('finder');
   const handles = new Handles(study, places);
 
-  /** The room as it was measured last; null after it changed. Measuring lays the page out, which a slider cannot wait for. @type {{trace: import('./study.js').Size, construction: import('./study.js').Size} | null} */
+  /** The room as it was measured last; measured again unless a slider moves, which cannot wait for the page to be laid out. @type {{trace: import('./study.js').Size, construction: import('./study.js').Size} | null} */
   let measured = null;
   study.room = () => {
+    if (!study.live) measured = null;
     measured ??= { trace: { width: places.trace.clientWidth, height: at.byId('study-trace').clientHeight }, construction: { width: places.construction.clientWidth, height: places.construction.clientHeight } };
     const { trace: { width, height }, construction } = measured;
     // The finder stands under a trace that is zoomed.
