@@ -27,6 +27,7 @@ func AppendSelfcheck(b []byte, checks []selfcheck.Comparison) []byte {
 func AppendValidation(b []byte, checks []selfcheck.Comparison, made string) []byte {
 	p := &page{}
 	p.head("furrow, validation sheet")
+	p.html("<style>.validation table { break-inside: auto; } .validation tr { break-inside: avoid; } .validation thead { break-after: avoid; } .validation tbody th { width: 34%; }</style>\n")
 	p.validation(checks, made)
 	p.html("</main>\n</body>\n</html>\n")
 	return append(b, p.b.String()...)
