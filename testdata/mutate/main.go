@@ -1,12 +1,13 @@
 // Mutate asks how well the tests hold the code: it changes one sign, index, constant or condition at a time and
 // looks whether a test fails.
 //
-//	go run ./testdata/mutate [-n 200] [-seed 1] [-rooms params,filter,standards,roughness]
+//	go run ./testdata/mutate [-n 200] [-seed 1] [-rooms params,filter,standards,roughness] [-quick]
 //
-// Each line names a change and what became of it: killed (a test failed, or ran without end), or survived. A
-// change that does not compile is drawn again. A survivor is either a test that is missing or a change that
-// makes no difference; a person judges which. The tree is not touched: the go command reads the changed file
-// in the place of the original. A run of 200 takes about an hour on two cores.
+// Each line names a change and what became of it: killed, with the test that failed or ran without end; survived; or
+// judged, which is a survivor that judged.txt says why it makes no difference. A change that does not compile is drawn
+// again. The share of killed ones is printed with the judged as survivors, and without them. Tests that measure time can fail on a busy
+// machine: see which test it was. Not changed are tests, made files and what cannot change a result: the capacity that make is
+// given. The tree is not touched: the go command reads the changed file in the place of the original.
 package main
 
 import (
@@ -23,6 +24,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -34,16 +37,27 @@ type change struct {
 	line     int
 	from, to int
 	old, new string
+	text     string // of the whole line
 }
 
 func (c change) String() string { return fmt.Sprintf("%s:%d: %s -> %s", c.file, c.line, c.old, c.new) }
 
-// tests are the packages whose tests hold a room: its own first, then those that stand on it.
-var tests = map[string][]string{
-	"filter":    {"./filter", "./params", "./roughness/..."},
-	"params":    {"./params", "./roughness/...", "./wasm"},
-	"standards": {"./standards/...", "./roughness/...", "./examples/...", "./wasm"},
-	"roughness": {"./roughness/...", "./examples/...", "./wasm"},
+// judged is the change as a line of judged.txt names it: by the text of its line, as numbers of lines move.
+func (c change) judged() string { return fmt.Sprintf("%s: %s: %s -> %s", c.file, c.text, c.old, c.new) }
+
+// importers are the packages whose tests hold a room, beside its own tests and the record of outputs.
+var importers = map[string][]string{
+	"filter":    {"./filter", "./params", "./roughness", "./roughness/..."},
+	"params":    {"./params", "./roughness/figure", "./roughness/..."},
+	"standards": {"./standards/...", "./roughness/judge", "./roughness/...", "./examples/..."},
+	"roughness": {"./roughness/record", "./roughness/...", "./examples/...", "./wasm"},
+}
+
+// records are the tests of the record of outputs that most likely see a change in a folder; the others run after the folder's own tests.
+var records = []struct{ folder, tests string }{
+	{"filter", "Filters|Shapes|Evaluations"}, {"params", "Parameters|Switches|Constructions|Catalogue"}, {"standards/decide", "Decisions|Standards"}, {"standards", "Requirements|Standards"},
+	{"roughness/tracefile", "Reading|Writing"}, {"roughness/figure", "Figures"}, {"roughness/judge", "Judging|Records"}, {"roughness/record", "Records|Settings"}, {"roughness/study", "Studies"},
+	{"roughness/compare", "Comparing"}, {"roughness/instrument", "Instruments"}, {"roughness/inspect", "Inspection|Evaluations"}, {"roughness/synth", "Inspection|Studies"}, {"roughness", "Evaluations|Settings|Records"},
 }
 
 // swapped are the operators and what becomes of them.
@@ -58,6 +72,7 @@ func main() {
 	n := flag.Int("n", 200, "number of changes")
 	seed := flag.Uint64("seed", 1, "seed of the choice")
 	rooms := flag.String("rooms", "params,filter,standards,roughness", "folders to change, with their sub-folders")
+	quick := flag.Bool("quick", false, "leave out the tests of the packages that import a folder: the share is then a lower bound")
 	limit := flag.Duration("limit", 3*time.Minute, "how long the tests of a package may run")
 	flag.Parse()
 	var all []change
@@ -75,22 +90,33 @@ func main() {
 		log.Fatal(err)
 	}
 	defer os.RemoveAll(dir)
-	tried, killed := 0, 0
+	known, err := os.ReadFile(filepath.Join("testdata", "mutate", "judged.txt"))
+	if err != nil {
+		log.Fatal(err)
+	}
+	tried, killed, judged := 0, 0, 0
 	for _, c := range all {
 		if tried == *n {
 			break
 		}
-		word := try(c, dir, *limit)
+		word, by := try(c, dir, *limit, *quick)
 		if word == "" {
 			continue
 		}
 		tried++
-		if word == "killed" {
+		switch {
+		case word == "killed":
 			killed++
+		case slices.Contains(strings.Split(string(known), "\n"), c.judged()):
+			word, judged = "judged", judged+1
+		default:
+			by = c.judged()
 		}
-		fmt.Printf("%4d %-8s %s\n", tried, word, c)
+		fmt.Printf("%4d %-8s %s   %s\n", tried, word, c, by)
 	}
-	fmt.Printf("%d of %d killed (%.1f %%), from %d possible changes, seed %d\n", killed, tried, 100*float64(killed)/float64(max(tried, 1)), len(all), *seed)
+	share := func(of int) float64 { return 100 * float64(killed) / float64(max(of, 1)) }
+	fmt.Printf("%d of %d killed (%.1f %%), %d survived, %d judged; without the judged %.1f %%; from %d possible changes, seed %d\n",
+		killed, tried, share(tried), tried-killed-judged, judged, share(tried-judged), len(all), *seed)
 }
 
 // changes finds all changes below a folder, save in tests and made files.
@@ -113,9 +139,18 @@ func changes(root string) ([]change, error) {
 		add := func(from, to token.Pos, new string) {
 			p, end := set.Position(from), set.Position(to).Offset
 			old := string(data[p.Offset:end])
-			found = append(found, change{path, p.Line, p.Offset, end, old, strings.ReplaceAll(new, "%", old)})
+			line := strings.TrimSpace(strings.Split(string(data), "\n")[p.Line-1])
+			found = append(found, change{path, p.Line, p.Offset, end, old, strings.ReplaceAll(new, "%", old), line})
 		}
-		ast.Inspect(f, func(n ast.Node) bool { return look(n, add) })
+		capacity := map[ast.Node]bool{}
+		ast.Inspect(f, func(n ast.Node) bool {
+			if call, ok := n.(*ast.CallExpr); ok {
+				if name, ok := call.Fun.(*ast.Ident); ok && name.Name == "make" && len(call.Args) == 3 {
+					capacity[call.Args[2]] = true
+				}
+			}
+			return !capacity[n] && look(n, add)
+		})
 		return nil
 	})
 	return found, err
@@ -156,8 +191,8 @@ func look(n ast.Node, add func(from, to token.Pos, new string)) bool {
 	return true
 }
 
-// try makes the change and runs the tests; the word is empty where it does not compile.
-func try(c change, dir string, limit time.Duration) string {
+// try makes the change and runs the tests; the word is empty where it does not compile, and by is the test that failed.
+func try(c change, dir string, limit time.Duration, quick bool) (word, by string) {
 	data, err := os.ReadFile(c.file)
 	if err != nil {
 		log.Fatal(err)
@@ -170,18 +205,58 @@ func try(c change, dir string, limit time.Duration) string {
 	if err := errors.Join(err, err2, os.WriteFile(changed, []byte(text), 0o644), os.WriteFile(instead, overlay, 0o644)); err != nil {
 		log.Fatal(err)
 	}
-	if run("go", "build", "-overlay", instead, "./"+filepath.Dir(c.file)) != nil {
-		return ""
+	folder := filepath.ToSlash(filepath.Dir(c.file))
+	outputs := filepath.Join(dir, "outputs.test")
+	if run(".", "go", "build", "-overlay", instead, "./"+folder) != "" || run(".", "go", "test", "-c", "-vet=off", "-overlay", instead, "-o", outputs, "./roughness/outputs") != "" {
+		return "", ""
 	}
-	first := append([]string{"./" + filepath.Dir(c.file)}, tests[strings.Split(filepath.ToSlash(c.file), "/")[0]]...)
-	for _, packages := range first {
-		// The limit on memory keeps a loop that allocates without end from taking the machine down.
-		err := run("sh", "-c", `ulimit -v 12000000; exec go test -vet=off -failfast -overlay "$1" -timeout "$2" "$3"`, "sh", instead, limit.String(), packages)
-		if err != nil {
-			return "killed"
+	// The limit on memory keeps a loop that allocates without end from taking the machine down.
+	const limited = `ulimit -v 12000000; exec "$@"`
+	record := func(flag, tests string) string {
+		return run(filepath.Join("roughness", "outputs"), "sh", "-c", limited, "sh", outputs, "-test.failfast", "-test.timeout", limit.String(), flag, tests)
+	}
+	test := func(packages string) string {
+		return run(".", "sh", "-c", limited, "sh", "go", "test", "-vet=off", "-failfast", "-overlay", instead, "-timeout", limit.String(), packages)
+	}
+	likely := "none"
+	for _, r := range records {
+		if folder == r.folder || strings.HasPrefix(folder, r.folder+"/") {
+			likely = r.tests
+			break
 		}
 	}
-	return "survived"
+	if by := record("-test.run", likely); by != "" {
+		return "killed", by
+	}
+	if by := test("./" + folder); by != "" {
+		return "killed", by
+	}
+	if by := record("-test.skip", likely); by != "" {
+		return "killed", by
+	}
+	if quick {
+		return "survived", ""
+	}
+	for _, packages := range importers[strings.Split(folder, "/")[0]] {
+		if by := test(packages); by != "" {
+			return "killed", by
+		}
+	}
+	return "survived", ""
 }
 
-func run(name string, arguments ...string) error { return exec.Command(name, arguments...).Run() }
+var failed = regexp.MustCompile(`(?m)^ *--- FAIL: (\S+)|^(panic: .*|fatal error: .*)`)
+
+// run runs a command and returns nothing when it succeeds, else which test failed.
+func run(dir, name string, arguments ...string) string {
+	c := exec.Command(name, arguments...)
+	c.Dir = dir
+	out, err := c.CombinedOutput()
+	if err == nil {
+		return ""
+	}
+	if m := failed.FindSubmatch(out); m != nil {
+		return "by " + strings.TrimSpace(string(m[1])+string(m[2]))
+	}
+	return "by " + err.Error()
+}
