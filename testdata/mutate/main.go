@@ -1,7 +1,7 @@
 // Mutate asks how well the tests hold the code: it changes one sign, index, constant or condition at a time and
 // looks whether a test fails.
 //
-//	go run ./testdata/mutate [-n 200] [-seed 1] [-rooms params,filter,standards,roughness] [-quick]
+//	go run ./testdata/mutate [-n 200] [-seed 1] [-rooms params,filter,standards,roughness] [-quick] [-at FILE:LINE,...]
 //
 // Each line names a change and what became of it: killed, with the test that failed or ran without end; survived; or
 // judged, which is a survivor that judged.txt says why it makes no difference. A change that does not compile is drawn
@@ -28,6 +28,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 )
 
@@ -45,12 +46,12 @@ func (c change) String() string { return fmt.Sprintf("%s:%d: %s -> %s", c.file, 
 // judged is the change as a line of judged.txt names it: by the text of its line, as numbers of lines move.
 func (c change) judged() string { return fmt.Sprintf("%s: %s: %s -> %s", c.file, c.text, c.old, c.new) }
 
-// importers are the packages whose tests hold a room, beside its own tests and the record of outputs.
+// importers are the folders whose tests hold a room, beside its own tests and the record of outputs.
 var importers = map[string][]string{
-	"filter":    {"./filter", "./params", "./roughness", "./roughness/..."},
-	"params":    {"./params", "./roughness/figure", "./roughness/..."},
-	"standards": {"./standards/...", "./roughness/judge", "./roughness/...", "./examples/..."},
-	"roughness": {"./roughness/record", "./roughness/...", "./examples/...", "./wasm"},
+	"filter":    {"params", "roughness", "roughness/compare"},
+	"params":    {"roughness/figure", "roughness", "roughness/study"},
+	"standards": {"standards", "standards/callout", "roughness/judge", "roughness/record", "roughness"},
+	"roughness": {"roughness", "roughness/record", "roughness/judge", "roughness/instrument", "roughness/compare"},
 }
 
 // records are the tests of the record of outputs that most likely see a change in a folder; the others run after the folder's own tests.
@@ -72,6 +73,8 @@ func main() {
 	n := flag.Int("n", 200, "number of changes")
 	seed := flag.Uint64("seed", 1, "seed of the choice")
 	rooms := flag.String("rooms", "params,filter,standards,roughness", "folders to change, with their sub-folders")
+	at := flag.String("at", "", "change nothing but these lines: file:line,file:line")
+	jobs := flag.Int("jobs", 2, "changes tried at the same time")
 	quick := flag.Bool("quick", false, "leave out the tests of the packages that import a folder: the share is then a lower bound")
 	limit := flag.Duration("limit", 3*time.Minute, "how long the tests of a package may run")
 	flag.Parse()
@@ -82,6 +85,11 @@ func main() {
 			log.Fatal(err)
 		}
 		all = append(all, found...)
+	}
+	if *at != "" {
+		all = slices.DeleteFunc(all, func(c change) bool {
+			return !slices.Contains(strings.Split(*at, ","), fmt.Sprintf("%s:%d", c.file, c.line))
+		})
 	}
 	draw := rand.New(rand.NewPCG(*seed, 0))
 	draw.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
@@ -95,14 +103,17 @@ func main() {
 		log.Fatal(err)
 	}
 	tried, killed, judged := 0, 0, 0
-	for _, c := range all {
-		if tried == *n {
-			break
-		}
-		word, by := try(c, dir, *limit, *quick)
-		if word == "" {
-			continue
-		}
+	places := placed(all, *n)
+	together := &bench{dir: dir, limit: *limit, quick: *quick, instead: build(places, dir), built: map[string]string{}}
+	if by := together.record(0, "-test.run", "."); by != "" {
+		log.Fatalf("the tests fail without a change, %s", by)
+	}
+	var lock sync.Mutex
+	var wait sync.WaitGroup
+	queue := make(chan *place)
+	tell := func(c change, word, by string) {
+		lock.Lock()
+		defer lock.Unlock()
 		tried++
 		switch {
 		case word == "killed":
@@ -113,6 +124,31 @@ func main() {
 			by = c.judged()
 		}
 		fmt.Printf("%4d %-8s %s   %s\n", tried, word, c, by)
+	}
+	for range *jobs {
+		wait.Go(func() {
+			for p := range queue {
+				word, by := together.try(p.id, p.file)
+				tell(p.change, word, by)
+			}
+		})
+	}
+	for _, p := range places {
+		if !p.alone {
+			queue <- p
+		}
+	}
+	close(queue)
+	wait.Wait()
+	for _, p := range places {
+		if p.alone {
+			alone := &bench{dir: dir, limit: *limit, quick: *quick, instead: single(p.change, dir), built: map[string]string{}}
+			if run(".", 0, "go", "build", "-overlay", alone.instead, "./"+filepath.Dir(p.file)) != "" {
+				continue
+			}
+			word, by := alone.try(0, p.file)
+			tell(p.change, word, by)
+		}
 	}
 	share := func(of int) float64 { return 100 * float64(killed) / float64(max(of, 1)) }
 	fmt.Printf("%d of %d killed (%.1f %%), %d survived, %d judged; without the judged %.1f %%; from %d possible changes, seed %d\n",
@@ -191,33 +227,59 @@ func look(n ast.Node, add func(from, to token.Pos, new string)) bool {
 	return true
 }
 
-// try makes the change and runs the tests; the word is empty where it does not compile, and by is the test that failed.
-func try(c change, dir string, limit time.Duration, quick bool) (word, by string) {
+// single writes one change as an overlay for the go command.
+func single(c change, dir string) string {
 	data, err := os.ReadFile(c.file)
-	if err != nil {
+	changed, instead := filepath.Join(dir, "changed.go"), filepath.Join(dir, "single.json")
+	absolute, err2 := filepath.Abs(c.file)
+	overlay, err3 := json.Marshal(map[string]any{"Replace": map[string]string{absolute: changed}})
+	if err := errors.Join(err, err2, err3, os.WriteFile(changed, []byte(string(data[:c.from])+c.new+string(data[c.to:])), 0o644), os.WriteFile(instead, overlay, 0o644)); err != nil {
 		log.Fatal(err)
 	}
-	changed := filepath.Join(dir, "changed.go")
-	text := string(data[:c.from]) + c.new + string(data[c.to:])
-	absolute, err := filepath.Abs(c.file)
-	overlay, err2 := json.Marshal(map[string]any{"Replace": map[string]string{absolute: changed}})
-	instead := filepath.Join(dir, "overlay.json")
-	if err := errors.Join(err, err2, os.WriteFile(changed, []byte(text), 0o644), os.WriteFile(instead, overlay, 0o644)); err != nil {
-		log.Fatal(err)
+	return instead
+}
+
+// A bench runs the tests of changed packages, each built once.
+type bench struct {
+	dir, instead string
+	limit        time.Duration
+	quick        bool
+	lock         sync.Mutex
+	built        map[string]string
+}
+
+// The limit on memory keeps a loop that allocates without end from taking the machine down.
+const limited = `ulimit -v 12000000; exec "$@"`
+
+// test runs the tests of a package with a change on, and returns which one failed.
+func (b *bench) test(id int, folder string, flags ...string) string {
+	b.lock.Lock()
+	program, ok := b.built[folder]
+	if !ok {
+		program = filepath.Join(b.dir, strings.ReplaceAll(folder, "/", "+")+".test")
+		os.Remove(program)
+		if by := run(".", 0, "go", "test", "-c", "-vet=off", "-overlay", b.instead, "-o", program, "./"+folder); by != "" {
+			log.Printf("%s: tests do not compile, %s", folder, by)
+			program = ""
+		} else if _, err := os.Stat(program); err != nil {
+			program = "" // no tests
+		}
+		b.built[folder] = program
 	}
-	folder := filepath.ToSlash(filepath.Dir(c.file))
-	outputs := filepath.Join(dir, "outputs.test")
-	if run(".", "go", "build", "-overlay", instead, "./"+folder) != "" || run(".", "go", "test", "-c", "-vet=off", "-overlay", instead, "-o", outputs, "./roughness/outputs") != "" {
-		return "", ""
+	b.lock.Unlock()
+	if program == "" {
+		return ""
 	}
-	// The limit on memory keeps a loop that allocates without end from taking the machine down.
-	const limited = `ulimit -v 12000000; exec "$@"`
-	record := func(flag, tests string) string {
-		return run(filepath.Join("roughness", "outputs"), "sh", "-c", limited, "sh", outputs, "-test.failfast", "-test.timeout", limit.String(), flag, tests)
-	}
-	test := func(packages string) string {
-		return run(".", "sh", "-c", limited, "sh", "go", "test", "-vet=off", "-failfast", "-overlay", instead, "-timeout", limit.String(), packages)
-	}
+	return run(folder, id, "sh", append([]string{"-c", limited, "sh", program, "-test.failfast", "-test.timeout", b.limit.String()}, flags...)...)
+}
+
+func (b *bench) record(id int, flag, tests string) string {
+	return b.test(id, "roughness/outputs", flag, tests)
+}
+
+// try runs the tests with a change on. by is the test that failed.
+func (b *bench) try(id int, file string) (word, by string) {
+	folder := filepath.ToSlash(filepath.Dir(file))
 	likely := "none"
 	for _, r := range records {
 		if folder == r.folder || strings.HasPrefix(folder, r.folder+"/") {
@@ -225,20 +287,23 @@ func try(c change, dir string, limit time.Duration, quick bool) (word, by string
 			break
 		}
 	}
-	if by := record("-test.run", likely); by != "" {
+	if by := b.record(id, "-test.run", likely); by != "" {
 		return "killed", by
 	}
-	if by := test("./" + folder); by != "" {
+	if by := b.test(id, folder); by != "" {
 		return "killed", by
 	}
-	if by := record("-test.skip", likely); by != "" {
+	if by := b.record(id, "-test.skip", likely); by != "" {
 		return "killed", by
 	}
-	if quick {
+	if b.quick {
 		return "survived", ""
 	}
-	for _, packages := range importers[strings.Split(folder, "/")[0]] {
-		if by := test(packages); by != "" {
+	for _, other := range importers[strings.Split(folder, "/")[0]] {
+		if other == folder {
+			continue
+		}
+		if by := b.test(id, other); by != "" {
 			return "killed", by
 		}
 	}
@@ -248,9 +313,9 @@ func try(c change, dir string, limit time.Duration, quick bool) (word, by string
 var failed = regexp.MustCompile(`(?m)^ *--- FAIL: (\S+)|^(panic: .*|fatal error: .*)`)
 
 // run runs a command and returns nothing when it succeeds, else which test failed.
-func run(dir, name string, arguments ...string) string {
+func run(dir string, id int, name string, arguments ...string) string {
 	c := exec.Command(name, arguments...)
-	c.Dir = dir
+	c.Dir, c.Env = dir, append(os.Environ(), fmt.Sprint("MUTATE=", id))
 	out, err := c.CombinedOutput()
 	if err == nil {
 		return ""
