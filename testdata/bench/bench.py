@@ -6,9 +6,10 @@
 
 Each row is timed in rounds of one call each, first furrow on one core, then furrow on all cores, then scipy on one core; the ratio is that of the
 rounds: its least and its median of 20. Both sides work on arrays in memory that they have seen before. The results are compared away from
-the ends, where the two differ by design. Debian: apt-get install python3-scipy.
+the ends, where the two differ by design. Text is read by pandas' C engine. Debian: apt-get install python3-scipy python3-pandas.
 """
 
+import io
 import math
 import os
 import subprocess
@@ -20,11 +21,12 @@ for name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS"):
     os.environ.setdefault(name, "1")
 try:
     import numpy as np
+    import pandas
     from scipy import linalg, ndimage, signal
 except ImportError:
     if sys.executable != "/usr/bin/python3" and os.path.exists("/usr/bin/python3"):
         os.execv("/usr/bin/python3", ["/usr/bin/python3"] + sys.argv)
-    sys.exit("bench.py: numpy and scipy are missing (Debian: apt-get install python3-scipy)")
+    sys.exit("bench.py: numpy, scipy or pandas is missing (Debian: apt-get install python3-scipy python3-pandas)")
 
 ROUNDS = 20
 ALPHA = math.sqrt(math.log(2) / math.pi)
@@ -134,6 +136,10 @@ def evaluate(z, m):
     return out
 
 
+def text(data, _):
+    return pandas.read_csv(io.BytesIO(data), sep="\t", engine="c")
+
+
 class Furrow:
     """A process of furrow that answers requests."""
 
@@ -159,6 +165,7 @@ def rows():
     for n, m in ((10**4, 1600), (10**5, 1600), (10**5, 16000)):
         yield "robust", n, m, [robust]
     yield "evaluate", 9601, 1600, [evaluate]
+    yield "text", 10**6, 0, [text]
 
 
 def main(words):
@@ -176,11 +183,19 @@ def main(words):
                 continue
             z = surface(n)
             file, result = os.path.join(folder, f"{n}.bin"), os.path.join(folder, "result")
-            z.tofile(file)
+            if what == "text":
+                file = os.path.join(folder, "table.txt")
+                with open(file, "w") as f:
+                    f.write("x [mm]\tz [µm]\n")
+                    f.writelines(f"{i * 0.0005:.4f}\t{v:.5f}\n" for i, v in enumerate(z))
+                with open(file, "rb") as f:
+                    z = f.read()
+            else:
+                z.tofile(file)
             passes = one.run(what, m, file, result)[1]
             every.run(what, m, file)
             differs = ""
-            if what != "evaluate":
+            if what not in ("evaluate", "text"):
                 w, v = np.fromfile(result), others[0](z, m)
                 inner = slice(2 * m, n - 2 * m)
                 differs = f"{np.abs(w[inner] - v[inner]).max() / np.ptp(z):.0e}"

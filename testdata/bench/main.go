@@ -4,8 +4,9 @@
 //	spline CUTOFF FILE          the smoothing spline
 //	robust CUTOFF FILE          the robust Gaussian regression of order 2
 //	evaluate CUTOFF FILE        the whole catalogue for R at a spacing of 0.5 µm
+//	text 0 FILE                 reading FILE, a table of text
 //
-// FILE holds heights as 8-byte little-endian numbers. An answer is "SECONDS PASSES"; with a fourth word, the name of a file, the mean line is
+// FILE of the others holds heights as 8-byte little-endian numbers. An answer is "SECONDS PASSES"; with a fourth word, the name of a file, the mean line is
 // written there too.
 package main
 
@@ -21,6 +22,7 @@ import (
 
 	"example.com/furrow/filter"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/tracefile"
 )
 
 func main() {
@@ -34,7 +36,8 @@ func main() {
 }
 
 var (
-	name    string // of the heights read last
+	name    string // of the file read last
+	data    []byte
 	heights []float64
 	line    []float64
 )
@@ -48,8 +51,7 @@ func answer(words []string) error {
 		return err
 	}
 	if name != words[2] {
-		data, err := os.ReadFile(words[2])
-		if err != nil {
+		if data, err = os.ReadFile(words[2]); err != nil {
 			return err
 		}
 		heights = make([]float64, len(data)/8)
@@ -71,6 +73,8 @@ func answer(words []string) error {
 		passes = r.Passes
 	case "evaluate":
 		_, err = roughness.Evaluate(roughness.Profile{Z: heights, Spacing: 0.5}, nil)
+	case "text":
+		_, err = tracefile.Read(data, nil)
 	default:
 		err = fmt.Errorf("request %q", words)
 	}
