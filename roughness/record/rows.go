@@ -193,6 +193,9 @@ func filterWords(d Display, b roughness.Band) string {
 	return text
 }
 
+// grave are the findings on a trace that make its values doubtful, whatever the verdict says.
+var grave = []string{"clipped", "spikes", "long-waves-missing", "short-waves-missing"}
+
 // cautions are what the reader of the record must keep in mind, beside the one caution that always stands.
 func (r *Record) cautions() []string {
 	var all []string
@@ -218,6 +221,11 @@ func (r *Record) cautions() []string {
 	for i, t := range r.Traces {
 		out = out || len(r.Evaluations[i].Settings.Exclude) > 0
 		skid = skid || t.Profile.Traced.Skid == roughness.WithSkid
+	}
+	for _, t := range r.Traces {
+		for _, n := range t.Notes {
+			say(t.LeftOut == "" && slices.Contains(grave, n.Code), t.Profile.Name+": "+n.Text)
+		}
 	}
 	say(out, "Something was left out; the reason stands in this record.")
 	say(skid, "Traced with a skid, which follows long waves.")

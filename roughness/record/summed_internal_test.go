@@ -3,6 +3,7 @@ package record
 import (
 	"bytes"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -58,5 +59,31 @@ func TestResummed(t *testing.T) {
 		if err != nil || v.Same || !strings.Contains(v.Differences[0].String(), c.want) {
 			t.Errorf("%s: %+v %v", c.changed, v, err)
 		}
+	}
+}
+
+// What makes the values of a trace doubtful stands among the cautions of its record, on the printed page too.
+func TestFindingsAmongCautions(t *testing.T) {
+	d, _ := synth.FindDemo("ground-rod")
+	z := d.Heights()
+	top := slices.Max(z) / 3
+	for i := range z {
+		z[i] = min(z[i], top)
+	}
+	s := Sheet{Asked: Asked{Text: "Rz 3,2"}, Traces: []SheetTrace{{Profile: roughness.Profile{Name: "rod.csv", Z: z, Spacing: d.Spacing}}}}
+	r, err := s.Record(time.Date(2026, 11, 28, 8, 0, 0, 0, time.UTC))
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := string(AppendPage(nil, r, Display{}))
+	printed, _, _ := strings.Cut(page, scriptOpen)
+	const said = "peak values from here are too small"
+	if !strings.Contains(strings.Join(r.Cautions, " "), said) || !strings.Contains(printed, said) {
+		t.Errorf("cautions %q", r.Cautions)
+	}
+	if o, err := Open([]byte(page)); err != nil {
+		t.Error(err)
+	} else if v, err := o.Verify(); err != nil || !v.Same {
+		t.Errorf("%+v %v", v, err)
 	}
 }
