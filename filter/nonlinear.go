@@ -127,10 +127,7 @@ func (t *little) solve() (x []float64, ok bool) {
 		for i := j + 1; i < t.k; i++ {
 			v -= float64(t.r[j][i] * x[i])
 		}
-		if t.r[j][j] == 0 {
-			return nil, false
-		}
-		x[j] = v / t.r[j][j]
+		x[j] = v / t.r[j][j] // by 0: no number
 		if math.IsNaN(x[j]) || math.IsInf(x[j], 0) {
 			return nil, false
 		}
