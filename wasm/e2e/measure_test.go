@@ -61,7 +61,7 @@ func (s *sheet) slide(steps int) []float64 {
 	return eval2[[]float64](s, fmt.Sprintf(`(async () => {
 		const slide = document.getElementById('long-slide'), times = [];
 		slide.scrollIntoView({ block: 'center' });
-		const views = [...document.querySelectorAll('figure')].filter(f => { const r = f.getBoundingClientRect(); return r.height && r.bottom > 0 && r.top < innerHeight && f.querySelector('svg'); });
+		const views = [...document.querySelectorAll('figure')].filter(f => { const r = f.getBoundingClientRect(); return f.checkVisibility() && r.height && r.bottom > 0 && r.top < innerHeight && f.querySelector('svg'); });
 		for (let i = 0; i < %d; i++) {
 			const before = views.map(f => f.querySelector('svg'));
 			const from = performance.now();

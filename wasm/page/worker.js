@@ -24,12 +24,22 @@ const calls = {
   take(_, profile) {
     trace = profile;
   },
-  /** requirement is the text that settings follow from, where they do. @type {(furrow: Furrow, settings: import('./furrow.js').Settings, requirement?: {text: string, edition: string}) => unknown} */
-  evaluate(furrow, settings, requirement) {
+  /**
+   * requirement is the text that settings follow from, where they do. also are calls that are answered in the same message, those that fail with undefined.
+   * @type {(furrow: Furrow, settings: import('./furrow.js').Settings, requirement?: {text: string, edition: string}, also?: readonly (readonly [string, ...unknown[]])[]) => unknown}
+   */
+  evaluate(furrow, settings, requirement, also = []) {
     if (!trace) throw new FurrowError({ kind: 'request', message: 'there is no trace' });
     const { profiles, ...rest } = furrow.evaluate(trace, settings, requirement);
     const { profile } = rest.result.settings;
-    return { ...rest, drawn: profile === 'P' ? profiles.primary : profile === 'W' ? profiles.waviness : profiles.roughness };
+    const answers = also.map(([name, ...args]) => {
+      try {
+        return calls[name](furrow, ...args);
+      } catch {
+        return undefined; // the page asks again, and is told why
+      }
+    });
+    return { ...rest, also: answers, drawn: profile === 'P' ? profiles.primary : profile === 'W' ? profiles.waviness : profiles.roughness };
   },
   requirement: (furrow, text, edition) => furrow.requirement(text, edition),
   judge: (furrow, text, options) => furrow.judge(text, options),

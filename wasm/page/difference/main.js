@@ -22,7 +22,7 @@ openPad(document, async (pad) => {
   };
   const right = side(sheet, pad);
   const parts = [printed(sheet, (settings, name) => right.take(settings, name)), right, editions(sheet), steady(sheet)];
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     const { trace, evaluation } = sheet;
     at.byId('differ').hidden = !trace;
     at.byId('differ-empty').hidden = Boolean(trace);
@@ -31,7 +31,7 @@ openPad(document, async (pad) => {
       el('a', { href: 'index.html' }, trace ? sheet.name : 'no trace yet'), value ? `, ${value.symbol} ${said(value.value, value.unit, 3)}.` : '.');
   });
   let shown = -1;
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     if (!sheet.evaluation || shown === sheet.revision) return;
     shown = sheet.revision;
     for (const part of parts) part.update();

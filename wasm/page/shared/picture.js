@@ -1,6 +1,7 @@
 // A picture: drawn by the module for the width it gets, redrawn when that changes, with its numbers as a table below.
 import { drawing, el, fill } from './dom.js';
 import { style } from './numbers.js';
+import { inView, watch } from './view.js';
 
 /** @typedef {import('../furrow.js').Figure} Figure */
 
@@ -18,11 +19,13 @@ export class Picture {
 
   /** What was drawn last, so that nothing is drawn twice. */
   #drawn = '';
+  /** Whether it was out of view when it should have been drawn. */
+  #late = false;
 
   /**
    * @param {string | HTMLElement} place figure element or its id
    * @param {string} numbers id of the link to the numbers, '' for a picture whose numbers stand beside it
-   * @param {{at: import('./parts.js').Parts, client: import('./client.js').Client, revision: number}} sheet
+   * @param {{at: import('./parts.js').Parts, client: import('./client.js').Client, revision: number, moving?: boolean, ask?: (name: string, ...args: unknown[]) => Promise<any>}} sheet
    */
   constructor(place, numbers, sheet) {
     this.sheet = sheet;
@@ -34,6 +37,7 @@ export class Picture {
     fill(this.root, this.frame, el('figcaption', {}, this.said, ' ', numbers && this.button), numbers && this.table);
     this.root.hidden = true;
     new ResizeObserver(() => this.#resized()).observe(this.frame);
+    watch(this.root, () => this.#late && this.draw());
   }
 
   #resized() {
@@ -59,17 +63,20 @@ export class Picture {
     const what = this.what();
     this.root.hidden = !what;
     if (!what) return;
+    this.#late = !!this.sheet.moving && !inView(this.root);
+    if (this.#late) return;
     const { width } = this.frame.getBoundingClientRect();
     if (!width) return; // folded; drawn when it is unfolded
     this.width = width;
+    const { sheet } = this;
     const options = { width: Math.floor(width), id: this.root.id, comma: style.mark === ',', inch: style.inch, ...what.options };
-    const key = JSON.stringify([this.sheet.revision, what.name, options]);
+    const key = JSON.stringify([sheet.revision, what.name, options]);
     if (key === this.#drawn) return;
     this.#drawn = key;
     const asked = ++this.#asked;
     let figure;
     try {
-      figure = /** @type {Figure} */ (await this.sheet.client.call('figure', what.name, options));
+      figure = /** @type {Figure} */ (await (sheet.ask?.('figure', what.name, options) ?? sheet.client.call('figure', what.name, options)));
     } catch (error) {
       this.#drawn = '';
       if (asked === this.#asked) fill(this.frame, el('p', { class: 'hint' }, `This picture cannot be drawn: ${/** @type {Error} */ (error).message}.`));

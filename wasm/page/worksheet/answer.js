@@ -35,7 +35,7 @@ export function answer(sheet) {
     (button ?? at.byId('values')).scrollIntoView({ block: 'center' });
   }
 
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     picture.draw();
     const { evaluation, verdict } = sheet;
     const asked = sheet.state.required ? sheet.series.symbols : sheet.state.asked;
@@ -52,7 +52,7 @@ export function answer(sheet) {
     const place = at.byId('answer-missing');
     place.hidden = !open3.length || !evaluation;
     render(html`<b>Not stated yet:</b>${open3}.`, place);
-  });
+  }, at.byId('answer'));
 
   /** The limits on a symbol in words. @type {(name: string) => string} */
   function limitOf(name) {

@@ -117,5 +117,5 @@ export function budget(sheet) {
     const b = latest?.answer;
     if (b) sheet.change({ u: String(Number(expanded(b).toPrecision(2))), k: String(Number((b.lines.at(-2)?.value ?? 2).toPrecision(4))) }, { field: 'verdict-u' });
   }
-  sheet.renderers.push(draw);
+  sheet.renders(draw, sheet.at.byId('verdict'));
 }

@@ -45,18 +45,20 @@ export function head(sheet) {
   /** @type {Set<string>} */
   const differing = new Set();
   let first = true;
-  sheet.renderers.push(() => {
+  const apart = ', differs from the requirement';
+  sheet.renders(() => {
     for (const id of ['primary', 'filters', 'profile']) {
       const differs = !at.byId(`${id}-changed`).hidden;
       const step = /** @type {HTMLDetailsElement} */ (at.byId(id));
       if (differs && !differing.has(id) && !first) step.open = true;
       if (differs) differing.add(id);
       else differing.delete(id);
-      if (differs) at.byId(id).querySelector('.gist')?.append(', differs from the requirement');
+      const gist = at.byId(id).querySelector('.gist');
+      if (differs && !gist?.textContent?.endsWith(apart)) gist?.append(apart);
     }
     first = !sheet.evaluation && first;
   });
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     undo.disabled = !sheet.canUndo;
     redo.disabled = !sheet.canRedo;
     // One button is filled: the next thing to do.

@@ -73,7 +73,7 @@ export function make(sheet) {
     slide?.addEventListener('change', () => void surface({ [part]: at() }));
   }
 
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     const made = sheet.trace?.made;
     if (made) wanted = { ...wanted, ...Object.fromEntries(Object.entries(made.surface).filter(([k]) => k in parts)) };
     for (const [name, { scale }] of Object.entries(parts)) {

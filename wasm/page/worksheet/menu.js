@@ -209,7 +209,7 @@ export function menu(sheet, pad, keeper, { demo }) {
     sheet.change({ ...blank, ...display(sheet.state) });
     at.byId('clear-all').focus();
   });
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     at.showRadio('mark', sheet.state.decimal);
     at.showRadio('units', sheet.state.units);
   });

@@ -92,7 +92,7 @@ export function record(sheet, pad) {
     sheet.redraw();
   }
   store?.listen(({ table }) => table === 'checks' && seek(true));
-  sheet.renderers.push(() => void seek().catch(() => {})); // without it the record says that no check is kept
+  sheet.renders(() => void seek().catch(() => {})); // without it the record says that no check is kept
 
   // Makes the page on paper when the sheet has settled. Until then it is told to be old, and while there is no verdict it says nothing.
   async function make() {
@@ -137,7 +137,7 @@ export function record(sheet, pad) {
     word = sheet.verdict?.word;
   }
 
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     for (const [k] of fields) {
       const field = at.find(`record-${k}`);
       if (field instanceof HTMLInputElement && field !== document.activeElement) {
@@ -158,7 +158,7 @@ export function record(sheet, pad) {
     if (verdict?.word !== word) empty(verdict ? 'The record is being made.' : 'The record follows when the requirement is read.');
     clearTimeout(pause);
     pause = setTimeout(make, 250);
-  });
+  }, step.root);
 
   // The ways to keep it.
   at.press('record-print', () => {

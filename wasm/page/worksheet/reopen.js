@@ -18,7 +18,7 @@ export function reopening(sheet) {
   const box = at.byId('record-differs');
   /** The sheet as it was opened: what is said of it holds no longer after a change. @type {import('./state.js').State | null} */
   let opened = null;
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     if (opened && sheet.state !== opened) {
       opened = null;
       box.hidden = true;

@@ -2,6 +2,8 @@
 // change that the calculation refuses leaves both as they were.
 import { died } from '../shared/client.js';
 import { count, style } from '../shared/numbers.js';
+import { inView } from '../shared/view.js';
+import { Redraw } from './redraw.js';
 import { Series } from './series.js';
 import { base, blank, drawnOf, fixed, nameOf, originWords, rowKey, rowOf, spoken, without } from './state.js';
 
@@ -15,7 +17,7 @@ import { base, blank, drawnOf, fixed, nameOf, originWords, rowKey, rowOf, spoken
 /** What follows the letter in the symbols that are listed unless more is asked for. */
 const usual = new Set(['a', 'q', 'p', 'v', 'z', 't', 'zx', 'sk', 'ku', 'sm', 'c', 'dq', 'mr', 'mc', 'dc', 'k', 'pk', 'vk', 'mrk1', 'mrk2']);
 
-export class Sheet {
+export class Sheet extends Redraw {
   /** @type {State[]} */
   #past = [];
   /** @type {State[]} */
@@ -39,14 +41,13 @@ export class Sheet {
   /** Symbols whose values belong to an earlier setting, while a slider moves. @type {Set<string>} */
   stale = new Set();
   #live = false;
+  #rests = 0;
   /** Called when there is something to keep: a settled state, a text being typed. */
   onchange = () => {};
   /** Shows a text in the field of the requirement, whoever is in it, and has it read. @type {(text: string, read: boolean) => void} */
   ontyped = () => {};
   /** @type {(() => void)[]} */
   #waiting = [];
-  /** Is called after every change, with what changed last. @type {(() => void)[]} */
-  renderers = [];
   /** Shows why a change was refused. @type {(error: FurrowError | Error, field: string) => void} */
   onrefuse = () => {};
   /** Says that a calculation takes long, or that it has ended. @type {(what: string) => void} */
@@ -72,8 +73,8 @@ export class Sheet {
 
   /** @param {import('../shared/shell.js').Pad} pad */
   constructor(pad) {
+    super(pad.client);
     this.at = pad.at;
-    this.client = pad.client;
     this.catalogue = pad.catalogue;
     this.demos = pad.demos;
     this.maxBytes = pad.version.maxBytes;
@@ -328,7 +329,8 @@ export class Sheet {
   listed() {
     const all = this.edition.symbols[this.letter];
     if (this.state.show === 'asked') return [];
-    // While a slider moves, what needs the slow filter waits for the end of it.
+    // While a slider moves, what is not shown waits for the end of it, and so does what needs the slow filter.
+    if (this.#live && !inView(this.at.byId('values'))) return [`${this.letter}a`];
     return all.filter((e) => (this.state.show === 'all' || usual.has(base(e.symbol).slice(1))) && !(this.#live && this.catalogue.parameters[e.key].on !== 'own')).map((e) => e.symbol);
   }
 
@@ -346,8 +348,12 @@ export class Sheet {
 
   /** Evaluates; while one calculation runs, the latest change waits for it and the ones between are left out. */
   async run() {
-    this.#dress();
-    this.#draw();
+    clearTimeout(this.#rests);
+    if (!this.#live) {
+      this.rest();
+      this.#dress();
+      this.redraw();
+    }
     if (this.#running) {
       this.#again = true;
       return;
@@ -358,7 +364,13 @@ export class Sheet {
       await this.#once();
     } while (this.#again);
     this.#running = false;
-    this.onchange();
+    if (this.#live) {
+      // A slider that is held and does not move: everything is worked, as when it is let go.
+      this.#rests = setTimeout(() => {
+        this.#live = false;
+        this.run();
+      }, 300);
+    } else this.onchange();
     for (const act of this.#waiting.splice(0)) act();
   }
 
@@ -368,9 +380,12 @@ export class Sheet {
       this.evaluation = null;
       this.settled = state;
       await this.series.update(() => this.#again).then(() => this.#judge()).catch((error) => this.onrefuse(error, this.field ?? ''));
-      this.#draw();
+      this.redraw();
       return;
     }
+    const live = this.#live;
+    // While a slider moves, the other traces wait for the end of it, and the verdict with them.
+    const alone = state.traces.length === 1 && !state.values.length;
     const late = setTimeout(() => this.onbusy(`Evaluating ${count(trace.profile.z.length)} points`), 300);
     const changed = this.#given !== trace;
     this.working = trace.id;
@@ -379,17 +394,18 @@ export class Sheet {
       this.#given = trace;
       const { used } = this.state.required ?? {};
       const followed = this.wanted && !this.state.row && used ? { text: used.text, edition: used.edition } : undefined;
-      const evaluation = /** @type {Evaluation} */ (await this.client.call('evaluate', this.compose(), followed));
+      const { text, options } = this.asking;
+      const evaluation = /** @type {Evaluation} */ (await this.evaluate([this.compose(), followed], live && alone ? [['judge', text, options]] : []));
       // What a requirement needs is told also where the trace is too short for it.
       const asked = state.required !== this.settled.required;
       if (evaluation.problem && !changed && !asked && this.evaluation && !this.evaluation.problem) throw Object.assign(new Error(evaluation.problem), { kind: 'trace' });
-      // While a slider moves, the other traces wait for the end of it, and the verdict with them.
-      const several = state.traces.length > 1 || state.values.length > 0;
-      if (!this.#live) await this.series.update(() => this.#again);
-      if (this.#live && several) this.#judged = null;
-      else await this.#judge(this.#live);
+      if (!live) await this.series.update(() => this.#again);
+      if (live && !alone) this.#judged = null;
+      else await this.#judge(live);
       this.#failed = 0;
-      this.#keep(evaluation);
+      if (live) this.#keep(evaluation);
+      else this.stale = new Set();
+      this.moving = this.#live; // also where a step of a slider came meanwhile
       this.evaluation = evaluation;
       this.revision++;
       this.settled = state;
@@ -412,7 +428,7 @@ export class Sheet {
       this.onbusy('');
     }
     this.#dress();
-    this.#draw();
+    this.redraw();
   }
 
   // The verdict comes with the values that it judges; there is none where a later change waits.
@@ -421,16 +437,15 @@ export class Sheet {
     const { text, options } = this.asking;
     const asked = this.#question;
     this.#judged = null;
-    if (this.#again) return;
-    this.#judged = { asked, verdict: await this.client.call('judge', text, { ...options, ...(latest ? {} : { traces: this.series.judged }) }) };
+    if (this.#again && !latest) return;
+    this.#judged = { asked, verdict: latest ? await this.ask('judge', text, options) : await this.client.call('judge', text, { ...options, traces: this.series.judged }) };
     this.judgements++;
   }
 
   // While a slider moves, values that were not worked stay as they were, and are marked.
   /** @param {Evaluation} evaluation */
   #keep(evaluation) {
-    this.stale = new Set();
-    if (!this.#live || !this.evaluation) return;
+    if (!this.evaluation) return;
     const { values } = evaluation.result;
     const worked = new Set(values.map((v) => v.symbol));
     const kept = this.evaluation.result.values.filter((v) => !worked.has(v.symbol));
@@ -445,20 +460,11 @@ export class Sheet {
     this.at.showUnits();
   }
 
-  /** Shows everything again, as after a choice that changes no value. */
-  redraw() {
-    this.#draw();
-  }
-
-  #draw() {
-    for (const render of this.renderers) render();
-  }
-
   /** What stands in the field of the requirement: from the first key on there is no verdict until it is read. @type {(typed: string) => void} */
   type(typed) {
     this.typed = typed;
     this.at.hush();
-    this.#draw();
+    this.redraw();
     this.onchange();
   }
 

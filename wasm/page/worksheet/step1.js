@@ -103,7 +103,7 @@ export function requirement(sheet) {
     sheet.change({ row: classes.value, settings, view: null }, { field: classes.id });
   });
 
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     const { edition: chosen, row, wanted } = sheet;
     const { required } = sheet.state;
     const asked = sheet.state.row ? null : sheet.leading; // what the settings come from, where it is the text
@@ -155,7 +155,7 @@ export function requirement(sheet) {
     out.push(['sections', `${row.sections} × ${mm(row.section)}`], [symbol('l', 'e'), mm(row.evaluation)]);
     step.out(out, chosen.notes[0]);
     step.gist.textContent = `${pending || required ? `${sheet.typed}; ` : ''}${chosen.title}; ${name}, ${row.sections} × ${mm(row.section)}`;
-  });
+  }, step.root);
   // What the text leaves open, one question after the other; an answer is a text that says more, or another standard.
   /** @type {(required: import('./state.js').Required | null) => void} */
   function question(required) {

@@ -43,7 +43,7 @@ export function trace(sheet, leaveOut) {
   const picture = new Picture('trace-picture', 'trace-numbers', sheet);
   picture.what = () => (sheet.evaluation && !sheet.evaluation.problem ? { name: 'trace', options: {} } : null);
 
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     const { state, evaluation } = sheet;
     const chosen = sheet.trace;
     const settings = sheet.way(chosen?.id ?? '');
@@ -88,7 +88,7 @@ export function trace(sheet, leaveOut) {
     step.gist.textContent = `${chosen.label}: ${count(n)} points, ${um(profile.spacing)} apart, ${mm(n * profile.spacing)}`;
     checks(sheet, leaveOut);
     picture.draw();
-  });
+  }, step.root);
 }
 
 /** @type {(r: import('../furrow.js').Report) => string} */

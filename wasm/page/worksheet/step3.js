@@ -34,7 +34,7 @@ export function primary(sheet) {
   const picture = new Picture('form-picture', 'form-numbers', sheet);
   picture.what = () => (sheet.evaluation && !sheet.evaluation.problem ? { name: 'form', options: {} } : null);
 
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     const { evaluation, row } = sheet;
     fillSelect(kind, Object.keys(words).filter((k) => sheet.catalogue.forms.includes(k.replace('-given', ''))).map((k) => [k, words[k]]), kind.value);
     const settings = evaluation?.result.settings;
@@ -84,7 +84,7 @@ export function primary(sheet) {
     step.out(out);
     step.gist.textContent = `${settings.short ? `S-filter ${um(settings.short.cutoff ?? 0)}` : 'no S-filter'} · ${form.kind === 'none' ? 'no form removed' : `${(words[named] ?? form.kind).replace(', degree …', ` of degree ${form.degree}`)} removed${summary.rise !== null ? `, ${height(Math.abs(summary.rise), 2)} high` : ''}`}`;
     picture.draw();
-  });
+  }, step.root);
 }
 
 // The note that stands whenever the S-filter differs from the requirement.

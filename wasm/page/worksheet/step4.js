@@ -81,7 +81,7 @@ export function filters(sheet) {
     const said = sheet.at.byId('filters-wave-answer');
     if (!sheet.evaluation || sheet.evaluation.problem) return fill(said, 'no trace yet');
     try {
-      const { roughness, waviness, short } = await sheet.client.call('transmit', wave);
+      const { roughness, waviness, short } = await sheet.ask('transmit', wave);
       if (roughness === null || waviness === null) return fill(said, 'for this kind of filter there is no single answer for each wavelength.');
       fill(said, `${percent(roughness)} stays in R, ${percent(waviness)} goes to W${short !== null && short >= 0.05 ? `, ${percent(short)} is removed because it is too short` : ''}.`);
     } catch (error) {
@@ -109,7 +109,7 @@ export function filters(sheet) {
   const waves = new Picture('filters-waviness', 'filters-numbers', sheet);
   waves.what = () => (drawn() && sheet.evaluation?.result.settings.long ? { name: 'waviness', options: {} } : null);
 
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     const { evaluation, row } = sheet;
     const settings = evaluation?.result.settings;
     const long = settings ? settings.long : { filter: sheet.longKind, cutoff: row.long, ends: 'retain' };
@@ -165,7 +165,7 @@ export function filters(sheet) {
     transmission.draw();
     waves.draw();
     answer();
-  });
+  }, step.root);
 }
 
 /** @type {(v: number) => string} */

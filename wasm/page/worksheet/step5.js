@@ -49,7 +49,7 @@ export function profile(sheet) {
   const cursor = new Cursor(picture, sheet, { view, seen, length, leaveOut: form.open });
   picture.ondraw = (svg) => cursor.place(svg);
 
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     const { evaluation } = sheet;
     const settings = evaluation?.result.settings;
     sheet.at.showRadio('letter', sheet.letter);
@@ -95,7 +95,7 @@ export function profile(sheet) {
     step.out(out, short?.text);
     step.gist.textContent = `${p.sections} × ${mm(p.section)}, from ${mm(p.start)} to ${mm(end)} · ${left ? `${left} part${left > 1 ? 's' : ''} left out` : 'nothing left out'}`;
     picture.draw();
-  });
+  }, step.root);
   return { leaveOut: form.open };
 }
 

@@ -100,14 +100,14 @@ export function values(sheet) {
     const place = sheet.at.byId('rk-worked');
     const symbols = ['k', 'pk', 'vk'].map((s) => sheet.letter + s).filter((s) => sheet.value(s)?.value !== null && sheet.value(s));
     try {
-      const all = await Promise.all(symbols.map((s) => sheet.client.call('construct', s)));
+      const all = await Promise.all(symbols.map((s) => sheet.ask('construct', s)));
       fill(place, ...all.flatMap((c, i) => [i > 0 && el('br'), ...(/** @type {import('../furrow.js').Construction} */ (c)).worked.flatMap((line) => workedLine(line))]));
     } catch {
       fill(place);
     }
   }
 
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     const { state, evaluation, edition } = sheet;
     const list = evaluation?.result.values ?? [];
     if (asked !== document.activeElement && !asked.getAttribute('aria-invalid')) asked.value = state.asked.join(' ');
@@ -161,7 +161,6 @@ export function values(sheet) {
     if (!done) {
       step.out([['values', el('span', { class: 'wait' }, evaluation?.problem ? 'not defined' : 'No trace yet')]], evaluation?.problem ?? null);
       step.gist.textContent = evaluation?.problem ?? 'No trace yet';
-      running(sheet, null);
       return;
     }
     const main = askedFor.map((a) => sheet.value(a)).filter((v) => v !== undefined);
@@ -175,8 +174,9 @@ export function values(sheet) {
     const notes = evaluation.result.notes.filter((n) => n.code !== 'stratified-filter' && n.code !== 'left-out');
     step.out(out, notes.length ? notes.map((n) => n.text).join(' ') : 'All with the settings of steps 1 to 5.');
     step.gist.textContent = `${main.map((v) => `${v.symbol} ${shown(v)}`).join('; ')}; ${listed.length} more`;
-    running(sheet, main);
-  });
+  }, step.root);
+
+  sheet.renders(() => running(sheet));
 
   /** @type {(symbol: string) => HTMLElement} */
   function row(symbol) {
@@ -208,14 +208,14 @@ export function values(sheet) {
   const state = () => sheet.state;
 }
 
-/** The sheet in one line. @type {(sheet: Sheet, main: Value[] | null) => void} */
-function running(sheet, main) {
+/** The sheet in one line. @type {(sheet: Sheet) => void} */
+function running(sheet) {
   const { row } = sheet;
   const profile = sheet.evaluation?.problem ? undefined : sheet.evaluation?.result.profile;
   const n = profile?.sections ?? row.sections;
   const length = profile?.section ?? row.section;
   fill(sheet.at.byId('line-settings'), el('b', {}, row.name || `cut-off ${mm(row.long)}`), el('span', { class: 'lt' }, ` ${n} × ${mm(length)}, ${sheet.letter}`));
   const place = sheet.at.byId('line-values');
-  if (!main) return void (place.textContent = sheet.evaluation?.problem ? 'The trace cannot be evaluated' : 'No trace yet');
-  fill(place, ...main.slice(0, 2).map((v) => el('span', {}, `${v.symbol} `, el('b', {}, shown(v)))));
+  if (!profile) return void (place.textContent = sheet.evaluation?.problem ? 'The trace cannot be evaluated' : 'No trace yet');
+  fill(place, ...sheet.state.asked.flatMap((a) => sheet.value(a) ?? []).slice(0, 2).map((v) => el('span', {}, `${v.symbol} `, el('b', {}, shown(v)))));
 }

@@ -58,7 +58,7 @@ export function verdict(sheet) {
   };
   more();
 
-  sheet.renderers.push(() => {
+  sheet.renders(() => {
     const { required, rule: chosen, agreed } = sheet.state;
     const { u, k, prove } = sheet.state;
     const decided = sheet.verdict?.limits[0];
@@ -113,7 +113,13 @@ export function verdict(sheet) {
     step.out([['verdict', v && !v.why ? el('b', {}, word) : el('span', { class: 'wait' }, word)], ...judged.map((l) => /** @type {[string, string]} */ ([`${l.symbol}, ${l.side} limit${l.text && ` ${marked(l.text)}`}`, l.word]))],
       v && !v.why ? v.acceptance[0].toUpperCase() + v.acceptance.slice(1) + '.' : null);
     step.gist.textContent = `${word}. ${sentenceOf(sheet)}`;
+  }, step.root);
 
+  // The line that stays in sight.
+  sheet.renders(() => {
+    const { verdict: v } = sheet;
+    const { required } = sheet.state;
+    const word = v?.word ?? none;
     const line = sheet.at.byId('line-verdict');
     const written = !!(required || sheet.typed.trim());
     line.setAttribute('href', written ? '#verdict' : '#values');

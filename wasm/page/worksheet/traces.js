@@ -135,7 +135,7 @@ export function traces(sheet) {
     from.value = '';
     field.focus();
   });
-  sheet.renderers.push(draw);
+  sheet.renders(draw, sheet.at.byId('trace'));
 }
 
 /** The length from the first to the last point, as people write it. @type {(trace: Trace) => string} */

@@ -91,7 +91,7 @@ export class Work {
     const asked = ++this.#asked;
     let construction = null;
     try {
-      construction = /** @type {Construction} */ (await this.sheet.client.call('construct', this.symbol));
+      construction = /** @type {Construction} */ (await this.sheet.ask('construct', this.symbol));
     } catch {
       // There is none for this parameter; sentence, formula and source stand all the same.
     }
