@@ -15,6 +15,8 @@ const alike = (a, b) => (a.input ?? 'raw') === (b.input ?? 'raw') && !a.invert =
 export class Series {
   /** What was measured, by trace. @type {Map<string, Measured>} */
   #measured = new Map();
+  /** Counts the measurements, so that a spark knows when it is out of date. */
+  #rounds = 0;
   /** Traces that the worker holds. @type {Set<string>} */
   #held = new Set();
   /** @type {Map<string, {key: string, picture: SVGSVGElement}>} */
@@ -121,6 +123,7 @@ export class Series {
       measured.set(trace.id, await client.call('measure', trace.id, { ...settings, parameters, ...(input && { input }), ...(invert && { invert }), ...(parts && { exclude: parts }) }));
     }
     this.#measured = measured;
+    this.#rounds++;
     await this.#summarize();
   }
 
@@ -154,7 +157,7 @@ export class Series {
     const heights = [Math.min(...all.map((m) => m.low ?? 0)), Math.max(...all.map((m) => m.high ?? 0))];
     const m = this.of(trace.id);
     if (!m || m.problem) return null;
-    const key = JSON.stringify([this.sheet.revision, width, heights, style.mark]);
+    const key = JSON.stringify([this.#rounds, width, heights, style.mark]);
     const had = this.#sparks.get(trace.id);
     if (had?.key === key) return had.picture;
     this.#draw(trace.id, key, width, heights).then(done, () => {});
