@@ -242,10 +242,8 @@ func build(places []*place, dir string) string {
 		moved := 0
 		for _, m := range errorAt.FindAllStringSubmatch(string(out), -1) {
 			line, _ := strconv.Atoi(m[2])
-			file := m[1]
-			if wrong, err := filepath.Rel(dir, file); err == nil && !strings.HasPrefix(wrong, "..") {
-				file = strings.ReplaceAll(wrong, "+", "/")
-			}
+			// The go command shortens the folder of a file that it reads in place of another.
+			file := strings.ReplaceAll(filepath.Base(m[1]), "+", "/")
 			for _, p := range places {
 				if p.file == file && !p.alone && p.first <= line && line <= p.last && p.shown != fmt.Sprint(p.next) {
 					p.shown = fmt.Sprint(p.next)
