@@ -48,11 +48,9 @@ func sampled(n, periods int, f func(u float64) float64) []float64 {
 // The waveforms of the closed forms, amplitude or height 1, mean 0.
 func sine(u float64) float64     { return math.Sin(2 * math.Pi * u) }
 func triangle(u float64) float64 { return 1 - 4*math.Abs(u-0.5) }
-func sawtooth(u float64) float64 { return 2*u - 1 }
 func square(u float64) float64 {
 	if u < 0.5 {
 		return 1
 	}
 	return -1
 }
-func cusp(u float64) float64 { return (2*u-1)*(2*u-1) - 1.0/3 }

@@ -117,9 +117,6 @@ func given(form string) *roughness.Settings {
 	return &roughness.Settings{Form: roughness.FormSpec{Kind: form}, Short: off(), Long: off()}
 }
 
-var deviations = []float64{-4.1, -2.2, -0.5, 1.2, 3.3, 4.6, 5.1, 2.1, 5.7, 0.2, -8.1, 3.6, -3.1, 1.2, 0.5, 2.2, 4.1, 2.5, 7.2, -2.3, 5.1, 7.3, 4.5, 1.7, -0.2,
-	-1.2, -3.3, -4.6, -5.0, -2.2, -1.1, 0.8, 3.2, -0.1, -4.8, 7.2, -4.7, 1.2, 2.3, 0.5, 5.7, -0.2, 5.1, 4.6, -3.1, 1.2, 0.5, 5.2, 4.1, 2.5, 7.2, -2.3, 5.1, 7.3, 4.5, 1.7}
-
 // Planimeter areas on a chart: P. C. Sharma, Ex. 11.1 (published 0.80 µm), and a metrology question of a public quiz (published 0.6333 µm).
 // Each area is laid out as a lobe of even width and height; an area A at the magnifications V and H is A/(V·H) of surface.
 func TestPlanimeterExamples(t *testing.T) {
