@@ -10,6 +10,7 @@ import (
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/instrument"
+	"example.com/furrow/roughness/record"
 )
 
 // checks opens the sheet Instrument check.
@@ -106,5 +107,82 @@ func TestOtherSheets(t *testing.T) {
 			}
 			s.picture(fmt.Sprintf("%s-%d", c.name, width))
 		}
+	}
+}
+
+// Who counts in inches has results, table and pictures in µin, types in µin, and sees each unit behind what was typed; what was typed before
+// keeps its own, the sentence of the library that of the certificate.
+func TestCheckInches(t *testing.T) {
+	s := open(t, 1280, 900)
+	budget := func(unit string) {
+		t.Helper()
+		s.turn("check.html", fmt.Sprintf(`document.getElementById('budget-table').textContent.includes('Effect, %s')`, unit), "the budget in "+unit)
+	}
+	budget("µm")
+	s.fill("specimen-value", "0,9")
+	s.fill("groove-value", "1.5")
+	s.turn("index.html", `document.querySelectorAll('#values-table [data-value]').length > 0`, "the worksheet")
+	s.inches()
+	s.stores(`r.state.units === 'inch'`)
+	budget("µin")
+	field := func(id, want string) {
+		t.Helper()
+		s.wait(fmt.Sprintf(`document.getElementById(%q).value === %q`, id, want), id+" shows "+want)
+	}
+	field("specimen-value", "0,9\u00a0µm")
+	field("groove-value", "1.5\u00a0µm")
+	text := table("x [mm];z [µm]", ";", ".", surface(51, 9600, 0.5), 0.5)
+	p := readTrace(t, text)
+	hold := func(value, u float64) *instrument.Check {
+		t.Helper()
+		certified := instrument.Specimen{Symbol: "Ra", Value: value, Expanded: u, K: 2}
+		c, err := instrument.CheckSpecimen(context.Background(), []roughness.Profile{p}, nil, certified, instrument.CalibrationAllowance(certified), instrument.Session{Gain: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c.Check()
+	}
+	plain := strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2212", "-")
+	agree := func(want *instrument.Check, certificate string) {
+		t.Helper()
+		_, sentence, _ := strings.Cut(plain.Replace(want.Sentence), ": ")
+		s.wait(fmt.Sprintf(`document.getElementById('specimen-outcome').textContent.replace(/[\u00a0\u202f]/g, ' ').replace(/\u2212/g, '-').includes(%q)`, sentence), "the library's sentence: "+sentence)
+		s.says("specimen-outcome", "The certificate is "+certificate+"\u00a0µin")
+	}
+	s.fill("specimen-u", "0.8")
+	field("specimen-u", "0.8\u00a0µin")
+	s.dropOn("specimen-file", []file{{"a.csv", []byte(text)}})
+	before := hold(0.9, 0.8*0.0254)
+	agree(before, "35.43")
+	inch := record.Display{Inch: true}
+	mean, unit := inch.Value(before.Values[0], "µm")
+	s.says("specimen-traces", "Ra, "+unit)
+	s.says("specimen-traces", inch.Figure(mean, 4))
+	s.fill("specimen-value", "30")
+	field("specimen-value", "30\u00a0µin")
+	agree(hold(0.762, 0.8*0.0254), "30")
+	for id, label := range map[string]string{"specimen-value": "Certificate, Ra µin", "groove-u": "Its U, µin", "budget-tip": "Tip may differ by, µin", "check-tip": "Tip radius, µin"} {
+		if got := eval[string](s, fmt.Sprintf(`document.querySelector('label[for=%s]').textContent`, id)); got != label {
+			t.Errorf("the field %s is called %q", id, got)
+		}
+	}
+	for _, id := range []string{"specimen-picture", "budget-picture"} {
+		s.reveal(id)
+		s.wait(fmt.Sprintf(`document.getElementById(%q).innerHTML.includes('µin')`, id), id+" counts in µin")
+		if eval[bool](s, fmt.Sprintf(`[...document.querySelectorAll('#%s text')].some(t => t.textContent.includes('µm'))`, id)) {
+			t.Errorf("%s still counts in µm", id)
+		}
+	}
+	s.picture("check-inch")
+	s.turn("index.html", `document.querySelectorAll('#values-table [data-value]').length > 0`, "the worksheet")
+	s.click("sheet-file")
+	s.click("units-metric")
+	s.stores(`r.state.units === 'metric'`)
+	budget("µm")
+	field("specimen-value", "30\u00a0µin") // the number keeps its unit
+	s.dropOn("specimen-file", []file{{"a.csv", []byte(text)}})
+	s.says("specimen-traces", "Ra, µm")
+	if got := s.text("specimen-outcome"); strings.Contains(got, "µin") {
+		t.Errorf("in µm the outcome says %q", got)
 	}
 }

@@ -1,7 +1,7 @@
 // The sheet Instrument check: specimen, groove, flat, and what they make of the uncertainty of a value. Nothing is corrected here; a check is
 // kept with its date, and the record of a trace measured after it takes it.
 import { el, fill, fillSelect } from '../shared/dom.js';
-import { figure, parse, plain, withUnit } from '../shared/numbers.js';
+import { counted, exactly, figure, number as counting, parse, plain, style, unitName, withUnit } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
 import { openPad } from '../shared/shell.js';
 import { newId } from '../shared/store.js';
@@ -21,11 +21,16 @@ const fields = ['check-instrument', 'check-tip', 'check-date', 'check-gain', 'ch
   'specimen-number', 'specimen-type', 'specimen-symbol', 'specimen-value', 'specimen-u', 'specimen-tolerance', 'specimen-due', 'groove-value', 'groove-u', 'budget-tip', 'budget-drift'];
 /** What the next check of the same instrument begins with. */
 const lasting = ['check-tip', 'check-gain', 'check-angle', 'check-skid'];
+/** The lengths, in µm. Who counts in inches has the unit written behind each, so that no kept number ever changes its unit. */
+const lengths = ['check-tip', 'specimen-value', 'specimen-u', 'groove-value', 'groove-u', 'budget-tip'];
 /** What the number of a specimen stands for. */
 const ofSpecimen = ['specimen-type', 'specimen-symbol', 'specimen-value', 'specimen-u', 'specimen-tolerance', 'specimen-due'];
 
 /** The fields that a check counts with. @type {Record<Kind, string[]>} */
 const needed = { specimen: ['specimen-value', 'specimen-u', 'specimen-tolerance', 'check-gain'], groove: ['groove-value', 'groove-u', 'check-gain'], flat: ['check-gain'] };
+
+/** A value with its unit as the reader has them. @type {(v: number, unit: string, digits: number) => string} */
+const shown = (v, unit, digits) => withUnit(counting(v, unit, digits), unitName(unit));
 
 const isDate = (/** @type {string} */ text) => /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text));
 
@@ -62,9 +67,13 @@ openPad(document, async (pad) => {
   const sheet = { at, client, revision: 0 };
   const kept = store && (await latest(pad));
   const worksheet = kept ? kept.state : null;
+  style.inch = worksheet?.units === 'inch';
+  at.showUnits();
   const drawn = (worksheet && drawnOf(worksheet)?.profile) || null;
 
   const text = (/** @type {string} */ id) => at.input(id).value.trim();
+  /** A length as it stands in its field: a bare number gets its unit where that is not plain. @type {(typed: string, unit: string) => string} */
+  const clear = (typed, unit) => (style.inch && typed && !('fault' in parse(typed)) ? withUnit(typed, unit) : typed);
   /** Whether a field was refused: nothing is calculated without it as if it were empty. @type {(ids: string[]) => boolean} */
   const refused = (ids) => ids.some((id) => at.byId(id).getAttribute('aria-invalid') === 'true');
   /** The number in a field, undefined where it is empty; a refused one says so at the field. @type {(id: string, unit?: string, low?: number) => number | undefined} */
@@ -108,7 +117,13 @@ openPad(document, async (pad) => {
     box.hidden = !check && !open;
     if (!check) return fill(box, el('div', {}, el('b', {}, 'Open'), el('p', {}, open)));
     const below = (check.held?.deviation ?? 0) < 0;
-    fill(box, /** @type {any} */ (sign(check.word, below)), el('div', {}, el('b', {}, words[check.word ?? ''] ?? 'Open'), el('p', {}, prose(check.sentence.replace(`${words[check.word ?? '']}: `, '')))));
+    fill(box, /** @type {any} */ (sign(check.word, below)), el('div', {}, el('b', {}, words[check.word ?? ''] ?? 'Open'), el('p', {}, prose(check.sentence.replace(`${words[check.word ?? '']}: `, ''))), beside(check)));
+  };
+  /** The numbers of a sentence in the reader's unit, below the sentence in its own. @type {(check: Check) => Element | false} */
+  const beside = ({ held, unit }) => {
+    if (!held || !style.inch || counted(0, unit).unit === unit) return false;
+    const [certificate, deviation, allowed] = [held.certificate, held.deviation, held.allowed].map((v) => withUnit(exactly(v, unit), unitName(unit)));
+    return el('p', { class: 'aside' }, `The certificate is ${certificate}, the deviation ${deviation}, allowed ${allowed}.`);
   };
   /** @type {(id: string, check: Check | undefined) => void} */
   const notes = (id, check) => fill(at.byId(id), ...(check?.notes ?? []).map((n) => el('li', {}, prose(n))));
@@ -160,16 +175,16 @@ openPad(document, async (pad) => {
   const open = (kind) => (traces[kind].length && !documents[kind] && refused(needed[kind]) ? 'Nothing is checked until the field that cannot be read is corrected.' : '');
   const show = () => {
     const { specimen: s, groove: g, flat: f } = documents;
-    at.byId('specimen-value-label').textContent = `Certificate, ${at.select('specimen-symbol').value} µm`;
+    at.byId('specimen-value-label').textContent = `Certificate, ${at.select('specimen-symbol').value} ${unitName('µm')}`;
     // specimen
     const values = s?.values ?? [];
     const table = at.byId('specimen-traces');
     table.hidden = !s;
     if (s) {
-      const cells = [...values.map((v, i) => /** @type {const} */ ([String(i + 1), figure(v, 4)])), .../** @type {[string, number | null | undefined, number][]} */ ([['mean', spread?.mean, 4], ['s', spread?.s, 2]]).flatMap(([name, v, digits]) => (v === null || v === undefined ? [] : /** @type {[string, string][]} */ ([[name, figure(v, digits)]])))];
+      const cells = [...values.map((v, i) => /** @type {const} */ ([String(i + 1), counting(v, s.unit, 4)])), .../** @type {[string, number | null | undefined, number][]} */ ([['mean', spread?.mean, 4], ['s', spread?.s, 2]]).flatMap(([name, v, digits]) => (v === null || v === undefined ? [] : /** @type {[string, string][]} */ ([[name, counting(v, s.unit, digits)]])))];
       fill(table, el('caption', {}, `${values.length === 1 ? 'One trace' : `${values.length} traces`}${s.settings.length ? `: ${s.settings.join(', ')}` : ''}`),
         el('thead', {}, el('tr', {}, el('td'), ...cells.map(([name]) => el('th', { scope: 'col', class: 'num' }, name)))),
-        el('tbody', {}, el('tr', {}, el('th', { scope: 'row' }, `${s.symbol}, ${s.unit}`), ...cells.map(([name, v]) => el('td', { class: 'num', 'data-of': name }, v)))));
+        el('tbody', {}, el('tr', {}, el('th', { scope: 'row' }, `${s.symbol}, ${unitName(s.unit)}`), ...cells.map(([name, v]) => el('td', { class: 'num', 'data-of': name }, v)))));
     }
     outcome('specimen-outcome', s, open('specimen'));
     notes('specimen-notes', s);
@@ -182,7 +197,7 @@ openPad(document, async (pad) => {
     at.byId('noise-table').hidden = !f;
     if (f) {
       fill(at.byId('noise-table'), el('caption', { class: 'vh' }, 'Noise'), el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, traces.flat.length === 1 ? 'One trace' : `${traces.flat.length} traces`), el('th', { scope: 'col', class: 'num' }, 'value'))),
-        el('tbody', {}, ...f.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, l.name), el('td', { class: 'num' }, l.value === null ? 'none' : withUnit(figure(l.value, 2), l.unit))))));
+        el('tbody', {}, ...f.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, l.name), el('td', { class: 'num' }, l.value === null ? 'none' : shown(l.value, l.unit, 2))))));
     }
     outcome('noise-outcome', f, open('flat'));
     notes('noise-notes', f);
@@ -191,9 +206,9 @@ openPad(document, async (pad) => {
     /** @type {[string, string][]} */
     const rows = [];
     if (s) rows.push([`specimen${number14 ? ` ${number14}` : ''}`, s.word ?? 'open']);
-    if (g) rows.push(['groove', g.word ?? figure(g.values[0] ?? 0, 4)]);
+    if (g) rows.push(['groove', g.word ?? shown(g.values[0] ?? 0, g.unit, 4)]);
     const rz0 = f?.lines.find((l) => l.name.startsWith('Rz'));
-    if (f) rows.push(['noise', rz0 && rz0.value !== null ? `Rz0 ${withUnit(figure(rz0.value, 2), rz0.unit)}, ${f.word}` : (f.word ?? 'open')]);
+    if (f) rows.push(['noise', rz0 && rz0.value !== null ? `Rz0 ${shown(rz0.value, rz0.unit, 2)}, ${f.word}` : (f.word ?? 'open')]);
     fill(at.byId('check-result'), ...(rows.length ? rows : [['checks', 'none yet']]).map(([name, word]) => el('div', {}, el('dt', {}, name), el('dd', {}, el('b', {}, word)))));
     /** @type {HTMLButtonElement} */ (at.byId('check-keep')).disabled = !rows.length;
     /** @type {HTMLButtonElement} */ (at.byId('check-export')).disabled = !rows.length;
@@ -222,7 +237,7 @@ openPad(document, async (pad) => {
     const mine = earlier.filter((e) => of && e.fields['specimen-number'] === of && e.documents.specimen);
     const list = await Promise.all(mine.map(async (e) => ({ e, c: /** @type {Check} */ (e.documents.specimen), value: await mean(/** @type {Check} */ (e.documents.specimen)) })));
     if (of !== text('specimen-number')) return;
-    fill(at.byId('check-earlier-list'), ...list.slice(-10).reverse().map(({ e, c, value }) => el('div', {}, el('dt', {}, e.date), el('dd', {}, `${withUnit(figure(value, 3), c.unit)}, ${c.word}`))));
+    fill(at.byId('check-earlier-list'), ...list.slice(-10).reverse().map(({ e, c, value }) => el('div', {}, el('dt', {}, e.date), el('dd', {}, `${shown(value, c.unit, 3)}, ${c.word}`))));
     const course = at.byId('check-course');
     course.hidden = true;
     if (mine.length < 2) return;
@@ -265,13 +280,13 @@ openPad(document, async (pad) => {
     budgetPicture.what = () => ({ name: 'budget', options: { of: { ...request, profiles: [profile] } } });
     budgetPicture.draw();
     fill(table, el('caption', {}, `Budget of ${b.symbol}${drawn ? '' : ', on the demonstration trace'}`),
-      el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'Influence'), el('th', { scope: 'col', class: 'num' }, `Effect, ${b.unit}`), el('th', { scope: 'col', class: 'num' }, 'Share'), el('th', { scope: 'col', class: 'src' }, 'Source'))),
-      el('tbody', {}, ...b.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, prose(l.name)), el('td', { class: 'num' }, l.value === null ? 'not known' : figure(l.value, 2)),
+      el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'Influence'), el('th', { scope: 'col', class: 'num' }, `Effect, ${unitName(b.unit)}`), el('th', { scope: 'col', class: 'num' }, 'Share'), el('th', { scope: 'col', class: 'src' }, 'Source'))),
+      el('tbody', {}, ...b.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, prose(l.name)), el('td', { class: 'num' }, l.value === null ? 'not known' : counting(l.value, l.unit, 2)),
         el('td', { class: 'num pct' }, l.share === null ? '' : `${figure(100 * l.share, 2)} %`, l.share !== null && bar(l.share)), el('td', { class: 'src' }, [l.source, l.basis].filter(Boolean).join(' '))))));
     fill(at.byId('budget-said'), el('p', { class: 'say' }, prose(b.sentence)), !same && text('specimen-value') && el('p', { class: 'aside' }, `The certificate states ${at.select('specimen-symbol').value}. It does not count for ${b.symbol}.`), ...b.notes.map((n) => el('p', { class: 'aside' }, prose(n))));
     const expanded = b.lines.find((l) => l.name.startsWith('expanded uncertainty'));
-    fill(out, el('div', {}, el('dt', {}, b.symbol), el('dd', {}, withUnit(figure(b.values[0] ?? 0, 3), b.unit))),
-      el('div', {}, el('dt', {}, el('i', {}, 'U')), el('dd', {}, expanded && expanded.value !== null ? withUnit(figure(expanded.value, 2), b.unit) : 'not known')));
+    fill(out, el('div', {}, el('dt', {}, b.symbol), el('dd', {}, shown(b.values[0] ?? 0, b.unit, 3))),
+      el('div', {}, el('dt', {}, el('i', {}, 'U')), el('dd', {}, expanded && expanded.value !== null ? shown(expanded.value, b.unit, 2) : 'not known')));
   };
 
   // files, by button or drop
@@ -300,11 +315,12 @@ openPad(document, async (pad) => {
   // fields
   const fieldsNow = () => Object.fromEntries(fields.map((id) => [id, text(id)]));
   const put = (/** @type {Record<string, string>} */ from, /** @type {string[]} */ ids) => {
-    for (const id of ids) if (from[id] !== undefined) at.input(id).value = from[id];
+    for (const id of ids) if (from[id] !== undefined) at.input(id).value = lengths.includes(id) ? clear(from[id], 'µm') : from[id];
   };
   for (const id of fields) {
     at.byId(id).addEventListener('change', async () => {
       at.accept(id);
+      if (lengths.includes(id)) at.input(id).value = clear(text(id), unitName('µm'));
       if (id === 'check-instrument') {
         const last = earlier.filter((e) => e.instrument === text(id)).at(-1);
         if (last) put(last.fields, lasting.filter((f) => !text(f) || at.select(f).value === 'unknown'));
