@@ -267,8 +267,10 @@ func equation(formula string) Equation {
 
 // tidy leaves one blank between words, none before a comma, and one article.
 func tidy(s string) string {
-	return strings.NewReplacer(" ,", ",", "largest the", "largest").Replace(strings.Join(strings.Fields(s), " "))
+	return tidied.Replace(strings.Join(strings.Fields(s), " "))
 }
+
+var tidied = strings.NewReplacer(" ,", ",", "largest the", "largest")
 
 // walk calls f for the piece and all in it.
 func (n formulaNode) walk(f func(formulaNode)) {

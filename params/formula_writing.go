@@ -3,9 +3,9 @@ package params
 import (
 	"html"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // A writing is how the pieces of a formula are written: a template for each kind, with $1 to $4 for its pieces and $t for its text, and
@@ -23,14 +23,27 @@ func (n formulaNode) write(w *writing) string {
 	if n.kind == formulaSign {
 		template = w.signs[n.text]
 	}
-	parts := []string{"$t", n.text}
-	for i, of := range n.of {
-		parts = append(parts, "$"+strconv.Itoa(i+1), of.write(w))
-	}
 	if n.kind == formulaRow {
 		template = strings.Replace(template, "$*", w.row(n), 1)
 	}
-	return strings.NewReplacer(parts...).Replace(template)
+	var b strings.Builder
+	for {
+		before, after, found := strings.Cut(template, "$")
+		b.WriteString(before)
+		if !found {
+			return b.String()
+		}
+		name, size := utf8.DecodeRuneInString(after)
+		switch i := int(name - '1'); {
+		case name == 't':
+			b.WriteString(n.text)
+		case 0 <= i && i < len(n.of):
+			b.WriteString(n.of[i].write(w))
+		default:
+			b.WriteString("$" + after[:size])
+		}
+		template = after[size:]
+	}
 }
 
 // row writes the pieces of a row side by side.
