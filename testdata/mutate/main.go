@@ -220,7 +220,7 @@ func look(n ast.Node, add func(from, to token.Pos, new string)) bool {
 		if n.Kind == token.INT {
 			add(n.Pos(), n.End(), "(%+1)")
 		}
-		if v, err := strconv.ParseFloat(n.Value, 64); n.Kind == token.FLOAT && err == nil {
+		if v, err := strconv.ParseFloat(n.Value, 64); n.Kind == token.FLOAT && err == nil && v != 0 {
 			add(n.Pos(), n.End(), strconv.FormatFloat(v*1.1, 'g', -1, 64))
 		}
 	}
