@@ -12,6 +12,7 @@ import (
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/synth"
 	"example.com/furrow/roughness/tracefile"
+	"github.com/chromedp/chromedp"
 )
 
 // values returns every value of the page's table, unrounded; NaN where the page
@@ -123,6 +124,61 @@ func table(heading, separator, decimal string, z []float64, dx float64) string {
 		fmt.Fprintln(&b, strings.Replace(row, "|", separator, 1))
 	}
 	return b.String()
+}
+
+// A script may give heights of several kinds: they are converted or refused, and none is read as the bytes of another.
+func TestHeightsOfAScript(t *testing.T) {
+	s := blankTab(t, usual)
+	s.load(1280, 900)
+	trace := demo(t, synth.Demos()[0].Key)
+	trace.Z = trace.Z[:9600] // even, so that pairs of 32 bits fill numbers of 64
+	ra := func(convert func(float64) float64) string {
+		p := trace
+		p.Z = make([]float64, len(trace.Z))
+		for i, z := range trace.Z {
+			p.Z[i] = convert(z)
+		}
+		e, err := roughness.Evaluate(p, &roughness.Settings{Parameters: []string{"Ra"}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		v, _ := e.Value("Ra")
+		return strconv.FormatFloat(v.Value, 'g', 12, 64)
+	}
+	exact := ra(func(z float64) float64 { return z })
+	single := ra(func(z float64) float64 { return float64(float32(z)) })
+	whole := ra(func(z float64) float64 { return math.Trunc(1000 * z) })
+	want := map[string]string{
+		"array": exact, "Float64Array": exact, "Float32Array": single, "Int32Array": whole, "Int16Array": whole, "held Float32Array": single,
+		"BigInt64Array": "request", "Uint8Array": "request", "buffer": "request", "none": "request", "texts": "request", "nulls": "request", "hole": "request",
+		"held nulls": "request",
+	}
+	got := get(s, chromedp.Evaluate[map[string]string](fmt.Sprintf(`(async () => {
+		const { load } = await import('./furrow.js');
+		const furrow = await load();
+		const { spacing, z: all } = furrow.demo(%q).profile;
+		const z = all.slice(0, 9600), large = z.map(v => 1000 * v), list = [...z], settings = { parameters: ['Ra'] };
+		const said = (heights, of = z => furrow.evaluate({ z, spacing }, settings).result) => {
+			try {
+				return String(Number(of(heights).values[0].value.toPrecision(12)));
+			} catch (error) {
+				return error.kind;
+			}
+		};
+		const held = z => (furrow.hold({ id: 'a', profile: { z, spacing, name: '' } }), furrow.measure('a', settings));
+		return {
+			array: said(list), Float64Array: said(z), Float32Array: said(Float32Array.from(z)),
+			Int32Array: said(Int32Array.from(large)), Int16Array: said(Int16Array.from(large)), 'held Float32Array': said(Float32Array.from(z), held),
+			BigInt64Array: said(BigInt64Array.from(large, v => BigInt(Math.round(v)))), Uint8Array: said(new Uint8Array(z.buffer)), buffer: said(z.buffer),
+			none: said(undefined), texts: said(list.map(String)), nulls: said(list.with(5, null)), hole: said([...list.slice(1), , 1]),
+			'held nulls': said(list.with(5, null), held),
+		};
+	})()`, synth.Demos()[0].Key), chromedp.EvalAwaitPromise))
+	for kind, v := range want {
+		if got[kind] != v {
+			t.Errorf("%s: %q, want %q", kind, got[kind], v)
+		}
+	}
 }
 
 // surface is a trace that the demonstration does not hold.

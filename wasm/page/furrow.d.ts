@@ -3,11 +3,17 @@
  * All lengths and heights are micrometres. What cannot be done is thrown as a FurrowError; nothing is sent anywhere.
  */
 
-/** A measured profile: heights at equal spacing; NaN marks a point without a height. */
-export interface Profile {
-  readonly z: Float64Array;
+/** A profile as a call takes it: heights at equal spacing; NaN marks a point without a height. Heights of another kind, and in an array
+ * anything that is not a number, are refused with the kind request. */
+export interface GivenProfile {
+  readonly z: Float64Array | Float32Array | Int32Array | Int16Array | readonly number[];
   readonly spacing: number;
   readonly name?: string;
+}
+
+/** A profile as furrow gives it. */
+export interface Profile extends GivenProfile {
+  readonly z: Float64Array;
 }
 
 export type Letter = 'R' | 'P' | 'W';
@@ -1288,7 +1294,7 @@ export interface Furrow {
   demo(key: string): Demo & { readonly profile: Profile };
   read(bytes: Uint8Array, hints?: Hints): Reading;
   /** With the requirement that the settings follow from, the origins of the result say what it and the standards chose. */
-  evaluate(profile: Profile, settings?: Settings, requirement?: { readonly text: string; readonly edition?: string }): Evaluation;
+  evaluate(profile: GivenProfile, settings?: Settings, requirement?: { readonly text: string; readonly edition?: string }): Evaluation;
   /** How a value of the latest evaluation came about. */
   construct(symbol: string): Construction;
   /** A picture of the latest evaluation, or of the latest comparison (shares, steadiness) or check (allowance, groove, budget). */
@@ -1300,7 +1306,7 @@ export interface Furrow {
   judge(text: string, options?: JudgeOptions): Verdict;
   /** Evaluates and judges the traces of a sheet and makes its record, by the same code as the command. One profile for each trace, in
    * their order. A text of `asked` or a typed value that cannot be read throws with the key limit, rule, typed, u or prove. */
-  record(sheet: Sheet, profiles: readonly Profile[], options?: { readonly want?: readonly RecordForm[]; readonly comma?: boolean; readonly inch?: boolean }): RecordAnswer;
+  record(sheet: Sheet, profiles: readonly GivenProfile[], options?: { readonly want?: readonly RecordForm[]; readonly comma?: boolean; readonly inch?: boolean }): RecordAnswer;
   /** From the bytes of a file, JSON or the page that carries it. A record that is cut short, was changed or has another version throws with
    * the kind record, the place and what differs. */
   reopen(bytes: Uint8Array): OpenedRecord;
@@ -1311,13 +1317,13 @@ export interface Furrow {
    * little more than the milliseconds that it may. */
   compare: <Q extends ComparisonRequest>(request: Q) => ComparisonAnswers[Q['question']];
   /** A check of the instrument, on traces of a specimen, a flat, a groove, or the surface of a budget. Nothing is corrected. */
-  instrument: <C extends CheckRequest>(request: C, profiles?: readonly Profile[]) => CheckAnswers[C['check']];
+  instrument: <C extends CheckRequest>(request: C, profiles?: readonly GivenProfile[]) => CheckAnswers[C['check']];
   /** Runs the check register on this machine; it takes a second or two. `made` says when, on the sheet. */
   selfcheck(made: string): SelfcheckAnswer;
   /** The Study sheet: every request carries the whole exercise. The trace of the worksheet comes once, beside any request, and stays. */
-  study: <Q extends StudyRequest>(request: Q & { readonly settings?: Settings }, sheet?: Profile) => StudyAnswers[Q['do']];
+  study: <Q extends StudyRequest>(request: Q & { readonly settings?: Settings }, sheet?: GivenProfile) => StudyAnswers[Q['do']];
   /** Keeps a trace for measure and for judge; only names those held before that stay. */
-  hold(trace: { readonly id?: string; readonly profile?: Profile; readonly only?: readonly string[] | null }): void;
+  hold(trace: { readonly id?: string; readonly profile?: GivenProfile; readonly only?: readonly string[] | null }): void;
   measure(id: string, settings: Settings): Measured;
   summary(values: readonly number[]): SeriesSummary;
   make(surface: Surface): { readonly profile: Profile; readonly known: readonly Known[] };

@@ -65,7 +65,7 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
     },
     evaluate(profile, settings = {}, requirement = undefined) {
       const { spacing, name } = profile;
-      const { text, arrays } = call('evaluate', { spacing, name, settings, requirement }, profile.z);
+      const { text, arrays } = call('evaluate', { spacing, name, settings, requirement }, heights(profile));
       return { ...JSON.parse(text), profiles: arrays };
     },
     construct: (symbol) => JSON.parse(call('construct', { symbol }).text),
@@ -77,7 +77,8 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
     requirement: (text, edition = '') => JSON.parse(call('requirement', { text, edition }).text),
     judge: (text, options = {}) => JSON.parse(call('judge', { text, ...options }).text),
     record(sheet, profiles, { want = ['json', 'html'], comma = false, inch = false } = {}) {
-      return JSON.parse(call('record', { sheet, points: profiles.map((p) => p.z.length), want, comma, inch }, joined(profiles)).text);
+      const all = profiles.map(heights);
+      return JSON.parse(call('record', { sheet, points: all.map((z) => z.length), want, comma, inch }, joined(all)).text);
     },
     reopen(bytes) {
       const { text, arrays } = call('reopen', undefined, bytes);
@@ -90,15 +91,16 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
     digest: (bytes) => JSON.parse(call('digest', undefined, bytes).text),
     compare: (request) => JSON.parse(call('compare', request).text),
     instrument(request, profiles = []) {
-      const traces = profiles.map(({ z, spacing, name }) => ({ points: z.length, spacing, name }));
-      return JSON.parse(call('instrument', { ...request, traces }, joined(profiles)).text);
+      const all = profiles.map(heights);
+      const traces = profiles.map(({ spacing, name }, i) => ({ points: all[i].length, spacing, name }));
+      return JSON.parse(call('instrument', { ...request, traces }, joined(all)).text);
     },
     selfcheck: (made) => JSON.parse(call('selfcheck', { made }).text),
     study(request, sheet) {
-      const { spacing, name, z } = sheet ?? {};
-      return JSON.parse(call('study', { ...request, sheet: sheet && { spacing, name } }, z).text);
+      const { spacing, name } = sheet ?? {};
+      return JSON.parse(call('study', { ...request, sheet: sheet && { spacing, name } }, sheet && heights(sheet)).text);
     },
-    hold: ({ id, profile, only = null }) => void (profile ? call('hold', { id, name: profile.name, spacing: profile.spacing, only }, profile.z) : call('hold', { only })),
+    hold: ({ id, profile, only = null }) => void (profile ? call('hold', { id, name: profile.name, spacing: profile.spacing, only }, heights(profile)) : call('hold', { only })),
     measure: (id, settings) => JSON.parse(call('measure', { id, settings }).text),
     summary: (values) => JSON.parse(call('summary', { values }).text),
     steady: (symbol) => JSON.parse(call('steady', { symbol }).text),
@@ -106,16 +108,35 @@ export async function load(source = new URL('furrow.wasm', import.meta.url)) {
   };
 }
 
-// joined holds the heights of all profiles one behind the other.
-/** @type {(profiles: readonly import('./furrow.js').Profile[]) => Float64Array} */
-function joined(profiles) {
-  const z = new Float64Array(profiles.reduce((n, p) => n + p.z.length, 0));
-  let at = 0;
-  for (const p of profiles) {
-    z.set(p.z, at);
-    at += p.z.length;
+// heights gives the heights of a profile as numbers of 64 bits, which alone cross; a view of other bytes would be misread.
+/** @type {(profile: import('./furrow.js').GivenProfile) => Float64Array} */
+function heights({ z }) {
+  switch (Object.prototype.toString.call(z).slice(8, -1)) {
+    case 'Float64Array':
+      return /** @type {Float64Array} */ (z);
+    case 'Float32Array':
+    case 'Int32Array':
+    case 'Int16Array':
+      return new Float64Array(z);
+    case 'Array': {
+      const other = /** @type {readonly number[]} */ (z).findIndex((v) => typeof v !== 'number');
+      if (other < 0) return new Float64Array(z);
+      throw new FurrowError({ kind: 'request', message: `the height at point ${other + 1} is not a number; NaN marks a point without a height` });
+    }
   }
-  return z;
+  throw new FurrowError({ kind: 'request', message: 'the heights must come as an array of numbers or as a Float64Array, Float32Array, Int32Array or Int16Array' });
+}
+
+// joined holds the heights of all profiles one behind the other.
+/** @type {(all: readonly Float64Array[]) => Float64Array} */
+function joined(all) {
+  const joint = new Float64Array(all.reduce((n, z) => n + z.length, 0));
+  let at = 0;
+  for (const z of all) {
+    joint.set(z, at);
+    at += z.length;
+  }
+  return joint;
 }
 
 // instantiate streams where it can; a server that sends another type than application/wasm gets the bytes read instead.
