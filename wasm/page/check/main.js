@@ -181,10 +181,10 @@ openPad(document, async (pad) => {
     const table = at.byId('specimen-traces');
     table.hidden = !s;
     if (s) {
-      const cells = [...values.map((v, i) => /** @type {const} */ ([String(i + 1), counting(v, s.unit, 4)])), .../** @type {[string, number | null | undefined, number][]} */ ([['mean', spread?.mean, 4], ['s', spread?.s, 2]]).flatMap(([name, v, digits]) => (v === null || v === undefined ? [] : /** @type {[string, string][]} */ ([[name, counting(v, s.unit, digits)]])))];
+      const cells = /** @type {[string, number | null | undefined, number][]} */ ([...values.map((v, i) => [String(i + 1), v, 4]), ['mean', spread?.mean, 4], ['s', spread?.s, 2]]).flatMap(([name, v, digits]) => (v === null || v === undefined ? [] : /** @type {[string, number, string][]} */ ([[name, v, counting(v, s.unit, digits)]])));
       fill(table, el('caption', {}, `${values.length === 1 ? 'One trace' : `${values.length} traces`}${s.settings.length ? `: ${s.settings.join(', ')}` : ''}`),
         el('thead', {}, el('tr', {}, el('td'), ...cells.map(([name]) => el('th', { scope: 'col', class: 'num' }, name)))),
-        el('tbody', {}, el('tr', {}, el('th', { scope: 'row' }, `${s.symbol}, ${unitName(s.unit)}`), ...cells.map(([name, v]) => el('td', { class: 'num', 'data-of': name }, v)))));
+        el('tbody', {}, el('tr', {}, el('th', { scope: 'row' }, `${s.symbol}, ${unitName(s.unit)}`), ...cells.map(([name, v, words]) => el('td', { class: 'num', 'data-of': name, 'data-value': v }, words)))));
     }
     outcome('specimen-outcome', s, open('specimen'));
     notes('specimen-notes', s);
@@ -197,7 +197,7 @@ openPad(document, async (pad) => {
     at.byId('noise-table').hidden = !f;
     if (f) {
       fill(at.byId('noise-table'), el('caption', { class: 'vh' }, 'Noise'), el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, traces.flat.length === 1 ? 'One trace' : `${traces.flat.length} traces`), el('th', { scope: 'col', class: 'num' }, 'value'))),
-        el('tbody', {}, ...f.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, l.name), el('td', { class: 'num' }, l.value === null ? 'none' : shown(l.value, l.unit, 2))))));
+        el('tbody', {}, ...f.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, l.name), el('td', { class: 'num', 'data-value': l.value }, l.value === null ? 'none' : shown(l.value, l.unit, 2))))));
     }
     outcome('noise-outcome', f, open('flat'));
     notes('noise-notes', f);
@@ -281,7 +281,7 @@ openPad(document, async (pad) => {
     budgetPicture.draw();
     fill(table, el('caption', {}, `Budget of ${b.symbol}${drawn ? '' : ', on the demonstration trace'}`),
       el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'Influence'), el('th', { scope: 'col', class: 'num' }, `Effect, ${unitName(b.unit)}`), el('th', { scope: 'col', class: 'num' }, 'Share'), el('th', { scope: 'col', class: 'src' }, 'Source'))),
-      el('tbody', {}, ...b.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, prose(l.name)), el('td', { class: 'num' }, l.value === null ? 'not known' : counting(l.value, l.unit, 2)),
+      el('tbody', {}, ...b.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, prose(l.name)), el('td', { class: 'num', 'data-value': l.value }, l.value === null ? 'not known' : counting(l.value, l.unit, 2)),
         el('td', { class: 'num pct' }, l.share === null ? '' : `${figure(100 * l.share, 2)} %`, l.share !== null && bar(l.share)), el('td', { class: 'src' }, [l.source, l.basis].filter(Boolean).join(' '))))));
     fill(at.byId('budget-said'), el('p', { class: 'say' }, prose(b.sentence)), !same && text('specimen-value') && el('p', { class: 'aside' }, `The certificate states ${at.select('specimen-symbol').value}. It does not count for ${b.symbol}.`), ...b.notes.map((n) => el('p', { class: 'aside' }, prose(n))));
     const expanded = b.lines.find((l) => l.name.startsWith('expanded uncertainty'));

@@ -65,7 +65,7 @@ export function side(sheet, pad) {
       const v = r.values.find((x) => x.symbol === s);
       return v ? (v.value === null ? `not defined: ${v.reason}` : said(v.value, v.unit)) : 'not in this standard';
     };
-    const table = [...words(typeof both[0] === 'string' ? {} : both[0].settings).map(([name], i) => [name, rows[0][i]?.[1] ?? '', rows[1][i]?.[1] ?? '']), ...symbols.map((s) => [s, value(both[0], s), value(both[1], s)])];
+    const table = [...words(typeof both[0] === 'string' ? {} : both[0].settings).map(([name], i) => [name, rows[0][i]?.[1] ?? '', rows[1][i]?.[1] ?? '']), ...symbols.map((s) => [s, value(both[0], s), value(both[1], s), ...both.map((r) => (typeof r === 'string' ? null : r.values.find((x) => x.symbol === s)?.value ?? null))])];
     fill(at.byId('differ-side'), el('caption', {}, 'Settings and results'), sideHead('Setting', names), sideRows(table, names));
     const [va, vb] = both.map((r) => (typeof r === 'string' ? undefined : r.values.find((v) => v.symbol === symbol())));
     results(at.byId('side-out'), [['settings that differ', `${changed} of ${rows[0].length}`],
@@ -157,9 +157,9 @@ export function side(sheet, pad) {
 /** The head of a table of two sides. @type {(first: string, names: string[]) => HTMLElement} */
 export const sideHead = (first, names) => el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, first), ...names.map((n) => el('th', { scope: 'col' }, n)), el('td', {})));
 
-/** Its rows; those that differ carry the word. @type {(rows: string[][], names: string[]) => HTMLElement} */
-export const sideRows = (rows, names) => el('tbody', {}, ...rows.map(([name, left, right]) => {
-  const differs = left !== right;
-  const cell = (/** @type {string} */ text, /** @type {string} */ of) => el('td', { 'data-of': of, class: differs ? 'differs' : undefined }, text);
-  return el('tr', { class: differs ? undefined : 'same' }, el('th', { scope: 'row' }, name), cell(left, names[0]), cell(right, names[1]), el('td', { class: 'mark' }, differs ? 'differs' : ''));
+/** Its rows; those that differ carry the word. The values of a row stand behind its texts. @type {(rows: (readonly (string | number | null)[])[], names: string[]) => HTMLElement} */
+export const sideRows = (rows, names) => el('tbody', {}, ...rows.map(([name, ...row]) => {
+  const differs = row[0] !== row[1];
+  const cell = (/** @type {number} */ i) => el('td', { 'data-of': names[i], 'data-value': row[i + 2], class: differs ? 'differs' : undefined }, String(row[i]));
+  return el('tr', { class: differs ? undefined : 'same' }, el('th', { scope: 'row' }, String(name)), cell(0), cell(1), el('td', { class: 'mark' }, differs ? 'differs' : ''));
 }));

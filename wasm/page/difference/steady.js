@@ -23,12 +23,12 @@ export function steady(sheet) {
     const change = (/** @type {number} */ x, /** @type {typeof list[number]} */ v) => signed(counted(x - /** @type {number} */ (v.value), v.unit).value, '', 2);
     const cells = (/** @type {typeof list[number]} */ v, /** @type {number | null} */ x) => (x === null
       ? [el('td', { class: 'num', 'data-of': v.symbol }, 'not possible'), el('td', { class: 'num', 'data-of': 'change' })]
-      : [el('td', { class: 'num', 'data-of': v.symbol }, number(x, v.unit, digits(v))), el('td', { class: 'num', 'data-of': 'change' }, change(x, v))]);
+      : [el('td', { class: 'num', 'data-of': v.symbol, 'data-value': x }, number(x, v.unit, digits(v))), el('td', { class: 'num', 'data-of': 'change' }, change(x, v))]);
     const row = (/** @type {string} */ name, /** @type {import('../shared/dom.js').Child[]} */ ...rest) => el('tr', {}, el('th', { scope: 'row' }, prose(name)), ...rest);
     fill(at.byId('steady-table'), el('caption', { class: 'vh' }, 'Value under changed conditions'),
       el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'Condition'), ...list.flatMap((v) => [el('th', { scope: 'col', class: 'num' }, v.unit ? `${v.symbol}, ${unitName(v.unit)}` : v.symbol), el('th', { scope: 'col', class: 'num' }, 'Change')]))),
       el('tbody', {},
-        row('as on the worksheet', ...list.flatMap((v) => [el('td', { class: 'num', 'data-of': v.symbol }, number(/** @type {number} */ (v.value), v.unit, digits(v))), el('td', { class: 'num', 'data-of': 'change' })])),
+        row('as on the worksheet', ...list.flatMap((v) => [el('td', { class: 'num', 'data-of': v.symbol, 'data-value': v.value }, number(/** @type {number} */ (v.value), v.unit, digits(v))), el('td', { class: 'num', 'data-of': 'change' })])),
         row('sections moved along the trace', ...list.flatMap((v) => (v.low === null || v.high === null
           ? cells(v, null)
           : [el('td', { class: 'num', 'data-of': v.symbol }, `${number(v.low, v.unit, digits(v))} to ${number(v.high, v.unit, digits(v))}`),

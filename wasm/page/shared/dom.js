@@ -3,13 +3,13 @@
 /** @typedef {Node | string | null | undefined | false} Child */
 
 /**
- * An element with attributes and children; null and false children are left out, false attributes too.
- * @type {<K extends keyof HTMLElementTagNameMap>(tag: K, attributes?: Record<string, string | number | boolean | undefined | ((event: any) => void)>, ...children: Child[]) => HTMLElementTagNameMap[K]}
+ * An element with attributes and children; what is null or false is left out.
+ * @type {<K extends keyof HTMLElementTagNameMap>(tag: K, attributes?: Record<string, string | number | boolean | null | undefined | ((event: any) => void)>, ...children: Child[]) => HTMLElementTagNameMap[K]}
  */
 export function el(tag, attributes = {}, ...children) {
   const e = document.createElement(tag);
   for (const [name, value] of Object.entries(attributes)) {
-    if (value === undefined || value === false) continue;
+    if (value === undefined || value === null || value === false) continue;
     if (typeof value === 'function') e.addEventListener(name.slice(2), value);
     else e.setAttribute(name, value === true ? '' : String(value));
   }
