@@ -318,8 +318,16 @@ func TestEvaluatorStops(t *testing.T) {
 				t.Fatalf("after %v: %v, %v", after, e != nil, err)
 			}
 			best, stopped = min(best, returned.Sub(<-end)), stopped+1
+			// The step that was going on ends in the background. What is measured next is not to wait for it.
+			for wait := time.Now(); runtime.NumGoroutine() > before && time.Since(wait) < 10*time.Second; {
+				time.Sleep(time.Millisecond)
+			}
 		}
-		if stopped == 0 || best > 10*time.Millisecond {
+		limit := 10 * time.Millisecond
+		if underRace { // all is ten times slower
+			limit *= 10
+		}
+		if stopped == 0 || best > limit {
 			t.Errorf("%d of the tries stopped, at best %v after the end of the context at %v of %v", stopped, best, after, took)
 		}
 	}
