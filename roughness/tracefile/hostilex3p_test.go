@@ -122,6 +122,9 @@ func broken(t testing.TB, main, name string) []byte {
 // A hostile container is refused, or read, with words of bounded length and for bounded memory: all that is ever allocated, which
 // no peak can exceed, stays below 400 MB. Its files are written for a look from outside where the environment names a folder.
 func TestHostileX3P(t *testing.T) {
+	if testing.Short() {
+		return // it takes long under the race detector, and nothing in it is done at the same time
+	}
 	for _, c := range hostileX3P(t) {
 		if dir := os.Getenv("FURROW_HOSTILE"); dir != "" {
 			if err := os.WriteFile(filepath.Join(dir, strings.Map(func(r rune) rune {

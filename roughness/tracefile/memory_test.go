@@ -29,6 +29,9 @@ func used(data []byte, hints *tracefile.Hints) (int, error) {
 // Reading text takes at most six times the file, and 4 MB besides, also for the leanest way to write numbers, and for what is
 // refused in the end. Ordinary files take twice their size.
 func TestMemory(t *testing.T) {
+	if testing.Short() {
+		return // it takes long under the race detector, which allocates besides
+	}
 	rep := strings.Repeat
 	um := tracefile.Hints{Spacing: 1, ZUnit: "um"}
 	xz := tracefile.Hints{XUnit: "um", ZUnit: "um"}
