@@ -91,10 +91,12 @@ func (c *SpecimenCheck) Check() *Check {
 		side = "below"
 	}
 	finding := fmt.Sprintf("%s is %s %s %s the certificate; %s %s is allowed (%s).", show(c.Mean, c.Allowed), show(math.Abs(c.Deviation), c.Allowed), unit, side, show(c.Allowed, c.Allowed), unit, why)
-	switch c.Word {
-	case Within:
+	switch {
+	case c.vague:
+		out.Sentence = "Open: the allowance is as large as the certified value and can show nothing; look at U and the tolerance. " + finding
+	case c.Word == Within:
 		out.Sentence = "Within the allowance: " + finding
-	case Outside:
+	case c.Word == Outside:
 		out.Sentence = "Outside the allowance: " + finding
 	default:
 		out.Sentence = fmt.Sprintf("Open: %d traces are needed, and %d gave a value.", leastTraces, len(c.Values))

@@ -94,7 +94,8 @@ type SpecimenCheck struct {
 	Hints      []string      `json:"hints,omitempty"`
 	Caution    string        `json:"caution"` // standards.Caution
 
-	copies int // values of traces with the heights of an earlier one
+	vague  bool // the allowance is as large as the certified value
+	copies int  // values of traces with the heights of an earlier one
 }
 
 // A GainProposal is a factor for the heights that would make the mean of a check equal to the certificate. It is a proposal: nothing in
@@ -113,7 +114,7 @@ var ErrSpecimen = errors.New("specimen cannot be checked")
 
 // CheckSpecimen evaluates traces of a specimen and holds their mean against the certificate. The depth of type A1 is found by
 // [MeasureGroove] or [FindGroove] and takes no settings; types C and D are evaluated with the settings they were certified for.
-// Fewer than three values leave the outcome open, where traces with the same heights are one; they are named in the hints.
+// Fewer than three values leave the outcome open, where traces with the same heights are one; they are named in the hints. So does an allowance as large as the certified value: an instrument that shows nothing would keep it.
 //
 //	|mean − certified| ≤ U + allowance,   U for k = 2
 //
@@ -147,6 +148,8 @@ func CheckSpecimen(ctx context.Context, traces []roughness.Profile, s *roughness
 	case c.distinct() < leastTraces:
 		c.Word = Open
 		c.Hints = append(c.Hints, fmt.Sprintf("%s too few to decide: trace the specimen at least %d times (common practice).", counted(c.distinct(), "value is", "values are"), leastTraces))
+	case math.Abs(c.Deviation) <= c.Allowed*(1+1e-12) && c.Allowed >= sp.Value:
+		c.Word, c.vague = Open, true
 	case math.Abs(c.Deviation) <= c.Allowed*(1+1e-12):
 		c.Word = Within
 	default:

@@ -155,6 +155,26 @@ func TestCheckWithFewTraces(t *testing.T) {
 	}
 }
 
+// An allowance as large as the certified value shows nothing: an instrument that stands still would keep it.
+func TestCheckVague(t *testing.T) {
+	for _, c := range []struct {
+		u    float64
+		word instrument.CheckWord
+	}{{0.02, instrument.Within}, {1.3, instrument.Within}, {1.6, instrument.Open}, {30, instrument.Open}} {
+		sp := depthSpecimen
+		sp.Expanded = c.u
+		k := check(t, grooves(1.5)[:3], sp, instrument.AgreedAllowance(0.05))
+		if k.Word != c.word || strings.Contains(k.Check().Sentence, "can show nothing") != (c.word == instrument.Open) {
+			t.Errorf("U %g: %s, %q", c.u, k.Word, k.Check().Sentence)
+		}
+	}
+	sp := depthSpecimen
+	sp.Expanded = 1.6
+	if k := check(t, grooves(9)[:3], sp, instrument.AgreedAllowance(0.05)); k.Word != instrument.Outside {
+		t.Errorf("far away: %s", k.Word)
+	}
+}
+
 func TestCheckRefusals(t *testing.T) {
 	for _, sp := range []instrument.Specimen{
 		{Type: "B2", Symbol: "Ra", Value: 1}, {Type: "A1", Symbol: "Ra", Value: 1}, {Type: "D1", Symbol: "d", Value: 1},
