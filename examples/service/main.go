@@ -10,7 +10,6 @@ package main
 
 import (
 	"bytes"
-	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -19,6 +18,7 @@ import (
 	"log"
 	"net"
 	"net/http"
+	"net/url"
 	"os"
 	"os/signal"
 	"runtime"
@@ -152,7 +152,7 @@ func (s *service) answer(ctx context.Context, w http.ResponseWriter, r *http.Req
 		w.Header().Set("Allow", http.MethodPost)
 		return nil, &failure{http.StatusMethodNotAllowed, errors.New("post a trace")}
 	}
-	hints, err := tracefile.ParseHints([]byte(cmp.Or(r.URL.Query().Get("hints"), "{}")))
+	hints, err := hintsIn(r.URL.RawQuery)
 	if err != nil {
 		return nil, &failure{http.StatusBadRequest, err}
 	}
@@ -175,7 +175,24 @@ func (s *service) answer(ctx context.Context, w http.ResponseWriter, r *http.Req
 	if err != nil {
 		return nil, stopped(err)
 	}
+	e.Notes = append(e.Notes, trace.Notes...)
 	return record.AppendResult(nil, e, nil), nil
+}
+
+// hintsIn reads the hints of a query. What it does not know it refuses: a hint that is lost may be another unit.
+func hintsIn(query string) (*tracefile.Hints, error) {
+	values, err := url.ParseQuery(query)
+	if err != nil {
+		return nil, fmt.Errorf("service: the query cannot be read; write ; as %%3B and %% as %%25: %w", err)
+	}
+	text := "{}"
+	for name, given := range values {
+		if name != "hints" || len(given) != 1 {
+			return nil, errors.New("service: the query takes hints, once, and nothing else")
+		}
+		text = given[0]
+	}
+	return tracefile.ParseHints([]byte(text))
 }
 
 // stopped finds the status of an error: the request was too large or took too long, or the trace is at fault.

@@ -132,6 +132,10 @@ func TestFailures(t *testing.T) {
 		{asking, "0 1\n0.001 2\n0.002 1\n", "too short", 422},
 		{address + "?hints=7", text, "JSON object", 400},
 		{address + "?hints=" + url.QueryEscape(`{"z":1}`), text, `"z" is not a hint`, 400},
+		{address + `?hints={"z_unit":"nm","delimiter":";"}`, text, "%3B", 400},
+		{address + "?hints=%zz", text, "%25", 400},
+		{address + "?hint={}", text, "nothing else", 400},
+		{address + "?hints={}&hints={}", text, "once", 400},
 		{address, strings.Repeat("1\n", 1<<20), "too large", 413},
 		{strings.TrimSuffix(address, "evaluate"), text, "/evaluate", 404},
 	} {

@@ -15,7 +15,7 @@
 // Heights are 8-byte little-endian numbers in µm, NaN for an invalid point; the spacing is in µm. Settings are a settings file as JSON, UTF-8
 // ("furrow_settings"), and a length of 0 stands for the defaults. A result is what examples/evaluate -json prints, in JSON:
 //
-//	{"caution": "...", "result": {"furrow_result": 1, "settings": ..., "values": [{"symbol": "Ra", "value": 0.41, "unit": "µm", ...}], ...}}
+//	{"caution": "...", "result": {"furrow_result": 2, "settings": ..., "values": [{"symbol": "Ra", "value": 0.41, "unit": "µm", ...}], ...}}
 //
 // and an error says its kind, settings, trace or memory, and the place where it has one:
 //
