@@ -32,14 +32,13 @@ network is needed.
 func main() { os.Exit(run(os.Args[1:], selfcheck.Run, os.Stdout, os.Stderr)) }
 
 func run(args []string, checks func(areas ...string) []selfcheck.Comparison, out, errs io.Writer) int {
-	set := flag.NewFlagSet("selfcheck", flag.ContinueOnError)
-	set.SetOutput(io.Discard)
-	asJSON, sheet := set.Bool("json", false, ""), set.String("html", "", "")
+	asJSON, sheet := false, ""
+	set := cli.Flags(map[string]*string{"html": &sheet}, map[string]*bool{"json": &asJSON})
 	bad := func(err error) int {
 		fmt.Fprintf(errs, "selfcheck: %s\n", cli.OneLine(err.Error()))
 		return 2
 	}
-	if err := set.Parse(args); errors.Is(err, flag.ErrHelp) {
+	if _, err := cli.Parse(set, args); errors.Is(err, flag.ErrHelp) {
 		fmt.Fprint(out, usage)
 		return 0
 	} else if err != nil {
@@ -49,12 +48,12 @@ func run(args []string, checks func(areas ...string) []selfcheck.Comparison, out
 		return bad(fmt.Errorf("%s: no file is needed", set.Arg(0)))
 	}
 	list := checks()
-	if *sheet != "" {
-		if err := record.WriteFile(*sheet, record.AppendValidation(nil, list, time.Now().UTC().Format("2006-01-02 15:04 MST"))); err != nil {
+	if sheet != "" {
+		if err := record.WriteFile(sheet, record.AppendValidation(nil, list, time.Now().UTC().Format("2006-01-02 15:04 MST"))); err != nil {
 			return bad(cli.FileError(err))
 		}
 	}
-	if *asJSON {
+	if asJSON {
 		out.Write(record.AppendSelfcheck(nil, list))
 	} else {
 		out.Write(table(list))

@@ -35,6 +35,8 @@ func TestRun(t *testing.T) {
 		{"-html " + sheet, one(selfcheck.Agrees), 0, "36 of 36", ""},
 		{"-html " + filepath.Join(sheet, "no"), one(selfcheck.Agrees), 2, "", "selfcheck: "},
 		{"trace.csv", selfcheck.Run, 2, "", "selfcheck: trace.csv: no file is needed"},
+		{"-html=", selfcheck.Run, 2, "", "-html is empty"},
+		{"-html a.html -html b.html", selfcheck.Run, 2, "", "given twice"},
 		{"-what", selfcheck.Run, 2, "", "-what"},
 		{"-h", selfcheck.Run, 0, "usage: selfcheck", ""},
 	} {
