@@ -17,11 +17,13 @@ import (
 	"os/signal"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 
 	"example.com/furrow/examples/internal/cli"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/inspect"
 	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/tracefile"
 	"example.com/furrow/standards"
@@ -136,7 +138,7 @@ func parse(args []string) (*options, error) {
 	var settings, hints, limit, rule string
 	f := cli.Flags(map[string]*string{"settings": &settings, "text": &hints, "limit": &limit, "rule": &rule}, map[string]*bool{"json": &o.json, "progress": &o.progress})
 	f.IntVar(&o.jobs, "jobs", runtime.GOMAXPROCS(0), "")
-	if err := f.Parse(args); err != nil {
+	if _, err := cli.Parse(f, args); err != nil {
 		return nil, err
 	}
 	if f.NArg() != 1 {
@@ -215,6 +217,11 @@ func evaluate(o *options, name string) (r row) {
 		}
 	}
 	if o.limits != nil && e != nil {
+		for _, f := range inspect.Look(trace.Profile, inspect.Under(e)) {
+			if inspect.Grave(f.Code) && !slices.Contains(r.notes, f.Code) {
+				r.notes = append(r.notes, f.Code)
+			}
+		}
 		trace.Profile.Name = name
 		j := judge.Judging{Requirement: o.limits, Settings: o.settings, Traces: []roughness.Profile{trace.Profile}, Done: []*roughness.Evaluation{e}}
 		if r.verdict, err = j.Judge(); err != nil && r.err == nil {

@@ -5,6 +5,8 @@ import (
 	"context"
 	"encoding/csv"
 	"encoding/json"
+	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -87,11 +89,37 @@ func TestBatchVerdict(t *testing.T) {
 	if got.Caution != standards.Caution || got.Verdict.Caution != standards.Caution || got.Verdict.Word != "Conforms" || got.Verdict.Values != 6 || got.Traces[5].Verdict.Word != "Conforms" {
 		t.Errorf("%+v", got)
 	}
-	for _, args := range [][]string{{"-rule", "max", dir}, {"-limit", "Ra", dir}, {"-limit", "Ra <= 1", "-rule", "often", dir}, {"-limit", "Rxy <= 1", dir}} {
+	for _, args := range [][]string{{"-rule", "max", dir}, {"-limit", "Ra", dir}, {"-limit", "Ra <= 1", "-rule", "often", dir}, {"-limit", "Rxy <= 1", dir}, {"-limit", "", dir}, {"-limit", "Ra <= 1", "-rule", " ", dir}, {"-settings", "", dir}} {
 		out.Reset()
 		if code := run(context.Background(), args, &out, &errs); code != 2 || out.Len() > 0 {
 			t.Errorf("%v: state %d, %s", args, code, &out)
 		}
+	}
+}
+
+// A verdict on a trace that is clipped says so, and a probe that does not move leaves none.
+func TestBatchDoubt(t *testing.T) {
+	dir := t.TempDir()
+	clip, flat := "x (µm),z (µm)\n", "x (µm),z (µm)\n"
+	for i := range 9600 {
+		z := 1.5*math.Sin(float64(i)/19) + 0.2*math.Sin(float64(i))
+		clip += fmt.Sprintf("%g,%g\n", float64(i)/2, min(max(z, -0.9), 0.9))
+		flat += fmt.Sprintf("%g,0\n", float64(i)/2)
+	}
+	write(t, dir, "clip.csv", clip)
+	write(t, dir, "flat.csv", flat)
+	var out, errs bytes.Buffer
+	run(context.Background(), []string{"-limit", "Rz <= 3.2", dir}, &out, &errs)
+	rows, err := csv.NewReader(&out).ReadAll()
+	if err != nil || len(rows) < 4 {
+		t.Fatalf("%v %s", err, &errs)
+	}
+	last := len(rows[0]) - 2
+	if rows[0][last] != "notes" || !strings.HasSuffix(rows[1][last], "clipped") || rows[1][last-2] != "Conforms" || !strings.HasSuffix(rows[2][last], "flat") || rows[2][last-2] != "No verdict yet" {
+		t.Errorf("%q", rows[1:3])
+	}
+	if all := rows[len(rows)-2]; all[last-2] != "No verdict yet" || !strings.Contains(all[last-1], "flat.csv") {
+		t.Errorf("%q", all)
 	}
 }
 

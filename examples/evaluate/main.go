@@ -132,6 +132,8 @@ func parse(args []string) (*options, error) {
 		return nil, errVerifyAlone
 	case o.points && o.record != "":
 		return nil, errors.New("-points prints one trace and stops, and writes no record")
+	case o.points && (o.json || o.callout != "" || o.limit != "" || o.units != ""):
+		return nil, errors.New("-points prints one trace and stops: it takes -settings and -text only besides")
 	case o.points && (len(o.files) > 1 || len(o.files) == 0 && o.typed != ""):
 		return nil, errors.New("-points prints one trace")
 	}
@@ -201,7 +203,7 @@ func (w *work) annotate(i int) {
 	if t.Report.Format != "" && w.options.json { // the table shows it in full
 		e.Notes = append(e.Notes, roughness.Note{Code: "reading", Text: strings.Join(strings.Split(strings.TrimSpace(t.Report.String()), "\n"), "; ")})
 	}
-	for _, f := range inspect.Look(t.Profile, conditions(e)) {
+	for _, f := range inspect.Look(t.Profile, inspect.Under(e)) {
 		e.Notes = append(e.Notes, f.Note())
 	}
 	for _, n := range w.notes {
@@ -266,12 +268,6 @@ func (w *work) settingError(err error) error {
 		return wrong.Err // of the callout or the limit, or a default
 	}
 	return cli.SettingError(w.options.settings, w.source, wrong)
-}
-
-// conditions tells the look at the trace what it is evaluated under. How many sections fit the evaluation itself says.
-func conditions(e *roughness.Evaluation) inspect.Conditions {
-	s := &e.Settings
-	return inspect.Conditions{Short: s.Short.Spec.Cutoff, Long: s.Long.Spec.Cutoff, Filtered: s.Input == roughness.Filtered}
 }
 
 // readTraces reads the files; without any, and without values typed in, it makes the demonstration.

@@ -32,6 +32,7 @@ type series struct {
 			Value  *float64
 			Reason string
 		}
+		Notes []struct{ Code, Text string }
 	}
 	Typed   []struct{ Symbol string }
 	Summary []struct {
@@ -100,6 +101,38 @@ func TestSeries(t *testing.T) {
 	if _, s := seriesOf(t, nil, "-typed", "Rz 2.9; 3.1; 2.8; 2.95; 3.0; 4.9"); s.Verdict != nil || len(s.Traces) != 0 || len(s.Typed) != 6 ||
 		len(s.Summary) != 1 || len(s.Summary[0].ProposedOutlie) != 1 || s.Summary[0].ProposedOutlie[0].Name != "typed in" || *s.Summary[0].Max != 4.9 {
 		t.Errorf("%+v", s)
+	}
+}
+
+// clipped is a trace of an instrument whose range was too small.
+func clipped() string {
+	var b strings.Builder
+	b.WriteString("x (µm),z (µm)\n")
+	for i := range 9600 {
+		z := 1.5*math.Sin(2*math.Pi*float64(i)/120) + 0.2*math.Sin(2*math.Pi*float64(i)/7)
+		fmt.Fprintf(&b, "%g,%g\n", float64(i)/2, min(max(z, -0.9), 0.9))
+	}
+	return b.String()
+}
+
+// What makes the values of one trace doubtful stands beside the verdict on the series, with the name of the trace, in the table and in JSON.
+func TestSeriesDoubt(t *testing.T) {
+	files := map[string]string{"a.csv": sine(3, 4800), "clip.csv": clipped()}
+	_, out, _ := call(t, "", files, "-callout", "Rz 3,2", "a.csv", "clip.csv")
+	if joined := strings.Join(strings.Fields(out), ""); strings.Count(joined, "clip.csv:") != 2 || strings.Count(joined, "peakvaluesfromherearetoosmall") != 2 {
+		t.Errorf("%s", out)
+	}
+	_, s := seriesOf(t, files, "-callout", "Rz 3,2", "a.csv", "clip.csv")
+	count := func(i int) (n int) {
+		for _, note := range s.Traces[i].Notes {
+			if note.Code == "clipped" && strings.Contains(note.Text, "too small") {
+				n++
+			}
+		}
+		return n
+	}
+	if count(0) != 0 || count(1) != 2 {
+		t.Errorf("%+v", s.Traces)
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/furrow/examples/internal/cli"
+	"example.com/furrow/roughness/inspect"
 	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 )
@@ -165,7 +166,7 @@ func (w *work) seriesTable(s *judge.Series) []byte {
 	}
 	for i, e := range w.evaluations {
 		for _, n := range e.Notes {
-			if n.Code == "too-short" || n.Code == "not-evaluated" || n.Code == "short-left-out" {
+			if n.Code == "too-short" || n.Code == "not-evaluated" || n.Code == "short-left-out" || inspect.Grave(n.Code) {
 				cli.Para(&b, "* ", w.traces[i].Profile.Name+": "+n.Text)
 			}
 		}

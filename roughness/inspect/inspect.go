@@ -34,6 +34,18 @@ type Conditions struct {
 	Filtered bool    // the heights are said to be the profile itself, counted from its own zero
 }
 
+// Under returns the conditions that an evaluation was made under.
+func Under(e *roughness.Evaluation) Conditions {
+	s := &e.Settings
+	return Conditions{Short: s.Short.Spec.Cutoff, Long: s.Long.Spec.Cutoff, Filtered: s.Input == roughness.Filtered}
+}
+
+// grave are the findings on a trace that make its values doubtful, whatever a verdict says.
+var grave = []string{"flat", "clipped", "spikes", "long-waves-missing", "short-waves-missing"}
+
+// Grave reports whether a finding with this code makes the values of its trace doubtful, whatever a verdict says.
+func Grave(code string) bool { return slices.Contains(grave, code) }
+
 // Look looks at a trace before it is evaluated and returns what it finds, in the order of the looks:
 //
 //	gaps, flat, too-coarse, too-short, clipped, repeated-end, quantised, spikes, step, drift, form, upside-down,

@@ -239,8 +239,10 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 	var deviating []Deviation
 	name := m.name(i)
 	undefined := 0
+	if len(j.Traces) > 0 || j.Settings != nil {
+		deviating = deviations(m.asked[i], m.used[i], name)
+	}
 	for t, p := range j.Traces {
-		deviating = add(deviating, deviations(m.asked[i], m.used[i], name)...)
 		deviating = add(deviating, shortened(p, m.asked[i], m.used[i])...)
 		e, err := m.evaluation(t, i)
 		if err != nil {
@@ -258,6 +260,11 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 		if math.IsNaN(v.Value) {
 			undefined++
 			open(WhyUndefined, "%s%s is not defined on this trace: %s", which, l.Symbol, sentence(v.Reason))
+			continue
+		}
+		if still(p.Z) {
+			undefined++
+			open(WhyUndefined, "%sAll heights are equal; the probe may not have moved.", which)
 			continue
 		}
 		l.Counted = append(l.Counted, CountedValue{Name: traceName(j.Traces, t), Value: v.Value})
@@ -310,6 +317,19 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 		m.agree(deviating...)
 	}
 	return nil
+}
+
+// still reports whether all heights of a trace are one: those of a surface never are.
+func still(z []float64) bool {
+	first := math.NaN()
+	for _, v := range z {
+		if math.IsNaN(first) {
+			first = v
+		} else if v != first && finite(v) {
+			return false
+		}
+	}
+	return true
 }
 
 // shortLength prints a length that is missing, to a tenth of a millimetre.

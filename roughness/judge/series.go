@@ -26,6 +26,7 @@ type TraceValues struct {
 	Name    string
 	Values  []float64 // in the order of Symbols; NaN where undefined
 	Reasons []string  // why, where undefined
+	Notes   []roughness.Note
 }
 
 // Unit is the unit of the values of a symbol; empty for one that no trace has.
@@ -64,7 +65,7 @@ func Collect(names []string, evaluations ...*roughness.Evaluation) (*Series, err
 		if len(e.Values) != len(s.Symbols) {
 			return nil, fmt.Errorf("judge: %s: %w: parameters", name, ErrMixed)
 		}
-		t := TraceValues{Name: name}
+		t := TraceValues{Name: name, Notes: slices.Clone(e.Notes)}
 		for k, v := range e.Values {
 			if v.Symbol != s.Symbols[k] {
 				return nil, fmt.Errorf("judge: %s: %w: parameters", name, ErrMixed)

@@ -11,6 +11,7 @@ import (
 	"example.com/furrow/filter"
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/inspect"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
 )
@@ -193,9 +194,6 @@ func filterWords(d Display, b roughness.Band) string {
 	return text
 }
 
-// grave are the findings on a trace that make its values doubtful, whatever the verdict says.
-var grave = []string{"clipped", "spikes", "long-waves-missing", "short-waves-missing"}
-
 // cautions are what the reader of the record must keep in mind, beside the one caution that always stands.
 func (r *Record) cautions() []string {
 	var all []string
@@ -224,7 +222,7 @@ func (r *Record) cautions() []string {
 	}
 	for _, t := range r.Traces {
 		for _, n := range t.Notes {
-			say(t.LeftOut == "" && slices.Contains(grave, n.Code), t.Profile.Name+": "+n.Text)
+			say(t.LeftOut == "" && inspect.Grave(n.Code), t.Profile.Name+": "+n.Text)
 		}
 	}
 	say(out, "Something was left out; the reason stands in this record.")

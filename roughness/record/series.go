@@ -24,7 +24,7 @@ func AppendSeries(b []byte, s *judge.Series, verdict *judge.Verdict) []byte {
 			}
 			values[k] = line(all...)
 		}
-		return line("name", t.Name, "values", inline(values, same))
+		return line("name", t.Name, "values", inline(values, same), "notes", inline(t.Notes, note))
 	}), "typed", list(s.Typed, "", func(t judge.Typed) any {
 		return line("symbol", t.Symbol, "value", t.Value)
 	}), "summary", list(s.Symbols, "", func(symbol string) any {

@@ -261,12 +261,10 @@ func (r *Record) evaluate() error {
 		}
 		t.Done = nil
 		t.Notes = slices.Clone(t.Notes)
-		s := &e.Settings
-		seen := inspect.Look(t.Profile, inspect.Conditions{Short: s.Short.Spec.Cutoff, Long: s.Long.Spec.Cutoff, Filtered: s.Input == roughness.Filtered})
 		for _, n := range e.Notes {
 			t.note(n)
 		}
-		for _, f := range seen {
+		for _, f := range inspect.Look(t.Profile, inspect.Under(e)) {
 			t.note(f.Note())
 		}
 		r.Evaluations = append(r.Evaluations, e)
