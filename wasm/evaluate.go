@@ -52,12 +52,12 @@ type finding struct {
 
 // inspected looks at the trace under the settings it was evaluated with; what the settings do not change it looks at once. How many sections
 // fit the evaluation itself says.
-func (m *module) inspected(trace roughness.Profile, s *roughness.Settings) []finding {
+func (m *module) inspected(trace roughness.Profile, e *roughness.Evaluation) []finding {
 	same := func(a, b float64) bool { return math.Float64bits(a) == math.Float64bits(b) }
 	if m.looker == nil || trace.Spacing != m.looked.Spacing || !slices.EqualFunc(trace.Z, m.looked.Z, same) {
 		m.looked, m.looker = trace, inspect.Begin(trace)
 	}
-	seen := m.looker.Look(inspect.Conditions{Short: s.Short.Spec.Cutoff, Long: s.Long.Spec.Cutoff, Filtered: s.Input == roughness.Filtered})
+	seen := m.looker.Look(inspect.Under(e))
 	list := make([]finding, len(seen))
 	for i, f := range seen {
 		list[i] = finding{f.Code, f.Text, f.Advice}
@@ -95,7 +95,7 @@ func (m *module) evaluate(req *evaluateRequest, data []byte) (any, error) {
 	}
 	out := evaluateAnswer{
 		Result: record.AppendResult(nil, e, nil), First: e.First, Start: e.Start, SectionPoints: e.SectionPoints, Sections: e.Sections,
-		Findings: m.inspected(trace, &e.Settings),
+		Findings: m.inspected(trace, e),
 	}
 	m.judgedOn, m.judged = trace, e
 	if problem != nil {
