@@ -31,6 +31,7 @@ type studyView struct {
 	Heights      [2]float64 `json:"heights"`
 	Hidden       bool       `json:"hidden"`
 	Live         bool       `json:"live"`         // one of many moves: drawn in columns of two pixels
+	Letters      bool       `json:"letters"`      // whether the numbers of the letters are wanted while it is live
 	Distribution bool       `json:"distribution"` // of the heights, in place of the trace
 }
 
@@ -235,7 +236,9 @@ func (out *studyMoveAnswer) draw(r, before *study.Result, v *studyView) error {
 	}
 	trace.From, trace.To = v.From*1000, v.To*1000
 	out.Trace = figureOf(trace.Draw(with("study-trace", v.Trace)))
-	out.Letters = r.Letters(shown, v.Picked)
+	if !v.Live || v.Letters {
+		out.Letters = r.Letters(shown, v.Picked)
+	}
 	if f := out.Trace.Frames; len(f) > 0 {
 		out.Heights = [2]float64{float64(f[0].YLow), float64(f[0].YHigh)}
 		low, high := r.Extent()

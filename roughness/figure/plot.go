@@ -149,19 +149,32 @@ func (p *plot) through(classes string, list []params.Point) {
 // order.
 func (p *plot) thin(n int, at func(i int) (x, y float64)) string {
 	wide := float64(max(1, p.o.Column))
+	column := func(i int) float64 {
+		x, _ := at(i)
+		return math.Floor(p.x.at(x) / wide)
+	}
 	var b []byte
 	var kept []pt
+	count := 1 // of the points of the column before: this one has about as many
 	for i := 0; i < n; {
-		x, y := at(i)
+		first, low, high := i, i, i
+		_, y := at(i)
 		if math.IsNaN(y) {
 			b, kept = append(b, lineTo(kept)...), kept[:0]
 			i++
 			continue
 		}
-		first, low, high := i, i, i
-		lowest, highest, column := y, y, math.Floor(p.x.at(x)/wide)
-		for i++; i < n; i++ {
-			if x, y = at(i); math.IsNaN(y) || math.Floor(p.x.at(x)/wide) != column {
+		lowest, highest, here, end := y, y, column(i), min(n, i+count)
+		for end > i+1 && column(end-1) != here {
+			end--
+		}
+		for end < n && column(end) == here {
+			end++
+		}
+		count = end - i
+		for i++; i < end; i++ {
+			_, y := at(i)
+			if math.IsNaN(y) {
 				break
 			}
 			if y < lowest {

@@ -70,20 +70,21 @@ type Result struct {
 	Value      params.Value
 	Input      *params.Input // that the value is of; nil where nothing could be evaluated
 
-	how *construction // shared by the results of one evaluation
+	how *derived // shared by the results of one evaluation
 }
 
-// A construction is made when it is first asked for.
-type construction struct {
-	made bool
-	c    params.Construction
-	err  error
+// A derived is what follows from an evaluation, made when it is first asked for.
+type derived struct {
+	made   bool
+	c      params.Construction
+	err    error
+	extent *[2]float64
 }
 
 // Construct shows how the value came about; the error is that of [params.Construct].
 func (r *Result) Construct() (*params.Construction, error) {
 	if !r.how.made {
-		*r.how = construction{made: true}
+		r.how.made = true
 		r.how.c, r.how.err = params.Construct(r.Input, r.Call)
 	}
 	return &r.how.c, r.how.err
@@ -130,9 +131,9 @@ func (d *Desk) evaluate(s State) (*Result, error) {
 	if problem, ok := errors.AsType[*roughness.ProfileError](err); err != nil && (!ok || e == nil) {
 		return nil, err
 	} else if ok {
-		return &Result{how: &construction{}, State: s, Surface: surface, Evaluation: e, Call: call, Value: params.Value{Symbol: s.Symbol, Value: math.NaN(), Unit: call.Parameter.Unit, Reason: problem.Text}}, nil
+		return &Result{how: &derived{}, State: s, Surface: surface, Evaluation: e, Call: call, Value: params.Value{Symbol: s.Symbol, Value: math.NaN(), Unit: call.Parameter.Unit, Reason: problem.Text}}, nil
 	}
-	return &Result{how: &construction{}, State: s, Surface: surface, Evaluation: e, Call: call, Value: e.Values[0], Input: e.Input(call.Parameter.On)}, nil
+	return &Result{how: &derived{}, State: s, Surface: surface, Evaluation: e, Call: call, Value: e.Values[0], Input: e.Input(call.Parameter.On)}, nil
 }
 
 // carried is a filter of the worksheet at the cut-off of an exercise; one that has no cut-off stays as it is.

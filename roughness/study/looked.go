@@ -26,7 +26,7 @@ func (r *Result) looked() *looked {
 	}
 	p, z, dx := r.Call.Parameter, r.Input.Z, r.Input.Dx
 	length := float64(len(z)) * dx
-	high := slices.Max(z)
+	_, high := r.Extent()
 	switch {
 	case p.Key == "Rzx":
 		l := r.Call.Args[0]

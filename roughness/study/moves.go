@@ -91,7 +91,8 @@ func (r *Result) cuts() []float64 {
 		case !strings.HasPrefix(id, "cut-level"):
 			return nil
 		case p.Key == "Tp":
-			v = slices.Max(r.Input.Z) - v
+			_, high := r.Extent()
+			v = high - v
 		case p.Key == "RmrFrom":
 			v = levels[0] - v
 		}
@@ -122,7 +123,8 @@ func (r *Result) argument(i int, level float64) float64 {
 	case p.Args[i].Unit == params.Percent:
 		return params.Rmr(r.Input.Z, level)
 	case p.Key == "Tp":
-		return slices.Max(r.Input.Z) - level
+		_, high := r.Extent()
+		return high - level
 	case p.Key == "RmrFrom":
 		return r.cuts()[0] - level
 	}
@@ -200,7 +202,7 @@ func (r *Result) addArguments(add func(Movable, float64)) {
 	if r.Input == nil || len(r.Input.Z) == 0 {
 		return
 	}
-	low, high := slices.Min(r.Input.Z), slices.Max(r.Input.Z)
+	low, high := r.Extent()
 	levels := r.cuts()
 	for i := range levels {
 		suffix, words := "", ""
@@ -250,7 +252,8 @@ func (r *Result) addOrdinate(add func(Movable, float64)) {
 	i, dx := r.Ordinate(), r.State.spacing(r)
 	span := 0.0
 	if r.Input != nil && len(r.Input.Z) > 0 {
-		span = slices.Max(r.Input.Z) - slices.Min(r.Input.Z)
+		low, high := r.Extent()
+		span = high - low
 	}
 	span = cmp.Or(span, 1)
 	z := r.Surface.Z[min(n-1, (i-1)/r.State.Every)]

@@ -177,7 +177,10 @@ func (r *Result) Extent() (low, high float64) {
 	if len(z) == 0 {
 		return 0, 0
 	}
-	return slices.Min(z), slices.Max(z)
+	if r.how.extent == nil {
+		r.how.extent = &[2]float64{slices.Min(z), slices.Max(z)}
+	}
+	return r.how.extent[0], r.how.extent[1]
 }
 
 // A Handle is a thing on the profile that can be dragged. X counts from the start of the trace.

@@ -1061,6 +1061,8 @@ export interface StudyView {
   readonly hidden?: boolean;
   /** One of many moves: profiles are drawn in columns of two pixels, with their highest and lowest points. */
   readonly live?: boolean;
+  /** The numbers of the formula's letters while it is live; else they always come. */
+  readonly letters?: boolean;
   /** The distribution of the heights in place of the trace, and no construction: for question f. */
   readonly distribution?: boolean;
 }

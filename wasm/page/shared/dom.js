@@ -45,10 +45,26 @@ export const src = (source, basis) =>
 
 /** A picture that the module drew, as an element. @type {(svg: string) => SVGSVGElement} */
 export function drawing(svg) {
-  const drawn = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
-  const e = /** @type {SVGSVGElement} */ (/** @type {unknown} */ (document.importNode(drawn, true)));
+  const place = document.createElement('template');
+  place.innerHTML = svg;
+  const e = /** @type {SVGSVGElement} */ (place.content.firstElementChild);
   e.setAttribute('role', 'img');
   return e;
+}
+
+/** Makes an element into another one of the same name; what is the same in both stays, so that a browser need not lay it out again. @type {(e: Element, next: Element) => void} */
+export function become(e, next) {
+  for (const { name, value } of next.attributes) if (e.getAttribute(name) !== value) e.setAttribute(name, value);
+  for (const name of e.getAttributeNames()) if (!next.hasAttribute(name)) e.removeAttribute(name);
+  const there = [...e.childNodes];
+  const wanted = [...next.childNodes];
+  for (const [i, n] of wanted.entries()) {
+    const old = there[i];
+    if (!old) e.append(n);
+    else if (old instanceof Element && n instanceof Element && old.tagName === n.tagName) become(old, n);
+    else if (!old.isEqualNode(n)) old.replaceWith(n);
+  }
+  for (const old of there.slice(wanted.length)) old.remove();
 }
 
 /** The parts of a step that its renderer fills. */

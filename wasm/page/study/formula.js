@@ -26,6 +26,7 @@ export function formula(study) {
     const here = study.answer?.letters[letter];
     fill(line, l && shown(l.shown), l && ` ${prose(l.meaning)}`, l && here && ' Here: ', l && here && el('b', {}, study.hidden ? hiddenWords : prose(here)));
     line.hidden = !l;
+    study.explained = !!l;
   };
   const toggle = (/** @type {string} */ key) => {
     letter = letter === key ? '' : key;

@@ -51,6 +51,8 @@ export class Study {
   own = true;
   /** Whether the pictures show the state before in place of the present one. */
   swapped = false;
+  /** Whether a letter of the formula is open, with its number. */
+  explained = false;
   /** Whether the distribution of the heights stands in place of the pictures. */
   distribution = false;
   /** Symbols whose values are hidden, by what hides them. @type {Record<'predict' | 'work', readonly string[]>} */
@@ -284,7 +286,7 @@ export class Study {
     const sheet = state.surface === 'sheet' && !this.#sent ? this.ofSheet?.profile : undefined;
     if (sheet) this.#sent = true;
     /** @type {import('../furrow.js').StudyView} */
-    const view = { ...this.room(), comma: style.mark === ',', picked: this.picked, hidden: this.hidden, distribution: this.distribution, live: this.live, ...(this.zoom && { from: this.zoom[0], to: this.zoom[1] }), ...(this.#heights && { heights: this.#heights }) };
+    const view = { ...this.room(), comma: style.mark === ',', picked: this.picked, hidden: this.hidden, distribution: this.distribution, live: this.live, letters: this.explained, ...(this.zoom && { from: this.zoom[0], to: this.zoom[1] }), ...(this.#heights && { heights: this.#heights }) };
     return this.client.call('study', { do: 'move', state, set, before: this.before, swap: this.swapped, view, ...(sheet && { settings: this.ofSheet?.settings }) }, sheet);
   }
 

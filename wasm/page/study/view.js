@@ -1,5 +1,5 @@
 // What is seen: the value, both pictures with what can be dragged on them, the steps of the construction, and the numbers of the pictures.
-import { drawing, el, fill } from '../shared/dom.js';
+import { become, drawing, el, fill } from '../shared/dom.js';
 import { figure, withUnit } from '../shared/numbers.js';
 import { prose } from '../worksheet/work.js';
 import { Handles } from './handles.js';
@@ -34,7 +34,9 @@ export function view(study) {
     if (drawn[name] === f) return;
     drawn[name] = f;
     const there = places[name].querySelector(':scope > svg, :scope > p');
-    const e = f ? drawing(f.svg) : el('p', { class: 'hint' }, study.answer?.value.reason || 'There is no picture of this symbol here.');
+    const picture = f && drawing(f.svg);
+    if (picture && there?.tagName === picture.tagName) return become(there, picture);
+    const e = picture ?? el('p', { class: 'hint' }, study.answer?.value.reason || 'There is no picture of this symbol here.');
     if (there) there.replaceWith(e);
     else places[name].prepend(e);
   };
