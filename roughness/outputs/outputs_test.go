@@ -34,24 +34,34 @@ type page struct {
 	t     *testing.T
 	lines []string
 	seen  map[string]bool
+	want  map[string]string // with -failfast: the lines by their names, compared as they come
 }
 
 // keep runs a room and compares its lines.
 func keep(t *testing.T, name string, room func(p *page)) {
 	t.Parallel()
 	p := &page{t: t, seen: map[string]bool{}}
-	room(p)
 	file := filepath.Join("testdata", name+".txt")
 	if *update {
+		room(p)
 		if err := os.WriteFile(file, []byte(strings.Join(p.lines, "\n")+"\n"), 0o644); err != nil {
 			t.Fatal(err)
 		}
+		return
 	}
 	data, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
 	}
 	want := strings.Split(strings.TrimSuffix(string(data), "\n"), "\n")
+	if flag.Lookup("test.failfast").Value.String() == "true" {
+		p.want = map[string]string{}
+		for _, line := range want {
+			name, _, _ := strings.Cut(line, " | ")
+			p.want[name] = line
+		}
+	}
+	room(p)
 	if len(want) != len(p.lines) {
 		t.Errorf("%s: %d cases, the record has %d", name, len(p.lines), len(want))
 	}
@@ -103,6 +113,13 @@ func (p *page) add(name, sum string, numbers ...float64) {
 		b = strconv.AppendFloat(append(b, ' '), v, 'g', 12, 64)
 	}
 	p.lines = append(p.lines, string(b))
+	line := p.lines[len(p.lines)-1]
+	quoted, _, _ := strings.Cut(line, " | ")
+	if want := p.want[quoted]; want != "" {
+		if why := differ(line, want); why != "" {
+			p.t.Fatal(why)
+		}
+	}
 }
 
 // sum adds a line with the digest of things.

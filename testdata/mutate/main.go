@@ -7,10 +7,11 @@
 // judged, which is a survivor that judged.txt says why it makes no difference. A change that does not compile is drawn
 // again. The share of killed ones is printed with the judged as survivors, and without them. Tests that measure time can fail on a busy
 // machine: see which test it was. Not changed are tests, made files and what cannot change a result: the capacity that make is
-// given. The tree is not touched: the go command reads the changed file in the place of the original.
+// given, and a plain 0 that is returned beside an error. The tree is not touched: the go command reads the changed file in the place of the original.
 package main
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
 	"flag"
@@ -104,10 +105,7 @@ func main() {
 	}
 	tried, killed, judged := 0, 0, 0
 	places := placed(all, *n)
-	together := &bench{dir: dir, limit: *limit, quick: *quick, instead: build(places, dir), built: map[string]string{}}
-	if by := together.record(0, "-test.run", "."); by != "" {
-		log.Fatalf("the tests fail without a change, %s", by)
-	}
+	together := &bench{dir: dir, limit: *limit, quick: *quick, instead: build(places, dir), built: map[string]*suite{}}
 	var lock sync.Mutex
 	var wait sync.WaitGroup
 	queue := make(chan *place)
@@ -142,8 +140,8 @@ func main() {
 	wait.Wait()
 	for _, p := range places {
 		if p.alone {
-			alone := &bench{dir: dir, limit: *limit, quick: *quick, instead: single(p.change, dir), built: map[string]string{}}
-			if run(".", 0, "go", "build", "-overlay", alone.instead, "./"+filepath.Dir(p.file)) != "" {
+			alone := &bench{dir: dir, limit: *limit, quick: *quick, instead: single(p.change, dir), alone: true, built: map[string]*suite{}}
+			if run(".", nil, "go", "build", "-overlay", alone.instead, "./"+filepath.Dir(p.file)) != "" {
 				continue
 			}
 			word, by := alone.try(0, p.file)
@@ -178,18 +176,43 @@ func changes(root string) ([]change, error) {
 			line := strings.TrimSpace(strings.Split(string(data), "\n")[p.Line-1])
 			found = append(found, change{path, p.Line, p.Offset, end, old, strings.ReplaceAll(new, "%", old), line})
 		}
-		capacity := map[ast.Node]bool{}
+		unread := map[ast.Node]bool{}
 		ast.Inspect(f, func(n ast.Node) bool {
-			if call, ok := n.(*ast.CallExpr); ok {
-				if name, ok := call.Fun.(*ast.Ident); ok && name.Name == "make" && len(call.Args) == 3 {
-					capacity[call.Args[2]] = true
+			switch n := n.(type) {
+			case *ast.CallExpr:
+				if name, ok := n.Fun.(*ast.Ident); ok && name.Name == "make" && len(n.Args) == 3 {
+					unread[n.Args[2]] = true
 				}
+			case *ast.ReturnStmt:
+				besideError(n, unread)
 			}
-			return !capacity[n] && look(n, add)
+			return !unread[n] && look(n, add)
 		})
 		return nil
 	})
 	return found, err
+}
+
+// besideError adds each 0 that is returned beside an error, written as err or made in place.
+func besideError(n *ast.ReturnStmt, unread map[ast.Node]bool) {
+	if len(n.Results) < 2 {
+		return
+	}
+	last := n.Results[len(n.Results)-1]
+	made := ""
+	switch last := last.(type) {
+	case *ast.Ident:
+		made = last.Name
+	case *ast.CallExpr:
+		if f, ok := last.Fun.(*ast.SelectorExpr); ok {
+			made = fmt.Sprint(f.X, ".", f.Sel.Name)
+		}
+	}
+	for _, r := range n.Results {
+		if v, ok := r.(*ast.BasicLit); ok && v.Value == "0" && slices.Contains([]string{"err", "errors.New", "fmt.Errorf"}, made) {
+			unread[v] = true
+		}
+	}
 }
 
 // look adds the changes of one node and reports whether to look inside.
@@ -244,38 +267,100 @@ type bench struct {
 	dir, instead string
 	limit        time.Duration
 	quick        bool
+	alone        bool // one change is built in, and on
 	lock         sync.Mutex
-	built        map[string]string
+	built        map[string]*suite
+}
+
+// A suite is the tests of a package.
+type suite struct {
+	once    sync.Once
+	program string
+	tests   []timed // the quick ones first
+}
+
+// A timed test, with the changes that it passes.
+type timed struct {
+	name    string
+	took    time.Duration
+	reaches map[string]bool
 }
 
 // The limit on memory keeps a loop that allocates without end from taking the machine down.
 const limited = `ulimit -v 12000000; exec "$@"`
 
-// test runs the tests of a package with a change on, and returns which one failed.
-func (b *bench) test(id int, folder string, flags ...string) string {
+func (b *bench) suite(folder string) *suite {
 	b.lock.Lock()
-	program, ok := b.built[folder]
+	s, ok := b.built[folder]
 	if !ok {
-		program = filepath.Join(b.dir, strings.ReplaceAll(folder, "/", "+")+".test")
-		os.Remove(program)
-		if by := run(".", 0, "go", "test", "-c", "-vet=off", "-overlay", b.instead, "-o", program, "./"+folder); by != "" {
-			log.Printf("%s: tests do not compile, %s", folder, by)
-			program = ""
-		} else if _, err := os.Stat(program); err != nil {
-			program = "" // no tests
-		}
-		b.built[folder] = program
+		s = &suite{}
+		b.built[folder] = s
 	}
 	b.lock.Unlock()
-	if program == "" {
-		return ""
-	}
-	return run(folder, id, "sh", append([]string{"-c", limited, "sh", program, "-test.failfast", "-test.timeout", b.limit.String()}, flags...)...)
+	s.once.Do(func() { b.build(s, folder) })
+	return s
 }
 
-func (b *bench) record(id int, flag, tests string) string {
-	return b.test(id, "roughness/outputs", flag, tests)
+// build compiles the tests of a package and runs each once without a change, to learn which changes it passes.
+func (b *bench) build(s *suite, folder string) {
+	s.program = filepath.Join(b.dir, strings.ReplaceAll(folder, "/", "+")+".test")
+	os.Remove(s.program)
+	if by := run(".", nil, "go", "test", "-c", "-vet=off", "-overlay", b.instead, "-o", s.program, "./"+folder); by != "" {
+		log.Printf("%s: tests do not compile, %s", folder, by)
+		return
+	}
+	if _, err := os.Stat(s.program); err != nil {
+		return // no tests
+	}
+	list := exec.Command(s.program, "-test.list", ".")
+	list.Dir = folder
+	out, err := list.Output()
+	if err != nil {
+		log.Fatalf("%s: %v", folder, err)
+	}
+	for name := range strings.FieldsSeq(string(out)) {
+		if strings.HasPrefix(name, "Benchmark") {
+			continue
+		}
+		t := timed{name: name, reaches: map[string]bool{}}
+		if !b.alone {
+			passed, start := s.program+"."+name, time.Now()
+			if by := b.test(s, folder, t, "MUTATE_REACHED="+passed); by != "" {
+				log.Fatalf("%s fails without a change, %s", folder, by)
+			}
+			t.took = time.Since(start)
+			ids, _ := os.ReadFile(passed)
+			for id := range strings.FieldsSeq(string(ids)) {
+				t.reaches[id] = true
+			}
+		}
+		s.tests = append(s.tests, t)
+	}
+	slices.SortStableFunc(s.tests, func(a, b timed) int { return cmp.Compare(a.took, b.took) })
 }
+
+func (b *bench) test(s *suite, folder string, t timed, variable string) string {
+	limit := b.limit
+	if t.took > 0 {
+		limit = min(limit, 30*time.Second+8*t.took)
+	}
+	return run(folder, []string{variable}, "sh", "-c", limited, "sh", s.program, "-test.failfast", "-test.timeout", limit.String(), "-test.run", "^"+t.name+"$")
+}
+
+// tests runs the tests of a package that pass a change with it on, and returns which one failed.
+func (b *bench) tests(id int, folder string, which func(name string) bool) string {
+	s := b.suite(folder)
+	for _, t := range s.tests {
+		if which(t.name) && (b.alone || t.reaches[strconv.Itoa(id)]) {
+			if by := b.test(s, folder, t, fmt.Sprint("MUTATE=", id)); by != "" {
+				return by
+			}
+		}
+	}
+	return ""
+}
+
+const outputs = "roughness/outputs"
 
 // try runs the tests with a change on. by is the test that failed.
 func (b *bench) try(id int, file string) (word, by string) {
@@ -287,14 +372,15 @@ func (b *bench) try(id int, file string) (word, by string) {
 			break
 		}
 	}
-	if by := b.record(id, "-test.run", likely); by != "" {
-		return "killed", by
-	}
-	if by := b.test(id, folder); by != "" {
-		return "killed", by
-	}
-	if by := b.record(id, "-test.skip", likely); by != "" {
-		return "killed", by
+	first := regexp.MustCompile(likely).MatchString
+	every := func(string) bool { return true }
+	for _, step := range []struct {
+		folder string
+		which  func(name string) bool
+	}{{outputs, first}, {folder, every}, {outputs, func(name string) bool { return !first(name) }}} {
+		if by := b.tests(id, step.folder, step.which); by != "" {
+			return "killed", by
+		}
 	}
 	if b.quick {
 		return "survived", ""
@@ -303,7 +389,7 @@ func (b *bench) try(id int, file string) (word, by string) {
 		if other == folder {
 			continue
 		}
-		if by := b.test(id, other); by != "" {
+		if by := b.tests(id, other, every); by != "" {
 			return "killed", by
 		}
 	}
@@ -313,9 +399,9 @@ func (b *bench) try(id int, file string) (word, by string) {
 var failed = regexp.MustCompile(`(?m)^ *--- FAIL: (\S+)|^(panic: .*|fatal error: .*)`)
 
 // run runs a command and returns nothing when it succeeds, else which test failed.
-func run(dir string, id int, name string, arguments ...string) string {
+func run(dir string, environment []string, name string, arguments ...string) string {
 	c := exec.Command(name, arguments...)
-	c.Dir, c.Env = dir, append(os.Environ(), fmt.Sprint("MUTATE=", id))
+	c.Dir, c.Env = dir, append(os.Environ(), environment...)
 	out, err := c.CombinedOutput()
 	if err == nil {
 		return ""

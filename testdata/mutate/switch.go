@@ -18,48 +18,65 @@ import (
 )
 
 // All changes are built into the tests at once, each behind a switch, so that the tests are compiled once: MUTATE in the environment says
-// which one is on. A change of a constant that must stay one (an array length, a case) cannot be switched and is built alone.
+// which one is on, and with MUTATE_REACHED a test writes into that file which ones it passes. A change of a constant that must stay one (an array length, a case) cannot be switched and is built alone.
 
 // helpers stand in each changed package.
 const helpers = `
 
 import (
 	"cmp"
+	"fmt"
 	"os"
 	"strconv"
+	"sync"
 )
 
 var mutation, _ = strconv.Atoi(os.Getenv("MUTATE"))
+
+var mutationReached = os.Getenv("MUTATE_REACHED")
+
+var mutationsReached sync.Map
+
 
 type mutationNumber interface {
 	~int | ~int8 | ~int16 | ~int32 | ~int64 | ~uint | ~uint8 | ~uint16 | ~uint32 | ~uint64 | ~uintptr | ~float32 | ~float64
 }
 
-func mutationOn(id int) bool { return mutation == id }
+func mutationOn(id int) bool {
+	if mutationReached != "" {
+		if _, known := mutationsReached.LoadOrStore(id, true); !known {
+			if f, err := os.OpenFile(mutationReached, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600); err == nil {
+				fmt.Fprintln(f, id)
+				f.Close()
+			}
+		}
+	}
+	return mutation == id
+}
 
 func mutationOf[T any](id int, a, b T) T {
-	if mutation == id {
+	if mutationOn(id) {
 		return b
 	}
 	return a
 }
 
 func mutationMinus[T mutationNumber](id int, a T, always bool) T {
-	if (mutation == id) != always {
+	if mutationOn(id) != always {
 		return -a
 	}
 	return a
 }
 
 func mutationNext[T mutationNumber](id int, a T) T {
-	if mutation == id {
+	if mutationOn(id) {
 		return a + 1
 	}
 	return a
 }
 
 func mutationSum[T mutationNumber](id int, a, b T, op, other byte) T {
-	if mutation == id {
+	if mutationOn(id) {
 		op = other
 	}
 	switch op {
@@ -74,7 +91,7 @@ func mutationSum[T mutationNumber](id int, a, b T, op, other byte) T {
 }
 
 func mutationLess[T cmp.Ordered](id int, a, b T, op, other string) bool {
-	if mutation == id {
+	if mutationOn(id) {
 		op = other
 	}
 	switch op {
@@ -192,7 +209,7 @@ func placed(list []change, most int) []*place {
 	return places
 }
 
-var errorAt = regexp.MustCompile(`(?m)^(?:\./)?([^\s:]+\.go):(\d+):\d+: (.*)`)
+var errorAt = regexp.MustCompile(`(?m)^(?:\./)?([^\s:]+\.go):(\d+):(?:\d+:)? (.*)`) // a column beyond 255 is not told
 
 // build writes the switched files until they compile and returns the overlay for the go command.
 func build(places []*place, dir string) string {
