@@ -196,9 +196,7 @@ func (r *Result) slopes() []float64 {
 				continue
 			}
 			for _, p := range m.Points {
-				if i := int(math.Round(p.X / r.Input.Dx)); i >= 0 && i < len(out) {
-					out[i] = p.Y
-				}
+				out[int(math.Round(p.X/r.Input.Dx))] = p.Y
 			}
 			return out
 		}

@@ -263,7 +263,7 @@ var linkFields = slices.Concat([]linkField{
 	}, func(s *State, text string) error {
 		points, crc, _ := strings.Cut(text, "_")
 		n, err := strconv.Atoi(points)
-		if _, wrong := strconv.ParseUint(crc, 16, 32); err != nil || wrong != nil || len(crc) != 8 {
+		if _, wrong := strconv.ParseUint(crc, 16, 64); err != nil || wrong != nil || len(crc) != 8 {
 			return fmt.Errorf("no check %q", text)
 		}
 		s.File = &SheetFile{n, crc}
