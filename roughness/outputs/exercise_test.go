@@ -159,7 +159,7 @@ func exercises() []study.State {
 		with(func(s *study.State) { s.Edition, s.Symbol = "iso-12085", "R" }),
 		with(func(s *study.State) { s.Letter, s.Symbol = "P", "Pa" }),
 		with(func(s *study.State) { s.Letter, s.Symbol = "W", "Wa" }),
-		with(func(s *study.State) { s.Symbol, s.Window = "Rzx(0.3)", &window }),
+		with(func(s *study.State) { s.Symbol, s.Window = "Rzx", &window }),
 		with(func(s *study.State) { s.Symbol, s.Shift = "Ral", &shift }),
 		with(func(s *study.State) {
 			s.Moved = []study.MovedPoint{{Point: 1200, By: 6, Width: 1}, {Point: 700, By: -4.5, Width: 8}, {Point: 1, By: 2, Width: 4}, {Point: 2400, By: 1, Width: 5}}
@@ -196,7 +196,7 @@ func TestExercises(t *testing.T) {
 			var links, answers, moves digest
 			links.put([]any{link, err, check, checkErr})
 			body, _, _ := strings.Cut(link, "~zz")
-			for _, text := range append(spoilt(body, 12, source(i), "0123456789=~._-LSabczR"), body, body+"~xx1", strings.ReplaceAll(body, "s1", "s2"), strings.ReplaceAll(body, "_", "_-")) {
+			for _, text := range append(spoilt(body, 12, source(i), "0123456789=~._-LSabczR"), body, body+"~xx1", strings.ReplaceAll(body, "s1", "s2"), strings.ReplaceAll(body, "_", "_-"), strings.ReplaceAll(body, "cdef", "cdeg"), strings.ReplaceAll(body, "cdef", "cdef0")) {
 				again, notes, err := study.OpenLink(closed(text))
 				links.put([]any{again, notes, err})
 			}
@@ -243,9 +243,9 @@ func TestExercises(t *testing.T) {
 					}
 				}
 			}
-			for _, id := range []string{"scratch-1-depth", "scratch-4-width", "dust-2-place", "hone-seed", "sine2-phase", "cut-ratio-2", "limit-b", "no-such"} {
+			for _, id := range []string{"scratch-1-depth", "scratch-4-width", "dust-2-place", "hone-seed", "sine2-phase", "cut-ratio", "cut-ratio-2", "cut-level", "cut-level-2", "ordinate-height", "limit-b", "no-such"} {
 				moved, err := r.Set(id, 1)
-				moves.put([]any{moved, err})
+				moves.put([]any{moved, err, r.Tells(id)})
 			}
 			p.digest(name+" moves", &moves)
 		}

@@ -328,7 +328,7 @@ func (r *Result) term(c *params.Construction, w params.Arithmetic, number, term 
 			b.Name = fmt.Sprintf("pit depth of section %d%s", number+1, unitWords(w.Unit))
 		}
 		place := Printed((r.Evaluation.StartLength() + float64(number*n+at)*r.Input.Dx) / millimetre)
-		if math.Abs(whole-v) > 1e-9 {
+		if whole != v {
 			b.slips = append(b.slips, slip{whole, fmt.Sprintf("Section %d has its own %s point, at %s mm.", number+1, what, place)})
 		}
 	}
