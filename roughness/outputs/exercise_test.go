@@ -145,13 +145,20 @@ func exercises() []study.State {
 		with(parts(study.Part{Kind: "worn", Values: []float64{55}}, study.Part{Kind: "tilt", Values: []float64{3}}, study.Part{Kind: "bow", Values: []float64{-2}})),
 		with(parts(study.Part{Kind: "triangle", Values: []float64{4, 0.1, 30}})),
 		with(func(s *study.State) { s.Filter = study.Removal{Kind: "none"}; s.Sections.Number = 4; s.Hide = 2 }),
-		with(func(s *study.State) { s.Filter = study.Removal{Kind: "class", Class: "Sc2"}; s.Turned, s.Hide = true, 1 }),
+		with(func(s *study.State) {
+			s.Filter = study.Removal{Kind: "class", Class: "Sc2"}
+			s.Turned, s.Hide = true, 1
+		}),
 		with(func(s *study.State) {
 			s.Filter = study.Removal{Kind: "own", Long: 0.4, Short: 5}
 			s.Sections = study.Sections{Number: 3, Length: 0.5, Start: &start}
 			s.Every, s.Fade, s.Way, s.Questions, s.Move = 2, 3, "predict", "abp", "noise-rq"
 		}),
-		with(func(s *study.State) { s.Filter = study.Removal{Kind: "own", Short: 8}; s.Symbol = "Rdq"; s.Way = "work" }),
+		with(func(s *study.State) {
+			s.Filter = study.Removal{Kind: "own", Short: 8}
+			s.Symbol = "Rdq"
+			s.Way = "work"
+		}),
 		with(func(s *study.State) { s.Filter = study.Removal{Kind: "own", Long: 0.25}; s.Symbol = "Rmr(0.1)" }),
 		with(func(s *study.State) { s.Edition, s.Symbol = "iso-4287", "Rz" }),
 		with(func(s *study.State) { s.Edition, s.Symbol = "asme-b46.1", "Ra" }),

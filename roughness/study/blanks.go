@@ -409,9 +409,9 @@ func divisor(w params.Arithmetic) (int, bool) {
 	if m == nil {
 		return 0, false
 	}
-	n, err := strconv.Atoi(strings.TrimPrefix(m[1], "{"))
-	if strings.HasPrefix(m[1], "{") && err == nil && n <= len(w.Terms) {
+	n, _ := strconv.Atoi(strings.TrimPrefix(m[1], "{"))
+	if strings.HasPrefix(m[1], "{") {
 		n = int(w.Terms[n-1])
 	}
-	return n, err == nil && n > 1
+	return n, n > 1
 }

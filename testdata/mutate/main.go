@@ -3,6 +3,7 @@
 //
 //	go run ./testdata/mutate [-n 200] [-seed 1] [-rooms params,filter,standards,roughness] [-quick] [-at FILE:LINE,...]
 //
+// All tests run once without a change, which tells what each of them passes: a change is tried on the tests that pass it, the quick ones first.
 // Each line names a change and what became of it: killed, with the test that failed or ran without end; survived; or
 // judged, which is a survivor that judged.txt says why it makes no difference. A change that does not compile is drawn
 // again. The share of killed ones is printed with the judged as survivors, and without them. Tests that measure time can fail on a busy
