@@ -44,8 +44,11 @@ that a spreadsheet would take for a formula gets a leading apostrophe.
   -settings FILE  settings as JSON, as for evaluate
   -text FILE      hints for delimited text, as JSON
   -limit TEXT     judge against a limit, such as "Rz <= 3.2", or several with
-                  semicolons between them: a verdict for each trace and for all
+                  semicolons between them: a verdict for each trace, and for all
+                  where every file has a value
   -rule NAME      acceptance rule: max, 16% or median (default: the edition's)
+  -agreed NAME    who agreed that a trace counts that is clipped, or has fewer
+                  sections
   -json           print JSON instead of CSV
   -jobs N         files evaluated at the same time (default: number of cores)
   -progress       count the files on standard error
@@ -58,6 +61,7 @@ type options struct {
 	source         []byte // its text, for the place of an error
 	hints          *tracefile.Hints
 	limits         *judge.Requirement // nil without -limit
+	agreed         string
 	json, progress bool
 	jobs           int
 }
@@ -136,7 +140,7 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 func parse(args []string) (*options, error) {
 	o := &options{}
 	var settings, hints, limit, rule string
-	f := cli.Flags(map[string]*string{"settings": &settings, "text": &hints, "limit": &limit, "rule": &rule}, map[string]*bool{"json": &o.json, "progress": &o.progress})
+	f := cli.Flags(map[string]*string{"settings": &settings, "text": &hints, "limit": &limit, "rule": &rule, "agreed": &o.agreed}, map[string]*bool{"json": &o.json, "progress": &o.progress})
 	f.IntVar(&o.jobs, "jobs", runtime.GOMAXPROCS(0), "")
 	if _, err := cli.Parse(f, args); err != nil {
 		return nil, err
@@ -162,10 +166,10 @@ func parse(args []string) (*options, error) {
 // judgeBy takes the limits and adds their parameters to the settings.
 func (o *options) judgeBy(limit, name string) error {
 	switch {
-	case limit == "" && name == "":
+	case limit == "" && name == "" && o.agreed == "":
 		return nil
 	case limit == "":
-		return fmt.Errorf("-rule %s: there is no limit to judge by; give -limit", name)
+		return fmt.Errorf("%s: there is no limit to judge by; give -limit", map[bool]string{true: "-agreed", false: "-rule " + name}[name == ""])
 	}
 	edition := standards.EditionID("")
 	if o.settings != nil {
@@ -223,7 +227,7 @@ func evaluate(o *options, name string) (r row) {
 			}
 		}
 		trace.Profile.Name = name
-		j := judge.Judging{Requirement: o.limits, Settings: o.settings, Traces: []roughness.Profile{trace.Profile}, Done: []*roughness.Evaluation{e}}
+		j := judge.Judging{Requirement: o.limits, Settings: o.settings, Agreed: o.agreed, Traces: []roughness.Profile{trace.Profile}, Done: []*roughness.Evaluation{e}}
 		if r.verdict, err = j.Judge(); err != nil && r.err == nil {
 			r.err = err
 		}

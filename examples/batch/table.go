@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"encoding/csv"
 	"encoding/json"
+	"fmt"
 	"io"
 	"math"
 	"strconv"
@@ -131,7 +132,14 @@ func said(v *judge.Verdict) []string {
 	if v == nil {
 		return []string{string(decide.NoVerdict), "The file has no value."}
 	}
-	return []string{string(v.Word), record.Cell(v.Sentence)}
+	text := v.Sentence
+	for _, r := range v.Open[min(1, len(v.Open)):] {
+		text += " " + r.Text
+	}
+	for _, d := range v.Agreed {
+		text += fmt.Sprintf(" Judged with %s, as agreed with %s.", d, d.With)
+	}
+	return []string{string(v.Word), record.Cell(text)}
 }
 
 func (t *table) addJSON(r row) {

@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 
 	"example.com/furrow/roughness/judge"
 	"example.com/furrow/roughness/record"
@@ -13,7 +14,8 @@ type judged struct {
 	limits  *judge.Requirement
 	values  []judge.Typed
 	without []string
-	left    int // files that an interrupt left out
+	agreed  []judge.Deviation // of any trace, each once
+	left    int               // files that an interrupt left out
 }
 
 // add takes the values of one trace. One that is missing, or that does not count by itself, leaves no verdict for all.
@@ -27,6 +29,11 @@ func (j *judged) add(r row) {
 	if open {
 		j.without = append(j.without, r.file)
 		return
+	}
+	for _, d := range r.verdict.Agreed {
+		if !slices.Contains(j.agreed, d) {
+			j.agreed = append(j.agreed, d)
+		}
 	}
 	seen := map[string]bool{} // two limits on one parameter have the same value
 	for i, l := range r.verdict.Limits {
@@ -52,7 +59,11 @@ func (j *judged) verdict() (*judge.Verdict, error) {
 	if j.left > 0 {
 		all.FileOpen = append(all.FileOpen, fmt.Sprintf("%d files were not evaluated, because of an interrupt", j.left))
 	}
-	return all.Judge()
+	v, err := all.Judge()
+	if err == nil {
+		v.Agreed = append(v.Agreed, j.agreed...)
+	}
+	return v, err
 }
 
 // verdictJSON is a verdict as in a result; null without one.

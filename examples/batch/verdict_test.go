@@ -97,7 +97,7 @@ func TestBatchVerdict(t *testing.T) {
 	}
 }
 
-// A verdict on a trace that is clipped says so, and a probe that does not move leaves none.
+// A trace that is clipped and a probe that does not move leave no verdict; who agreed to the first stands with both verdicts.
 func TestBatchDoubt(t *testing.T) {
 	dir := t.TempDir()
 	clip, flat := "x (µm),z (µm)\n", "x (µm),z (µm)\n"
@@ -115,11 +115,22 @@ func TestBatchDoubt(t *testing.T) {
 		t.Fatalf("%v %s", err, &errs)
 	}
 	last := len(rows[0]) - 2
-	if rows[0][last] != "notes" || !strings.HasSuffix(rows[1][last], "clipped") || rows[1][last-2] != "Conforms" || !strings.HasSuffix(rows[2][last], "flat") || rows[2][last-2] != "No verdict yet" {
+	if rows[0][last] != "notes" || !strings.HasSuffix(rows[1][last], "clipped") || rows[1][last-2] != "No verdict yet" || !strings.Contains(rows[1][last-1], "The trace is clipped: ") || !strings.HasSuffix(rows[2][last], "flat") || rows[2][last-2] != "No verdict yet" {
 		t.Errorf("%q", rows[1:3])
 	}
-	if all := rows[len(rows)-2]; all[last-2] != "No verdict yet" || !strings.Contains(all[last-1], "flat.csv") {
+	if all := rows[len(rows)-2]; all[last-2] != "No verdict yet" || !strings.Contains(all[last-1], "2 files") {
 		t.Errorf("%q", all)
+	}
+	if err := os.Remove(filepath.Join(dir, "flat.csv")); err != nil {
+		t.Fatal(err)
+	}
+	out.Reset()
+	if code := run(context.Background(), []string{"-limit", "Rz <= 3.2", "-agreed", "the buyer", dir}, &out, &errs); code != 0 ||
+		strings.Count(out.String(), "Judged with clipped heights instead of a trace within the range of the probe, as agreed with the buyer.") != 2 || strings.Count(out.String(), ",Conforms,") != 2 {
+		t.Errorf("%s%s", &out, &errs)
+	}
+	if code := run(context.Background(), []string{"-agreed", "the buyer", dir}, &out, &errs); code != 2 || !strings.Contains(errs.String(), "-agreed: there is no limit") {
+		t.Errorf("state %d %s", code, &errs)
 	}
 }
 

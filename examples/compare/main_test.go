@@ -120,9 +120,38 @@ func TestAnswers(t *testing.T) {
 	if r := editions["readings"].([]any); editions["furrow_editions"] != 1.0 || len(r) != 2 || r[1].(map[string]any)["verdict"].(map[string]any)["word"] != "Conforms" {
 		t.Errorf("%v", editions["differences"])
 	}
+	if len(editions["notes"].([]any)) != 0 {
+		t.Errorf("%v", editions["notes"])
+	}
 	steady := ask(t, "-steady", "-symbol", "Rz")
 	if v := steady["values"].([]any); steady["furrow_steadiness"] != 1.0 || len(v) != 1 || v[0].(map[string]any)["digits"] != 2.0 {
 		t.Errorf("%v", steady)
+	}
+}
+
+// A clipped trace conforms in no edition, and says why, with where.
+func TestEditionsOfClipped(t *testing.T) {
+	folder(t)
+	var clip strings.Builder
+	for i, z := range synth.Demos()[0].Heights() {
+		fmt.Fprintf(&clip, "%.9g\t%.9g\n", float64(i)/2, math.Min(z, 0.5))
+	}
+	if err := os.WriteFile("clip.tsv", []byte(clip.String()), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	args := []string{"-callout", "Rz 12", "-editions", "iso-4287,iso-21920"}
+	doc := about(t, "clip.tsv", args...)
+	for _, r := range doc["readings"].([]any) {
+		if v := r.(map[string]any)["verdict"].(map[string]any); v["word"] != "No verdict yet" || !strings.Contains(v["sentence"].(string), "The trace is clipped: ") {
+			t.Errorf("%v", v)
+		}
+	}
+	if n := doc["notes"].([]any); len(n) != 1 || n[0].(map[string]any)["code"] != "clipped" {
+		t.Errorf("%v", n)
+	}
+	_, out, _ := call(append(args, "-text", "hints.json", "clip.tsv")...)
+	if !strings.Contains(strings.Join(strings.Fields(out), " "), "the range of the instrument seems to end there. Measure again with a larger range") {
+		t.Errorf("%s", out)
 	}
 }
 

@@ -110,6 +110,9 @@ func (q *question) editionsTable(e *compare.Editions) []byte {
 			cli.Wrap(&p, "- "+d, "")
 		}
 	}
+	for _, n := range e.Notes {
+		cli.Wrap(&p, "* "+n.Text, "")
+	}
 	return p.End(standards.Caution)
 }
 

@@ -119,7 +119,7 @@ func clipped() string {
 func TestSeriesDoubt(t *testing.T) {
 	files := map[string]string{"a.csv": sine(3, 4800), "clip.csv": clipped()}
 	_, out, _ := call(t, "", files, "-callout", "Rz 3,2", "a.csv", "clip.csv")
-	if joined := strings.Join(strings.Fields(out), ""); strings.Count(joined, "clip.csv:") != 2 || strings.Count(joined, "peakvaluesfromherearetoosmall") != 2 {
+	if joined := strings.Join(strings.Fields(out), ""); strings.Count(joined, "clip.csv:") != 3 || strings.Count(joined, "peakvaluesfromherearetoosmall") != 2 {
 		t.Errorf("%s", out)
 	}
 	_, s := seriesOf(t, files, "-callout", "Rz 3,2", "a.csv", "clip.csv")
@@ -133,6 +133,36 @@ func TestSeriesDoubt(t *testing.T) {
 	}
 	if count(0) != 0 || count(1) != 2 {
 		t.Errorf("%+v", s.Traces)
+	}
+}
+
+// A clipped trace leaves no verdict, alone or in a series, in the table, the JSON and the record, until somebody has agreed.
+func TestClippedVerdict(t *testing.T) {
+	files := map[string]string{"a.csv": sine(1, 4800), "clip.csv": clipped()}
+	for _, traces := range [][]string{{"clip.csv"}, {"a.csv", "clip.csv"}} {
+		for _, limit := range []string{"-limit", "-callout"} {
+			args := append([]string{limit, map[string]string{"-limit": "Rz <= 3.2", "-callout": "Rz 3,2"}[limit]}, traces...)
+			_, table, _ := call(t, "", files, args...)
+			if line := strings.Join(strings.Fields(table), " "); !strings.Contains(line, "No verdict yet. ") || !strings.Contains(line, "The trace is clipped: ") {
+				t.Errorf("%v: %s", args, table)
+			}
+			agreed := append([]string{"-agreed", "the buyer"}, args...)
+			_, table, _ = call(t, "", files, agreed...)
+			if line := strings.Join(strings.Fields(table), " "); !strings.Contains(line, "Conforms. ") || !strings.Contains(line, "Judged with clipped heights instead of a trace within the range of the probe, as agreed with the buyer.") {
+				t.Errorf("%v: %s", agreed, table)
+			}
+			_, text, _ := call(t, "", files, append([]string{"-json"}, args...)...)
+			var doc struct {
+				Verdict struct {
+					Word   string
+					Why    struct{ Key string }
+					Limits []struct{ Unit string }
+				}
+			}
+			if err := json.Unmarshal([]byte(text), &doc); err != nil || doc.Verdict.Word != "No verdict yet" || doc.Verdict.Why.Key != "deviates" || doc.Verdict.Limits[0].Unit != "µm" {
+				t.Errorf("%v: %v %+v", args, err, doc)
+			}
+		}
 	}
 }
 

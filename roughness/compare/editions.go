@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -8,6 +9,7 @@ import (
 
 	"example.com/furrow/params"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/inspect"
 	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/callout"
@@ -37,6 +39,7 @@ type Editions struct {
 	Text   string
 	A, B   EditionText
 	Limits []EditionComparison
+	Notes  []roughness.Note // what makes the values of the trace doubtful under either edition
 }
 
 // An EditionText is the whole text as one edition reads it.
@@ -91,6 +94,13 @@ func ByEdition(p roughness.Profile, text string, a, b standards.EditionID, optio
 		}
 		c.compare()
 		out.Limits = append(out.Limits, c)
+		if e := cmp.Or(c.A.Evaluation, c.B.Evaluation); e != nil && out.Notes == nil {
+			for _, f := range inspect.Look(p, inspect.Under(e)) {
+				if inspect.Grave(f.Code) {
+					out.Notes = append(out.Notes, f.Note())
+				}
+			}
+		}
 	}
 	return out, nil
 }

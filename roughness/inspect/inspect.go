@@ -154,13 +154,17 @@ func (t *trace) mend() bool {
 			"%d of %s without a height, in %s; the longest is %v µm, at %s.", invalid, plural(len(t.p.Z), "point"), plural(len(gaps), "gap"),
 			longest.Length(t.p.Spacing), t.at(longest.From))
 	}
-	b, err := filter.Bridge(nil, t.p.Z, 1, math.Inf(1))
+	t.z = bridged(t.p.Z)
+	return t.z != nil
+}
+
+// bridged closes gaps by straight lines; nil where there is no height.
+func bridged(z []float64) []float64 {
+	b, err := filter.Bridge(nil, z, 1, math.Inf(1))
 	if err != nil {
-		return false
+		return nil
 	}
-	z := slices.Concat(slices.Repeat(b.Z[:1], b.From), b.Z)
-	t.z = append(z, slices.Repeat(b.Z[len(b.Z)-1:], len(t.p.Z)-b.To)...)
-	return true
+	return slices.Concat(slices.Repeat(b.Z[:1], b.From), b.Z, slices.Repeat(b.Z[len(b.Z)-1:], len(z)-b.To))
 }
 
 // flat is a trace without any height: nothing else can be said about it.

@@ -169,6 +169,57 @@ func TestLookDefects(t *testing.T) {
 	}
 }
 
+// A clip is surely found where heights are cut off, and on no surface with flat tops, plateaus or coarse digits. Every surface is tried
+// level and at a slope, with digits from a thousandth of its height to twice it.
+func TestClipsSpecific(t *testing.T) {
+	const n = 4800
+	fine := synth.Correlated{Sigma: 1, Length: 5, Seed: 31}.Heights(n, 0.5)
+	ground := synth.Correlated{Sigma: 1, Length: 20, Seed: 32}.Heights(n, 0.5)
+	wave := synth.Sine{Amplitude: math.Sqrt2, Wavelength: 100}.Heights(n, 0.5)
+	cusp := func(i int) float64 { x := math.Mod(float64(i)*0.5, 100)/50 - 1; return 3 * x * x }
+	sure := func(z []float64) bool {
+		return slices.ContainsFunc(inspect.Clips(z), func(c inspect.Clip) bool { return c.Sure })
+	}
+	for name, height := range map[string]func(i int) float64{
+		"ground":           func(i int) float64 { return ground[i] },
+		"plateau":          func(i int) float64 { return min(ground[i]+1, 0) + 0.03*fine[i] },
+		"honed":            func(i int) float64 { return min(ground[i]+1.6, 0) + 0.05*fine[i] },
+		"sine":             func(i int) float64 { return 1.07 * wave[i] },
+		"sine with noise":  func(i int) float64 { return wave[i] + 0.02*fine[i] },
+		"flat tops":        func(i int) float64 { return max(-1, min(1, 5*wave[i])) + 0.01*fine[i] },
+		"turned":           func(i int) float64 { return cusp(i) + 0.05*fine[i] },
+		"turned, then cut": func(i int) float64 { return min(cusp(i), 1.5) + 0.03*fine[i] },
+	} {
+		for _, slope := range []float64{0, 3} {
+			z := make([]float64, n)
+			for i := range z {
+				z[i] = height(i) + slope*float64(i)/n
+			}
+			sorted := slices.Sorted(slices.Values(z))
+			for _, step := range []float64{0, 0.001, 0.003, 0.01, 0.03, 0.06, 0.1, 0.2, 0.5, 1, 2} {
+				whole, cut := slices.Clone(z), slices.Clone(z)
+				for i := range z {
+					cut[i] = min(z[i], sorted[n*7/10])
+					if step > 0 {
+						whole[i], cut[i] = math.Round(whole[i]/step)*step, math.Round(cut[i]/step)*step
+					}
+				}
+				if sure(whole) {
+					t.Errorf("%s, slope %g, steps of %g: clipped", name, slope, step)
+				}
+				if step <= 0.001 && !sure(cut) && (name != "honed" || step == 0) { // its plateau is as fine as the digits
+					t.Errorf("%s, slope %g, steps of %g: three tenths are cut off, and it is not found", name, slope, step)
+				}
+			}
+		}
+	}
+	for _, d := range synth.Demos() {
+		if c := inspect.Clips(d.Heights()); len(c) > 0 {
+			t.Errorf("%s: %+v", d.Key, c)
+		}
+	}
+}
+
 // A textbook's unsigned ordinates (P. C. Sharma, Production Engineering, example 11.2) count from the mean line and have no sign.
 func TestLookOneSign(t *testing.T) {
 	p := roughness.Profile{Z: []float64{.15, .25, .35, .25, .30, .15, .10, .30, .35, .10}, Spacing: 1}

@@ -7,13 +7,13 @@ import (
 )
 
 // longestRun finds the longest run of one value for which keep is true.
-func longestRun(z []float64, keep func(v float64) bool) (from, to int) {
+func longestRun(z []float64, keep func(from, to int) bool) (from, to int) {
 	for i := 0; i < len(z); {
 		k := i + 1
 		for k < len(z) && z[k] == z[i] {
 			k++
 		}
-		if k-i > to-from && keep(z[i]) {
+		if k-i > to-from && keep(i, k) {
 			from, to = i, k
 		}
 		i = k
@@ -21,26 +21,76 @@ func longestRun(z []float64, keep func(v float64) bool) (from, to int) {
 	return from, to
 }
 
-// clipped looks for runs at the highest or the lowest value that are longer than any run between: four points at least, and three
-// times as long.
-func (t *trace) clipped() {
-	low, high := slices.Min(t.z), slices.Max(t.z)
-	a, b := longestRun(t.z, func(v float64) bool { return v != low && v != high })
-	for i, limit := range []float64{high, low} {
-		from, to := longestRun(t.z, func(v float64) bool { return v == limit })
-		if to-from < max(4, 3*(b-a)) || to == len(t.z) || from == 0 {
-			continue // a run at an end is repeatedEnd's
+// A Clip is a limit that cuts heights off: many of them are equal to it, and none lies beyond.
+type Clip struct {
+	High     bool    // the highest height of the trace; else the lowest
+	Limit    float64 // µm
+	Points   int     // at the limit
+	From, To int     // the longest run of them, To behind the last
+	Sure     bool    // no digits of the file and no smooth top explain the run, see Clips
+}
+
+// Side is "highest" or "lowest".
+func (c Clip) Side() string {
+	if c.High {
+		return "highest"
+	}
+	return "lowest"
+}
+
+// Clips looks for runs of equal heights (µm, NaN where there is none) at the highest or the lowest height, away from the ends, that are
+// longer than any run between: four points at least, and three times as long. A clip is sure where neither digits nor a smooth top explain the
+// run: the heights do not come in coarse steps, which make such runs of every flat top, and the run is too long for the top of a parabola
+// or falls off at both ends by more than three steps. Rounded to steps, such a top falls off by two at most, and stays at its highest
+// step for at most 4.83 = 2/(√2 - 1) times as long as at the next one. The limits are the project's own choice.
+func Clips(z []float64) []Clip {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, v := range z {
+		if v < low {
+			low = v
 		}
-		count := 0
-		for _, v := range t.z {
+		if v > high {
+			high = v
+		}
+	}
+	var found []Clip
+	between := 0
+	for _, limit := range []float64{high, low} {
+		c := Clip{High: limit == high, Limit: limit}
+		c.From, c.To = longestRun(z, func(from, to int) bool { return z[from] == limit && from > 0 && to < len(z) })
+		if c.To-c.From < 4 {
+			continue
+		}
+		if between == 0 {
+			a, b := longestRun(z, func(from, _ int) bool { return z[from] != low && z[from] != high })
+			between = b - a
+		}
+		if c.To-c.From < 3*between {
+			continue
+		}
+		for _, v := range z {
 			if v == limit {
-				count++
+				c.Points++
 			}
 		}
-		t.find(Observation{Code: "clipped", Number: float64(count), Unit: "points", From: from, To: to,
+		step, different, coarse := coarseStep(z, deviation(detrend(bridged(z), 2)))
+		falls := min(math.Abs(limit-z[c.From-1]), math.Abs(limit-z[c.To])) // NaN beside a gap
+		c.Sure = !coarse && different > 2 && (falls > 3*step || c.To-c.From > 5*(between+1))
+		found = append(found, c)
+	}
+	return found
+}
+
+// clipped tells of the clips.
+func (t *trace) clipped() {
+	for _, c := range Clips(t.z) {
+		end := "the range of the instrument seems to end there"
+		if !c.Sure {
+			end = "the range of the instrument may end there, or the heights come in steps that are too coarse for a flat top"
+		}
+		t.find(Observation{Code: "clipped", Number: float64(c.Points), Unit: "points", From: c.From, To: c.To,
 			Advice: "Measure again with a larger range; peak values from here are too small."},
-			"%s are at the %s value %v µm, %d of them in a row at %s: the range of the instrument seems to end there.",
-			plural(count, "point"), [...]string{"highest", "lowest"}[i], limit, to-from, t.at(from))
+			"%s are at the %s value %v µm, %d of them in a row at %s: %s.", plural(c.Points, "point"), c.Side(), c.Limit, c.To-c.From, t.at(c.From), end)
 	}
 }
 
@@ -59,7 +109,7 @@ func (t *trace) repeatedEnd() {
 	if head+tail >= n {
 		return
 	}
-	a, b := longestRun(t.z[head:n-tail], func(float64) bool { return true })
+	a, b := longestRun(t.z[head:n-tail], func(int, int) bool { return true })
 	for i, end := range []filter.Gap{{From: 0, To: head}, {From: n - tail, To: n}} {
 		if count := end.To - end.From; count >= max(8, 3*(b-a)) {
 			t.find(Observation{Code: "repeated-end", Number: float64(count), Unit: "points", From: end.From, To: end.To,
@@ -69,24 +119,24 @@ func (t *trace) repeatedEnd() {
 	}
 }
 
-// quantised looks whether all heights are multiples of one step, and how coarse it is: a finding from a twentieth of the
-// standard deviation on.
-func (t *trace) quantised() {
-	values := slices.DeleteFunc(slices.Clone(t.p.Z), math.IsNaN)
+// coarseStep returns the step that all heights are multiples of, and how many different ones there are. A step is coarse from a twentieth of
+// their standard deviation sigma on; a few numbers written by hand are no measure of an instrument.
+func coarseStep(z []float64, sigma float64) (step float64, different int, coarse bool) {
+	values := slices.DeleteFunc(slices.Clone(z), math.IsNaN)
 	slices.Sort(values)
 	values = slices.Compact(values)
-	if len(values) < 3 || len(t.z) < 100 { // a few numbers written by hand are no measure of an instrument
-		return
+	step = math.Inf(1)
+	if len(values) < 3 || len(z) < 100 {
+		return step, len(values), false
 	}
 	span := values[len(values)-1] - values[0]
-	step := math.Inf(1)
 	for i := 1; i < len(values); i++ {
 		if d := values[i] - values[i-1]; d > 1e-9*span {
 			step = min(step, d)
 		}
 	}
-	if step < t.sigma/20 || math.IsInf(step, 1) {
-		return
+	if step < sigma/20 || math.IsInf(step, 1) {
+		return step, len(values), false
 	}
 	odd := 0
 	for i := 1; i < len(values); i++ {
@@ -95,13 +145,19 @@ func (t *trace) quantised() {
 			odd++
 		}
 	}
-	if 50*odd > len(values) {
+	return step, len(values), 50*odd <= len(values)
+}
+
+// quantised looks whether all heights are multiples of one coarse step.
+func (t *trace) quantised() {
+	step, different, coarse := coarseStep(t.p.Z, t.sigma)
+	if !coarse {
 		return
 	}
 	t.find(Observation{Code: "quantised", Number: step, Unit: "µm",
 		Advice: "Export more digits or measure with a smaller range; slopes and small roughness from this are coarse."},
 		"The heights come in steps of %v µm, %v %% of their standard deviation: %d different values in %d points.", round3(step),
-		round3(100*step/t.sigma), len(values), len(t.z))
+		round3(100*step/t.sigma), different, len(t.z))
 }
 
 // median of values, which are reordered.

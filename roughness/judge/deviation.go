@@ -2,6 +2,7 @@ package judge
 
 import (
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/inspect"
 	"fmt"
 	"math"
 	"slices"
@@ -29,6 +30,8 @@ func (d Deviation) String() string {
 	}
 	name := roughness.NameOf(d.Key)
 	switch d.Key {
+	case clipped.Key:
+		name = ""
 	case "rule":
 		name = "acceptance rule"
 	case "limit":
@@ -224,9 +227,8 @@ func (r *Requirement) Search(p roughness.Profile, i int, over *roughness.Setting
 }
 
 // leftOut returns the section, from 1, of which the largest share is missing, and that share: points without a height and parts that
-// are left out.
-func leftOut(e *roughness.Evaluation, p roughness.Profile) (section int, share float64) {
-	z, first := roughness.Entering(p, &e.Settings)
+// are left out. z enters the evaluation, from point first of the trace on.
+func leftOut(e *roughness.Evaluation, z []float64, first int) (section int, share float64) {
 	for k := range e.Sections {
 		missing := 0
 		from := e.First + e.Start + k*e.SectionPoints - first
@@ -240,4 +242,22 @@ func leftOut(e *roughness.Evaluation, p roughness.Profile) (section int, share f
 		}
 	}
 	return section, share
+}
+
+// clipped is the deviation of a trace that does not hold the heights of the surface, but where the range of the instrument ends.
+var clipped = Deviation{Key: "clipped", Asked: "a trace within the range of the probe", Used: "clipped heights"}
+
+// clippedWords says that heights are surely cut off; empty where they are not. Whether a limit is kept or not cannot be determined from what
+// is left: peaks and pits are lost, and a sloping trace gets a kink at the end of the range, which the L-filter shows as roughness.
+func clippedWords(z []float64) string {
+	var ends []string
+	for _, c := range inspect.Clips(z) {
+		if c.Sure {
+			ends = append(ends, fmt.Sprintf("%d points are at its %s height", c.Points, c.Side()))
+		}
+	}
+	if ends == nil {
+		return ""
+	}
+	return "The trace is clipped: " + strings.Join(ends, ", ") + ". Values from it can be too small."
 }

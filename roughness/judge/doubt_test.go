@@ -2,6 +2,7 @@ package judge_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -36,6 +37,58 @@ func TestStillProbe(t *testing.T) {
 	moved.Z = append([]float64{14.2}, flat.Z[1:]...)
 	if v := judged(t, judge.Judging{Requirement: drawn, Traces: []roughness.Profile{moved}}); v.Word != decide.Conforms {
 		t.Errorf("one other height: %s %q", v.Word, v.Sentence)
+	}
+}
+
+// Clipped heights leave no verdict, whatever the limit, unless somebody has agreed: that they keep an upper limit says nothing, and that
+// they exceed one says nothing either, for a slope gets a kink where the range ends.
+func TestClipped(t *testing.T) {
+	cut := func(z []float64, level float64) roughness.Profile {
+		out := slices.Clone(z)
+		for i := range out {
+			out[i] = min(out[i], level)
+		}
+		return roughness.Profile{Name: "cut", Z: out, Spacing: 0.5}
+	}
+	whole := rod()
+	level := slices.Sorted(slices.Values(whole.Z))[len(whole.Z)*9/10]
+	clip := cut(whole.Z, level)
+	free, err := judge.Limits("Rz <= 3.2", "", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		r    *judge.Requirement
+		word decide.Word // with somebody who agreed
+	}{{requirement(t, "Rz 3,2", "iso-21920"), decide.Conforms}, {requirement(t, "L Rz 3,2", "iso-21920"), decide.DoesNotConform}, {requirement(t, "Rz 0,4", "iso-21920"), decide.DoesNotConform}, {free, decide.Conforms}} {
+		for _, traces := range [][]roughness.Profile{{clip}, {rod(), clip}} {
+			v := judged(t, judge.Judging{Requirement: c.r, Traces: traces})
+			if v.Word != decide.NoVerdict || why(v) != judge.WhyDeviates || !strings.Contains(v.Sentence, "The trace is clipped: ") || strings.HasPrefix(v.Sentence, "cut: ") != (len(traces) > 1) {
+				t.Errorf("%d traces: %s (%s) %q", len(traces), v.Word, why(v), v.Sentence)
+			}
+			v = judged(t, judge.Judging{Requirement: c.r, Traces: traces, Agreed: "the buyer"})
+			if want := (judge.Deviation{Key: "clipped", Asked: "a trace within the range of the probe", Used: "clipped heights", With: "the buyer"}); v.Word != c.word || len(v.Agreed) != 1 || v.Agreed[0] != want ||
+				want.String() != "clipped heights instead of a trace within the range of the probe" {
+				t.Errorf("%d traces, agreed: %s %q %+v", len(traces), v.Word, v.Sentence, v.Agreed)
+			}
+		}
+	}
+	// What does not enter the evaluation does not count.
+	part := roughness.Profile{Z: append(slices.Repeat(append([]float64{9, 8, 8.5}, slices.Repeat([]float64{9}, 40)...), 10), whole.Z...), Spacing: 0.5}
+	for _, crop := range []float64{0, 220} {
+		v := judged(t, judge.Judging{Requirement: free, Traces: []roughness.Profile{part}, Settings: &roughness.Settings{Crop: [2]float64{crop, 0}}})
+		if (v.Word == decide.NoVerdict) != (crop == 0) {
+			t.Errorf("%g µm cropped: %s %q", crop, v.Word, v.Sentence)
+		}
+	}
+	// A smooth surface at a slope, cut off half-way: Rz of the cut trace is larger than that of the surface.
+	slope := make([]float64, len(whole.Z))
+	for i, z := range whole.Z {
+		slope[i] = 0.1*z + 0.01*float64(i)
+	}
+	rz := func(p roughness.Profile) float64 { return value(t, evaluate(t, p.Z, p.Spacing, nil), "Rz") }
+	if before, after := rz(roughness.Profile{Z: slope, Spacing: 0.5}), rz(cut(slope, 0.005*float64(len(slope)))); after < 1.1*before {
+		t.Errorf("Rz %g of the surface, %g of what is left", before, after)
 	}
 }
 

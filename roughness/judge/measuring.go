@@ -1,6 +1,7 @@
 package judge
 
 import (
+	"cmp"
 	"example.com/furrow/roughness"
 	"fmt"
 	"math"
@@ -167,7 +168,7 @@ func (m *measuring) limit(i int, common []Reason, blocked bool) (*LimitVerdict, 
 	l.Open = slices.Clone(common)
 	bound, bounded := item.Bounded()
 	if bounded {
-		l.Bound, l.Text = bound, decide.LimitWords(bound, item.LimitText, item.Unit)
+		l.Bound, l.Text, l.Unit = bound, decide.LimitWords(bound, item.LimitText, item.Unit), cmp.Or(item.Unit, bound.Kind().Unit())
 		if bound.Symbol == "Ra" && bound.Side == standards.Upper {
 			l.Grade = standards.GradeOf(bound.Value)
 		}
@@ -282,8 +283,14 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 		if off := m.asked[i].Short; !off.Off && !m.used[i].Short.Off && e.Settings.Short.Off && (!j.Requirement.settingsFree || j.Requirement.drawing != nil) {
 			deviating = add(deviating, Deviation{Key: "short", Asked: off.Plain(), Used: "none"})
 		}
-		if section, share := leftOut(e, p); share > maxLeftOut {
+		z, first := roughness.Entering(p, &e.Settings)
+		if section, share := leftOut(e, z, first); share > maxLeftOut {
 			open(WhyLeftOut, "%sA part of section %d is left out; more than 10 %% of the section is missing.", which, section)
+		}
+		if text := clippedWords(z); text != "" && j.Agreed == "" {
+			open(WhyDeviates, "%s%s", which, text)
+		} else if text != "" {
+			m.agree(clipped)
 		}
 	}
 	for _, t := range j.Typed {

@@ -86,7 +86,7 @@ type Verdict struct {
 type LimitVerdict struct {
 	decide.Ruling        // Word is that of this limit, whatever the values alone would say
 	Text          string // the limit with the digits and the unit that were written: "63 µin (1.600 µm)"
-	Unit          string // that was written
+	Unit          string // that was written, or that of the parameter; empty while it is open
 	Grade         string // the old grade of this limit of Ra, if it is one: "N7"
 	Rule          standards.Rule
 	Why           *Reason

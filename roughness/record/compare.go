@@ -94,7 +94,7 @@ func AppendEditions(b []byte, e *compare.Editions) []byte {
 		differences = append(differences, l.Differences...)
 	}
 	w := shape(b, "furrow_editions")
-	w.put("text", e.Text, "readings", list([]int{0, 1}, "", reading), "changes", list(changes, "", same), "differences", list(differences, "", same))
+	w.put("text", e.Text, "readings", list([]int{0, 1}, "", reading), "changes", list(changes, "", same), "differences", list(differences, "", same), "notes", list(e.Notes, "", note))
 	return w.end()
 }
 

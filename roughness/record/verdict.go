@@ -17,7 +17,7 @@ func AppendVerdict(b []byte, v *judge.Verdict, indent string) []byte {
 		"guard", orNull(map[decide.GuardRule]string{decide.Probability: "2017", decide.ExpandedU: "1998"}[v.Guard.Rule]),
 		"prove", map[decide.Proof]string{decide.Maker: "maker", decide.Buyer: "buyer", decide.Nobody: "none"}[v.Guard.Proof],
 		"rule", rule, "values", v.Values, "more", v.More, "agreed", list(v.Agreed, "", func(d judge.Deviation) any {
-			return line("key", d.Key, "asked", d.Asked, "used", d.Used, "with", d.With)
+			return line("key", d.Key, "asked", d.Asked, "used", d.Used, "with", d.With, "text", d.String())
 		}), "limits", list(v.Limits, indent, func(l judge.LimitVerdict) any { return limitVerdict(&l, indent+"  ") }), "caution", standards.Caution)
 	return w.close()
 }

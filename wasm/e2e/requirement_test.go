@@ -75,7 +75,7 @@ func TestRequirement(t *testing.T) {
 	s.says("verdict-word", "No verdict yet")
 }
 
-// A trace that ends with the range of the instrument may conform, but not without the finding of the library beside the verdict.
+// A trace that ends with the range of the instrument has no verdict, and the finding of the library stands beside it, until somebody has agreed.
 func TestClippedTrace(t *testing.T) {
 	s := open(t, 1280, 900)
 	z := synth.Sine{Amplitude: 1, Wavelength: 200}.Heights(9600, 0.5)
@@ -87,7 +87,8 @@ func TestClippedTrace(t *testing.T) {
 	s.drop("clipped.csv", text)
 	s.says("trace-reading", "clipped.csv")
 	s.write("requirement-text", "Rz 3,2")
-	s.says("answer-word", "Conforms")
+	s.says("answer-word", "No verdict yet")
+	s.says("answer-word", "The trace is clipped: ")
 	n := 0
 	for _, f := range inspect.Look(trace, inspect.Conditions{Short: 2.5, Long: 800}) {
 		s.says("trace-checks", f.Text+" "+f.Advice)
@@ -101,6 +102,12 @@ func TestClippedTrace(t *testing.T) {
 		t.Error("the library finds nothing clipped")
 	}
 	s.picture("clipped-1280")
+	s.wait(`document.getElementById('verdict-back').hidden`, "there is no setting to go back to")
+	s.fill("verdict-agreed", "the buyer")
+	s.click("verdict-deviate")
+	s.says("verdict-word", "Conforms")
+	s.says("verdict-word", "Judged with clipped heights instead of a trace within the range of the probe, as agreed with the buyer.")
+	s.click("undo")
 	s.click("undo")
 	s.click("undo")
 	s.wait(`!document.getElementById('answer-clipped')`, "the demonstration has no such finding")

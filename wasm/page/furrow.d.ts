@@ -547,7 +547,7 @@ export interface Verdict {
   /** How many more values the rules ask for. */
   readonly more: number;
   /** Deviations that somebody agreed to. */
-  readonly agreed: readonly { readonly key: string; readonly asked: string; readonly used: string; readonly with: string }[];
+  readonly agreed: readonly { readonly key: string; readonly asked: string; readonly used: string; readonly with: string; readonly text: string }[];
   readonly limits: readonly LimitVerdict[];
   readonly caution: string;
 }
@@ -821,6 +821,8 @@ export interface EditionsCompared {
   }[];
   readonly changes: readonly { readonly limit: number; readonly key: string; readonly from: string; readonly to: string; readonly plain: string }[];
   readonly differences: readonly string[];
+  /** what makes the values of the trace doubtful */
+  readonly notes: readonly { readonly code: string; readonly text: string }[];
   readonly caution: string;
 }
 

@@ -57,7 +57,7 @@ export function editions(sheet) {
     results(at.byId('edition-out'), [...compared.readings.map((r, i) => /** @type {const} */ ([names[i], el('b', {}, r.verdict?.word ?? 'No verdict yet')])),
       .../** @type {(readonly [string, string])[]} */ (limit?.limit !== null && limit?.limit !== undefined ? [['limit', said(limit.limit, limit.unit, 3)]] : [])]);
     const searches = compared.readings.flatMap((r) => r.searches);
-    const words = [...searches, ...compared.differences];
+    const words = [...searches, ...compared.differences, ...compared.notes.map((n) => n.text)];
     note(at.byId('edition-note'), prose([...words, 'The same surface, the same text. Ask which standard the drawing means before anyone acts on it.'].join(' ')));
     picture.draw();
   };

@@ -61,6 +61,7 @@ export function verdict(sheet) {
   sheet.renders(() => {
     const { required, rule: chosen, agreed } = sheet.state;
     const { u, k, prove } = sheet.state;
+    const changed = /** @type {const} */ (['short', 'long', 'sections', 'section', 'start']).some((key) => sheet.state.settings[key] !== undefined);
     const decided = sheet.verdict?.limits[0];
     proof.value = u ? prove || 'maker' : 'none';
     proof.disabled = !u;
@@ -102,7 +103,7 @@ export function verdict(sheet) {
     agree.hidden = !fewer && !deviates && !agreed;
     at.byId('verdict-fewer').hidden = !fewer;
     at.byId('verdict-deviate').hidden = fewer || !deviates;
-    at.byId('verdict-back').hidden = !deviates && !agreed;
+    at.byId('verdict-back').hidden = !agreed && !(deviates && (chosen || sheet.state.row || changed)); // a clipped trace has no way back
     if (sheet.at.input('verdict-agreed') !== document.activeElement) sheet.at.input('verdict-agreed').value = agreed;
     const log = sheet.at.byId('verdict-log');
     const judged = v?.limits ?? [];
@@ -153,7 +154,7 @@ const judgedIn = (sheet) => (sheet.verdict?.limits ?? []).flatMap((l) => {
 });
 
 /** @type {(d: Verdict['agreed'][number]) => string} */
-const judgedWith = (d) => `Judged with ${d.used} instead of ${d.asked}, as agreed with ${d.with}.`;
+const judgedWith = (d) => `Judged with ${d.text}, as agreed with ${d.with}.`;
 
 /** Where to go for what is open. @type {(key: string) => HTMLElement | null} */
 function way(key) {
