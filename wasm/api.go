@@ -20,18 +20,25 @@ import (
 // soon as it was called. Nothing of furrow stays there.
 const registrationName = "__furrow_ready"
 
-// A module is what one loaded instance remembers: the latest evaluation, which pictures and constructions are made of.
+// A module is what one loaded instance remembers: the latest evaluation, which pictures and constructions are made of. An evaluation with a
+// handle is a module of its own, beside others; see handle.go.
 type module struct {
+	home   *module // of an evaluation with a handle
+	open   map[int]*module
+	used   []int // handles, the latest one last
+	points int   // heights of all of them
+
 	trace  roughness.Profile
 	latest *roughness.Evaluation
 
-	evaluator *roughness.Evaluator // that of the latest call: what the next one leaves alone is not computed again
+	// Of the latest call of all, shared by the evaluations with handles: what the next one leaves alone is not computed again.
+	evaluator *roughness.Evaluator
+	looked    roughness.Profile // the trace that was looked at
+	looker    *inspect.Looker
 
 	judgedOn roughness.Profile     // what the latest call of evaluate was about, whether it came to values or not
 	judged   *roughness.Evaluation // so that no verdict is about an earlier trace
-
-	looked roughness.Profile // the trace that was looked at last
-	looker *inspect.Looker
+	problem  string                // why it came to none
 
 	search       *searching           // that is going on
 	ledger       *compare.Ledger      // of the latest call of compare, for the pictures
@@ -104,6 +111,8 @@ var functions = []function{
 	{"demo", on((*module).demo)},
 	{"read", on((*module).read)},
 	{"evaluate", on((*module).evaluate)},
+	{"profiles", on((*module).profiles)},
+	{"close", on((*module).close)},
 	{"construct", on((*module).construct)},
 	{"figure", on((*module).figure)},
 	{"transmit", on((*module).transmit)},

@@ -47,7 +47,8 @@ func floats(z []float64) []byte {
 // What a script gets is what the library gives, to the last bit.
 func TestEvaluateIsTheLibrary(t *testing.T) {
 	d := synth.Demos()[0]
-	got, a := mustAsk[evaluateAnswer](t, &module{}, "evaluate", `{"spacing": 0.5, "settings": {"parameters": ["Ra", "Rz", "Rmr(0.5)"]}}`, floats(d.Heights()))
+	m := &module{}
+	got, _ := mustAsk[evaluateAnswer](t, m, "evaluate", `{"spacing": 0.5, "settings": {"parameters": ["Ra", "Rz", "Rmr(0.5)"]}}`, floats(d.Heights()))
 	want, err := roughness.Evaluate(roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, &roughness.Settings{Parameters: []string{"Ra", "Rz", "Rmr(0.5)"}})
 	if err != nil {
 		t.Fatal(err)
@@ -69,10 +70,9 @@ func TestEvaluateIsTheLibrary(t *testing.T) {
 			t.Errorf("%s %v, want %s %v", v.Symbol, v.Value, want.Values[i].Symbol, want.Values[i].Value)
 		}
 	}
-	for _, x := range a.arrays {
-		if x.name == "roughness" && !slices.Equal(x.z, want.Roughness) {
-			t.Error("the roughness profile is another one")
-		}
+	a, err := ask(t, m, "profiles", `{"names": ["W", "R"]}`, nil)
+	if err != nil || len(a.arrays) != 2 || a.arrays[1].name != "R" || !slices.Equal(a.arrays[1].z, want.Roughness) || !slices.Equal(a.arrays[0].z, want.Waviness) {
+		t.Errorf("%d profiles, or others: %v", len(a.arrays), err)
 	}
 	if got.Sections != want.Sections || got.SectionPoints != want.SectionPoints || got.Start != want.Start {
 		t.Errorf("sections %d of %d from %d, want %d of %d from %d", got.Sections, got.SectionPoints, got.Start, want.Sections, want.SectionPoints, want.Start)
@@ -127,6 +127,7 @@ func TestFaults(t *testing.T) {
 		{"figure", `{"name": "profile"}`, nil, fault{Kind: kindRequest}},
 		{"construct", `{"symbol": "Rz"}`, nil, fault{Kind: kindRequest}},
 		{"transmit", `{"wavelength": 0}`, nil, fault{Kind: kindRequest}},
+		{"profiles", `{"names": ["R"]}`, nil, fault{Kind: kindRequest}},
 	} {
 		_, err := ask(t, &module{}, c.name, c.text, c.data)
 		if err == nil {

@@ -23,14 +23,14 @@ func export(m *module, f function) (safejs.Func, error) {
 				out = refuse(reply, &fault{Kind: kindInternal, Message: fmt.Sprint("furrow: ", r)})
 			}
 		}()
-		text, data, err := arguments(args)
+		text, data, handle, err := arguments(args)
 		if refused, ok := errors.AsType[*fault](err); ok {
 			return refuse(reply, refused)
 		}
 		if err != nil {
 			return refuse(reply, &fault{Kind: kindInternal, Message: "furrow: " + f.name + ": " + err.Error()})
 		}
-		answer, err := f.call(m, text, data)
+		answer, err := m.call(f, handle, text, data)
 		if err != nil {
 			return refuse(reply, faultOf(err))
 		}
@@ -51,17 +51,22 @@ func newOf(class string, args ...any) (safejs.Value, error) {
 	return c.New(args...)
 }
 
-// arguments are the JSON text and, where there is one, the bytes of the typed array of a call.
-func arguments(args []safejs.Value) (text string, data []byte, err error) {
+// arguments are the JSON text of a call and, where there are any, the bytes of a typed array and the number of an evaluation.
+func arguments(args []safejs.Value) (text string, data []byte, handle int, err error) {
 	if len(args) > 0 && args[0].Type() == safejs.TypeString {
 		if text, err = args[0].String(); err != nil {
-			return "", nil, err
+			return "", nil, 0, err
 		}
 	}
 	if len(args) > 1 && args[1].Type() == safejs.TypeObject {
-		data, err = bytesOf(args[1])
+		if data, err = bytesOf(args[1]); err != nil {
+			return "", nil, 0, err
+		}
 	}
-	return text, data, err
+	if len(args) > 2 && args[2].Type() == safejs.TypeNumber {
+		handle, err = args[2].Int()
+	}
+	return text, data, handle, err
 }
 
 // bytesOf copies what a typed array holds, through a view of bytes, because only bytes cross in one piece.

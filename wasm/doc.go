@@ -6,7 +6,9 @@
 //	demos       the invented traces of the demonstration by title
 //	demo        the heights of one of them
 //	read        the text or bytes of a trace file, as heights at equal spacing
-//	evaluate    a profile with settings, as a result with the profiles after each step
+//	evaluate    a profile with settings, as a result
+//	profiles    the profiles after the steps that are asked for
+//	close       the end of an evaluation with a handle
 //	construct   how a value of the latest evaluation came about, as geometry and arithmetic
 //	figure      a picture of the latest evaluation as SVG, with the numbers it shows
 //	transmit    the share of a wave's height that the filters of the latest evaluation let into each profile
@@ -27,7 +29,8 @@
 //	summary     what is to say of the values of a series: mean, scatter, range, and which lie apart
 //
 // Every function takes JSON text and, where it needs heights or a file, one typed array; it answers {value} or {error}
-// and never throws. page/furrow.js turns both into what a script expects, and page/furrow.d.ts declares it.
+// and never throws. A script may number its evaluations: a call with the number as third argument is about that one, which for it is the
+// latest. page/furrow.js turns all this into what a script expects, and page/furrow.d.ts declares it.
 //
 // Build it with
 //

@@ -54,10 +54,11 @@ type finding struct {
 // fit the evaluation itself says.
 func (m *module) inspected(trace roughness.Profile, e *roughness.Evaluation) []finding {
 	same := func(a, b float64) bool { return math.Float64bits(a) == math.Float64bits(b) }
-	if m.looker == nil || trace.Spacing != m.looked.Spacing || !slices.EqualFunc(trace.Z, m.looked.Z, same) {
-		m.looked, m.looker = trace, inspect.Begin(trace)
+	shared := m.shared()
+	if shared.looker == nil || trace.Spacing != shared.looked.Spacing || !slices.EqualFunc(trace.Z, shared.looked.Z, same) {
+		shared.looked, shared.looker = trace, inspect.Begin(trace)
 	}
-	seen := m.looker.Look(inspect.Under(e))
+	seen := shared.looker.Look(inspect.Under(e))
 	list := make([]finding, len(seen))
 	for i, f := range seen {
 		list[i] = finding{f.Code, f.Text, f.Advice}
@@ -65,7 +66,7 @@ func (m *module) inspected(trace roughness.Profile, e *roughness.Evaluation) []f
 	return list
 }
 
-// evaluate answers with the result as record writes it and the profile after each step.
+// evaluate answers with the result as record writes it.
 func (m *module) evaluate(req *evaluateRequest, data []byte) (any, error) {
 	z, err := heights(data)
 	if err != nil {
@@ -83,11 +84,12 @@ func (m *module) evaluate(req *evaluateRequest, data []byte) (any, error) {
 		}
 	}
 	trace := roughness.Profile{Z: z, Spacing: req.Spacing, Name: req.Name}
-	with, err := m.evaluator.With(set)
+	shared := m.shared()
+	with, err := shared.evaluator.With(set)
 	if err != nil {
 		return nil, err
 	}
-	m.evaluator = with
+	shared.evaluator = with
 	e, err := with.Evaluate(context.Background(), trace)
 	var problem *roughness.ProfileError
 	if err != nil && !(errors.As(err, &problem) && e != nil) {
@@ -99,15 +101,51 @@ func (m *module) evaluate(req *evaluateRequest, data []byte) (any, error) {
 	}
 	m.judgedOn, m.judged = trace, e
 	if problem != nil {
-		out.Problem = problem.Text
+		out.Problem, m.problem = problem.Text, problem.Text
 	} else {
 		m.trace, m.latest = trace, e
 		out.Summary = summarize(e)
 	}
-	return answer{of: out, arrays: []array{
-		{"read", e.Read}, {"smoothed", e.Smoothed}, {"form", e.Form}, {"primary", e.Primary},
-		{"waviness", e.Waviness}, {"roughness", e.Roughness}, {"stratified", e.Stratified},
-	}}, nil
+	return out, nil
+}
+
+// steps are the profiles of an evaluation in the order in which they are made.
+var steps = []struct {
+	name string
+	of   func(*roughness.Evaluation) []float64
+}{
+	{"read", func(e *roughness.Evaluation) []float64 { return e.Read }},
+	{"smoothed", func(e *roughness.Evaluation) []float64 { return e.Smoothed }},
+	{"form", func(e *roughness.Evaluation) []float64 { return e.Form }},
+	{"P", func(e *roughness.Evaluation) []float64 { return e.Primary }},
+	{"W", func(e *roughness.Evaluation) []float64 { return e.Waviness }},
+	{"R", func(e *roughness.Evaluation) []float64 { return e.Roughness }},
+	{"stratified", func(e *roughness.Evaluation) []float64 { return e.Stratified }},
+}
+
+type profilesRequest struct {
+	Names []string `json:"names"` // empty: all
+}
+
+// profiles answers with the profiles of the latest evaluation that are asked for, and nothing for those that its settings do not produce.
+func (m *module) profiles(req *profilesRequest, _ []byte) (any, error) {
+	if m.judged == nil {
+		return nil, errNothing
+	}
+	var out answer
+	for _, s := range steps {
+		if len(req.Names) == 0 || slices.Contains(req.Names, s.name) {
+			out.arrays = append(out.arrays, array{s.name, s.of(m.judged)})
+		}
+	}
+	if n := len(req.Names); n > 0 && len(out.arrays) < n {
+		for _, name := range req.Names {
+			if !slices.ContainsFunc(out.arrays, func(a array) bool { return a.name == name }) {
+				return nil, requestf("no profile is called %q", name)
+			}
+		}
+	}
+	return out, nil
 }
 
 type constructRequest struct {
@@ -178,9 +216,14 @@ func constructionFor(e *roughness.Evaluation, symbol string) (params.Constructio
 	return c, call, nil
 }
 
+var errNothing = requestf("nothing has been evaluated yet")
+
 func (m *module) evaluation() (*roughness.Evaluation, error) {
 	if m.latest == nil {
-		return nil, requestf("nothing has been evaluated yet")
+		if m.problem != "" {
+			return nil, requestf("nothing could be evaluated: %s", m.problem)
+		}
+		return nil, errNothing
 	}
 	return m.latest, nil
 }

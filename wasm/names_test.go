@@ -72,20 +72,23 @@ func TestNamesAgree(t *testing.T) {
 		t.Errorf("doc.go describes %v, the table has %v", got, table)
 	}
 	declaration := readText(t, filepath.Join("page", "furrow.d.ts"))
-	_, inside, _ := strings.Cut(declaration, "export interface Furrow {")
-	inside, _, _ = strings.Cut(inside, "\n}")
 	var declared []string
-	for _, m := range regexp.MustCompile(`(?m)^  (?:readonly )?([a-z]+)[(:]`).FindAllStringSubmatch(inside, -1) {
-		declared = append(declared, m[1])
+	for _, of := range []string{"Furrow {", "Evaluation extends Found {"} {
+		_, inside, _ := strings.Cut(declaration, "export interface "+of)
+		inside, _, _ = strings.Cut(inside, "\n}")
+		for _, m := range regexp.MustCompile(`(?m)^  (?:readonly )?([a-z]+)[(:<]`).FindAllStringSubmatch(inside, -1) {
+			declared = append(declared, m[1])
+		}
 	}
 	slices.Sort(declared)
+	declared = slices.Compact(declared) // figure and judge are both
 	sorted := slices.Sorted(slices.Values(table))
 	if !slices.Equal(declared, sorted) {
 		t.Errorf("furrow.d.ts declares %v, the table has %v", declared, sorted)
 	}
 	script := readText(t, filepath.Join("page", "furrow.js"))
 	for _, name := range table {
-		if !strings.Contains(script, "call('"+name+"'") {
+		if !regexp.MustCompile(`\b(?:ask|answer|call|about|told)\('` + name + `'`).MatchString(script) {
 			t.Errorf("furrow.js does not call %s", name)
 		}
 	}
@@ -94,10 +97,13 @@ func TestNamesAgree(t *testing.T) {
 	}
 }
 
-// The version is told in one place and is that of the page.
+// The script refuses a module of another version than its own, which is that of the library.
 func TestVersionFile(t *testing.T) {
 	if !regexp.MustCompile(`^\d+\.\d+\.\d+$`).MatchString(record.Version) {
 		t.Errorf("version %q", record.Version)
+	}
+	if script := readText(t, filepath.Join("page", "furrow.js")); !strings.Contains(script, "\nconst version = '"+record.Version+"';\n") {
+		t.Errorf("furrow.js is not of version %s", record.Version)
 	}
 }
 

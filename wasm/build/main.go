@@ -4,8 +4,10 @@
 //
 //	go run ./wasm/build
 //	go run ./wasm/build -out FOLDER
+//	go run ./wasm/build -npm
 //
-// With -out it copies what a browser asks for into a folder as well, to be put on any static server.
+// With -out it copies what a browser asks for into a folder as well, to be put on any static server. With -npm it also makes the npm
+// package in wasm/npm/package, of which `npm pack` makes one file.
 package main
 
 import (
@@ -20,6 +22,7 @@ import (
 func main() {
 	log.SetFlags(0)
 	out := flag.String("out", "", "`folder` to copy the page into")
+	npm := flag.Bool("npm", false, "make the npm package as well")
 	flag.Parse()
 	if flag.NArg() > 0 {
 		log.Fatalf("build: %q is not an option", flag.Arg(0))
@@ -30,6 +33,13 @@ func main() {
 	}
 	for _, f := range []bundle.Generated{p.Module, p.Loader} {
 		fmt.Printf("%-12s %9d bytes, %8d after gzip\n", filepath.Base(f.Path), len(f.Data), len(f.Gzip))
+	}
+	if *npm {
+		dir, err := p.Package()
+		if err != nil {
+			log.Fatal(err)
+		}
+		fmt.Println("the npm package is in", dir)
 	}
 	if *out == "" {
 		return

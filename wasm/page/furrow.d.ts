@@ -1,6 +1,6 @@
 /**
- * furrow in a browser or in any other host of WebAssembly: one asynchronous step, `load`, then synchronous calls.
- * All lengths and heights are micrometres. What cannot be done is thrown as a FurrowError; nothing is sent anywhere.
+ * furrow in a browser or in any other host of WebAssembly: one asynchronous step, `load`, then synchronous calls. All lengths and heights are
+ * micrometres. What cannot be done is thrown as a FurrowError; nothing is sent anywhere. The types need no library of a browser's or node's.
  */
 
 /** A profile as a call takes it: heights at equal spacing; NaN marks a point without a height. Heights of another kind, and in an array
@@ -176,16 +176,11 @@ export interface Summary {
   readonly evaluated: Span;
 }
 
-/** The profile after each step; all start at point `first` of the trace and have the same length. */
-export interface Profiles {
-  readonly read?: Float64Array;
-  readonly smoothed?: Float64Array;
-  readonly form?: Float64Array;
-  readonly primary?: Float64Array;
-  readonly waviness?: Float64Array;
-  readonly roughness?: Float64Array;
-  readonly stratified?: Float64Array;
-}
+/** A profile after one of the steps: as read, after the S-filter, the form, then P, W, R, and the profile that the family of Rk is taken from. */
+export type ProfileName = 'read' | 'smoothed' | 'form' | Letter | 'stratified';
+
+/** Profiles by name; a step that the settings leave out has none. All start at point `first` of the trace and have the same length. */
+export type Profiles<N extends ProfileName = ProfileName> = { readonly [K in N]?: Float64Array };
 
 /** Something about a trace that a person should look at, and what to do. */
 export interface Observation {
@@ -194,9 +189,11 @@ export interface Observation {
   readonly advice: string;
 }
 
-export interface Evaluation {
+/** What an evaluation found, without its profiles. */
+export interface Found {
   readonly result: Result;
-  readonly profiles: Profiles;
+  /** Those of the result. */
+  readonly values: readonly Value[];
   readonly first: number;
   /** Point of the profiles that the first section starts with; section k has the points start + k·sectionPoints on. */
   readonly start: number;
@@ -207,6 +204,74 @@ export interface Evaluation {
   readonly findings: readonly Observation[];
   /** Why nothing could be evaluated; then every value is null with this reason. */
   readonly problem?: string;
+}
+
+/** One evaluation; every call is about this one, however many follow it. It holds a copy of the heights. After `close` every call throws with
+ * the kind request. One that is forgotten needs no `close`: the module keeps the evaluations that were used last, and makes another one again
+ * when it is asked about. Then the pictures of its latest comparison and verdict need these again. */
+export interface Evaluation extends Found {
+  /** Copies of the profiles that are named, of all without a name. */
+  profiles<N extends ProfileName>(...names: readonly N[]): Profiles<N>;
+  /** How a value came about. */
+  construct(symbol: string): Construction;
+  figure(name: EvaluationFigure, options?: FigureOptions): Figure;
+  /** The verdict on this evaluation and the values typed in. A requirement that is missing, refused or open is no error: the verdict says why
+   * there is none. Values or an uncertainty that cannot be read throw, with the key typed or u. */
+  judge(text: string, options?: JudgeOptions): Verdict;
+  /** Why two values of the trace differ. Settings that are left out are those of this evaluation. A search is a `find`, which answers with its
+   * progress, and one `step` after another until the answer is the document; `stop` drops it. A step takes a little more than the milliseconds
+   * that it may. */
+  compare<Q extends ComparisonRequest>(request: Q): ComparisonAnswers[Q['question']];
+  /** How steady a value is; it takes some thirty evaluations. */
+  steady(symbol: string): Steadiness;
+  /** Percent of the height of a wave of this length that reaches each profile. */
+  transmit(wavelength: number): Transmitted;
+  close(): void;
+}
+
+export interface Transmitted {
+  readonly roughness: number | null;
+  readonly waviness: number | null;
+  /** Taken away by the S-filter. */
+  readonly short: number | null;
+}
+
+/** Pictures of an evaluation, of its latest comparison (shares, steadiness) and of its latest verdict (decision). */
+export type EvaluationFigure = 'trace' | 'form' | 'transmission' | 'waviness' | 'profile' | 'construction' | 'material' | 'strip' | 'spark' | 'shares' | 'steadiness' | 'decision';
+
+/** Pictures of the latest check of the instrument, and of a held trace. */
+export type OtherFigure = 'allowance' | 'groove' | 'budget' | 'strip' | 'spark' | 'decision';
+
+/** Those of every picture and those of single ones; a picture has no use for some. */
+export interface FigureOptions {
+  /** In CSS pixels. */
+  readonly width?: number;
+  /** Start of the ids in the drawing, unique in the page. */
+  readonly id?: string;
+  /** Decimal comma. */
+  readonly comma?: boolean;
+  /** µin and in. */
+  readonly inch?: boolean;
+  /** Part drawn, from the start of the trace. */
+  readonly from?: number;
+  readonly to?: number;
+  /** Section, step or trace picked out, from 1. */
+  readonly picked?: number;
+  /** Of a construction, a strip or a steadiness. */
+  readonly symbol?: string;
+  /** Wavelength asked for in the transmission. */
+  readonly wave?: number;
+  /** A held trace. */
+  readonly trace?: string;
+  /** Ends of the scale of heights. */
+  readonly heights?: readonly [number, number];
+  /** Limit of a verdict, from 0, the unit of its values, and their names. */
+  readonly limit?: number;
+  readonly unit?: string;
+  readonly names?: readonly string[];
+  /** A file of its own, with notes below. */
+  readonly standalone?: boolean;
+  readonly notes?: readonly string[];
 }
 
 export interface Mark {
@@ -433,18 +498,34 @@ export interface Question {
   readonly answers: readonly { readonly hint: keyof Hints; readonly value: string | number | boolean | null; readonly unit: string; readonly text: string }[];
 }
 
-export type ErrorKind = 'request' | 'settings' | 'trace' | 'question' | 'file' | 'record' | 'internal' | 'stopped';
+/**
+ * request: the call itself is wrong, such as a name that does not exist, heights that are no numbers, an evaluation that is closed;
+ * settings: they cannot be followed, `key` says which; trace: the trace cannot be read or evaluated; question: the file leaves open how it is
+ * to be read; file: the file is no trace, or too large; record: it is no record, or one that is refused; module: furrow.wasm was not found, is
+ * not furrow's, or belongs to another version than the script; stopped: the calculation ended; internal: a fault of furrow.
+ */
+export type ErrorKind = 'request' | 'settings' | 'trace' | 'question' | 'file' | 'record' | 'module' | 'stopped' | 'internal';
 
-export declare class FurrowError extends Error {
-  constructor(fault: { kind: ErrorKind; message: string; line?: number; column?: number; key?: string; questions?: readonly Question[] });
+/** An error as data. */
+export interface Fault {
   readonly kind: ErrorKind;
+  readonly message: string;
   /** Place in the file or the settings text, from 1, where there is one. */
-  readonly line?: number;
-  readonly column?: number;
+  readonly line?: number | undefined;
+  readonly column?: number | undefined;
   /** The setting or the hint concerned: "long.cutoff", "x_unit". */
-  readonly key?: string;
+  readonly key?: string | undefined;
   /** With kind 'question': everything that the file leaves open. */
-  readonly questions?: readonly Question[];
+  readonly questions?: readonly Question[] | undefined;
+}
+
+export declare class FurrowError extends Error implements Fault {
+  constructor(fault: Fault);
+  readonly kind: ErrorKind;
+  readonly line?: number | undefined;
+  readonly column?: number | undefined;
+  readonly key?: string | undefined;
+  readonly questions?: readonly Question[] | undefined;
 }
 
 /** A surface made up to try things out; what is left out is zero. All lengths and heights are micrometres. */
@@ -1296,30 +1377,23 @@ export interface Furrow {
   demos(): Demo[];
   /** The heights of a demonstration trace are computed when they are asked for. */
   demo(key: string): Demo & { readonly profile: Profile };
-  read(bytes: Uint8Array, hints?: Hints): Reading;
+  read(file: Uint8Array | ArrayBuffer, hints?: Hints): Reading;
   /** With the requirement that the settings follow from, the origins of the result say what it and the standards chose. */
   evaluate(profile: GivenProfile, settings?: Settings, requirement?: { readonly text: string; readonly edition?: string }): Evaluation;
-  /** How a value of the latest evaluation came about. */
-  construct(symbol: string): Construction;
-  /** A picture of the latest evaluation, or of the latest comparison (shares, steadiness) or check (allowance, groove, budget). */
-  figure(name: string, options?: Record<string, unknown>): Figure;
+  /** A picture of the latest check of the instrument, or of a held trace. */
+  figure(name: OtherFigure, options?: FigureOptions): Figure;
   /** A text that cannot be read is no error: the answer says where it stopped being understood. */
   requirement(text: string, edition?: string): Plan;
-  /** The verdict on the latest evaluation and the values typed in. A requirement that is missing, refused or open is no error: the
-   * verdict says why there is none. Values or an uncertainty that cannot be read throw, with the key typed or u. */
+  /** The verdict on values typed in, without a trace. */
   judge(text: string, options?: JudgeOptions): Verdict;
   /** Evaluates and judges the traces of a sheet and makes its record, by the same code as the command. One profile for each trace, in
    * their order. A text of `asked` or a typed value that cannot be read throws with the key limit, rule, typed, u or prove. */
   record(sheet: Sheet, profiles: readonly GivenProfile[], options?: { readonly want?: readonly RecordForm[]; readonly comma?: boolean; readonly inch?: boolean }): RecordAnswer;
   /** From the bytes of a file, JSON or the page that carries it. A record that is cut short, was changed or has another version throws with
    * the kind record, the place and what differs. */
-  reopen(bytes: Uint8Array): OpenedRecord;
-  verify(bytes: Uint8Array): Verification;
-  digest(bytes: Uint8Array): { readonly size: number; readonly sha256: string };
-  /** Why two values of the trace of the latest evaluation differ. Settings that are left out are those of the latest evaluation. A search is a
-   * `find`, which answers with its progress, and one `step` after another until the answer is the document; `stop` drops it. A step takes a
-   * little more than the milliseconds that it may. */
-  compare: <Q extends ComparisonRequest>(request: Q) => ComparisonAnswers[Q['question']];
+  reopen(file: Uint8Array | ArrayBuffer): OpenedRecord;
+  verify(file: Uint8Array | ArrayBuffer): Verification;
+  digest(file: Uint8Array | ArrayBuffer): { readonly size: number; readonly sha256: string };
   /** A check of the instrument, on traces of a specimen, a flat, a groove, or the surface of a budget. Nothing is corrected. */
   instrument: <C extends CheckRequest>(request: C, profiles?: readonly GivenProfile[]) => CheckAnswers[C['check']];
   /** Runs the check register on this machine; it takes a second or two. `made` says when, on the sheet. */
@@ -1331,11 +1405,30 @@ export interface Furrow {
   measure(id: string, settings: Settings): Measured;
   summary(values: readonly number[]): SeriesSummary;
   make(surface: Surface): { readonly profile: Profile; readonly known: readonly Known[] };
-  /** How steady a value of the latest evaluation is; it takes some thirty evaluations. */
-  steady(symbol: string): Steadiness;
-  /** Percent of the height of a wave of this length that reaches each profile of the latest evaluation. */
-  transmit(wavelength: number): { readonly roughness: number | null; readonly waviness: number | null; readonly short: number | null };
 }
 
-/** Starts the module: from its address beside this file, or from bytes, a response, or a module compiled before. */
-export declare function load(source?: string | URL | Response | BufferSource | WebAssembly.Module): Promise<Furrow>;
+/** Where a module comes from: its address, a response that carries it, its bytes, or what was compiled before. */
+export type ModuleSource = string | { readonly href: string } | { readonly ok: boolean; arrayBuffer(): Promise<ArrayBuffer> } | ArrayBuffer | ArrayBufferView | CompiledModule;
+
+/** WebAssembly.Module, where the types of the host know it. */
+export type CompiledModule = typeof globalThis extends { WebAssembly: { Module: new (...bytes: any[]) => infer M } } ? M : never;
+
+/** Starts the module, which lies beside this file. */
+export declare function load(source?: ModuleSource): Promise<Furrow>;
+
+// What a thread of its own is made of; see the worker of the package.
+
+/** What the module answers: JSON, and arrays by name. */
+export interface Answer {
+  readonly text: string;
+  readonly arrays: Readonly<Record<string, Float64Array>>;
+}
+
+/** One call of the module: JSON, an array, the number of the evaluation that it is about; undefined where that one is no longer there. */
+export type Ask = (name: string, text: string, data?: Float64Array | Uint8Array, handle?: number) => Answer | undefined;
+
+export declare function faultOf(error: unknown): Fault;
+export declare function compile(source: ModuleSource): Promise<CompiledModule>;
+export declare function start(module: CompiledModule): Promise<{ readonly ask: Ask; readonly version: Furrow['version'] }>;
+/** Makes the calls of furrow from an ask. Where that one promises its answers, every call does. */
+export declare function connect(ask: (...call: Parameters<Ask>) => Answer | undefined | Promise<Answer | undefined>, version: Furrow['version']): Furrow;

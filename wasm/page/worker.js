@@ -1,6 +1,6 @@
 // The calculation, off the page's thread. A message {id, name, args} is answered by {id, value} or {id, fault}; the first
 // message carries the compiled module. Arrays that the page does not draw from stay here.
-import { load, FurrowError } from './furrow.js';
+import { load, faultOf, FurrowError } from './furrow.js';
 
 /** @typedef {import('./furrow.js').Furrow} Furrow */
 /** @typedef {import('./furrow.js').Profile} Profile */
@@ -9,6 +9,30 @@ import { load, FurrowError } from './furrow.js';
 let loaded;
 /** @type {Profile | undefined} */
 let trace;
+
+/** @typedef {import('./furrow.js').Evaluation} Evaluation */
+/** The latest evaluation, the latest one with values, and what was judged last. @type {{latest?: Evaluation, shown?: Evaluation, judged?: Evaluation}} */
+let kept = {};
+
+/** Keeps what is in use now, and closes what is no longer. @type {(now: typeof kept) => void} */
+function keep(now) {
+  const before = Object.values(kept);
+  kept = { ...kept, ...now };
+  for (const e of new Set(before)) if (e && !Object.values(kept).includes(e)) e.close();
+}
+
+/** @type {(furrow: Furrow, ...args: Parameters<Furrow['evaluate']>) => Evaluation} */
+function evaluate(furrow, ...args) {
+  const e = furrow.evaluate(...args);
+  keep(e.problem ? { latest: e } : { latest: e, shown: e });
+  return e;
+}
+
+/** The latest evaluation with values. @type {() => Evaluation} */
+function shown() {
+  if (!kept.shown) throw new FurrowError({ kind: 'request', message: 'nothing has been evaluated yet' });
+  return kept.shown;
+}
 
 /** @type {Record<string, (furrow: Furrow, ...args: any[]) => unknown>} */
 const calls = {
@@ -30,8 +54,9 @@ const calls = {
    */
   evaluate(furrow, settings, requirement, also = []) {
     if (!trace) throw new FurrowError({ kind: 'request', message: 'there is no trace' });
-    const { profiles, ...rest } = furrow.evaluate(trace, settings, requirement);
-    const { profile } = rest.result.settings;
+    const e = evaluate(furrow, trace, settings, requirement);
+    const { result, first, start, sectionPoints, sections, summary, findings, problem } = e;
+    const { profile } = result.settings;
     const answers = also.map(([name, ...args]) => {
       try {
         return calls[name](furrow, ...args);
@@ -39,52 +64,56 @@ const calls = {
         return undefined; // the page asks again, and is told why
       }
     });
-    return { ...rest, also: answers, drawn: profile === 'P' ? profiles.primary : profile === 'W' ? profiles.waviness : profiles.roughness };
+    return { result, first, start, sectionPoints, sections, summary, findings, problem, also: answers, drawn: e.profiles(profile)[profile] };
   },
   requirement: (furrow, text, edition) => furrow.requirement(text, edition),
-  judge: (furrow, text, options) => furrow.judge(text, options),
+  judge(furrow, text, options) {
+    keep({ judged: kept.latest });
+    return (kept.latest ?? furrow).judge(text, options);
+  },
   hold: (furrow, trace) => furrow.hold(trace),
   measure: (furrow, id, settings) => furrow.measure(id, settings),
   summary: (furrow, values) => furrow.summary(values),
-  compare: (furrow, request) => furrow.compare(request),
+  compare: (_, request) => shown().compare(request),
   instrument: (furrow, request, profiles) => furrow.instrument(request, profiles),
   selfcheck: (furrow, made) => furrow.selfcheck(made),
   record: (furrow, sheet, profiles, options) => furrow.record(sheet, profiles, options),
   reopen: (furrow, bytes) => furrow.reopen(bytes),
   verify: (furrow, bytes) => furrow.verify(bytes),
   digest: (furrow, bytes) => furrow.digest(bytes),
-  construct: (furrow, symbol) => furrow.construct(symbol),
-  /** Some pictures belong to an answer of compare or instrument, which is made again first. @type {(furrow: Furrow, name: string, options: any) => unknown} */
+  construct: (_, symbol) => shown().construct(symbol),
+  /** Some pictures belong to an answer of compare or instrument, which is made again first. @type {(furrow: Furrow, name: any, options: any) => unknown} */
   figure(furrow, name, { of, ...options }) {
-    if (of?.question) furrow.compare(of);
+    if (of?.question) shown().compare(of);
     if (of?.check) furrow.instrument(of, of.profiles);
-    return furrow.figure(name, options);
+    if (of?.check || options.trace) return furrow.figure(name, options);
+    return name === 'decision' ? (kept.judged ?? furrow).figure(name, options) : shown().figure(name, options);
   },
   study: (furrow, request, sheet) => furrow.study(request, sheet),
-  transmit: (furrow, wavelength) => furrow.transmit(wavelength),
+  transmit: (_, wavelength) => shown().transmit(wavelength),
   make: (furrow, surface) => furrow.make(surface),
   /** Complete settings; those that cannot be followed throw. In the worker beside. @type {(furrow: Furrow, settings: import('./furrow.js').Settings, spacing?: number) => unknown} */
-  complete: (furrow, settings, spacing = 0.5) => furrow.evaluate({ z: new Float64Array(64), spacing }, settings).result.settings,
+  complete: (furrow, settings, spacing = 0.5) => evaluate(furrow, { z: new Float64Array(64), spacing }, settings).result.settings,
   // In the worker beside, which holds no trace of its own:
   /** @type {(furrow: Furrow, profile: Profile, settings: import('./furrow.js').Settings) => unknown} */
   values(furrow, profile, settings) {
-    const { result, problem } = furrow.evaluate(profile, settings);
+    const { result, problem } = evaluate(furrow, profile, settings);
     return { result, problem };
   },
   /** Starts a search for the settings that give printed values. @type {(furrow: Furrow, profile: Profile, settings: import('./furrow.js').Settings, printed: string, most: number) => unknown} */
   search(furrow, profile, settings, printed, most) {
-    furrow.evaluate(profile, settings);
-    return furrow.compare({ question: 'find', printed, settings, most });
+    evaluate(furrow, profile, settings);
+    return shown().compare({ question: 'find', printed, settings, most });
   },
   /** @type {(furrow: Furrow, profile: Profile, settings: import('./furrow.js').Settings) => unknown} */
   steadiness(furrow, profile, settings) {
-    furrow.evaluate(profile, settings);
-    return furrow.compare({ question: 'steadiness' });
+    evaluate(furrow, profile, settings);
+    return shown().compare({ question: 'steadiness' });
   },
   /** @type {(furrow: Furrow, profile: Profile, settings: import('./furrow.js').Settings, symbol: string) => unknown} */
   steady(furrow, profile, settings, symbol) {
-    furrow.evaluate(profile, { ...settings, parameters: [symbol] });
-    return furrow.steady(symbol);
+    evaluate(furrow, profile, { ...settings, parameters: [symbol] });
+    return shown().steady(symbol);
   },
 };
 
@@ -98,7 +127,6 @@ addEventListener('message', async ({ data }) => {
     if (!loaded) throw new FurrowError({ kind: 'stopped', message: 'the module has not come' });
     postMessage({ id: data.id, value: await calls[data.name](await loaded, ...data.args) });
   } catch (error) {
-    const { kind = 'internal', line, column, key, questions } = /** @type {FurrowError} */ (error);
-    postMessage({ id: data.id, fault: { kind, message: String(/** @type {Error} */ (error).message), line, column, key, questions } });
+    postMessage({ id: data.id, fault: faultOf(error) });
   }
 });

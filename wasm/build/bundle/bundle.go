@@ -62,7 +62,7 @@ func Build() (*Built, error) {
 	if p.Loader, err = write(p.Dir, loader, js); err != nil {
 		return nil, fmt.Errorf("bundle: %w", err)
 	}
-	if _, err := note(p.Dir); err != nil {
+	if _, err := note(p.Dir, "The page"); err != nil {
 		return nil, fmt.Errorf("bundle: %w", err)
 	}
 	for _, make := range []func(string) error{assemble, keep} { // the list of files last

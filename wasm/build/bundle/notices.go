@@ -18,10 +18,10 @@ const notices = "notices.txt"
 var golicence string
 
 // note writes the notices: the Go runtime and library, the modules that the program is built from, and the
-// libraries in the page's vendor folder, each with the text of its licence.
-func note(dir string) (Generated, error) {
+// libraries in the vendor folder where there is one, each with the text of its licence. what is in the folder.
+func note(dir, what string) (Generated, error) {
 	var b strings.Builder
-	b.WriteString("furrow is under the Apache License 2.0. The page also holds the following works of others.\n")
+	fmt.Fprintf(&b, "furrow is under the Apache License 2.0. %s also holds the following works of others.\n", what)
 	add := func(name, text string) {
 		fmt.Fprintf(&b, "\n%s\n%s\n\n%s\n", name, strings.Repeat("=", len(name)), strings.TrimSpace(text))
 	}
