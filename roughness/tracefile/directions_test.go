@@ -27,6 +27,7 @@ func TestAbsoluteAxes(t *testing.T) {
 	matrix := func(n int) string {
 		return fmt.Sprintf(`<MatrixDimension><SizeX>%d</SizeX><SizeY>1</SizeY><SizeZ>1</SizeZ></MatrixDimension>`, n)
 	}
+	const column = `<MatrixDimension><SizeX>1</SizeX><SizeY>3</SizeY><SizeZ>1</SizeZ></MatrixDimension>`
 	for _, c := range []struct{ name, text, hints, want string }{
 		{"SMD, falling increment", smd("CX I 3 um 1.0e0 D -2", 3, "1\n2\n3\n"), "", "2: 3 2 1"},
 		{"SMD, falling x", smd("CX A 3 um 1.0e0 D", 3, "4 1\n2 2\n0 3\n"), "", "2: 3 2 1"},
@@ -49,6 +50,17 @@ func TestAbsoluteAxes(t *testing.T) {
 		{"X3P, a number too many", x3p(absolute, matrix(1), "<Datum>0;0;0;1e-6</Datum>"), "", "1:255 format"},
 		{"X3P, absolute x of integers", x3p(`<CX><AxisType>A</AxisType><DataType>L</DataType><Increment>1e-6</Increment><Offset>5e-6</Offset></CX>`, matrix(2),
 			"<Datum>0;1e-6</Datum><Datum>3;2e-6</Datum>"), "", "3: 1 2"},
+		{"X3P, all axes of each point", x3p(absolute, matrix(2), "<Datum>4e-6;7;1e-6</Datum><Datum>6e-6;9;2e-6</Datum>"), "", "2: 1 2"},
+		{"X3P, all axes, none of them absolute", x3p(`<CX><AxisType>I</AxisType><Increment>3e-6</Increment></CX>`, matrix(2), "<Datum>4e-6;7;1e-6</Datum><Datum>6e-6;9;2e-6</Datum>"), "", "3: 1 2"},
+		{"X3P, absolute y of a column", x3p(`<CX><AxisType>I</AxisType><Increment>1e-6</Increment></CX><CY><AxisType>A</AxisType></CY>`, column, "<Datum>1e-6;5e-6</Datum><Datum>5e-6;6e-6</Datum><Datum>9e-6;7e-6</Datum>"), `{"heights":"matrix","column":1}`, "4: 5 6 7"},
+		{"X3P, all axes of a column", x3p(absolute+`<CY><AxisType>A</AxisType></CY>`, column, "<Datum>0;1e-6;5e-6</Datum><Datum>0;5e-6;6e-6</Datum><Datum>0;9e-6;7e-6</Datum>"), `{"heights":"matrix","column":1}`, "4: 5 6 7"},
+		{"X3P, a point without numbers", x3p(absolute, matrix(3), "<Datum>0;1e-6</Datum><Datum></Datum><Datum>4e-6;3e-6</Datum>"), "", "0:0 nox"},
+		{"X3P, too few numbers", x3p(absolute, matrix(2), "<Datum>0;1e-6</Datum><Datum>2e-6</Datum>"), "", "0:0 format"},
+		{"X3P, too few points", x3p(absolute, matrix(3), "<Datum>0;1e-6</Datum><Datum>2e-6;2e-6</Datum>"), "", "tracefile: 3 points are announced and 2 stand in main.xml"},
+		{"X3P, too many points", x3p(absolute, matrix(2), "<Datum>0;1e-6</Datum><Datum>2e-6;2e-6</Datum><Datum>4e-6;2e-6</Datum>"), "", "2: 1 2"},
+		{"X3P, an axis of an unknown type", x3p(`<CX><AxisType>B</AxisType></CX>`, matrix(1), "<Datum>1e-6</Datum>"), "", "0:0 format"},
+		{"X3P, numbers of an unknown type", x3p(`<CX><AxisType>A</AxisType><DataType>Q</DataType></CX>`, matrix(1), "<Datum>1e-6</Datum>"), "", "0:0 format"},
+		{"X3P, x from its offset", x3p(`<CX><AxisType>A</AxisType><Offset>7e-6</Offset></CX>`, matrix(2), "<Datum>0;1e-6</Datum><Datum>2e-6;2e-6</Datum>"), "", "2: 1 2"},
 		{"X3P, no number", x3p(absolute, matrix(1), "<Datum>0;x</Datum>"), "", "1:200 number"},
 	} {
 		got := outcome(c.text, c.hints)

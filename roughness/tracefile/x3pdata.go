@@ -212,10 +212,8 @@ func (d *x3pDocument) inline(pick picked, take func(x, y, z float64)) error {
 			z = d.z.scale(v[n-1])
 		}
 		switch {
-		case n == 3: // all axes, whatever their type
-			x, y = v[0], v[1]
 		case n == 0:
-		case n != absolute:
+		case n != absolute && n != 3: // 3: all axes, whatever their type
 			return because(ErrFormat, "point %d has %d numbers and %d axes are absolute", i+1, n, absolute)
 		default:
 			if d.x.absolute {

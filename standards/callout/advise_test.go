@@ -113,3 +113,18 @@ func TestWhatChanged(t *testing.T) {
 }
 
 func close(got, want, tol float64) bool { return math.Abs(got-want) <= tol*math.Max(1, math.Abs(want)) }
+
+// Speeds go with the cut-off: up to 0.08 mm, up to 0.8 mm, and above it (common practice).
+func TestSpeed(t *testing.T) {
+	for _, c := range []struct {
+		text     string
+		from, to float64
+	}{
+		{"0,0025-0,08/Ra 0,1", 100, 150}, {"0,0025-0,0801/Ra 0,1", 250, 500}, {"0,0025-0,8/Ra 1", 250, 500}, {"0,0025-0,8004/Ra 1", 500, 1000}, {"0,008-2,5/Ra 1", 500, 1000},
+	} {
+		p, err := callout.Advise(item(t, c.text, "iso-4287"), callout.Surface{})
+		if err != nil || p.SpeedFrom != c.from || p.SpeedTo != c.to {
+			t.Errorf("%s: from %g to %g, %v; want %g to %g", c.text, p.SpeedFrom, p.SpeedTo, err, c.from, c.to)
+		}
+	}
+}

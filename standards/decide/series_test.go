@@ -1,8 +1,10 @@
 package decide_test
 
 import (
+	"errors"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"example.com/furrow/standards"
@@ -144,5 +146,31 @@ func TestStudyGage(t *testing.T) {
 	values[3][1] = values[3][1][:2]
 	if _, err := decide.StudyGage(values); err == nil {
 		t.Error("uneven repeats pass")
+	}
+}
+
+// A study that is not even is refused with the part and the operator; a value that is none, with its place when all are counted.
+func TestStudyGageRefuses(t *testing.T) {
+	for _, c := range []struct {
+		values [][][]float64
+		want   string
+	}{
+		{[][][]float64{{{1, 2}, {1, 3}}, {{1, 2}, {1, 2}, {1, 2}}}, "part 2 has 3 operators, not 2"},
+		{[][][]float64{{{1, 2}, {1, 3}}, {{1, 2}, {1, 2, 3}}}, "part 2, operator 2 has 3 repeats, not 2"},
+		{[][][]float64{{{1, 2}, {1}}, {{1, 2}, {1, 2}}}, "part 1, operator 2 has 1 repeats, not 2"},
+		{[][][]float64{{{1, 2}, {1, 3}}}, "two parts"}, {[][][]float64{{{1, 2}}, {{1, 2}}}, "two operators"}, {[][][]float64{{{1}, {1}}, {{1}, {1}}}, "two repeats"},
+	} {
+		if _, err := decide.StudyGage(c.values); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%v: %v, want %s", c.values, err, c.want)
+		}
+	}
+	for at := range 8 {
+		values := [][][]float64{{{1, 2}, {1, 3}}, {{1, 2}, {2, 3}}}
+		values[at/4][at/2%2][at%2] = []float64{math.NaN(), math.Inf(1)}[at%2]
+		_, err := decide.StudyGage(values)
+		var wrong *decide.ValueError
+		if !errors.As(err, &wrong) || wrong.Index != at {
+			t.Errorf("value %d: %v", at, err)
+		}
 	}
 }
