@@ -221,9 +221,13 @@ func evaluate(o *options, name string) (r row) {
 		}
 	}
 	if o.limits != nil && e != nil {
+		doubts := trace.Notes
 		for _, f := range inspect.Look(trace.Profile, inspect.Under(e)) {
-			if inspect.Grave(f.Code) && !slices.Contains(r.notes, f.Code) {
-				r.notes = append(r.notes, f.Code)
+			doubts = append(doubts, f.Note())
+		}
+		for _, n := range doubts {
+			if inspect.Grave(n.Code) && !slices.Contains(r.notes, n.Code) {
+				r.notes = append(r.notes, n.Code)
 			}
 		}
 		trace.Profile.Name = name

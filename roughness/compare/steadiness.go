@@ -23,7 +23,7 @@ type Steadiness struct {
 	Low, High float64
 	Places    int
 	// Stated says whether anything can be said of Digits: the sections can stand at five different places or more and have a tenth of
-	// a section to move, and another condition than the place gives a value as well (own choice).
+	// a section to move, another condition than the place gives a value as well (own choice), and not every value is 0.
 	Stated bool
 	// Digits is the number of significant digits that are sure, from 0 to 4, where Stated: the unit of the last one is at least a
 	// third of the range of the value over the places and over the trials that count (own choice). It says nothing about the instrument.
@@ -86,7 +86,7 @@ func Steady(ctx context.Context, p roughness.Profile, s *roughness.Settings) ([]
 				st.Places++
 			}
 		}
-		st.Stated = !math.IsNaN(v.Value) && conditions > 0 && st.Places >= leastPlaces && float64(free(base)) >= leastFree*float64(base.SectionPoints)
+		st.Stated = !math.IsNaN(v.Value) && conditions > 0 && st.Places >= leastPlaces && float64(free(base)) >= leastFree*float64(base.SectionPoints) && (v.Value != 0 || high > low)
 		if st.Stated {
 			st.Digits = digits(v.Value, high-low)
 		}
@@ -109,7 +109,11 @@ func (s Steadiness) Most() *Trial {
 
 // String says in words how steady the value is.
 func (s Steadiness) String() string {
-	if !s.Stated {
+	switch {
+	case s.Stated:
+	case s.Value == 0 && s.Low == s.High && s.Places >= leastPlaces:
+		return "The value is 0 under every condition, so nothing can be said about steadiness: is the trace flat?"
+	default:
 		return "The trace has no room to move the sections, so nothing can be said about steadiness."
 	}
 	figure := func(v float64) string {

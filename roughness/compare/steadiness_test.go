@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"example.com/furrow/roughness"
@@ -238,4 +239,15 @@ func ExampleSteady() {
 	fmt.Printf("Rz %.3g µm. %s\n", list[0].Value, list[0])
 	// Output:
 	// Rz 2.92 µm. Moved along the trace, the sections give 2.89 to 3.14 µm (21 places). With every second point and a tip of 5 µm in place of 2 µm as well, 2 digits are sure, the last one to within 3 units. This says nothing about the instrument.
+}
+
+// A trace without heights has no steady digits.
+func TestSteadyFlat(t *testing.T) {
+	list, err := compare.Steady(t.Context(), roughness.Profile{Z: make([]float64, 11200), Spacing: 0.5}, &roughness.Settings{Parameters: []string{"Rz"}})
+	if err != nil || len(list) != 1 {
+		t.Fatal(list, err)
+	}
+	if s := list[0]; s.Stated || s.Digits != 0 || !strings.HasPrefix(s.String(), "The value is 0 under every condition") {
+		t.Errorf("%+v: %s", s, s)
+	}
 }

@@ -40,8 +40,8 @@ func Under(e *roughness.Evaluation) Conditions {
 	return Conditions{Short: s.Short.Spec.Cutoff, Long: s.Long.Spec.Cutoff, Filtered: s.Input == roughness.Filtered}
 }
 
-// grave are the findings on a trace that make its values doubtful, whatever a verdict says.
-var grave = []string{"flat", "clipped", "spikes", "long-waves-missing", "short-waves-missing"}
+// grave are the findings on a trace that make its values doubtful, whatever a verdict says; a doubt about its unit comes from reading it.
+var grave = []string{"flat", "clipped", "spikes", "long-waves-missing", "short-waves-missing", "unit-doubt"}
 
 // Grave reports whether a finding with this code makes the values of its trace doubtful, whatever a verdict says.
 func Grave(code string) bool { return slices.Contains(grave, code) }

@@ -133,7 +133,7 @@ func (p *page) measured() string {
 			text = l.Quantity + " " + p.inUnit(l.Value, l.Symbol, p.r.digits(l.Symbol, l.Value)) + ", " + text
 		}
 		if p.d.Inch && !strings.Contains(l.Text, "in") {
-			text += " (" + p.inUnit(l.Bound.Value, l.Symbol, 4) + ")"
+			text += " (" + p.inUnit(l.Bound.Value, l.Symbol, 5) + ")"
 		}
 		if l.U > 0 {
 			text += ", U " + p.inUnit(l.U, l.Symbol, 2)

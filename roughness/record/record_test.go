@@ -328,7 +328,7 @@ func TestPage(t *testing.T) {
 		}
 	}
 	// The drawing's own unit stands beside its limit.
-	if in := page(record.Display{Inch: true}); !strings.Contains(in, "Rz at most 3.2 µm (126.0 µin)") {
+	if in := page(record.Display{Inch: true}); !strings.Contains(in, "Rz at most 3.2 µm (125.98 µin)") {
 		t.Error("the limit does not stand in both units")
 	}
 }

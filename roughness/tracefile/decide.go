@@ -256,6 +256,7 @@ func (r *reader) report(t *Trace, l *layout, p *plan, rows *rows) {
 			}
 		})
 	}
+	r.doubtUnits(t, p)
 	if h.points.line > 0 && h.points.value != float64(rep.Points) {
 		t.note("count-differs", "Line %d says %s points; %d were read.", h.points.line, number(h.points.value), rep.Points)
 	}

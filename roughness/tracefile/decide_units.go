@@ -80,6 +80,39 @@ func (r *reader) units(l *layout, p *plan, rows *rows, step float64) error {
 	return nil
 }
 
+// leastHeight is how many µm a trace in nanometres is high at least, or else the unit is doubted: the noise of tracing instruments is about
+// as high (own choice).
+const leastHeight = 0.02
+
+// doubtUnits tells where a hint says another unit than the file, and where the file says nanometres of heights that are too small for it.
+func (r *reader) doubtUnits(t *Trace, p *plan) {
+	for _, c := range []struct {
+		hint, axis string
+		used       unit
+		all        []said
+	}{{r.hints.XUnit, "x", p.xUnit, append(r.headerUnits(p.x), r.header.x.all...)}, {r.hints.ZUnit, "z", p.zUnit, append(r.headerUnits(p.z), r.header.z.all...)}} {
+		i := slices.IndexFunc(c.all, func(s said) bool { return s.known && (s.unit.factor != c.used.factor || s.unit.slope != c.used.slope) })
+		if c.hint != "" && i >= 0 {
+			t.note("unit-doubt", "By line %d the unit of %s is %s; the hint says %s, which was used. Look which of them is right: every value depends on it.", c.all[i].line, c.axis, c.all[i].unit.text, c.used.text)
+		}
+	}
+	if r.hints.ZUnit != "" || p.zUnit.slope || p.zUnit.factor != 1e-3 {
+		return
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, v := range t.Profile.Z {
+		if v < low {
+			low = v
+		}
+		if v > high {
+			high = v
+		}
+	}
+	if high > low && high-low < leastHeight {
+		t.note("unit-doubt", "In nanometres (%s) the trace is %s nm high, as little as the noise of a tracing instrument. If the heights are micrometres, say so (hint z_unit).", p.zBy, number(math.Round((high-low)*1e5)/100))
+	}
+}
+
 // askSpacing asks for the distance between points, which a single column may begin with.
 func (r *reader) askSpacing(l *layout, p *plan, z []float64) HintQuestion {
 	q := ask("spacing", "the file does not say the distance between points")

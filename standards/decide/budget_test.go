@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/cmplx"
+	"strings"
 	"testing"
 
 	"example.com/furrow/standards/decide"
@@ -183,6 +184,9 @@ func TestNoise(t *testing.T) {
 		if _, err := decide.WithoutNoise("Rq", bad[0], bad[1]); err == nil {
 			t.Errorf("%v passes", bad)
 		}
+	}
+	if text := decide.NoiseWarning("Rz", 0.412345678, 3.2); !strings.Contains(text, "Rz0 0.412 µm on a flat, is more than a tenth of the limit 3.2 µm") {
+		t.Error(text)
 	}
 	if decide.NoiseWarning("Rz", 0.32, 3.2) != "" || decide.NoiseWarning("Rz", 0.33, 3.2) == "" {
 		t.Error("a tenth of the limit is the border")

@@ -484,3 +484,11 @@ func TestWhole(t *testing.T) {
 		}
 	}
 }
+
+// A value far below its limit is never shown as 0.
+func TestSmallValueShown(t *testing.T) {
+	v, err := decide.Judgement{Bound: standards.Bound{Symbol: "Rz", Value: 3.2, Edition: standards.ISO21920}, Rule: standards.Maximum}.Judge([]float64{0.0032})
+	if err != nil || !strings.Contains(v.Sentence, "The value 0.003 µm does not exceed 3.2 µm.") {
+		t.Errorf("%v %s", err, v.Sentence)
+	}
+}

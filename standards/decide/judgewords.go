@@ -58,7 +58,7 @@ func (w *words) inUnit() {
 	if w.v.Quantity != "" && !strings.HasPrefix(w.v.Quantity, "values") {
 		w.shown = append(w.shown, w.v.Value)
 	}
-	for w.decimals = decimals(q, w.Symbol, w.Value, w.Unit); w.decimals < 15 && !w.tells(edges); w.decimals++ {
+	for w.decimals = decimals(q, w.Symbol, w.Value, w.Unit); w.decimals < 15 && (!w.tells(edges) || w.vanishes()); w.decimals++ {
 	}
 	w.beside = max(0, w.decimals+int(math.Round(math.Log10(w.factor))))
 }
@@ -67,6 +67,11 @@ func (w *words) inUnit() {
 func rounded(v float64, decimals int) float64 {
 	r, _ := strconv.ParseFloat(standards.RoundHalfUp(v, decimals), 64)
 	return r
+}
+
+// vanishes reports whether a value that is not 0 is shown as 0.
+func (w *words) vanishes() bool {
+	return slices.ContainsFunc(w.shown, func(v float64) bool { return finite(v) && v != 0 && rounded(v*w.factor, w.decimals) == 0 })
 }
 
 // tells reports whether each value, as shown, stands to each edge, as shown, as it does in truth.

@@ -37,5 +37,5 @@ func NoiseWarning(symbol string, noise, limit float64) string {
 		return ""
 	}
 	return fmt.Sprintf("The noise, %s0 %s µm on a flat, is more than a tenth of the limit %s µm: the value says little about the surface.",
-		symbol, standards.Digits(noise), standards.Digits(limit))
+		symbol, standards.Digits(standards.RoundDigits(noise, 3)), standards.Digits(limit))
 }

@@ -114,6 +114,9 @@ func TestOtherSheets(t *testing.T) {
 // keeps its own, the sentence of the library that of the certificate.
 func TestCheckInches(t *testing.T) {
 	s := open(t, 1280, 900)
+	s.write("requirement-text", "Rz 3,2")
+	s.wait(`document.querySelector('#requirement .gist').textContent.startsWith("Rz 3,2; ")`, "Rz 3,2 is read")
+	s.settle()
 	budget := func(unit string) {
 		t.Helper()
 		s.turn("check.html", fmt.Sprintf(`document.getElementById('budget-table').textContent.includes('Effect, %s')`, unit), "the budget in "+unit)
@@ -173,6 +176,9 @@ func TestCheckInches(t *testing.T) {
 			t.Errorf("%s still counts in µm", id)
 		}
 	}
+	s.wait(`/^(Ra|Rz) is [0-9.]+\u00a0µin, U [0-9.]+\u00a0µin\.$/.test([...document.querySelectorAll('#budget-said .aside')].map(e => e.textContent)[0])`, "the budget's sentence in µin")
+	s.dropOn("flat-file", []file{{"f.csv", []byte(table("x [mm];z [µm]", ";", ".", surface(61, 9600, 0.5), 0.5))}})
+	s.says("noise-outcome", "The limit is 125.98\u00a0µin.")
 	s.picture("check-inch")
 	s.turn("index.html", `document.querySelectorAll('#values-table [data-value]').length > 0`, "the worksheet")
 	s.click("sheet-file")

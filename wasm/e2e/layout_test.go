@@ -131,7 +131,8 @@ func (s *sheet) accessible(what string) {
 		name, media, scheme string
 		width               int64
 	}{
-		{"light", "screen", "light", 1366},
+		{"light, wide", "screen", "light", 1366},
+		{"light", "screen", "light", 1280},
 		{"dark", "screen", "dark", 1280},
 		{"light, phone", "screen", "light", 390},
 		{"dark, phone", "screen", "dark", 390},

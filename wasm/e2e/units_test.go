@@ -37,7 +37,7 @@ func TestDisplayUnits(t *testing.T) {
 	shown := inch.Figure(rz, 3)
 	s.says("answer-values", shown)
 	s.says("answer-values", unit)
-	s.says("answer-values", "limit 3.2 µm (126.0\u00a0µin)")
+	s.says("answer-values", "limit 3.2 µm (125.98\u00a0µin)")
 	for _, id := range []string{"values-table", "trace-list"} {
 		s.says(id, shown)
 	}

@@ -105,11 +105,12 @@ openPad(document, async (pad) => {
     const share = number('specimen-tolerance');
     return share === undefined ? undefined : { share: share / 100 };
   };
-  const limits = () => {
+  /** The limit that the noise is held against, µm. @returns {number | undefined} */
+  const limited = () => {
     const required = worksheet?.required;
-    const limit = required?.answer.state === 'read' ? required.answer.limits.find((l) => l.symbol === 'Rz' && l.limit !== null && l.side === 'upper') : undefined;
-    return limit ? `Rz <= ${limit.limit} µm` : '';
+    return (required?.answer.state === 'read' ? required.answer.limits.find((l) => l.symbol === 'Rz' && l.limit !== null && l.side === 'upper') : undefined)?.limit ?? undefined;
   };
+  const limits = () => (limited() === undefined ? '' : `Rz <= ${limited()} µm`);
 
   /** Shows the outcome of a check. @type {(id: string, check: Check | undefined, open?: string) => void} */
   const outcome = (id, check, open = '') => {
@@ -120,10 +121,15 @@ openPad(document, async (pad) => {
     fill(box, /** @type {any} */ (sign(check.word, below)), el('div', {}, el('b', {}, words[check.word ?? ''] ?? 'Open'), el('p', {}, prose(check.sentence.replace(`${words[check.word ?? '']}: `, ''))), beside(check)));
   };
   /** The numbers of a sentence in the reader's unit, below the sentence in its own. @type {(check: Check) => Element | false} */
-  const beside = ({ held, unit }) => {
-    if (!held || !style.inch || counted(0, unit).unit === unit) return false;
-    const [certificate, deviation, allowed] = [held.certificate, held.deviation, held.allowed].map((v) => withUnit(exactly(v, unit), unitName(unit)));
-    return el('p', { class: 'aside' }, `The certificate is ${certificate}, the deviation ${deviation}, allowed ${allowed}.`);
+  const beside = ({ kind, held, unit, symbol, values, lines }) => {
+    if (!style.inch || counted(0, unit).unit === unit) return false;
+    const own = (/** @type {number} */ v) => withUnit(exactly(v, unit), unitName(unit));
+    const limit = limited();
+    const expanded = lines.find((l) => l.name.startsWith('expanded uncertainty'))?.value;
+    const words = held ? `The certificate is ${own(held.certificate)}, the deviation ${own(held.deviation)}, allowed ${own(held.allowed)}.`
+      : kind === 'flat' && limit !== undefined ? `The limit is ${shown(limit, unit, 5)}.`
+      : kind === 'budget' && typeof expanded === 'number' ? `${symbol} is ${shown(values[0] ?? 0, unit, 3)}, U ${shown(expanded, unit, 2)}.` : '';
+    return words !== '' && el('p', { class: 'aside' }, words);
   };
   /** @type {(id: string, check: Check | undefined) => void} */
   const notes = (id, check) => fill(at.byId(id), ...(check?.notes ?? []).map((n) => el('li', {}, prose(n))));
@@ -283,7 +289,7 @@ openPad(document, async (pad) => {
       el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'Influence'), el('th', { scope: 'col', class: 'num' }, `Effect, ${unitName(b.unit)}`), el('th', { scope: 'col', class: 'num' }, 'Share'), el('th', { scope: 'col', class: 'src' }, 'Source'))),
       el('tbody', {}, ...b.lines.map((l) => el('tr', {}, el('th', { scope: 'row' }, prose(l.name)), el('td', { class: 'num', 'data-value': l.value }, l.value === null ? 'not known' : counting(l.value, l.unit, 2)),
         el('td', { class: 'num pct' }, l.share === null ? '' : `${figure(100 * l.share, 2)} %`, l.share !== null && bar(l.share)), el('td', { class: 'src' }, [l.source, l.basis].filter(Boolean).join(' '))))));
-    fill(at.byId('budget-said'), el('p', { class: 'say' }, prose(b.sentence)), !same && text('specimen-value') && el('p', { class: 'aside' }, `The certificate states ${at.select('specimen-symbol').value}. It does not count for ${b.symbol}.`), ...b.notes.map((n) => el('p', { class: 'aside' }, prose(n))));
+    fill(at.byId('budget-said'), el('p', { class: 'say' }, prose(b.sentence)), beside(b), !same && text('specimen-value') && el('p', { class: 'aside' }, `The certificate states ${at.select('specimen-symbol').value}. It does not count for ${b.symbol}.`), ...b.notes.map((n) => el('p', { class: 'aside' }, prose(n))));
     const expanded = b.lines.find((l) => l.name.startsWith('expanded uncertainty'));
     fill(out, el('div', {}, el('dt', {}, b.symbol), el('dd', {}, shown(b.values[0] ?? 0, b.unit, 3))),
       el('div', {}, el('dt', {}, el('i', {}, 'U')), el('dd', {}, expanded && expanded.value !== null ? shown(expanded.value, b.unit, 2) : 'not known')));

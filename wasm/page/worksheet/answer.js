@@ -64,7 +64,7 @@ export function answer(sheet) {
   /** The limit in what the reader counts in, where the drawing counts in something else. @type {(l: import('../furrow.js').LimitVerdict) => string} */
   const besides = (l) => {
     const unit = sheet.series.unit(l.symbol);
-    return unitName(unit) === unit || l.unit.endsWith('in') ? '' : ` (${shown({ value: l.limit, unit }, 4)})`;
+    return unitName(unit) === unit || l.unit.endsWith('in') ? '' : ` (${shown({ value: l.limit, unit }, 5)})`;
   };
 
   /** What the sheet does not know yet: where it is said, in words, and what stands behind. @returns {[string, string, string][]} */
