@@ -188,7 +188,7 @@ func ExampleCheckNoise() {
 	fmt.Println(n.Warnings[0])
 	// Output:
 	// Rz0 0.074 µm, Rq0 0.011 µm over 5 traces
-	// The noise, Rz0 0.0739929 µm on a flat, is more than a tenth of the limit 0.5 µm: the value says little about the surface.
+	// The noise, Rz0 0.074 µm on a flat, is more than a tenth of the limit 0.5 µm: the value says little about the surface.
 }
 
 // A groove and a fine specimen on the same day: the depth is right, the fine profile reads low.
