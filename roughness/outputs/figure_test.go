@@ -65,7 +65,24 @@ func drawings() map[string]figure.Drawing {
 		"groove":         figure.GroovePlot{Z: groove, Spacing: 0.5, Centre: 250, Width: 100, Depth: 1.5, Tilt: 0.002, Land: 0.5},
 		"classes": figure.Classes{Symbol: "Rz", Unit: "µm", Limit: 3.2, Classes: []figure.Class{
 			{Name: "Sc1", To: 0.16, Nic: 80}, {Name: "Sc2", To: 0.8, Nic: 250}, {Name: "Sc3", To: 16, Nic: 800}, {Name: "Sc4", To: 80, Nic: 2500}, {Name: "Sc5", To: math.Inf(1), Nic: 8000}}},
-		"classes, low": figure.Classes{Symbol: "Ra", Unit: "µm", Limit: 0.01, Classes: []figure.Class{{Name: "Sc1", To: 0.02, Nic: 80}, {Name: "Sc2", To: 0.1, Nic: 250}}},
+		"transmission, wave at its start": figure.Transmission{Long: filter.Gaussian{Cutoff: 250}, LongCutoff: 250, From: 10, To: 5000, Wave: 10},
+		"transmission, wave at its end":   figure.Transmission{Short: filter.Gaussian{Cutoff: 25}, ShortCutoff: 25, ShortName: "Gaussian", From: 10, To: 5000, Wave: 5000},
+		"transmission, short alone":       figure.Transmission{Short: filter.Gaussian{Cutoff: 8}, ShortCutoff: 8, Wave: 8}, "transmission, none": figure.Transmission{From: 5, To: 5, Wave: 1},
+		"construction, one point":  figure.ConstructionPlot{Of: params.Construction{Symbol: "Rt", Plane: params.ProfilePlane}, Z: []float64{1}, Spacing: 2},
+		"construction, two points": figure.ConstructionPlot{Of: params.Construction{Symbol: "Rt", Plane: params.ProfilePlane}, Z: []float64{1, -1}, Spacing: 2, Sections: 2},
+		"construction, none":       figure.ConstructionPlot{Of: params.Construction{Symbol: "Rt", Plane: params.ProfilePlane}},
+		"trace, two":               figure.TracePlot{Z: []float64{1, 3}, Spacing: 1, Layout: figure.Layout{Sections: 1, Length: 1, Start: 1}}, "trace, high": figure.TracePlot{Z: []float64{1e5, -1e5, 3e4, 0}, Spacing: 1000},
+		"trace, low":     figure.TracePlot{Z: []float64{1e-4, -2e-4, 3e-4, 0, 1e-4}, Spacing: 0.01, Layout: figure.Layout{Sections: 2, Length: 0.02}},
+		"profile, limit": figure.ProfilePlot{Letter: "P", Z: z[:300], Spacing: 0.5, Layout: figure.Layout{Sections: 1, Length: 150}, From: 150, To: 150, Picked: 1},
+		"waves, one":     figure.Waves{Primary: []float64{1}, Waviness: []float64{1}, Spacing: 1}, "spark, none": figure.Spark{}, "spark, flat": figure.Spark{Z: []float64{2, 2, 2}, Spacing: 1},
+		"heights, one": figure.Distribution{Z: []float64{4}}, "heights, two equal": figure.Distribution{Z: []float64{4, 4}}, "heights, whole": figure.Distribution{Z: randomWhole(64, 4, 2)},
+		"decision, at its limits": figure.Decision{Symbol: "Rz", Unit: "µm", Limits: limits, Values: []figure.Measured{{Name: "1", Value: 3.2, U: 0.1}, {Name: "2", Value: 3.1, U: 0.1}, {Name: "3", Value: 3.3, U: 0}, {Name: "4", Value: 1, U: 2}, {Name: "5", Value: math.NaN()}}},
+		"decision, below zero":    figure.Decision{Symbol: "Rsk", Limits: []figure.Limit{{Value: -0.5, Lower: true, Accept: -0.4, Reject: -0.6}}, Values: []figure.Measured{{Name: "1", Value: -0.5}, {Name: "2", Value: 0}}},
+		"difference, one":         figure.DifferenceChart{Symbol: "Rsk", First: "A", Last: "B", From: -1, To: 1, Shares: []figure.Share{{Name: "all of it", Value: 2}, {Name: "nothing", Value: 0}}},
+		"steadiness, none":        figure.SteadinessChart{Symbol: "Rsk", Value: -0.2, Low: -0.2, High: -0.2}, "budget, none": figure.BudgetChart{Symbol: "Ra", Unit: "µm", Value: 1},
+		"allowance, at its limit": figure.AllowanceChart{Symbol: "Ra", Unit: "µm", Certificate: 1, Allowed: 0.25, Values: []float64{1.25, 0.75, 1}, Mean: 1}, "allowance, one": figure.AllowanceChart{Symbol: "Ra", Unit: "µm", Certificate: 1, Allowed: 0.25, Values: []float64{2}, Mean: 2},
+		"classes, at a limit": figure.Classes{Symbol: "Rz", Unit: "µm", Limit: 0.8, Classes: []figure.Class{{Name: "Sc1", To: 0.16, Nic: 80}, {Name: "Sc2", To: 0.8, Nic: 250}, {Name: "Sc3", To: math.Inf(1), Nic: 800}}},
+		"classes, low":        figure.Classes{Symbol: "Ra", Unit: "µm", Limit: 0.01, Classes: []figure.Class{{Name: "Sc1", To: 0.02, Nic: 80}, {Name: "Sc2", To: 0.1, Nic: 250}}},
 	}
 }
 
