@@ -88,6 +88,19 @@ func variants() map[string]*roughness.Settings {
 	add("parameter", roughness.Settings{Parameters: []string{"Rz", "Rno"}})
 	add("level", roughness.Settings{Input: roughness.Levelled})
 	add("filtered", roughness.Settings{Input: roughness.Filtered})
+	add("filtered, and a filter", roughness.Settings{Input: roughness.Filtered, Long: roughness.Band{Spec: filter.Spec{Cutoff: 250}}, Short: roughness.Band{Off: true}})
+	add("filtered, in sections", roughness.Settings{Input: roughness.Filtered, Sections: 3, SectionLength: 400, Crop: [2]float64{10, 20.4}})
+	add("levelled, and a form", roughness.Settings{Input: roughness.Levelled, Form: roughness.FormSpec{Kind: "line"}})
+	add("S-filter longer than the L-filter", roughness.Settings{Short: roughness.Band{Spec: filter.Spec{Cutoff: 800}}, Long: roughness.Band{Spec: filter.Spec{Cutoff: 800}}})
+	add("S-filter alone", roughness.Settings{Short: roughness.Band{Spec: filter.Spec{Filter: "spline", Cutoff: 8}}, Long: roughness.Band{Off: true}, Sections: 2})
+	add("discarded ends", roughness.Settings{Long: roughness.Band{Spec: filter.Spec{Cutoff: 250, Ends: "discard", DiscardLength: 300}}, Short: roughness.Band{Spec: filter.Spec{Cutoff: 8, Ends: "discard"}}})
+	add("robust and named parameters", roughness.Settings{Long: roughness.Band{Spec: filter.Spec{Filter: "robust-gaussian", Cutoff: 250}}, Parameters: []string{"Rk", "Rz", "Rpq", "Rvvc"}})
+	for _, degree := range []int{-1, 0, 1, 2, 12, 13, 31} {
+		add(fmt.Sprint("polynomial ", degree), roughness.Settings{Form: roughness.FormSpec{Kind: "polynomial", Degree: degree}})
+	}
+	for i, crop := range [][2]float64{{-1, 5}, {5, -1}, {2000, 2000}, {math.Inf(1), 0}, {0.5, 0.5}} {
+		add(fmt.Sprint("cropped ", i+1), roughness.Settings{Crop: crop, Sections: 1, SectionLength: 250})
+	}
 	return list
 }
 
