@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"unicode"
 
 	"example.com/furrow/params"
 	"example.com/furrow/roughness/figure"
@@ -91,9 +92,18 @@ func TestEntriesAgree(t *testing.T) {
 		for _, digits := range []int{3, 4} {
 			checkLine(t, name, last.Work(digits), digits, c.Result)
 		}
-		table := figure.ConstructionPlot{Of: c, Z: in.Z, Spacing: in.Dx, Sections: 5}.Draw(figure.Options{Width: 350}).Table
+		picture := figure.ConstructionPlot{Of: c, Z: in.Z, Spacing: in.Dx, Sections: 5}.Draw(figure.Options{Width: 350})
+		twin := bare(picture.Desc)
+		for i, s := range c.Steps[:min(len(c.Steps), 12)] {
+			if !strings.Contains(twin, bare(s.Text)) {
+				t.Errorf("%s: step %d, %q, is not in the text of the picture", name, i+1, s.Text)
+			}
+		}
+		if told := strings.Contains(picture.Desc, "The table lists"); told != (len(c.Steps) > 13) {
+			t.Errorf("%s: %d steps, the text of the picture says %q", name, len(c.Steps), picture.Desc)
+		}
 		var printed []string
-		for _, row := range table.Rows {
+		for _, row := range picture.Table.Rows {
 			if row[0] != "" {
 				printed = append(printed, row[4])
 			}
@@ -112,6 +122,16 @@ func TestEntriesAgree(t *testing.T) {
 }
 
 var undressed = strings.NewReplacer("−", "-", "\u202f", "", "\u2009", "")
+
+// bare is a text without what print adds: spaces, signs and the case of its first letter.
+func bare(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) || r == '.' {
+			return unicode.ToLower(r)
+		}
+		return -1
+	}, strings.ReplaceAll(text, ". ", " "))
+}
 
 // fromSteps tells whether the value is that of a step, the sum, the mean or the largest of those of the steps or of the means of the
 // sections, or what their number makes on 10 mm.

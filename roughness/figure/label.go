@@ -40,6 +40,9 @@ func (p *plot) within(above, below float64) box {
 	return box{p.left, p.top - above, p.right, p.bottom - below}
 }
 
+// apart is the room between two labels beside each other, so that they do not read as one word.
+const apart = 4
+
 // label writes a text at the first of the spots where it meets no other label and stays within a part of the canvas.
 func (c *canvas) label(s, classes string, size float64, within box, spots ...spot) {
 	w := textWidth(s, size)
@@ -52,7 +55,7 @@ func (c *canvas) label(s, classes string, size float64, within box, spots ...spo
 			anchor, left = end, x-w
 		}
 		b := box{left, y - size, left + w, y + 3}
-		if b.left < within.left || b.right > within.right || b.top < within.top || b.bottom > within.bottom || slices.ContainsFunc(c.labels, b.meets) {
+		if b.left < within.left || b.right > within.right || b.top < within.top || b.bottom > within.bottom || slices.ContainsFunc(c.labels, box{left - apart, y - size, left + w + apart, y + 3}.meets) {
 			continue
 		}
 		c.labels = append(c.labels, b)

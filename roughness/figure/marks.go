@@ -121,11 +121,16 @@ func (p *plot) name(m params.Mark, within box) {
 		spots = []spot{{last, -4, -5}, {first, 4, -5}, {last, -4, 14}}
 	case params.AreaMark:
 		var centre pt
+		low, high := points[0], points[0]
 		for _, q := range points {
 			centre.x += q.x / float64(len(points))
 			centre.y += q.y / float64(len(points))
+			low, high = pt{min(low.x, q.x), min(low.y, q.y)}, pt{max(high.x, q.x), max(high.y, q.y)}
 		}
 		spots = []spot{{centre, 0, 4}}
+		if high.x-low.x < 24 && high.y-low.y < 24 { // the name would hide it
+			spots = []spot{{pt{high.x, centre.y}, 6, 4}, {pt{low.x, centre.y}, -6, 4}}
+		}
 	}
 	p.label(p.prose(m.Label), "tp", 12, within, spots...)
 }
