@@ -11,7 +11,7 @@ import (
 )
 
 // Control, value, trace, construction and worked line are on one screen together, for every parameter of the catalogue in the first edition
-// that has it, and nothing of the control stands out of it.
+// that has it; nothing of the control stands out of it, and in both pictures no text is cut or lies on another.
 func TestStudyBoxes(t *testing.T) {
 	s := studies(t, 1366, 650)
 	type place struct {
@@ -69,6 +69,13 @@ func TestStudyBoxes(t *testing.T) {
 					const box = id => document.getElementById(id).getBoundingClientRect();
 					if (box('study-worked').bottom > box('study-move').top && box('study-worked').left < box('study-move').right && box('study-worked').top < box('study-move').bottom) bad.push(symbol + ': the worked line ends at ' + Math.round(box('study-worked').bottom) + ', behind the control: ' + document.getElementById('worked-line').textContent);
 					if (box('study-trace').top < box('study-value').bottom - 1) bad.push(symbol + ': the trace is behind the value');
+					for (const frame of ['trace-frame', 'construction-frame']) {
+						const texts = [...document.querySelectorAll('#' + frame + ' > svg text')].map(e => [e.textContent, e.getBoundingClientRect()]), f = box(frame);
+						texts.forEach(([a, r], i) => {
+							if (r.left < f.left - 6 || r.right > f.right + 6 || r.top < f.top - 6 || r.bottom > f.bottom + 6) bad.push(symbol + ': “' + a + '” is cut in the picture');
+							for (const [b, q] of texts.slice(i + 1)) if (Math.min(r.right, q.right) - Math.max(r.left, q.left) > 3 && Math.min(r.bottom, q.bottom) - Math.max(r.top, q.top) > 4) bad.push(symbol + ': “' + a + '” and “' + b + '” lie on each other');
+						});
+					}
 					for (const e of document.querySelectorAll('#study-move :is(button, input, select, .unit)')) {
 						const r = e.getBoundingClientRect(), m = box('study-move');
 						if (!e.hidden && (r.right > m.right + 0.5 || r.left < m.left - 0.5)) bad.push(symbol + ': ' + (e.id || e.className) + ' stands out of the control, ' + Math.round(r.right) + ' > ' + Math.round(m.right));

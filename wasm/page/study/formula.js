@@ -1,6 +1,7 @@
 // The formula, what its letters mean and are here, the worked line, and what the symbol says and does not show.
 import { el, fill, src } from '../shared/dom.js';
 import { lineOf, workedDigits } from '../shared/arithmetic.js';
+import { style } from '../shared/numbers.js';
 import { longest, mathOf, prose, steadily, workedLine } from '../worksheet/work.js';
 import { base } from './symbols.js';
 import { hiddenWords } from './view.js';
@@ -85,7 +86,7 @@ export function formula(study) {
   study.renderers.push(() => {
     const { answer, parameter, entry } = study;
     if (!answer) return;
-    const now = `${base(answer.symbol)} ${answer.key}`;
+    const now = `${base(answer.symbol)} ${answer.key} ${style.mark}`;
     if (now !== of) {
       of = now;
       build();

@@ -52,7 +52,7 @@ export function hand(study) {
     table();
   });
   async function table() {
-    const now = JSON.stringify(study.state);
+    const now = JSON.stringify([study.state, style.mark]);
     if (now === of || study.live) return;
     of = now;
     const mine = ++turn;

@@ -1,4 +1,5 @@
 // The sheet Study: where a number comes from, and what moves it. Nothing here changes the worksheet.
+import { style } from '../shared/numbers.js';
 import { openPad } from '../shared/shell.js';
 import { latest } from '../worksheet/keeper.js';
 import { Sheet } from '../worksheet/sheet.js';
@@ -31,6 +32,14 @@ openPad(document, async (pad) => {
     study.lost();
     onrestart();
   };
+  // The decimal mark is the reader's, on all sheets.
+  style.mark = (await pad.store?.choice('decimal').catch(() => undefined)) ?? '.';
+  at.showRadio('mark', style.mark);
+  at.radios('mark', (mark) => {
+    style.mark = mark;
+    pad.store?.choose('decimal', mark).catch(() => {});
+    study.run();
+  });
   view(study);
   picks(study, tables);
   move(study, tables);

@@ -1,5 +1,6 @@
 // Predict, then look: questions about the trace in use, each answered once before anything of its answer is in the page.
 import { el, fill } from '../shared/dom.js';
+import { style } from '../shared/numbers.js';
 import { prose } from '../worksheet/work.js';
 import { subject } from './exercise.js';
 
@@ -119,7 +120,7 @@ export function predict(study, tables, kept) {
     const answered = q ? kept.answers[q.letter] : undefined;
     fill(at.byId('predict-question'), !asked ? el('span', { class: 'wait' }, 'The questions are being made …') : q ? prose(q.words) : study.closed && asked.offered.length ? 'First your guess of the value: type it above. The questions follow.' : 'No question fits this trace and this symbol. Try a surface with five sections.');
     const options = q ? [...q.options.map((o, i) => [String(i), prose(o)]), ['-1', 'I do not know']] : [];
-    const key = JSON.stringify([q?.letter, options, answered]);
+    const key = JSON.stringify([q?.letter, options, answered, style.mark]);
     const list = at.byId('predict-options');
     list.hidden = !q;
     if (list.dataset.of !== key) {
