@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"math"
 	"strconv"
+	"strings"
+	"unicode/utf8"
 )
 
 // writer prints one JSON object, a member a line.
@@ -60,6 +62,9 @@ func number(v float64) string {
 
 // quote prints a JSON string with µ and < as they are.
 func quote(s string) string {
+	if strings.IndexFunc(s, escaped) < 0 {
+		return `"` + s + `"`
+	}
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
@@ -67,4 +72,9 @@ func quote(s string) string {
 		panic("record: a string cannot fail to encode: " + err.Error())
 	}
 	return string(bytes.TrimRight(b.Bytes(), "\n"))
+}
+
+// escaped says whether JSON writes a character otherwise than it is; U+FFFD may stand for bytes that are no character.
+func escaped(r rune) bool {
+	return r < ' ' || r == '"' || r == '\\' || r == '\u2028' || r == '\u2029' || r == utf8.RuneError
 }
