@@ -142,14 +142,17 @@ func (m *module) summary(req *summaryRequest, _ []byte) (any, error) {
 	return out, nil
 }
 
-// counted puts the held traces of a series into a judgement, evaluated as the latest trace was, each with what is left out of it.
+// counted puts the held traces of a series into a judgement, evaluated as the latest trace was, where there is one, each with what is left out
+// of it.
 func (m *module) counted(j *judge.Judging, ids []string) error {
-	if len(ids) == 0 || m.judged == nil {
+	if len(ids) == 0 {
 		return nil
 	}
-	common := m.judged.Settings
+	var common roughness.Settings
 	if h := m.series[ids[0]]; h != nil && h.evaluation != nil {
 		common = h.evaluation.Settings // the trace that was evaluated last may be none of those that count
+	}
+	if m.judged != nil {
 		common.Parameters = m.judged.Settings.Parameters
 	}
 	common.Exclude = nil

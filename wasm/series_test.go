@@ -54,6 +54,23 @@ func TestJudgeSeries(t *testing.T) {
 	if _, err := ask(t, m, "judge", jsonText(judgeRequest{Text: "Rz 3,2", Traces: []string{"elsewhere"}}), nil); err == nil {
 		t.Error("a trace that nobody holds counts")
 	}
+	// Without an evaluation beside them, or with one of its own, they count as well.
+	alone := &module{series: m.series}
+	if v := alone.verdictOf(t, judgeRequest{Text: "Rz 3,15 T16%", Traces: ids, Typed: "Rz 2.95"}); v.Word != "Conforms" {
+		t.Errorf("without an evaluation: %+v", v)
+	}
+	if _, err := ask(t, alone, "judge", jsonText(judgeRequest{Text: "Rz 3,2", Traces: []string{"elsewhere"}}), nil); err == nil {
+		t.Error("a trace that nobody holds counts without an evaluation")
+	}
+	result(t, m, 1, `{"parameters": ["Rz"]}`, floats(synth.Demos()[1].Heights()))
+	a, err := through(m, 1, "judge", jsonText(judgeRequest{Text: "Rz 3,1", Traces: ids}), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var v verdictText
+	if err := json.Unmarshal([]byte(a.text), &v); err != nil || v.Word != "Does not conform" {
+		t.Errorf("beside another evaluation: %s, %v", a.text, err)
+	}
 	mustAsk[any](t, m, "hold", jsonText(holdRequest{Only: ids[:1]}), nil)
 	if len(m.series) != 1 {
 		t.Errorf("%d traces stay", len(m.series))

@@ -689,9 +689,9 @@ export interface SeriesSummary {
 }
 
 export interface JudgeOptions {
-  /** Held and measured traces that count, in place of the latest one. */
+  /** Held and measured traces that count, in place of that of the evaluation. */
   readonly traces?: readonly string[];
-  /** Judge without the trace that was evaluated last. */
+  /** Judge without the trace of the evaluation. */
   readonly traceless?: boolean;
   readonly edition?: string;
   /** In place of the requirement's own, as agreed. */
@@ -1384,7 +1384,7 @@ export interface Furrow {
   figure(name: OtherFigure, options?: FigureOptions): Figure;
   /** A text that cannot be read is no error: the answer says where it stopped being understood. */
   requirement(text: string, edition?: string): Plan;
-  /** The verdict on values typed in, without a trace. */
+  /** The verdict on values typed in and on held and measured traces, without an evaluation of its own. */
   judge(text: string, options?: JudgeOptions): Verdict;
   /** Evaluates and judges the traces of a sheet and makes its record, by the same code as the command. One profile for each trace, in
    * their order. A text of `asked` or a typed value that cannot be read throws with the key limit, rule, typed, u or prove. */
