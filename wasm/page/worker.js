@@ -37,10 +37,8 @@ function shown() {
 /** @type {Record<string, (furrow: Furrow, ...args: any[]) => unknown>} */
 const calls = {
   /** What the page needs once. @type {(furrow: Furrow) => unknown} */
-  start(furrow) {
-    const demos = furrow.demos();
-    return { version: furrow.version, catalogue: furrow.catalogue(), demos, first: furrow.demo(demos[0].key) };
-  },
+  start: (furrow) => ({ version: furrow.version, catalogue: furrow.catalogue(), demos: furrow.demos() }),
+  version: (furrow) => furrow.version,
   demo: (furrow, key) => furrow.demo(key),
   /** @type {(furrow: Furrow, bytes: Uint8Array, hints: import('./furrow.js').Hints) => unknown} */
   read: (furrow, bytes, hints) => furrow.read(bytes, hints),

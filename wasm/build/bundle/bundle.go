@@ -2,14 +2,17 @@
 // compiled to WebAssembly, the loader that belongs to the Go version that
 // compiled it, and the pages, each the common frame around its own body.
 //
-// It needs the go command and nothing else.
+// It needs the go command; with node the page also knows its first answers before the module has started.
 package bundle
 
 import (
 	"bytes"
 	"compress/gzip"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -21,6 +24,7 @@ const (
 	page    = "page"                    // where the page lives, seen from the program
 	module  = "furrow.wasm"
 	loader  = "wasm_exec.js"
+	known   = "known.json" // what the page knows before its module has started
 )
 
 // A Generated is one generated file of the page.
@@ -65,12 +69,39 @@ func Build() (*Built, error) {
 	if _, err := note(p.Dir, "The page"); err != nil {
 		return nil, fmt.Errorf("bundle: %w", err)
 	}
-	for _, make := range []func(string) error{assemble, keep} { // the list of files last
+	for _, make := range []func(string) error{tell, assemble, keep} { // the list of files last
 		if err := make(p.Dir); err != nil {
 			return nil, fmt.Errorf("bundle: %w", err)
 		}
 	}
 	return p, nil
+}
+
+// tell writes what the page knows beforehand. Its scripts ask and the module answers, in node; without node the page waits for the module.
+func tell(dir string) error {
+	at := filepath.Join(dir, known)
+	node, err := exec.LookPath("node")
+	if err != nil {
+		if err := os.Remove(at); !errors.Is(err, fs.ErrNotExist) {
+			return err
+		}
+		return nil
+	}
+	version := sha256.New()
+	for _, name := range []string{module, loader, "furrow.js", "worker.js"} { // all that an answer rests on
+		data, err := os.ReadFile(filepath.Join(dir, name))
+		if err != nil {
+			return err
+		}
+		version.Write(data)
+	}
+	tmp := filepath.Join(dir, "."+known)
+	defer os.Remove(tmp)
+	script := filepath.Join(dir, "..", "build", "bundle", "known.mjs")
+	if out, err := exec.Command(node, script, dir, hex.EncodeToString(version.Sum(nil)), tmp).CombinedOutput(); err != nil {
+		return fmt.Errorf("asking the module: %w\n%s", err, out)
+	}
+	return os.Rename(tmp, at)
 }
 
 // compile builds outside the page first, so that a page being served never

@@ -10,6 +10,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"text/template"
@@ -82,13 +83,17 @@ func assemble(dir string) error {
 		if _, err := t.ParseFiles(filepath.Join(dir, sources, s.File)); err != nil {
 			return err
 		}
+		imported, err := imports(dir, []string{s.Script}, nil)
+		if err != nil {
+			return err
+		}
 		var page bytes.Buffer
 		err = t.ExecuteTemplate(&page, "frame.html", struct {
 			PadSheet
-			Policy string
-			Styles []string
-			Sheets []PadSheet
-		}{s, Policy, styles, Sheets()})
+			Policy, Known    string
+			Styles, Imported []string
+			Sheets           []PadSheet
+		}{s, Policy, known, styles, imported[1:], Sheets()})
 		if err != nil {
 			return err
 		}
@@ -99,13 +104,37 @@ func assemble(dir string) error {
 	return nil
 }
 
+var importLine = regexp.MustCompile(`(?m)^(?:import|export) (?:.* from )?'(\.[^']+)';`)
+
+// imports adds to the list the scripts, and those that they import, each once.
+func imports(dir string, scripts, list []string) ([]string, error) {
+	for _, name := range scripts {
+		if slices.Contains(list, name) {
+			continue
+		}
+		list = append(list, name)
+		text, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
+		if err != nil {
+			return nil, err
+		}
+		var next []string
+		for _, m := range importLine.FindAllSubmatch(text, -1) {
+			next = append(next, path.Join(path.Dir(name), string(m[1])))
+		}
+		if list, err = imports(dir, next, list); err != nil {
+			return nil, err
+		}
+	}
+	return list, nil
+}
+
 // order is the place of a style sheet in the cascade: the palette first, what is for phones and paper last.
 func order(style string) int {
 	return map[string]int{"tokens.css": -1, "pad.css": 1, "record.css": 2, "print.css": 3}[path.Base(style)]
 }
 
 // served are the kinds of files that a browser asks the page's folder for.
-var served = []string{".html", ".js", ".css", ".wasm", ".svg", ".txt", ".webmanifest"}
+var served = []string{".html", ".js", ".css", ".wasm", ".svg", ".txt", ".webmanifest", ".json"}
 
 // siteFiles are the files of the page's folder that a browser asks for, but the service worker.
 func siteFiles(dir string) ([]string, error) {
@@ -116,7 +145,7 @@ func siteFiles(dir string) ([]string, error) {
 			return err
 		case d.IsDir() && (name == sources || name == "npm"), d.IsDir() && len(name) > 1 && name[0] == '.':
 			return fs.SkipDir
-		case d.IsDir() || name == worker || name == keeper || name[0] == '.' || !slices.Contains(served, path.Ext(name)):
+		case d.IsDir() || name == worker || name == keeper || name == "tsconfig.json" || name[0] == '.' || !slices.Contains(served, path.Ext(name)):
 			return nil
 		}
 		list = append(list, name)

@@ -70,6 +70,7 @@ openPad(document, async (pad) => {
   style.inch = worksheet?.units === 'inch';
   at.showUnits();
   const drawn = (worksheet && drawnOf(worksheet)?.profile) || null;
+  const budgetOn = drawn ?? (await pad.demo()).profile;
 
   const text = (/** @type {string} */ id) => at.input(id).value.trim();
   /** A length as it stands in its field: a bare number gets its unit where that is not plain. @type {(typed: string, unit: string) => string} */
@@ -256,7 +257,6 @@ openPad(document, async (pad) => {
   const budgetNow = async () => {
     const out = at.byId('budget-out');
     const table = at.byId('budget-table');
-    const profile = drawn ?? pad.first.profile;
     // A certificate counts for the parameter that it states, and for no other.
     const same = at.select('specimen-symbol').value === at.select('budget-symbol').value;
     const s = same ? documents.specimen : undefined;
@@ -274,7 +274,7 @@ openPad(document, async (pad) => {
     sheet.revision++;
     try {
       if (refused([...(same ? ['specimen-value', 'specimen-u'] : []), 'budget-tip', 'budget-drift', 'check-gain'])) throw new Error('a field cannot be read');
-      b = await client.call('instrument', request, [profile]);
+      b = await client.call('instrument', request, [budgetOn]);
     } catch (error) {
       fill(table);
       fill(out);
@@ -283,7 +283,7 @@ openPad(document, async (pad) => {
       budgetPicture.draw();
       return;
     }
-    budgetPicture.what = () => ({ name: 'budget', options: { of: { ...request, profiles: [profile] } } });
+    budgetPicture.what = () => ({ name: 'budget', options: { of: { ...request, profiles: [budgetOn] } } });
     budgetPicture.draw();
     fill(table, el('caption', {}, `Budget of ${b.symbol}${drawn ? '' : ', on the demonstration trace'}`),
       el('thead', {}, el('tr', {}, el('th', { scope: 'col' }, 'Influence'), el('th', { scope: 'col', class: 'num' }, `Effect, ${unitName(b.unit)}`), el('th', { scope: 'col', class: 'num' }, 'Share'), el('th', { scope: 'col', class: 'src' }, 'Source'))),

@@ -3,7 +3,7 @@ import { openPad } from '../shared/shell.js';
 import { el, fill } from '../shared/dom.js';
 import { latest } from '../worksheet/keeper.js';
 import { Sheet } from '../worksheet/sheet.js';
-import { demoTrace } from '../worksheet/step2.js';
+import { demoTrace } from '../worksheet/state.js';
 import { editions } from './editions.js';
 import { printed } from './printed.js';
 import { side } from './side.js';
@@ -36,13 +36,14 @@ openPad(document, async (pad) => {
     shown = sheet.revision;
     for (const part of parts) part.update();
   });
-  at.press('differ-demo', () => sheet.replace([demoTrace(pad.first)]));
+  const demo = async () => sheet.replace([demoTrace(await pad.demo())]);
+  at.press('differ-demo', demo);
   const kept = pad.store && (await latest(pad));
   if (kept) {
     pad.kept.since(kept.changed);
     sheet.remember({ state: kept.state, past: [], future: [], typed: kept.state.required?.text ?? '' });
   } else {
     pad.kept.nothing('Demonstration, nothing to keep');
-    sheet.replace([demoTrace(pad.first)]);
+    await demo();
   }
 });

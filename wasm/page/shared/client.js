@@ -1,9 +1,9 @@
 // The page's side of the workers: calls with promises, one calculation after another, and a way to stop. Module and
-// scripts are fetched once, at the start, and kept: a worker that stopped is replaced without a request. A second worker
-// takes what is slow and can wait; when the first one has to be stopped it takes its place.
+// scripts are fetched once, by begin.js, and kept: a worker that stopped is replaced without a request. Calls may come before
+// they are there. A second worker takes what is slow and can wait; when the first one has to be stopped it takes its place.
 import { FurrowError } from '../furrow.js';
 
-/** @typedef {{resolve: (value: any) => void, reject: (reason: unknown) => void, worker: Worker}} Waiting */
+/** @typedef {{resolve: (value: any) => void, reject: (reason: unknown) => void, worker: Worker | null}} Waiting */
 
 /** What is said of a calculation that someone stopped. */
 const byHand = 'stopped';
@@ -15,12 +15,18 @@ export class Client {
   /** @type {Map<number, Waiting>} */
   #waiting = new Map();
   #next = 0;
-  /** @type {Worker} */
-  #first;
-  /** @type {Worker} */
-  #second;
-  /** @type {WebAssembly.Module} */
-  #module;
+  /** Null until the parts are there. @type {Worker | null} */
+  #first = null;
+  /** @type {Worker | null} */
+  #second = null;
+  /** @type {import('./begin.js').Parts | undefined} */
+  #parts;
+  /** Calls that came before. @type {object[]} */
+  #early = [];
+  /** Why there will be none. @type {FurrowError | null} */
+  #fault = null;
+  /** Answers that are known before the calculation gives them. @type {import('./memo.js').Memo | null} */
+  memo = null;
   /** @type {Promise<unknown>} */
   #aside = Promise.resolve();
   /** Called when calls begin to wait, and when none waits any more. @type {(busy: boolean) => void} */
@@ -28,20 +34,31 @@ export class Client {
   /** Called after a worker that failed by itself was replaced. */
   onrestart = () => {};
 
-  /** @type {string} */
-  #script;
+  /** Whether the workers could be started. @type {Promise<void>} */
+  started;
+  /** Has the workers started, unless that was done. */
+  begin = () => {};
 
-  /** @param {{module: WebAssembly.Module, script: string}} parts as fetchParts gives them */
-  constructor({ module, script }) {
-    this.#module = module;
-    this.#script = script;
-    this.#first = this.#hire();
-    this.#second = this.#hire();
-    this.#first.postMessage({ module });
+  /** @param {() => Promise<import('./begin.js').Parts>} fetching */
+  constructor(fetching) {
+    this.started = new Promise((/** @type {(begun: void) => void} */ begin) => (this.begin = begin)).then(fetching).then((parts) => {
+      this.#parts = parts;
+      this.#first = this.#hire();
+      this.#first.postMessage({ module: parts.module });
+      for (const w of this.#waiting.values()) w.worker = this.#first;
+      for (const message of this.#early.splice(0)) this.#first.postMessage(message);
+    }).catch((error) => {
+      this.#fault = new FurrowError({ kind: 'stopped', message: error.message });
+      for (const w of this.#waiting.values()) w.reject(this.#fault);
+      this.#waiting.clear();
+      this.onwork(false);
+      throw this.#fault;
+    });
+    this.started.catch(() => {}); // said by the shell
   }
 
   #hire() {
-    const worker = new Worker(this.#script, { type: 'module' });
+    const worker = new Worker(/** @type {import('./begin.js').Parts} */ (this.#parts).script, { type: 'module' });
     worker.addEventListener('message', ({ data }) => {
       const waiting = this.#waiting.get(data.id);
       this.#waiting.delete(data.id);
@@ -74,73 +91,65 @@ export class Client {
     for (const [id] of lost) this.#waiting.delete(id);
     this.#told(worker);
     if (worker === this.#first) {
-      this.#first = this.#second;
-      this.#first.postMessage({ module: this.#module });
+      this.#first = this.#second ?? this.#hire();
+      this.#first.postMessage({ module: this.#parts?.module });
     }
     this.#second = this.#hire();
     for (const [, w] of lost) w.reject(new FurrowError({ kind: 'stopped', message }));
   }
 
+  /** Has the second worker there. */
+  async second() {
+    this.begin();
+    await this.started;
+    return (this.#second ??= this.#hire());
+  }
+
   /** Ends both workers for good. */
   close() {
-    this.#first.terminate();
-    this.#second.terminate();
+    this.#first?.terminate();
+    this.#second?.terminate();
   }
 
   /** Ends what is being calculated; calls that wait fail with the kind `stopped`, and the trace has to be given again. */
   stop() {
-    this.#end(this.#first, byHand);
+    if (this.#first) this.#end(this.#first, byHand);
   }
 
   /** Ends at once what the second worker is calculating; what waits for its turn goes on. */
   stopBeside() {
-    this.#end(this.#second, byHand);
+    if (this.#second) this.#end(this.#second, byHand);
   }
 
-  /** @type {(worker: Worker, name: string, args: unknown[]) => Promise<any>} */
+  /** @type {(worker: Worker | null, name: string, args: unknown[]) => Promise<any>} */
   #post(worker, name, args) {
+    if (this.#fault) return Promise.reject(this.#fault);
     return new Promise((resolve, reject) => {
       const id = ++this.#next;
       if (worker === this.#first) this.onwork(true);
       this.#waiting.set(id, { resolve, reject, worker });
-      worker.postMessage({ id, name, args });
+      if (worker) worker.postMessage({ id, name, args });
+      else this.#early.push({ id, name, args });
     });
   }
 
   /** @type {(name: string, ...args: unknown[]) => Promise<any>} */
   call(name, ...args) {
-    return this.#post(this.#first, name, args);
+    const answer = this.#post(this.#first, name, args);
+    if (this.memo) return this.memo.answer(name, args, answer, this.begin);
+    this.begin();
+    return answer;
   }
 
   /** The same in the second worker, one after the other; what nobody wants any more when its turn comes is left out. @type {(wanted: () => boolean, name: string, ...args: unknown[]) => Promise<any>} */
   beside(wanted, name, ...args) {
-    const turn = this.#aside.then(() => {
+    const turn = this.#aside.then(async () => {
       if (!wanted()) return null;
-      this.#second.postMessage({ module: this.#module });
-      return this.#post(this.#second, name, args);
+      const worker = await this.second();
+      worker.postMessage({ module: this.#parts?.module });
+      return this.#post(worker, name, args);
     });
     this.#aside = turn.catch(() => {});
     return turn;
   }
-}
-
-/** Fetches all that the workers need: the compiled module, and the address of their script. @type {(from?: (name: string) => Promise<Response>) => Promise<{module: WebAssembly.Module, script: string}>} */
-export async function fetchParts(from = get) {
-  const [module, ...texts] = await Promise.all([compile(await from('furrow.wasm')), ...['wasm_exec.js', 'furrow.js', 'worker.js'].map(async (name) => (await from(name)).text())]);
-  // One script without imports: what each of the three imports is the one before it.
-  const whole = texts.map((text) => text.replace(/^import .*$/gm, '').replace(/^export /gm, '')).join('\n');
-  return { module, script: URL.createObjectURL(new Blob([whole], { type: 'text/javascript' })) };
-}
-
-/** @type {(name: string) => Promise<Response>} */
-async function get(name) {
-  const response = await fetch(new URL(`../${name}`, import.meta.url));
-  if (!response.ok) throw new FurrowError({ kind: 'stopped', message: `${name} cannot be fetched: the server answered ${response.status}` });
-  return response;
-}
-
-/** @param {Response} response */
-async function compile(response) {
-  if (response.headers.get('Content-Type')?.startsWith('application/wasm')) return WebAssembly.compileStreaming(response);
-  return WebAssembly.compile(await response.arrayBuffer());
 }

@@ -1,5 +1,6 @@
 // Use without a network: registers the service worker, says when all files are there, and offers a new version without ever mixing two.
-import { Client, fetchParts } from './client.js';
+import { fetchParts } from './begin.js';
+import { Client } from './client.js';
 import { el, fill } from './dom.js';
 
 /** @type {(pad: import('./shell.js').Pad) => Promise<void>} */
@@ -57,7 +58,7 @@ async function changes(pad, worker) {
     worker.postMessage('version', [port2]);
   });
   const cache = await caches.open(`furrow-${version}`);
-  const next = new Client(await fetchParts(async (name) => {
+  const next = new Client(() => fetchParts(async (name) => {
     const file = await cache.match(new URL(`../${name}`, import.meta.url));
     if (!file) throw new Error(`the new version has no ${name}`);
     return file;

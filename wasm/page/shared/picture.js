@@ -65,6 +65,7 @@ export class Picture {
     if (!what) return;
     this.#late = !!this.sheet.moving && !inView(this.root);
     if (this.#late) return;
+    await null; // everything is shown before it is measured
     const { width } = this.frame.getBoundingClientRect();
     if (!width) return; // folded; drawn when it is unfolded
     this.width = width;

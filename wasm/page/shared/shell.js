@@ -1,7 +1,8 @@
 // What every sheet of the pad starts with. A sheet calls openPad with its root and gets a Pad: the parts of the page, the calculation in
 // its worker, what the module knows (catalogue, demonstration), the store, and places to say what is kept and what went wrong. The frame of
 // each page (sheets/frame.html) has the parts that are used here: announce, kept, version, foot-caution.
-import { Client, fetchParts } from './client.js';
+import { fetchParts, known } from './begin.js';
+import { Client } from './client.js';
 import { el, fill } from './dom.js';
 import { Kept } from './kept.js';
 import { style } from './numbers.js';
@@ -11,6 +12,7 @@ import { Store } from './store.js';
 
 /** @typedef {import('../furrow.js').Catalogue} Catalogue */
 /** @typedef {import('../furrow.js').Demo} Demo */
+/** What every sheet starts with. @typedef {{version: {furrow: string, go: string, maxBytes: number}, catalogue: Catalogue, demos: Demo[]}} Start */
 
 export class Pad {
   /**
@@ -18,22 +20,27 @@ export class Pad {
    * @param {Client} client
    * @param {Store | null} store null where the browser does not allow one
    * @param {unknown} refusal why there is no store
-   * @param {{version: {furrow: string, go: string, maxBytes: number}, catalogue: Catalogue, demos: Demo[], first: Demo & {profile: import('../furrow.js').Profile}}} known
+   * @param {Start} start
    */
-  constructor(at, client, store, refusal, known) {
+  constructor(at, client, store, refusal, start) {
     this.at = at;
     this.client = client;
     this.store = store;
     this.refusal = refusal;
     /** The line in the head that says what is kept. */
     this.kept = new Kept(at);
-    this.version = known.version;
-    this.catalogue = known.catalogue;
-    this.demos = known.demos;
-    /** The trace that the demonstration opens with. */
-    this.first = known.first;
+    this.version = start.version;
+    this.catalogue = start.catalogue;
+    this.demos = start.demos;
+    /** What the demonstration opens with. */
+    this.first = start.demos[0];
     /** The record of the sheet as the bytes of its file, null where the page has no sheet of values. @type {() => Promise<Uint8Array | null>} */
     this.record = async () => null;
+  }
+
+  /** The trace that the demonstration opens with. @type {() => Promise<Demo & {profile: import('../furrow.js').Profile}>} */
+  demo() {
+    return this.client.call('demo', this.first.key);
   }
 
   /** Says below the head what went wrong, with what can be done; an empty message takes it away. @type {(message: string, ...acts: HTMLElement[]) => void} */
@@ -51,26 +58,35 @@ function trouble(at, message, ...acts) {
 }
 
 /**
- * Starts a sheet: use gets the pad once the calculation is there. What fails is said on the page.
- * @type {(root: ParentNode, use: (pad: Pad) => unknown) => Promise<void>}
+ * Starts a sheet: use gets the pad. The calculation starts beside it, or with a memo when the memo does not know an answer. What fails is said on
+ * the page.
+ * @type {(root: ParentNode, use: (pad: Pad) => unknown, memo?: typeof import('./memo.js').Memo) => Promise<void>}
  */
-export async function openPad(root, use) {
+export async function openPad(root, use, memo) {
   const at = new Parts(root);
   try {
     /** @type {unknown} */
     let refusal = null;
     const opening = Store.open().catch((error) => void (refusal = error));
-    const client = new Client(await fetchParts());
+    const client = new Client(fetchParts);
     const main = at.byId('main');
     client.onwork = (busy) => main.setAttribute('aria-busy', String(busy));
-    const known = await client.call('start');
-    style.inches = known.catalogue.inches;
-    const pad = new Pad(at, client, (await opening) ?? null, refusal, known);
+    const told = await known;
+    if (told && memo) client.memo = new memo(told);
+    else client.begin();
+    const start = told?.start ?? (await client.call('start'));
+    style.inches = start.catalogue.inches;
+    const pad = new Pad(at, client, (await opening) ?? null, refusal, start);
     if (pad.store) pad.store.onclosed = () => pad.trouble('Another window has a newer furrow. Reload this page to go on.');
     client.onrestart = () => pad.trouble('The calculation stopped and was started again. Nothing you typed is lost.');
-    at.byId('version').textContent = `${pad.version.furrow}, ${pad.version.go.replace('go', 'Go ')}`;
     at.byId('foot-caution').textContent = pad.catalogue.caution;
     await use(pad);
+    client.begin();
+    await client.started;
+    const { furrow, go } = /** @type {Start['version']} */ (await client.call('version'));
+    if (furrow !== pad.version.furrow || go !== pad.version.go) throw new Error(`files of two versions are mixed, ${furrow} and ${pad.version.furrow}`);
+    at.byId('version').textContent = `${furrow}, ${go.replace('go', 'Go ')}`;
+    await client.second();
     // Not before the first values: what is fetched for later must not slow them.
     setTimeout(() => offline(pad).catch(() => {}), 1000);
   } catch (error) {

@@ -8,7 +8,7 @@
 //   traces    id      traces of sheets, written once: {id, sheet, profile, bytes, ...}, index sheet
 //   settings  id      saved settings: {id, name, words, settings}
 //   checks    id      instrument checks, for check/: {id, instrument, date, ...}, index instrument
-//   choices   (name)  single values: the reader's decimal mark and units, the sheet that was open last
+//   choices   (name)  single values: the reader's decimal mark and units, the sheet that was open last, and what the calculation answered to it
 //
 // To change the form of the database add a step to migrations; steps that were released never change. The tests hold a database of each
 // released form and open it.
@@ -117,12 +117,12 @@ export class Store {
     return this.db.getAllFromIndex('traces', 'sheet', sheet);
   }
 
-  /** Removes a sheet with its traces. @type {(id: string) => Promise<void>} */
+  /** Removes a sheet with its traces, and answers that may be its own. @type {(id: string) => Promise<void>} */
   async removeSheet(id) {
-    const tx = this.db.transaction(['sheets', 'traces'], 'readwrite');
+    const tx = this.db.transaction(['sheets', 'traces', 'choices'], 'readwrite');
     const table = tx.objectStore('traces');
     const keys = await table.index('sheet').getAllKeys(id);
-    await Promise.all([tx.objectStore('sheets').delete(id), ...keys.map((/** @type {string} */ key) => table.delete(key)), tx.done]);
+    await Promise.all([tx.objectStore('sheets').delete(id), tx.objectStore('choices').delete('answers'), ...keys.map((/** @type {string} */ key) => table.delete(key)), tx.done]);
     this.tell({ table: 'sheets', key: id, kind: 'removed' });
   }
 

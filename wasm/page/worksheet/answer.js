@@ -45,9 +45,9 @@ export function answer(sheet) {
     render(listed.map((v) => html`<div><dt><a href="#values" aria-label=${`${v.symbol}, how it is calculated`} @click=${(/** @type {Event} */ e) => (e.preventDefault(), open(v.symbol))}>${v.symbol}</a></dt>
       <dd class="v">${v.value === null ? html`<small>not defined</small>` : html`<span class="nb">${number(v.value, v.unit)} <small>${unitName(v.unit)}</small></span>`}</dd><dd class="w">${limitOf(v.symbol)}</dd></div>`), at.byId('answer-values'));
     // Values of a trace that ends with the range of the instrument do not stand alone.
-    const clipped = sheet.starting ? undefined : evaluation?.findings.find((f) => f.code === 'clipped');
+    const clipped = evaluation?.findings.find((f) => f.code === 'clipped');
     const word = verdict?.word ?? 'No verdict yet';
-    render(html`${verdict ? sign(verdict.word, verdict.limits) ?? nothing : nothing}<div><b>${sheet.starting ? 'Starting the calculation …' : word}</b><p>${sheet.starting ? '' : sentenceOf(sheet)}</p>${clipped ? html`<p id="answer-clipped"><strong>Check this.</strong> ${clipped.text}</p>` : nothing}</div>`, at.byId('answer-word'));
+    render(html`${verdict ? sign(verdict.word, verdict.limits) ?? nothing : nothing}<div><b>${word}</b><p>${sentenceOf(sheet)}</p>${clipped ? html`<p id="answer-clipped"><strong>Check this.</strong> ${clipped.text}</p>` : nothing}</div>`, at.byId('answer-word'));
     const open3 = missing().map(([id, words, besides], i) => html`${i ? ', ' : ' '}<a href=${`#${id}`}>${words}</a>${besides}`);
     const place = at.byId('answer-missing');
     place.hidden = !open3.length || !evaluation;

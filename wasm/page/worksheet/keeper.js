@@ -82,6 +82,8 @@ export class Keeper {
   #others = new Set();
   #looking = 0;
   #adopting = 0;
+  /** The turn of the answers that were kept last. */
+  #answered = 0;
   /** Whether the sheet is in the store. */
   #there = false;
   /** @type {string} */
@@ -129,13 +131,14 @@ export class Keeper {
    */
   async load(id, at = false, elsewhere = false) {
     const { store } = this.pad;
-    const record = await store?.get('sheets', id);
+    const [record, answers] = await Promise.all([store?.get('sheets', id), store?.choice('answers')]);
     if (!store || !record) return false;
+    this.pad.client.memo?.learn(answers);
     const kept = renewed(record);
     await this.#adopt(kept, elsewhere);
     if (!elsewhere) this.#is(id);
     if (at && place.get().focus) this.sheet.at.find(place.get().focus ?? '')?.focus({ preventScroll: true });
-    if (at && place.get().scroll) this.sheet.whenSettled(() => scrollTo({ top: place.get().scroll, behavior: 'instant' }));
+    if (at && place.get().scroll) this.sheet.whenSettled().then(() => scrollTo({ top: place.get().scroll, behavior: 'instant' }));
     return true;
   }
 
@@ -223,7 +226,7 @@ export class Keeper {
     const untouched = !this.#there && !memory.past.length && !memory.typed.trim();
     if (untouched) return kept.nothing(sheet.trace?.demo ? 'Demonstration, nothing to keep' : 'Nothing to keep yet');
     const signs = this.#signs();
-    if (signs.every((s, i) => s === this.#stored[i])) return;
+    if (signs.every((s, i) => s === this.#stored[i])) return this.#keepAnswers();
     if (!store) return kept.refused(this.pad.refusal);
     this.#stored = signs;
     const states = [...memory.past.slice(-mostSteps), memory.state, ...memory.future];
@@ -238,6 +241,15 @@ export class Keeper {
     this.#there = true;
     if (!(await kept.during(() => store.putSheet(record, traces.values())))) this.#stored = [];
     else if (first) this.#is(this.id);
+    await this.#keepAnswers();
+  }
+
+  // Keeps what the calculation answered to the sheet as it stands, so that it opens with that. Without it opening takes longer, and nothing else.
+  async #keepAnswers() {
+    const { sheet, pad: { store, client: { memo } } } = this;
+    if (!store || !this.#there || !memo?.sure || memo.turn === this.#answered || sheet.state !== sheet.settled) return;
+    this.#answered = memo.turn;
+    await store.choose('answers', memo.kept).catch(() => {});
   }
 
   // What other windows tell.

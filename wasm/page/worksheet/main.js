@@ -1,5 +1,6 @@
 // The worksheet: wires the steps together, and opens with the demonstration.
 import { el } from '../shared/dom.js';
+import { Memo } from '../shared/memo.js';
 import { openPad } from '../shared/shell.js';
 import { answer } from './answer.js';
 import { head } from './head.js';
@@ -11,9 +12,9 @@ import { menu } from './menu.js';
 import { reader } from './reader.js';
 import { record } from './record.js';
 import { Sheet } from './sheet.js';
-import { blank } from './state.js';
+import { demonstrate } from './state.js';
 import { requirement } from './step1.js';
-import { demoTrace, trace } from './step2.js';
+import { trace } from './step2.js';
 import { primary } from './step3.js';
 import { filters } from './step4.js';
 import { profile } from './step5.js';
@@ -80,16 +81,13 @@ openPad(document, async (pad) => {
   for (const part of at.root.querySelectorAll('details')) part.addEventListener('toggle', () => dispatchEvent(new Event('resize')));
   const keeper = new Keeper(sheet, pad);
   const [decimal = '.', units = 'metric'] = await Promise.all(['decimal', 'units'].map((name) => pad.store?.choice(name).catch(() => undefined)));
-  const demo = () => {
-    sheet.remember({ state: { ...blank, decimal, units }, past: [], future: [], typed: '' });
-    sheet.replace([demoTrace(pad.first)]);
-    sheet.begin();
-  };
+  const demo = () => demonstrate(sheet, { decimal, units }).catch((error) => sheet.onrefuse(error, ''));
+  if (client.memo) confirm(client.memo, pad, sheet, keeper);
   menu(sheet, pad, keeper, { demo });
   try {
     const held = heldIn(location.hash);
     if (held) {
-      demo();
+      await demo();
       await follow(sheet, held);
       history.replaceState(null, '', location.pathname);
       return;
@@ -98,5 +96,21 @@ openPad(document, async (pad) => {
     pad.trouble(`The link cannot be used: ${/** @type {Error} */ (error).message}.`);
   }
   if (await keeper.open().catch((error) => pad.kept.refused(error))) return;
-  demo();
-});
+  await demo();
+}, Memo);
+
+/** Says while what is shown is known only from before, and asks for it anew where the calculation answers otherwise. @type {(memo: Memo, pad: import('../shared/shell.js').Pad, sheet: Sheet, keeper: Keeper) => void} */
+function confirm(memo, pad, sheet, keeper) {
+  memo.onsure = (sure) => {
+    pad.at.byId('answer').setAttribute('aria-busy', String(!sure));
+    if (sure) keeper.changed();
+  };
+  memo.ondiffer = async (stopped) => {
+    await pad.client.started.catch(() => new Promise(() => {})); // without a calculation nothing becomes sure, and the shell says so
+    if (!stopped) pad.trouble('The calculation gave another answer than the one known from before. Everything shown here is calculated anew.');
+    await sheet.whenSettled();
+    await keeper.flush();
+    if (!(await keeper.load(keeper.id).catch(() => false))) sheet.lost();
+    await sheet.whenSettled();
+  };
+}

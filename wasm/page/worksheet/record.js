@@ -62,7 +62,8 @@ export function record(sheet, pad) {
   fill(paper, blanks);
 
   /** Asks for the record in some forms. @type {(want: RecordForm[]) => Promise<RecordAnswer>} */
-  const ask = (want) => {
+  const ask = async (want) => {
+    await client.memo?.confirmed(); // nothing leaves that is known only from before
     const { sheet: all, profiles } = whole(sheet);
     return client.call('record', all, profiles, { want, comma: style.mark === ',', inch: style.inch });
   };
@@ -100,6 +101,7 @@ export function record(sheet, pad) {
     if (now === made) return;
     asked = now;
     try {
+      await client.memo?.confirmed();
       // In the worker beside: a record evaluates every trace again, and nothing waits for it.
       const { sheet: all, profiles } = whole(sheet);
       const answer = /** @type {RecordAnswer | null} */ (await client.beside(() => asked === now, 'record', all, profiles, { want: ['article'], comma: style.mark === ',', inch: style.inch }));
@@ -216,7 +218,8 @@ export function record(sheet, pad) {
 }
 
 /** The drawn picture as a file of its own: light, with its title and the settings. @type {(sheet: Sheet) => Promise<import('../furrow.js').Figure>} */
-const standalone = (sheet) => {
+const standalone = async (sheet) => {
+  await sheet.client.memo?.confirmed();
   const main = sheet.state.asked.flatMap((a) => sheet.value(a) ?? []).map((v) => `${v.symbol} ${shown(v)}`);
   const gist = (/** @type {string} */ id) => sheet.at.byId(id).querySelector('.gist')?.textContent ?? '';
   const notes = [`${sheet.name}, ${sheet.trace?.label}: ${main.join(', ')}.${sheet.trace?.demo ? ' Invented data. Not a measurement.' : ''}`, `${sheet.edition.title}. ${['primary', 'filters', 'profile'].map(gist).join('. ')}.`, sheet.catalogue.caution];

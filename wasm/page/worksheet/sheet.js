@@ -42,6 +42,7 @@ export class Sheet extends Redraw {
   stale = new Set();
   #live = false;
   #rests = 0;
+  #opens = 0;
   /** Called when there is something to keep: a settled state, a text being typed. */
   onchange = () => {};
   /** Shows a text in the field of the requirement, whoever is in it, and has it read. @type {(text: string, read: boolean) => void} */
@@ -64,8 +65,6 @@ export class Sheet extends Redraw {
   check = null;
   /** That check whole, as the Instrument sheet kept it. @type {import('../check/main.js').KeptCheck | null} */
   kept = null;
-  /** Whether nothing was calculated yet. */
-  starting = false;
   /** The picked section or step of the open construction. */
   picked = 0;
   /** The symbol whose working is open. */
@@ -253,12 +252,6 @@ export class Sheet extends Redraw {
     this.#joined = '';
   }
 
-  /** Forgets what led to the present state: the sheet as it opens cannot be undone. */
-  begin() {
-    this.#past = [];
-    this.#future = [];
-  }
-
   /** What is to be kept: the settled state, what led to it, and the text that is being typed. */
   get memory() {
     const at = this.#past.indexOf(this.settled);
@@ -275,13 +268,12 @@ export class Sheet extends Redraw {
     this.#judged = null;
     this.typed = typed;
     this.ontyped(typed, !elsewhere);
-    this.run();
+    this.run(true);
   }
 
-  /** Calls act once when everything is calculated and drawn. @type {(act: () => void) => void} */
-  whenSettled(act) {
-    if (this.#running) this.#waiting.push(act);
-    else act();
+  /** Waits until everything is calculated and drawn. @type {() => Promise<void>} */
+  whenSettled() {
+    return new Promise((done) => (this.#running ? this.#waiting.push(done) : done()));
   }
 
   undo() {
@@ -346,13 +338,14 @@ export class Sheet extends Redraw {
     if (!this.#running) this.run();
   }
 
-  /** Evaluates; while one calculation runs, the latest change waits for it and the ones between are left out. */
-  async run() {
+  /** Evaluates; while one calculation runs, the latest change waits for it and the ones between are left out. A sheet that opens is shown without its values only when these take long. */
+  async run(opens = false) {
     clearTimeout(this.#rests);
     if (!this.#live) {
       this.rest();
       this.#dress();
-      this.redraw();
+      if (opens) this.#opens = setTimeout(() => this.redraw(), 100);
+      else this.redraw();
     }
     if (this.#running) {
       this.#again = true;
@@ -375,12 +368,17 @@ export class Sheet extends Redraw {
   }
 
   async #once() {
+    await this.#worked();
+    clearTimeout(this.#opens);
+    this.redraw();
+  }
+
+  async #worked() {
     const { state, trace } = this;
     if (!trace) {
       this.evaluation = null;
       this.settled = state;
       await this.series.update(() => this.#again).then(() => this.#judge()).catch((error) => this.onrefuse(error, this.field ?? ''));
-      this.redraw();
       return;
     }
     const live = this.#live;
@@ -428,7 +426,6 @@ export class Sheet extends Redraw {
       this.onbusy('');
     }
     this.#dress();
-    this.redraw();
   }
 
   // The verdict comes with the values that it judges; there is none where a later change waits.

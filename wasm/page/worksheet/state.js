@@ -1,5 +1,6 @@
 // What a sheet holds: its state, from which everything else follows, and the small questions about it that need no calculation.
 import { aloud, number, unitName, withUnit } from '../shared/numbers.js';
+import { newId } from '../shared/store.js';
 
 /** @typedef {import('../furrow.js').Profile} Profile */
 /** @typedef {import('../furrow.js').Settings} Settings */
@@ -47,6 +48,15 @@ export const blank = {
   name: '', traces: [], drawn: '', out: {}, parts: {}, ways: {}, values: [], required: null, rule: '', agreed: '', u: '', k: '2', prove: '', guard: '', blanks: {}, row: '', settings: {}, asked: ['Rz', 'Ra'],
   show: 'usual', skid: 'unknown', decimal: '.', units: 'metric', view: null,
 };
+
+/** @type {(demo: import('../furrow.js').Demo & {profile: Profile}) => Trace} */
+export const demoTrace = (demo) => ({ id: newId(), profile: demo.profile, label: demo.title, origin: 'An invented trace of the demonstration', note: demo.note, demo: demo.key, reading: null });
+
+/** Shows the demonstration in place of what is there, with no way back. @type {(sheet: import('./sheet.js').Sheet, shown: Pick<State, 'decimal' | 'units'>) => Promise<void>} */
+export async function demonstrate(sheet, shown) {
+  const trace = demoTrace(await sheet.client.call('demo', sheet.demos[0].key));
+  sheet.remember({ state: { ...blank, ...shown, traces: [trace], drawn: trace.id }, past: [], future: [], typed: '' });
+}
 
 /** A symbol without its arguments. @type {(symbol: string) => string} */
 export const base = (symbol) => symbol.replace(/\(.*/, '');

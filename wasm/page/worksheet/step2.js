@@ -3,15 +3,11 @@ import { el, fill, fillSelect, Step, symbol } from '../shared/dom.js';
 import { count, height, mm, place, range, um } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
 import { html, render } from '../vendor/lit-html/lit-html.js';
-import { newId } from '../shared/store.js';
-import { rowKey } from './state.js';
+import { demoTrace, rowKey } from './state.js';
 import { inShort, traces } from './traces.js';
 
 /** @typedef {import('./sheet.js').Sheet} Sheet */
 /** @typedef {import('../shared/dom.js').Child} Child */
-
-/** @type {(demo: import('../furrow.js').Demo & {profile: import('../furrow.js').Profile}) => import('./state.js').Trace} */
-export const demoTrace = (demo) => ({ id: newId(), profile: demo.profile, label: demo.title, origin: 'An invented trace of the demonstration', note: demo.note, demo: demo.key, reading: null });
 
 /** @type {(sheet: Sheet, leaveOut: (from: number, to: number) => void) => void} */
 export function trace(sheet, leaveOut) {

@@ -1,0 +1,31 @@
+// What a page starts with: what the build knows beforehand, and the compiled module and the script of the workers.
+
+/** All that workers need: the compiled module, and the address of their script. @typedef {{module: WebAssembly.Module, script: string}} Parts */
+/**
+ * What the build wrote: the version of the calculation, what every sheet starts with, and the first answers of the worksheet (shared/memo.js).
+ * @typedef {{version: string, start: import('./shell.js').Start, answers: Record<string, string>}} Known
+ */
+
+/** @type {(name: string) => Promise<Response>} */
+async function get(name) {
+  const response = await fetch(new URL(`../${name}`, import.meta.url));
+  if (!response.ok) throw new Error(`${name} cannot be fetched: the server answered ${response.status}`);
+  return response;
+}
+
+/** @param {Response} response */
+async function compile(response) {
+  if (response.headers.get('Content-Type')?.startsWith('application/wasm')) return WebAssembly.compileStreaming(response);
+  return WebAssembly.compile(await response.arrayBuffer());
+}
+
+/** Fetches all that the workers need. @type {(from?: typeof get) => Promise<Parts>} */
+export async function fetchParts(from = get) {
+  const [module, ...texts] = await Promise.all([from('furrow.wasm').then(compile), ...['wasm_exec.js', 'furrow.js', 'worker.js'].map(async (name) => (await from(name)).text())]);
+  // One script without imports: what each of the three imports is the one before it.
+  const whole = texts.map((text) => text.replace(/^import .*$/gm, '').replace(/^export /gm, '')).join('\n');
+  return { module, script: URL.createObjectURL(new Blob([whole], { type: 'text/javascript' })) };
+}
+
+/** Null where it cannot be had: then everything waits for the calculation. @type {Promise<Known | null>} */
+export const known = get('known.json').then((response) => response.json()).catch(() => null);
