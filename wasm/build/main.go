@@ -6,6 +6,8 @@
 //	go run ./wasm/build -out FOLDER
 //	go run ./wasm/build -npm
 //
+// Beside each file lies its packed form for servers that send it: .gz, and .br where node is installed.
+//
 // With -out it copies what a browser asks for into a folder as well, to be put on any static server. With -npm it also makes the npm
 // package in wasm/npm/package, of which `npm pack` makes one file.
 package main
@@ -14,6 +16,7 @@ import (
 	"flag"
 	"fmt"
 	"log"
+	"os"
 	"path/filepath"
 
 	"example.com/furrow/wasm/build/bundle"
@@ -31,8 +34,17 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
+	if err := p.Pack(); err != nil {
+		log.Fatal(err)
+	}
 	for _, f := range []bundle.Generated{p.Module, p.Loader} {
-		fmt.Printf("%-12s %9d bytes, %8d after gzip\n", filepath.Base(f.Path), len(f.Data), len(f.Gzip))
+		fmt.Printf("%-12s %9d bytes", filepath.Base(f.Path), len(f.Data))
+		for _, packing := range bundle.Packings {
+			if is, err := os.Stat(f.Path + packing.Suffix); err == nil {
+				fmt.Printf(", %8d as %s", is.Size(), packing.Coding)
+			}
+		}
+		fmt.Println()
 	}
 	if *npm {
 		dir, err := p.Package()

@@ -1,7 +1,7 @@
 package main
 
 import (
-	"bytes"
+	"fmt"
 	"io"
 	"io/fs"
 	"mime"
@@ -10,7 +10,6 @@ import (
 	"net/netip"
 	"os"
 	"path"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"time"
@@ -35,21 +34,21 @@ var types = map[string]string{
 	".webmanifest": "application/manifest+json",
 }
 
-// handler serves the files of the page as they are on disk at that moment, and
-// the module compressed where the browser takes it. Folders are not listed, and
-// a link that leads out of the page's folder leads nowhere.
+// handler serves the files of the page as they are on disk at that moment, in
+// the packed form beside them where the browser takes that and it belongs to
+// the file. Folders are not listed, and a link that leads out of the page's
+// folder leads nowhere.
 func handler(p *bundle.Built) (http.Handler, error) {
 	root, err := os.OpenRoot(p.Dir)
 	if err != nil {
 		return nil, err
 	}
-	module := "/" + filepath.Base(p.Module.Path)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
 		h.Set("Content-Security-Policy", bundle.Policy+framing)
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "no-referrer")
-		h.Set("Cache-Control", "no-store")
+		h.Set("Cache-Control", "no-cache") // kept, and asked for each time whether it is still so
 		switch {
 		case !loopback(r.Host):
 			// Another site can let its name lead here and would then read what is not its own.
@@ -69,42 +68,58 @@ func handler(p *bundle.Built) (http.Handler, error) {
 		} else if t := mime.TypeByExtension(path.Ext(name)); t != "" {
 			h.Set("Content-Type", t)
 		}
-		if name == module {
-			h.Set("Vary", "Accept-Encoding")
-			data := p.Module.Data
-			if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
-				h.Set("Content-Encoding", "gzip")
-				data = p.Module.Gzip
-			}
-			http.ServeContent(w, r, module, time.Time{}, bytes.NewReader(data))
-			return
-		}
-		f, changed, err := open(root, name)
+		f, is, err := open(root, name)
 		if err != nil {
+			h.Del("Content-Type")
 			http.Error(w, "There is no such file.", http.StatusNotFound)
 			return
 		}
-		defer f.Close()
-		http.ServeContent(w, r, name, changed, f)
+		defer func() { f.Close() }()
+		h.Set("Vary", "Accept-Encoding")
+		form := ""
+		for _, packing := range bundle.Packings {
+			if packed, there, err := open(root, name+packing.Suffix); err == nil {
+				if bundle.Packed(is, there) && takes(r.Header.Get("Accept-Encoding"), packing.Coding) {
+					f.Close()
+					f, form = packed, packing.Suffix
+					h.Set("Content-Encoding", packing.Coding)
+					break
+				}
+				packed.Close()
+			}
+		}
+		h.Set("ETag", fmt.Sprintf("\"%x-%x%s\"", is.ModTime().UnixNano(), is.Size(), form))
+		http.ServeContent(w, r, name, time.Time{}, f)
 	}), nil
+}
+
+// takes says whether an Accept-Encoding header allows a coding (RFC 9110, 12.5.3).
+func takes(accepted, coding string) bool {
+	for part := range strings.SplitSeq(accepted, ",") {
+		name, quality, _ := strings.Cut(part, ";")
+		if strings.EqualFold(strings.TrimSpace(name), coding) {
+			return strings.Trim(strings.ReplaceAll(quality, " ", ""), "q=0.") != "" || quality == ""
+		}
+	}
+	return false
 }
 
 // open opens a regular file below the root. A file whose name begins with a
 // dot is not part of the page.
-func open(root *os.Root, name string) (io.ReadSeekCloser, time.Time, error) {
+func open(root *os.Root, name string) (io.ReadSeekCloser, fs.FileInfo, error) {
 	name = strings.TrimPrefix(name, "/")
 	if !fs.ValidPath(name) || strings.HasPrefix(name, ".") || strings.Contains(name, "/.") {
-		return nil, time.Time{}, fs.ErrNotExist
+		return nil, nil, fs.ErrNotExist
 	}
 	is, err := root.Stat(name) // before it is opened, which may never end for a pipe
 	if err != nil {
-		return nil, time.Time{}, err
+		return nil, nil, err
 	}
 	if !is.Mode().IsRegular() {
-		return nil, time.Time{}, fs.ErrNotExist
+		return nil, nil, fs.ErrNotExist
 	}
 	f, err := root.Open(name)
-	return f, is.ModTime(), err
+	return f, is, err
 }
 
 // loopback reports whether a Host header names this machine: localhost, an

@@ -1,14 +1,12 @@
 package main
 
 import (
-	"bytes"
-	"compress/gzip"
-	"io"
 	"net/http"
 	"net/http/httptest"
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"example.com/furrow/wasm/build/bundle"
 )
@@ -18,19 +16,22 @@ func small(t *testing.T) *bundle.Built {
 	t.Helper()
 	dir := t.TempDir()
 	for name, text := range map[string]string{
-		"index.html": "<!doctype html>", "page.js": "export {}", "page.css": "p {}", "furrow.d.ts": "export {}",
+		"index.html": "<!doctype html>", "page.js": "export {}", "furrow.wasm": "module", "page.css": "p {}", "furrow.d.ts": "export {}",
 	} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
-	var packed bytes.Buffer
-	z := gzip.NewWriter(&packed)
-	io.WriteString(z, "module")
-	z.Close()
-	return &bundle.Built{Dir: dir, Module: bundle.Generated{
-		Path: filepath.Join(dir, "furrow.wasm"), Data: []byte("module"), Gzip: packed.Bytes(),
-	}}
+	for name, packed := range map[string]string{"page.js.gz": "gzip form", "page.js.br": "brotli form", "page.css.gz": "of an older file"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(packed), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	old := time.Now().Add(-time.Hour)
+	if err := os.Chtimes(filepath.Join(dir, "page.css.gz"), old, old); err != nil {
+		t.Fatal(err)
+	}
+	return &bundle.Built{Dir: dir}
 }
 
 func pages(t *testing.T, p *bundle.Built) http.Handler {
@@ -50,6 +51,7 @@ func request(method, path string) *http.Request {
 
 func TestHandler(t *testing.T) {
 	h := pages(t, small(t))
+	marks := map[string]string{}
 	for _, c := range []struct {
 		path, accepts string
 		status        int
@@ -60,7 +62,10 @@ func TestHandler(t *testing.T) {
 		{"/page.css", "", 200, "text/css; charset=utf-8", ""},
 		{"/furrow.d.ts", "", 200, "text/plain; charset=utf-8", ""},
 		{"/furrow.wasm", "", 200, "application/wasm", ""},
-		{"/furrow.wasm", "br, gzip", 200, "application/wasm", "gzip"},
+		{"/page.js", "gzip, br", 200, "text/javascript; charset=utf-8", "br"},
+		{"/page.js", "gzip;q=1.0, br;q=0", 200, "text/javascript; charset=utf-8", "gzip"},
+		{"/page.js", "gzip", 200, "text/javascript; charset=utf-8", "gzip"},
+		{"/page.css", "gzip, br", 200, "text/css; charset=utf-8", ""},
 		{"/index.html", "", 200, "text/html; charset=utf-8", ""},
 		{"/missing.js", "", 404, "", ""},
 		{"/../handler.go", "", 404, "", ""},
@@ -86,17 +91,23 @@ func TestHandler(t *testing.T) {
 		if got.Get("Content-Encoding") != c.packing {
 			t.Errorf("%s: encoding %q, want %q", c.path, got.Get("Content-Encoding"), c.packing)
 		}
-		if got.Get("Cache-Control") != "no-store" {
-			t.Errorf("%s: may be cached: %q", c.path, got.Get("Cache-Control"))
+		if got.Get("Cache-Control") != "no-cache" || got.Get("Vary") != "Accept-Encoding" {
+			t.Errorf("%s: kept by %q, differs by %q", c.path, got.Get("Cache-Control"), got.Get("Vary"))
 		}
-		if c.packing == "gzip" {
-			z, err := gzip.NewReader(w.Body)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if text, err := io.ReadAll(z); err != nil || string(text) != "module" {
-				t.Errorf("%s: unpacks to %q, %v", c.path, text, err)
-			}
+		body := w.Body.String()
+		if want := map[string]string{"gzip": "gzip form", "br": "brotli form"}[c.packing]; want != "" && body != want {
+			t.Errorf("%s: %q is sent as %s", c.path, body, c.packing)
+		}
+		// Each form has a mark of its own, and who has it gets it no second time.
+		mark := got.Get("ETag")
+		if marks[c.path+mark] != "" && marks[c.path+mark] != body {
+			t.Errorf("%s: two forms with the mark %s", c.path, mark)
+		}
+		marks[c.path+mark] = body
+		r.Header.Set("If-None-Match", mark)
+		again := httptest.NewRecorder()
+		if h.ServeHTTP(again, r); mark == "" || again.Code != http.StatusNotModified {
+			t.Errorf("%s: asked again with the mark %s: %d", c.path, mark, again.Code)
 		}
 	}
 }

@@ -4,9 +4,8 @@
 //	go run ./wasm/serve -addr 127.0.0.1:9000
 //
 // It answers to localhost, 127.x.x.x and [::1] only, whatever the address it
-// listens on. It prints the address to open on a line of its own. Nothing is cached, so a
-// changed script or style shows at the next reload; changed Go code needs a
-// new start.
+// listens on. It prints the address to open on a line of its own. What has changed
+// shows after a new start.
 package main
 
 import (

@@ -7,7 +7,6 @@ package bundle
 
 import (
 	"bytes"
-	"compress/gzip"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -31,7 +30,6 @@ const (
 type Generated struct {
 	Path string // absolute
 	Data []byte // as written
-	Gzip []byte // Data as a server that compresses sends it
 }
 
 // A Built is the folder to be served, with what was generated into it.
@@ -95,13 +93,22 @@ func tell(dir string) error {
 		}
 		version.Write(data)
 	}
-	tmp := filepath.Join(dir, "."+known)
-	defer os.Remove(tmp)
-	script := filepath.Join(dir, "..", "build", "bundle", "known.mjs")
-	if out, err := exec.Command(node, script, dir, hex.EncodeToString(version.Sum(nil)), tmp).CombinedOutput(); err != nil {
-		return fmt.Errorf("asking the module: %w\n%s", err, out)
+	tmp, err := os.MkdirTemp("", "furrow")
+	if err != nil {
+		return err
 	}
-	return os.Rename(tmp, at)
+	defer os.RemoveAll(tmp)
+	out := filepath.Join(tmp, known)
+	script := filepath.Join(dir, "..", "build", "bundle", "known.mjs")
+	if said, err := exec.Command(node, script, dir, hex.EncodeToString(version.Sum(nil)), out).CombinedOutput(); err != nil {
+		return fmt.Errorf("asking the module: %w\n%s", err, said)
+	}
+	data, err := os.ReadFile(out)
+	if err != nil {
+		return err
+	}
+	_, err = write(dir, known, data)
+	return err
 }
 
 // compile builds outside the page first, so that a page being served never
@@ -125,9 +132,12 @@ func compile(dir string) (Generated, error) {
 	return write(dir, module, data)
 }
 
-// write replaces the file as a whole; a reader sees the old one or the new one.
+// write replaces the file as a whole; a reader sees the old one or the new one. A file that is already so stays as it is.
 func write(dir, name string, data []byte) (Generated, error) {
 	f := Generated{Path: filepath.Join(dir, name), Data: data}
+	if old, err := os.ReadFile(f.Path); err == nil && bytes.Equal(old, data) {
+		return f, nil
+	}
 	tmp, err := os.CreateTemp(dir, "."+name+".*")
 	if err != nil {
 		return f, err
@@ -137,26 +147,7 @@ func write(dir, name string, data []byte) (Generated, error) {
 	if err := errors.Join(err, tmp.Chmod(0o644), tmp.Close()); err != nil {
 		return f, err
 	}
-	if err := os.Rename(tmp.Name(), f.Path); err != nil {
-		return f, err
-	}
-	f.Gzip, err = compress(data)
-	return f, err
-}
-
-func compress(data []byte) ([]byte, error) {
-	var b bytes.Buffer
-	z, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
-	if err != nil {
-		return nil, err
-	}
-	if _, err := z.Write(data); err != nil {
-		return nil, err
-	}
-	if err := z.Close(); err != nil {
-		return nil, err
-	}
-	return b.Bytes(), nil
+	return f, os.Rename(tmp.Name(), f.Path)
 }
 
 // goCommand runs the go command and returns what it printed, or an error with

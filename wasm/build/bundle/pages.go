@@ -5,12 +5,12 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
 	"text/template"
@@ -74,7 +74,11 @@ func assemble(dir string) error {
 	if err != nil {
 		return err
 	}
+	styles = slices.DeleteFunc(styles, func(name string) bool { return path.Base(name) == joined+".css" })
 	slices.SortFunc(styles, func(a, b string) int { return order(a) - order(b) })
+	if err := joinStyles(dir, styles); err != nil {
+		return err
+	}
 	for _, s := range Sheets() {
 		t, err := frame.Clone()
 		if err != nil {
@@ -83,17 +87,15 @@ func assemble(dir string) error {
 		if _, err := t.ParseFiles(filepath.Join(dir, sources, s.File)); err != nil {
 			return err
 		}
-		imported, err := imports(dir, []string{s.Script}, nil)
-		if err != nil {
+		if err := join(dir, s.Script); err != nil {
 			return err
 		}
 		var page bytes.Buffer
 		err = t.ExecuteTemplate(&page, "frame.html", struct {
 			PadSheet
-			Policy, Known    string
-			Styles, Imported []string
-			Sheets           []PadSheet
-		}{s, Policy, known, styles, imported[1:], Sheets()})
+			Policy, Known, Style, Joined string
+			Sheets                       []PadSheet
+		}{s, Policy, known, "style/" + joined + ".css", path.Dir(s.Script) + "/" + joined + ".js", Sheets()})
 		if err != nil {
 			return err
 		}
@@ -102,30 +104,6 @@ func assemble(dir string) error {
 		}
 	}
 	return nil
-}
-
-var importLine = regexp.MustCompile(`(?m)^(?:import|export) (?:.* from )?'(\.[^']+)';`)
-
-// imports adds to the list the scripts, and those that they import, each once.
-func imports(dir string, scripts, list []string) ([]string, error) {
-	for _, name := range scripts {
-		if slices.Contains(list, name) {
-			continue
-		}
-		list = append(list, name)
-		text, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
-		if err != nil {
-			return nil, err
-		}
-		var next []string
-		for _, m := range importLine.FindAllSubmatch(text, -1) {
-			next = append(next, path.Join(path.Dir(name), string(m[1])))
-		}
-		if list, err = imports(dir, next, list); err != nil {
-			return nil, err
-		}
-	}
-	return list, nil
 }
 
 // order is the place of a style sheet in the cascade: the palette first, what is for phones and paper last.
@@ -145,6 +123,8 @@ func siteFiles(dir string) ([]string, error) {
 			return err
 		case d.IsDir() && (name == sources || name == "npm"), d.IsDir() && len(name) > 1 && name[0] == '.':
 			return fs.SkipDir
+		case path.Dir(name) != "." && strings.TrimSuffix(path.Base(name), path.Ext(name)) != joined: // it is in a joined file
+			return nil
 		case d.IsDir() || name == worker || name == keeper || name == "tsconfig.json" || name[0] == '.' || !slices.Contains(served, path.Ext(name)):
 			return nil
 		}
@@ -154,7 +134,7 @@ func siteFiles(dir string) ([]string, error) {
 	return list, err
 }
 
-// Copy puts the files that a browser asks for into a folder, which any static server can then serve. The folder is made where it is missing;
+// Copy puts the files that a browser asks for into a folder, each with its packed forms after it, which any static server can then serve. The folder is made where it is missing;
 // what else is in it stays.
 func (p *Built) Copy(to string) error {
 	list, err := siteFiles(p.Dir)
@@ -162,16 +142,21 @@ func (p *Built) Copy(to string) error {
 		return fmt.Errorf("bundle: %w", err)
 	}
 	for _, name := range append(list, worker) { // the service worker last: it stands for a whole version
-		data, err := os.ReadFile(filepath.Join(p.Dir, filepath.FromSlash(name)))
-		if err != nil {
-			return fmt.Errorf("bundle: %w", err)
-		}
-		at := filepath.Join(to, filepath.FromSlash(name))
-		if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
-			return fmt.Errorf("bundle: %w", err)
-		}
-		if _, err := write(filepath.Dir(at), filepath.Base(at), data); err != nil {
-			return fmt.Errorf("bundle: %w", err)
+		for _, suffix := range []string{"", Packings[0].Suffix, Packings[1].Suffix} {
+			data, err := os.ReadFile(filepath.Join(p.Dir, filepath.FromSlash(name)) + suffix)
+			if suffix != "" && errors.Is(err, fs.ErrNotExist) {
+				continue
+			}
+			if err != nil {
+				return fmt.Errorf("bundle: %w", err)
+			}
+			at := filepath.Join(to, filepath.FromSlash(name)) + suffix
+			if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
+				return fmt.Errorf("bundle: %w", err)
+			}
+			if _, err := write(filepath.Dir(at), filepath.Base(at), data); err != nil {
+				return fmt.Errorf("bundle: %w", err)
+			}
 		}
 	}
 	return nil
