@@ -12,8 +12,10 @@ package e2e
 import (
 	"bufio"
 	"context"
+	"crypto/sha256"
 	"errors"
 	"fmt"
+	"io"
 	"net/http"
 	"net/http/httptest"
 	"net/http/httputil"
@@ -149,15 +151,19 @@ func serve() (*url.URL, error) {
 type requests struct {
 	mu    sync.Mutex
 	paths []string
-	down  bool // no network: nothing is answered
-	newer bool // the server has another version of the page
+	down  bool   // no network: nothing is answered
+	newer bool   // the server has another version of the page
+	other string // what the verification of a record gives in that version, in place of its own
 }
 
 // renew lets the server have another version, or the one that was built.
-func (r *requests) renew(newer bool) {
+func (r *requests) renew(newer bool) { r.differ(newer, "") }
+
+// differ lets it have one in which the verification of a record gives something else, as JSON.
+func (r *requests) differ(newer bool, other string) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	r.newer = newer
+	r.newer, r.other = newer, other
 }
 
 // cut takes the network away, or gives it back.
@@ -170,7 +176,7 @@ func (r *requests) cut(down bool) {
 func (r *requests) count(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, req *http.Request) {
 		r.mu.Lock()
-		down, newer := r.down, r.newer && req.URL.Path == "/sw.js"
+		down, newer, other := r.down, r.newer && (req.URL.Path == "/sw.js" || r.other != "" && req.URL.Path == "/worker.js"), r.other
 		if !down {
 			r.paths = append(r.paths, req.URL.Path)
 		}
@@ -179,12 +185,26 @@ func (r *requests) count(next http.Handler) http.Handler {
 			panic(http.ErrAbortHandler)
 		}
 		if newer {
-			built := httptest.NewRecorder()
-			req.Header.Del("Accept-Encoding") // the plain form
-			req.Header.Del("If-None-Match")
-			next.ServeHTTP(built, req)
-			w.Header().Set("Content-Type", built.Header().Get("Content-Type"))
-			w.Write(version.ReplaceAll(built.Body.Bytes(), []byte(`const version = "ffffffffffff"`)))
+			built := func(path string) (string, http.Header) {
+				plain := req.Clone(req.Context())
+				plain.URL.Path = path
+				plain.Header.Del("Accept-Encoding")
+				plain.Header.Del("If-None-Match")
+				got := httptest.NewRecorder()
+				next.ServeHTTP(got, plain)
+				return got.Body.String(), got.Header()
+			}
+			body, header := built(req.URL.Path)
+			if other != "" {
+				script, _ := built("/worker.js")
+				changed := strings.Replace(script, "furrow.verify(bytes)", other, 1)
+				body = strings.Replace(body, fmt.Sprintf("%x", sha256.Sum256([]byte(script))), fmt.Sprintf("%x", sha256.Sum256([]byte(changed))), 1)
+				if req.URL.Path == "/worker.js" {
+					body = changed
+				}
+			}
+			w.Header().Set("Content-Type", header.Get("Content-Type"))
+			io.WriteString(w, version.ReplaceAllString(body, `const version = "ffffffffffff"`))
 			return
 		}
 		next.ServeHTTP(w, req)

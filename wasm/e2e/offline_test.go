@@ -52,8 +52,15 @@ func TestNewVersion(t *testing.T) {
 	s.write("requirement-text", "Rz 3,2")
 	s.says("verdict-word", "Conforms")
 	s.stores(`r.state.required?.text === 'Rz 3,2'`)
-	asked.renew(true)
+	// One that gives another value says which, and the reader can stay.
+	asked.differ(true, "({ differences: [{ text: 'Rz is 2.93 µm, was 2.92 µm' }] })")
 	defer asked.renew(false)
+	s.reload()
+	s.says("update-values", "One value changes:")
+	s.says("update", "Rz is 2.93 µm, was 2.92 µm.")
+	s.click("update-later")
+	s.says("verdict-word", "Conforms")
+	asked.renew(true)
 	s.reload()
 	s.says("update", "A new version of furrow is ready")
 	s.says("update-values", "No value of this sheet changes.") // it was calculated again with that version

@@ -103,7 +103,7 @@ export class Memo {
         return [`measure ${args[0]}`, of(held(`hold ${args[0]}`), args[1])];
       case 'judge': {
         const [text, { traces, ...options }] = args;
-        return [name, of(text, options, traces ? Promise.all(traces.map((/** @type {string} */ id) => held(`measure ${id}`))) : held('evaluate'))];
+        return [name, of(text, options, this.#held.get('evaluate'), traces && Promise.all(traces.map((/** @type {string} */ id) => held(`measure ${id}`))))];
       }
     }
     return null;
