@@ -76,7 +76,7 @@ func (s *sheet) before(script string) {
 	}
 }
 
-// load loads the page and waits until the demonstration is worked.
+// load loads the page and waits until the demonstration is worked, and not only known from before.
 func (s *sheet) load(width, height int) {
 	s.t.Helper()
 	s.do(chromedp.EmulateViewport(int64(width), int64(height)), chromedp.Navigate(site))
@@ -87,7 +87,8 @@ func (s *sheet) load(width, height int) {
 			s.t.Errorf("the browser complains: %s", c)
 		}
 	})
-	s.wait(`document.querySelectorAll('#values-table [data-value]').length > 0`, "the demonstration is worked")
+	s.wait(`document.querySelectorAll('#values-table [data-value]').length > 0 && document.getElementById('answer').ariaBusy !== 'true'`, "the demonstration is worked")
+	s.settle()
 }
 
 func (s *sheet) hear(event any) {
