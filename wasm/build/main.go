@@ -34,8 +34,10 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	if err := p.Pack(); err != nil {
-		log.Fatal(err)
+	if !*npm || *out != "" { // the package is not served
+		if err := p.Pack(); err != nil {
+			log.Fatal(err)
+		}
 	}
 	for _, f := range []bundle.Generated{p.Module, p.Loader} {
 		fmt.Printf("%-12s %9d bytes", filepath.Base(f.Path), len(f.Data))
