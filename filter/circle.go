@@ -95,7 +95,7 @@ type round struct{ a, d, theta float64 }
 
 func (r round) direction() (b, c float64) {
 	e := math.Sqrt(max(0, 1+float64(4*r.a*r.d)))
-	sin, cos := math.Sincos(r.theta)
+	sin, cos := sincos(r.theta)
 	return e * cos, e * sin
 }
 
@@ -114,7 +114,7 @@ func (r round) row(u, v float64, d *[3]float64) (distance float64, ok bool) {
 		return 0, false
 	}
 	e := math.Sqrt(e2)
-	sin, cos := math.Sincos(r.theta)
+	sin, cos := sincos(r.theta)
 	h := float64(u*cos) + float64(v*sin)
 	w := float64(u*u) + float64(v*v)
 	p := float64(r.a*w) + float64(e*h) + r.d
@@ -191,9 +191,9 @@ func (c *cloud) algebraic() round {
 		t.add([]float64{u, v, 1}, -(float64(u*u) + float64(v*v)))
 	}
 	x, ok := t.solve()
-	if !ok || !(x[0]*x[0]+x[1]*x[1] > 4*x[2]) {
+	if !ok || !(float64(x[0]*x[0])+float64(x[1]*x[1]) > 4*x[2]) {
 		return round{0, 0, math.Pi / 2}
 	}
-	k := math.Sqrt(x[0]*x[0] + x[1]*x[1] - 4*x[2])
+	k := math.Sqrt(float64(x[0]*x[0]) + float64(x[1]*x[1]) - float64(4*x[2]))
 	return round{1 / k, x[2] / k, math.Atan2(x[1], x[0])}
 }

@@ -41,7 +41,7 @@ type conic struct{ vv, uv, uu, u, one float64 }
 func (q conic) height(u float64) (v, slope float64, ok bool) {
 	k := 1 + float64(q.uv*u)
 	rest := float64((float64(q.uu*u)+q.u)*u) + q.one
-	root := math.Sqrt(float64(k*k) - 4*float64(q.vv*rest))
+	root := math.Sqrt(float64(k*k) - float64(4*float64(q.vv*rest)))
 	if !(k > 0 && root > 0) {
 		return 0, 0, false
 	}
@@ -49,7 +49,7 @@ func (q conic) height(u float64) (v, slope float64, ok bool) {
 }
 
 // closed says whether the curve is an ellipse.
-func (q conic) closed() bool { return 4*q.vv*q.uu-q.uv*q.uv > 1e-12*q.uu*q.uu }
+func (q conic) closed() bool { return float64(4*q.vv*q.uu)-float64(q.uv*q.uv) > 1e-12*q.uu*q.uu }
 
 func (f Ellipse) seek(z []float64, dx float64, use []bool) (*cloud, conic, error) {
 	if err := checkForm(z, dx, use, 5); err != nil {

@@ -148,11 +148,14 @@ func wrap(z []float64, half int) []float64 {
 	return out
 }
 
+// middle returns the index in the middle of n points. The conversion keeps the half from being fused into a sum.
+func middle(n int) float64 { return float64(float64(n-1) / 2) }
+
 // lineOf returns the mean height and the slope per sample of the least-squares line through z, about the middle of the
 // slice. Points of weight zero stay out; the other weights do not matter here. The mean then is the height of the line in
 // the middle.
 func lineOf(z, weight []float64) (mid, slope float64) {
-	centre := float64(len(z)-1) / 2
+	centre := middle(len(z))
 	var n, sx, sz float64
 	for i, v := range z {
 		if weight == nil || weight[i] > 0 {

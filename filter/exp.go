@@ -37,3 +37,36 @@ func gauss(cutoff, wavelength float64) float64 {
 	q := cutoff / wavelength
 	return exp(-math.Ln2 * float64(q*q))
 }
+
+// sincos returns sin x and cos x for |x| below 1e8. It is written out because the products of math.Sincos are fused into its sums where a
+// platform can do that, and the last digits differ then; without fusing it gives the same bits as math.Sincos.
+//
+// The range is reduced by a multiple of π/2 in three parts to |z| <= π/4, and the polynomials are those of the Cephes library.
+func sincos(x float64) (sin, cos float64) {
+	const (
+		part1 = 7.85398125648498535156e-1
+		part2 = 3.77489470793079817668e-8
+		part3 = 2.69515142907905952645e-15
+	)
+	a := math.Abs(x)
+	octant := int64(a * (4 / math.Pi))
+	octant += octant & 1 // an even number of eighths
+	k := float64(octant)
+	z := ((a - float64(k*part1)) - float64(k*part2)) - float64(k*part3)
+	zz := float64(z * z)
+	cos = 1 - float64(0.5*zz) + float64(zz*zz*(float64((float64((float64((float64((float64(-1.13585365213876817300e-11*zz)+
+		2.08757008419747316778e-9)*zz)-2.75573141792967388112e-7)*zz)+2.48015872888517045348e-5)*zz)-1.38888888888730564116e-3)*zz)+
+		4.16666666666665929218e-2))
+	sin = z + float64(z*zz*(float64((float64((float64((float64((float64(1.58962301576546568060e-10*zz)-
+		2.50507477628578072866e-8)*zz)+2.75573136213857245213e-6)*zz)-1.98412698295895385996e-4)*zz)+8.33333333332211858878e-3)*zz)-
+		1.66666666666666307295e-1))
+	switch octant & 7 {
+	case 2:
+		sin, cos = cos, -sin
+	case 4:
+		sin, cos = -sin, -cos
+	case 6:
+		sin, cos = -cos, sin
+	}
+	return math.Copysign(1, x) * sin, cos
+}

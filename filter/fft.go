@@ -71,7 +71,7 @@ func transformOf(size int) *transform {
 
 // unit returns e^(-2πi·j/n).
 func unit(j, n int) complex128 {
-	sin, cos := math.Sincos(2 * math.Pi * float64(j%n) / float64(n))
+	sin, cos := sincos(2 * math.Pi * float64(j%n) / float64(n))
 	return complex(cos, -sin)
 }
 
@@ -155,7 +155,7 @@ func (t *transform) split3(a, b, c, w1, w2 []complex128) {
 	b, c, w1, w2 = b[:len(a)], c[:len(a)], w1[:len(a)], w2[:len(a)]
 	for j, p := range a {
 		s, d := b[j]+c[j], b[j]-c[j]
-		m := complex(real(p)-0.5*real(s), imag(p)-0.5*imag(s))
+		m := complex(real(p)-float64(0.5*real(s)), imag(p)-float64(0.5*imag(s)))
 		r := complex(float64(t.turn*imag(d)), -float64(t.turn*real(d))) // -i·sin120°·d
 		a[j], b[j], c[j] = p+s, times(m+r, w1[j]), times(m-r, w2[j])
 	}
@@ -166,7 +166,7 @@ func (t *transform) join3(a, b, c, w1, w2 []complex128) {
 	for j, p := range a {
 		x, y := timesConj(b[j], w1[j]), timesConj(c[j], w2[j])
 		s, d := x+y, x-y
-		m := complex(real(p)-0.5*real(s), imag(p)-0.5*imag(s))
+		m := complex(real(p)-float64(0.5*real(s)), imag(p)-float64(0.5*imag(s)))
 		r := complex(-float64(t.turn*imag(d)), float64(t.turn*real(d))) // i·sin120°·d
 		a[j], b[j], c[j] = p+s, m+r, m-r
 	}

@@ -66,7 +66,7 @@ func (Line) Fit(dst, z []float64, dx float64, use []bool) ([]float64, error) {
 }
 
 func drawLine(dst []float64, mid, slope float64) []float64 {
-	centre := float64(len(dst)-1) / 2
+	centre := middle(len(dst))
 	for i := range dst {
 		dst[i] = mid + float64(slope*(float64(i)-centre))
 	}

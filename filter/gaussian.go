@@ -135,7 +135,7 @@ func level(dst, z, weight []float64, order int, work func(y []float64)) {
 	if order == 0 {
 		slope = 0
 	}
-	centre := float64(len(z)-1) / 2
+	centre := middle(len(z))
 	room := lend(len(z))
 	defer giveBack(room)
 	y := *room

@@ -14,7 +14,7 @@ func median(v []float64) float64 {
 	for _, x := range v[:n/2] {
 		lower = max(lower, x)
 	}
-	return lower + (upper-lower)/2
+	return lower + float64((upper-lower)/2)
 }
 
 // nth reorders v so that v[k] is what it would be in order, with nothing greater before it, and returns it.

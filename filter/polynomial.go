@@ -27,7 +27,7 @@ func (f Polynomial) Fit(dst, z []float64, dx float64, use []bool) ([]float64, er
 	}
 	n := len(z)
 	half := max(float64(n-1)/2, 1)
-	x := func(i int) float64 { return (float64(i) - float64(n-1)/2) / half }
+	x := func(i int) float64 { return (float64(i) - middle(n)) / half }
 	last, p, fit := make([]float64, n), make([]float64, n), make([]float64, n)
 	for i := range p {
 		p[i] = 1

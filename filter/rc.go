@@ -80,13 +80,13 @@ func (f TwoRC) Transmission(wavelength float64) float64 {
 	if math.IsInf(q, 1) {
 		return 0
 	}
-	return math.Hypot(1, 2*q) / (1 + q*q)
+	return math.Hypot(1, 2*q) / (1 + float64(q*q))
 }
 
 // Response returns what the instrument showed of a sine: the share of its size and the lead of its phase in radians.
 func (f TwoRC) Response(wavelength float64) (size, lead float64) {
 	q := f.constant() * wavelength / (2 * math.Pi * f.Cutoff) // 1/ωT
-	return 1 / (1 + q*q), 2 * math.Atan(q)
+	return 1 / (1 + float64(q*q)), 2 * math.Atan(q)
 }
 
 // Trim says to cut two cut-offs away where the stylus came from.
@@ -186,5 +186,5 @@ func twoSidedDecay(w, y []float64, t float64) {
 // Transmission returns the share of a sine that stays in the mean line.
 func (f TwoRCZeroPhase) Transmission(wavelength float64) float64 {
 	q := 2 * math.Pi * f.Cutoff / (f.constant() * wavelength)
-	return 1 / (1 + q*q)
+	return 1 / (1 + float64(q*q))
 }

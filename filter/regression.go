@@ -117,7 +117,7 @@ func (f GaussianRegression) Transmission(wavelength float64) float64 {
 		return gauss(f.Cutoff, wavelength)
 	}
 	q := alpha2 * f.Cutoff / wavelength
-	t := math.Pi * q * q
+	t := float64(math.Pi * q * q)
 	if math.IsInf(t, 1) {
 		return 0
 	}

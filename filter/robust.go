@@ -183,7 +183,7 @@ func (b biweight) run(w, y, weight []float64, size float64, fit func(delta []flo
 				rest = append(rest, math.Abs(v-w[i]))
 			}
 		}
-		c := scaleOf * median(rest)
+		c := float64(scaleOf * median(rest))
 		last := r.Scale
 		r.Scale = c
 		switch {

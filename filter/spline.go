@@ -31,7 +31,8 @@ type Spline struct {
 func (f Spline) stiffness(dx float64, weight []float64, n int) stiffness {
 	// Beyond a thousand times the profile the spline is its line to the last digit; a longer one would overflow.
 	cutoff := min(f.Cutoff, 1000*float64(max(n, 3))*dx)
-	a := 1 / (2 * math.Sin(math.Pi*dx/cutoff))
+	sin, _ := sincos(math.Pi * dx / cutoff)
+	a := 1 / (2 * sin)
 	a2 := float64(a * a)
 	return stiffness{weight: weight, p: float64(f.Tension * a2), q: float64((1 - f.Tension) * float64(a2*a2))}
 }
@@ -132,7 +133,7 @@ func (f Spline) weighted(w, y, weight []float64, dx float64) {
 func (f Spline) Transmission(wavelength float64) float64 {
 	q := f.Cutoff / wavelength
 	q *= q
-	return 1 / (1 + q*(f.Tension+(1-f.Tension)*q))
+	return 1 / (1 + float64(q*(f.Tension+float64((1-f.Tension)*q))))
 }
 
 // TransmissionAt returns the share of a sine that stays in the spline at spacing dx.
@@ -141,5 +142,5 @@ func (f Spline) Transmission(wavelength float64) float64 {
 func (f Spline) TransmissionAt(wavelength, dx float64) float64 {
 	a := math.Sin(math.Pi*dx/wavelength) / math.Sin(math.Pi*dx/f.Cutoff)
 	a *= a
-	return 1 / (1 + a*(f.Tension+(1-f.Tension)*a))
+	return 1 / (1 + float64(a*(f.Tension+float64((1-f.Tension)*a))))
 }

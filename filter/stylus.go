@@ -32,14 +32,14 @@ func (p Tip) element(z []float64, dx float64) (element, error) {
 	if err := checkHeights(z, nil); err != nil {
 		return nil, err
 	}
-	sin, cos := math.Sincos(cone / 2 * math.Pi / 180)
+	sin, cos := sincos(cone / 2 * math.Pi / 180)
 	r, tangent := p.Radius, p.Radius*cos
 	return sample(len(z), dx, spanOf(z), len(z), func(u float64) float64 {
 		if u <= tangent {
 			q := u / r
 			return -u * q / (1 + math.Sqrt((1-q)*(1+q)))
 		}
-		return -(u*cos/sin - r*(1/sin-1))
+		return -(u*cos/sin - float64(r*(1/sin-1)))
 	}), nil
 }
 

@@ -30,7 +30,7 @@ func (TotalLine) Fit(dst, z []float64, dx float64, use []bool) ([]float64, error
 		szz += float64(v * v)
 		sxz += float64(u * v)
 	}
-	sin, cos := math.Sincos(math.Atan2(2*sxz, sxx-szz) / 2)
+	sin, cos := sincos(math.Atan2(2*sxz, sxx-szz) / 2)
 	if math.Abs(cos) < 1e-6 {
 		return nil, fmt.Errorf("filter: total least-squares line is vertical: %w", ErrNoFit)
 	}
@@ -56,7 +56,7 @@ func gather(z []float64, dx float64, use []bool) *cloud {
 	for i, v := range z {
 		if use == nil || use[i] {
 			n++
-			c.meanX += (float64(i)*dx - c.meanX) / n
+			c.meanX += (float64(float64(i)*dx) - c.meanX) / n
 			c.meanZ += (v - c.meanZ) / n
 		}
 	}
@@ -80,7 +80,7 @@ func gather(z []float64, dx float64, use []bool) *cloud {
 }
 
 // across returns the abscissa of a point of the profile in the cloud.
-func (c *cloud) across(i int) float64 { return (float64(i)*c.dx - c.meanX) / c.one }
+func (c *cloud) across(i int) float64 { return (float64(float64(i)*c.dx) - c.meanX) / c.one }
 
 // height takes a height back from the cloud.
 func (c *cloud) height(v float64) float64 { return c.meanZ + float64(v*c.one) }

@@ -68,7 +68,7 @@ func newWindow(m, support float64, order, reach int) *window {
 }
 
 // windowHalf is the half width of the window in samples.
-func windowHalf(m, support float64) int { return clampInt(math.Floor(support*m + 1e-9)) }
+func windowHalf(m, support float64) int { return clampInt(math.Floor(float64(support*m) + 1e-9)) }
 
 func sampleWindow(m, a float64, half int) *window {
 	w := &window{m: m, a: a, half: half, g: make([]float64, half+1), banks: map[bankKey]*bank{}}

@@ -155,7 +155,7 @@ func (c *Construction) in(p piece, text string, value float64, marks ...Mark) *S
 }
 
 // pointAt returns the place of point i of the profile.
-func (w *work) pointAt(i int) Point { return Point{float64(i) * w.dx, w.z[i]} }
+func (w *work) pointAt(i int) Point { return Point{float64(float64(i) * w.dx), w.z[i]} }
 
 // length returns the evaluation length.
 func (w *work) length() float64 { return float64(w.n) * w.dx }

@@ -301,7 +301,7 @@ func (w *work) stratified() *core {
 	if least := float64(tieTolerance * height); -k.slope <= least {
 		k.level(z, least)
 	} else {
-		tolerance := 1e-12 * max(height, math.Abs(z[0]), math.Abs(z[n-1]))
+		tolerance := float64(1e-12 * max(height, math.Abs(z[0]), math.Abs(z[n-1])))
 		k.ratio1 = c.reaches(k.upper, tolerance)
 		k.ratio2 = c.leaves(k.lower, tolerance)
 	}
@@ -324,7 +324,7 @@ func (k *core) fit(z []float64) {
 		sum += v - middle
 	}
 	mean := sum / m
-	half := float64(k.last-k.first) / 2
+	half := float64(float64(k.last-k.first) / 2)
 	cross := 0.0
 	for i, v := range z[k.first : k.last+1] {
 		cross += float64((float64(i) - half) * (v - middle - mean))

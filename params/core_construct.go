@@ -69,7 +69,7 @@ func (s *coreSide) beyond(w *work, c *Construction) {
 // clipped returns the outline of what lies beyond a level, above it or below it by the sign of way.
 func (w *work) clipped(p piece, height, way float64) []Point {
 	from, to := w.ends(p)
-	return append(w.strip(p, func(i int) float64 { return height + way*max(0, way*(w.z[i]-height)) }), Point{to, height}, Point{from, height})
+	return append(w.strip(p, func(i int) float64 { return height + float64(way*max(0, way*(w.z[i]-height))) }), Point{to, height}, Point{from, height})
 }
 
 // reduced shows the right triangle that has the area beyond the core and its width.
@@ -78,7 +78,7 @@ func (s coreSide) reduced(w *work, c *Construction) {
 		return
 	}
 	s.beyond(w, c)
-	tip, edge := Point{s.corner.X, s.level + s.way*c.Result}, Point{100 * (s.from + s.to - s.corner.X/100), s.level}
+	tip, edge := Point{s.corner.X, s.level + float64(s.way*c.Result)}, Point{100 * (s.from + s.to - s.corner.X/100), s.level}
 	c.step("the triangle of the same area and the same width is "+micrometres(c.Result)+map[float64]string{1: " high", -1: " deep"}[s.way], c.Result,
 		area("same area", s.corner, tip, edge), dimension(c.Symbol, s.corner, tip), point(PointMark, s.ratio, edge))
 	c.work("2 · {1} / {2}", s.area, s.width)
@@ -127,7 +127,7 @@ func (s coreSide) meets(w *work, c *Construction) {
 	}
 	// Between the two points of the curve beside the limit.
 	z, n := w.curve().z, float64(w.n)
-	i := max(0, min(w.n-2, int(math.Floor(c.Result/100*n-0.5))))
+	i := max(0, min(w.n-2, int(math.Floor(float64(c.Result/100*n)-0.5))))
 	if z[i] == z[i+1] {
 		c.work("{1}", c.Result)
 		return
@@ -144,7 +144,7 @@ func (s coreSide) layer(w *work, c *Construction) {
 		return
 	}
 	s.beyond(w, c)
-	y := s.level + s.way*c.Result
+	y := s.level + float64(s.way*c.Result)
 	c.step("spread over the whole length it is a layer of "+micrometres(c.Result), c.Result,
 		area("layer of "+c.Symbol, Point{0, s.level}, Point{0, y}, Point{100, y}, Point{100, s.level}))
 	c.work("{1} · {2} / 2", 2*s.area/s.width, s.width)

@@ -22,7 +22,7 @@ func (w *work) curve() *ratioCurve {
 	top, n := c.z[0], float64(w.n)
 	sum := 0.0
 	for i := 1; i < w.n; i++ {
-		sum += ((top - c.z[i-1]) + (top - c.z[i])) / 2
+		sum += float64(((top - c.z[i-1]) + (top - c.z[i])) / 2)
 		c.void[i] = sum / n
 	}
 	return c

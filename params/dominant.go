@@ -268,7 +268,7 @@ func (d *dominance) between(k int) float64 {
 		side, sign = before, -1
 	}
 	r := side / at // (1 + δ)/(2 - δ)
-	return sign * max(0, min(0.5, (2*r-1)/(1+r)))
+	return float64(sign * max(0, min(0.5, (2*r-1)/(1+r))))
 }
 
 // dominantProfile returns the part of z, at the spacing dx, whose wavelengths lie within half an octave of the given one
@@ -328,7 +328,7 @@ func (l *lazyWork) inverse(f []complex128, n int) []float64 {
 // detrended returns a copy of z without its regression line.
 func detrended(z []float64) []float64 {
 	level, slope := meanLine(z)
-	half := float64(len(z)-1) / 2
+	half := float64(float64(len(z)-1) / 2)
 	out := make([]float64, len(z))
 	for i, v := range z {
 		out[i] = v - level - float64(slope*(float64(i)-half))

@@ -335,7 +335,7 @@ func (w *work) height(i int) (float64, bool) {
 }
 
 // at returns an extreme as a point of the profile plane.
-func (w *work) at(x Extreme) Point { return Point{x.At * w.dx, x.Z} }
+func (w *work) at(x Extreme) Point { return Point{float64(x.At * w.dx), x.Z} }
 
 // pruning says what pruning leaves.
 func (c *Construction) pruning(w *work) {
@@ -435,7 +435,7 @@ func showCurvature(peaks bool) constructor {
 			var arc []Point
 			var dots []Mark
 			for k := -3; k <= 3; k++ {
-				d := float64(k) * w.dx
+				d := float64(float64(k) * w.dx)
 				arc = append(arc, Point{w.at(x).X + d, x.Z + float64(bend*d*d)})
 				if i := int(x.At) + k; i >= 0 && i < w.n {
 					dots = append(dots, point(PointMark, "", w.pointAt(i)))

@@ -265,8 +265,8 @@ func (c *Construction) sevenPoints(w *work, size float64) *Step {
 	middle, slope := g.first+best, g.slope[best]
 	at := w.pointAt(middle)
 	weights := weightsSaid[min(3, (w.n+len(w.in.Lead)+len(w.in.Tail)-1)/2)]
-	run := float64(len(weights)-1) * w.dx
-	marks := []Mark{line("g = "+digits(slope, 3), Point{at.X - run, at.Y - slope*run}, Point{at.X + run, at.Y + slope*run}), point(PointMark, "", at)}
+	run := float64(float64(len(weights)-1) * w.dx)
+	marks := []Mark{line("g = "+digits(slope, 3), Point{at.X - run, at.Y - float64(slope*run)}, Point{at.X + run, at.Y + float64(slope*run)}), point(PointMark, "", at)}
 	for j, weight := range weights[:len(weights)-1] {
 		for side, sign := range []string{"-", "+"} {
 			if i := middle + (j+1)*(2*side-1); i >= 0 && i < w.n {
@@ -334,7 +334,7 @@ func constructDeveloped(w *work, _ []float64, c *Construction) {
 	stretch := meanStretch(g)
 	first := w.gradient().first
 	at := steepest(g[:min(len(g), w.n-1-first)])
-	p, rise := w.pointAt(first+at), g[at]*w.dx
+	p, rise := w.pointAt(first+at), float64(g[at]*w.dx)
 	c.step("one step: "+micrometres(w.dx)+" along and "+micrometres(rise)+" up; its slanted side counts", nan,
 		area("run, rise, slanted side", p, Point{p.X + w.dx, p.Y}, Point{p.X + w.dx, p.Y + rise}))
 	low := w.extremes().low

@@ -318,7 +318,7 @@ func distribution(z []float64) []Point {
 	}
 	line := make([]Point, bands)
 	for i := range line {
-		line[i].Y = low + (float64(i)+0.5)*height
+		line[i].Y = low + float64((float64(i)+0.5)*height)
 	}
 	for _, v := range z {
 		line[max(0, min(bands-1, int((v-low)/height)))].X += 100 / float64(len(z))

@@ -185,7 +185,7 @@ func showPeakSpacing(w *work, _ []float64, c *Construction) {
 		var marks []Mark
 		for _, x := range Extremes(p.z) {
 			if x.Peak {
-				at := Point{float64(p.start)*w.dx + float64(x.At*w.dx), x.Z}
+				at := Point{float64(float64(p.start)*w.dx) + float64(x.At*w.dx), x.Z}
 				places, marks = append(places, at), append(marks, point(PeakMark, "", at))
 			}
 		}

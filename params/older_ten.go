@@ -152,7 +152,7 @@ func meanLine(z []float64) (level, slope float64) {
 		return level, 0
 	}
 	for i, v := range z {
-		slope += float64((float64(i) - (n-1)/2) * (v - level))
+		slope += float64((float64(i) - float64((n-1)/2)) * (v - level))
 	}
 	return level, slope / (n * (float64(n*n) - 1) / 12)
 }

@@ -16,7 +16,7 @@ func normalShare(x float64) float64 {
 	if a <= 3 {
 		term, sum := a, a
 		for n := 3.0; term > sum*1e-17; n += 2 {
-			term *= a / n * a
+			term = float64(term * (a / n * a))
 			sum += term
 		}
 		tail = 0.5 - float64(density*sum)

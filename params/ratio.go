@@ -266,7 +266,7 @@ func (w *work) run(p piece) float64 { return float64(max(1, p.end-p.start-1)) * 
 func (w *work) materialPieces(p piece, height float64) (pieces [][2]float64) {
 	inside, from := false, 0.0
 	for i := p.start; i < p.end; i++ {
-		v, x := w.z[i], float64(i)*w.dx
+		v, x := w.z[i], float64(float64(i)*w.dx)
 		if v >= height == inside {
 			continue
 		}

@@ -34,11 +34,11 @@ type tally struct {
 // add counts a block of heights, and the slopes in it.
 func (t *tally) add(z, slope []float64) {
 	n, q := float64(len(z)), Rq(z)
-	t.mean += n * Ra(z)
-	t.square += n * q * q
+	t.mean += float64(n * Ra(z))
+	t.square += float64(n * q * q)
 	if q > 0 {
-		t.cube += n * skewness(z, 0) * q * q * q
-		t.fourth += n * kurtosis(z, 0) * q * q * q * q
+		t.cube += float64(n * skewness(z, 0) * q * q * q)
+		t.fourth += float64(n * kurtosis(z, 0) * q * q * q * q)
 	}
 	high, low := extremeIndices(z)
 	if t.points == 0 {
@@ -48,9 +48,9 @@ func (t *tally) add(z, slope []float64) {
 	t.points += len(z)
 	if len(slope) > 0 {
 		n, q := float64(len(slope)), Rq(slope)
-		t.gradient += n * Ra(slope)
-		t.gradient2 += n * q * q
-		t.excess += n * meanStretch(slope)
+		t.gradient += float64(n * Ra(slope))
+		t.gradient2 += float64(n * q * q)
+		t.excess += float64(n * meanStretch(slope))
 		t.steepest = max(t.steepest, largest(slope))
 		t.slopes += len(slope)
 	}

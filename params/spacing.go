@@ -408,7 +408,7 @@ func (w *work) elementMarks(e *element, m measure) (string, []Mark) {
 		hill, dale = dale, hill
 	}
 	peak, pit := w.pointAt(hill.top), w.pointAt(dale.top)
-	from, middle, to := Point{e.first.from * w.dx, 0}, Point{e.first.to * w.dx, 0}, Point{e.second.to * w.dx, 0}
+	from, middle, to := w.at(Extreme{At: e.first.from}), w.at(Extreme{At: e.first.to}), w.at(Extreme{At: e.second.to})
 	text := "from " + millimetres(from.X) + " to " + millimetres(to.X)
 	if m == theWidth {
 		return text + ", " + micrometres(to.X-from.X) + " wide", []Mark{point(PointMark, "", from), point(PointMark, "", middle), point(PointMark, "", to),

@@ -138,8 +138,8 @@ func showDominantWave(w *work, _ []float64, c *Construction) {
 	angle := func(i int) float64 { return 2 * math.Pi * float64(k) / float64(w.n) * float64(i) }
 	cosine, sine := 0.0, 0.0
 	for i, v := range w.z {
-		cosine += v * math.Cos(angle(i))
-		sine += v * math.Sin(angle(i))
+		cosine += float64(v * math.Cos(angle(i)))
+		sine += float64(v * math.Sin(angle(i)))
 	}
 	phase := math.Atan2(sine, cosine)
 	from, to := Point{0, 0}, Point{min(top.X, w.length()), 0}
@@ -277,6 +277,11 @@ func largest(z []float64) float64 {
 	return m
 }
 
+// times returns a b. Each product is rounded by itself, so that every platform gives the same bits.
+func times(a, b complex128) complex128 {
+	return complex(float64(real(a)*real(b))-float64(imag(a)*imag(b)), float64(real(a)*imag(b))+float64(imag(a)*real(b)))
+}
+
 // transform returns the coefficients 0 … N/2 of the discrete Fourier transform of z. A length with a large prime factor
 // goes through a convolution (Bluestein's chirp transform), because the plain transform needs N² steps for a prime.
 func (l *lazyWork) transform(z []float64) []complex128 {
@@ -291,7 +296,7 @@ func (l *lazyWork) transform(z []float64) []complex128 {
 		// k² is taken modulo 2N, the period of the chirp, so that the angle stays small and exact.
 		sin, cos := math.Sincos(math.Pi * float64(int64(k)*int64(k)%int64(2*n)) / float64(n))
 		chirp[k] = complex(cos, -sin)
-		a[k] = complex(z[k], 0) * chirp[k]
+		a[k] = times(complex(z[k], 0), chirp[k])
 		b[k] = complex(cos, sin)
 		if k > 0 {
 			b[m-k] = b[k]
@@ -300,12 +305,12 @@ func (l *lazyWork) transform(z []float64) []complex128 {
 	fft := fourier.NewCmplxFFT(m)
 	fa, fb := fft.Coefficients(nil, a), fft.Coefficients(nil, b)
 	for k := range fa {
-		fa[k] *= fb[k]
+		fa[k] = times(fa[k], fb[k])
 	}
 	c := fft.Sequence(a, fa)
 	f := make([]complex128, n/2+1)
 	for k := range f {
-		f[k] = c[k] * chirp[k] / complex(float64(m), 0)
+		f[k] = times(c[k], chirp[k]) / complex(float64(m), 0)
 	}
 	return f
 }

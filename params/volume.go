@@ -196,7 +196,7 @@ func (c *ratioCurve) strips(from, to, level, way float64) []float64 {
 		if end <= x {
 			break
 		}
-		list = append(list, way*((c.height(x)+c.height(end))/2-level)*(end-x)*n+0)
+		list = append(list, float64(way*(float64((c.height(x)+c.height(end))/2)-level)*(end-x)*n)+0)
 		x = end
 	}
 	return list

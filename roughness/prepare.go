@@ -133,7 +133,7 @@ func (p *prepared) leaveOut(z []float64, first int, spacing float64, exclude []E
 		// the points between, and one more on each side for rounding; the exact test stands in the loop
 		lo, hi := min(max(points(max(e.From, 0), spacing)-first-1, 0), len(z)), min(max(points(max(e.To, 0), spacing)-first+3, 0), len(z))
 		for i := lo; i < hi; i++ {
-			if x := float64(first+i) * spacing; x >= e.From-1e-9*spacing && x <= e.To+1e-9*spacing && !math.IsNaN(z[i]) {
+			if x := float64(first+i) * spacing; x >= e.From-float64(1e-9*spacing) && x <= e.To+float64(1e-9*spacing) && !math.IsNaN(z[i]) {
 				z[i] = math.NaN()
 				left++
 			}

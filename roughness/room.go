@@ -45,9 +45,9 @@ func RoomFor(p Profile, s *Settings) (Room, error) {
 		return min(r.Wanted, max(0, points(length, r.Section)))
 	}
 	r.Whole = fit(left)
-	r.WithRunUp = fit(min(left, float64(n)*p.Spacing-plan.set.Long.Spec.Cutoff))
+	r.WithRunUp = fit(min(left, float64(float64(n)*p.Spacing)-plan.set.Long.Spec.Cutoff))
 	if r.Whole < r.Wanted {
-		r.Missing = float64(r.Wanted)*r.Section - left
+		r.Missing = float64(float64(r.Wanted)*r.Section) - left
 	}
 	return r, nil
 }

@@ -41,7 +41,7 @@ func GradeLimit(name string) float64 {
 // and 63 µin are both N7. It returns "" for any other limit.
 func GradeOf(limit float64) string {
 	for _, g := range Grades() {
-		for _, v := range []float64{g.Ra, g.Microinch * 0.0254} {
+		for _, v := range []float64{g.Ra, float64(g.Microinch * 0.0254)} {
 			if Near(limit, v) {
 				return g.Name
 			}

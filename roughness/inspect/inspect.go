@@ -213,7 +213,7 @@ func (t *trace) form() {
 			"The trace rises by %v µm over its length, %v times the standard deviation about its line.", round3(t.rise), math.Round(math.Abs(t.rise)/sigma))
 	}
 	bend := func(i int) float64 { return t.level[i] - t.rest[i] } // parabola less line
-	sagitta := bend(len(t.z)/2) - (bend(0)+bend(len(t.z)-1))/2
+	sagitta := bend(len(t.z)/2) - float64((bend(0)+bend(len(t.z)-1))/2)
 	if math.Abs(sagitta) > 5*t.sigma { // more than the surface itself
 		length := float64(len(t.z)) * t.p.Spacing
 		t.find(Observation{Code: "form", Number: sagitta, Unit: "µm", Advice: "Remove the nominal form: a circle for a cylinder or ball, else a polynomial."},
@@ -226,8 +226,8 @@ func (t *trace) form() {
 func (t *trace) upsideDown() {
 	var s2, s3 float64
 	for _, v := range t.rest {
-		s2 += v * v
-		s3 += v * v * v
+		s2 += float64(v * v)
+		s3 += float64(v * v * v)
 	}
 	n := float64(len(t.rest))
 	if skew := s3 / n / math.Pow(s2/n, 1.5); skew > 1.5 { // turned surfaces stay below 1, plateaus lie below -1
@@ -256,17 +256,17 @@ func round3(v float64) float64 {
 
 // detrend takes the least-squares line (degree 1) or parabola (degree 2) off.
 func detrend(z []float64, degree int) []float64 {
-	m := float64(len(z)-1) / 2
+	m := float64(float64(len(z)-1) / 2)
 	var q, s [3]float64
 	mean2 := m * (m + 1) / 3
 	basis := func(i int) [3]float64 { // orthogonal on -m ... m
 		t := float64(i) - m
-		return [3]float64{1, t, t*t - mean2}
+		return [3]float64{1, t, float64(t*t) - mean2}
 	}
 	for i, v := range z {
 		for k, b := range basis(i) {
-			s[k] += b * v
-			q[k] += b * b
+			s[k] += float64(b * v)
+			q[k] += float64(b * b)
 		}
 	}
 	out := make([]float64, len(z))
@@ -293,7 +293,7 @@ func mean(z []float64) float64 {
 func deviation(z []float64) float64 {
 	middle, sum := mean(z), 0.0
 	for _, v := range z {
-		sum += (v - middle) * (v - middle)
+		sum += float64((v - middle) * (v - middle))
 	}
 	return math.Sqrt(sum / float64(len(z)))
 }

@@ -178,7 +178,7 @@ func (t *trace) spikes() {
 	}
 	bends := make([]float64, 0, n-2)
 	for i := 1; i+1 < n; i++ {
-		bends = append(bends, math.Abs(z[i]-(z[i-1]+z[i+1])/2))
+		bends = append(bends, math.Abs(z[i]-float64((z[i-1]+z[i+1])/2)))
 	}
 	common := usual(bends)
 	limit := max(12*common, 0.5*t.sigma)
@@ -186,8 +186,8 @@ func (t *trace) spikes() {
 	for i := 1; i+1 < n; i++ {
 		for width := 1; width <= 2 && i+width < n; width++ {
 			a, b := z[i-1], z[i+width]
-			out := z[i] - (a+b)/2
-			other := z[i+width-1] - (a+b)/2
+			mid := float64((a + b) / 2)
+			out, other := z[i]-mid, z[i+width-1]-mid
 			if math.Abs(out) > limit && math.Abs(other) > limit && out > 0 == (other > 0) && math.Abs(a-b) < 0.3*math.Abs(out) {
 				count++
 				if math.Abs(out) > math.Abs(best) {

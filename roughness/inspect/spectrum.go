@@ -15,12 +15,12 @@ func (t *trace) transform() {
 	}
 	w := make([]float64, n)
 	for i := range w { // Hann window
-		w[i] = t.rest[i] * (0.5 - 0.5*math.Cos(2*math.Pi*float64(i)/float64(n)))
+		w[i] = t.rest[i] * (0.5 - float64(0.5*math.Cos(2*math.Pi*float64(i)/float64(n))))
 	}
 	coefficients := fourier.NewFFT(n).Coefficients(nil, w)
 	t.power, t.waves = make([]float64, len(coefficients)), n
 	for i, c := range coefficients {
-		t.power[i] = real(c)*real(c) + imag(c)*imag(c)
+		t.power[i] = float64(real(c)*real(c)) + float64(imag(c)*imag(c))
 	}
 }
 
@@ -82,7 +82,7 @@ func (t *trace) dominant(power []float64, length float64) {
 	sum, at := 0.0, 0.0
 	for i := best - 2; i <= best+2; i++ {
 		sum += power[i]
-		at += power[i] * float64(i)
+		at += float64(power[i] * float64(i))
 	}
 	at /= sum
 	for k := 2; k <= 20; k++ {

@@ -42,8 +42,8 @@ func (s Made) Heights(n int, dx float64) []float64 {
 	if s.Scratch > 0 {
 		middle := float64(n-1) * dx / 2
 		for i := range z {
-			if away := math.Abs(float64(i)*dx-middle) / (madeScratchWidth / 2); away < 1 {
-				z[i] -= s.Scratch * (1 - away)
+			if away := math.Abs(float64(float64(i)*dx)-middle) / (madeScratchWidth / 2); away < 1 {
+				z[i] -= float64(s.Scratch * (1 - away))
 			}
 		}
 	}
@@ -72,7 +72,7 @@ func Independent(parts ...Shape) []Known {
 	for _, part := range parts {
 		for _, k := range part.Known() {
 			if k.Symbol == "Rq" {
-				square += k.Value * k.Value
+				square += float64(k.Value * k.Value)
 				expected = expected || k.Expected
 			}
 		}

@@ -19,9 +19,9 @@ func axis(x []float64) (step float64, bad int, err error) {
 	if step == 0 {
 		off = 1
 	}
-	slack := 4 * ulp(max(math.Abs(x[0]), math.Abs(x[n-1]))) // what the sums round away
+	slack := float64(4 * ulp(max(math.Abs(x[0]), math.Abs(x[n-1])))) // what the sums round away
 	for i, v := range x {
-		if math.Abs(v-(x[0]+float64(step*float64(i)))) > even*math.Abs(step)+slack {
+		if math.Abs(v-(x[0]+float64(step*float64(i)))) > float64(even*math.Abs(step))+slack {
 			off = i
 			break
 		}
@@ -37,7 +37,7 @@ func axis(x []float64) (step float64, bad int, err error) {
 	rising := median > 0 || median == 0 && step > 0
 	for i := 1; i < n; i++ {
 		d := x[i] - x[i-1]
-		if d != 0 && math.Abs(d-median) <= even*math.Abs(median)+slack {
+		if d != 0 && math.Abs(d-median) <= float64(even*math.Abs(median))+slack {
 			continue
 		}
 		if err := onward(x, i, rising); err != nil {
@@ -46,7 +46,7 @@ func axis(x []float64) (step float64, bad int, err error) {
 		return step, i, because(ErrUneven, "x is not evenly spaced: the step here is %s, the median step %s", number(d), number(median))
 	}
 	return step, off, because(ErrUneven, "x is not evenly spaced: %s is more than 2 %% of a step off the grid from first to last, at %s",
-		number(x[off]), number(x[0]+step*float64(off)))
+		number(x[off]), number(x[0]+float64(step*float64(off))))
 }
 
 // kthStep is the step of x that has k others before it in order of size. It halves what the value can be until one is left, which
@@ -172,7 +172,7 @@ func reverse(t *Trace) {
 // of it, that is it.
 func tidy(v, within float64) float64 {
 	short, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 12, 64), 64)
-	if math.Abs(short-v) <= within+4*ulp(v) {
+	if math.Abs(short-v) <= within+float64(4*ulp(v)) {
 		return short
 	}
 	return v
@@ -198,7 +198,7 @@ func resample(t *Trace, x []float64, u unit, spacing float64) error {
 	}
 	s := newSpline(xs, z)
 	out := make([]float64, int(count))
-	tolerance := 1e-9 * spacing
+	tolerance := float64(1e-9 * spacing)
 	k := 0
 	for i := range out {
 		at := float64(i) * spacing
@@ -248,7 +248,7 @@ func newSpline(x, z []float64) *spline {
 	m, c := make([]float64, n), make([]float64, n)
 	for i := 1; i+1 < n; i++ {
 		h0, h1 := x[i]-x[i-1], x[i+1]-x[i]
-		d := 6 * ((z[i+1]-z[i])/h1 - (z[i]-z[i-1])/h0)
+		d := float64(6 * ((z[i+1]-z[i])/h1 - (z[i]-z[i-1])/h0))
 		b := 2*(h0+h1) - float64(h0*c[i-1])
 		c[i] = h1 / b
 		m[i] = (d - float64(h0*m[i-1])) / b
@@ -269,5 +269,5 @@ func (s *spline) at(x float64, k int) float64 {
 	}
 	h := s.x[k+1] - s.x[k]
 	a, b := (s.x[k+1]-x)/h, (x-s.x[k])/h
-	return float64(a*s.z[k]) + float64(b*s.z[k+1]) + (float64((a*a*a-a)*s.m[k])+float64((b*b*b-b)*s.m[k+1]))*h*h/6
+	return float64(a*s.z[k]) + float64(b*s.z[k+1]) + (float64((float64(a*a*a)-a)*s.m[k])+float64((float64(b*b*b)-b)*s.m[k+1]))*h*h/6
 }

@@ -196,7 +196,7 @@ func (d *deriving) lengths() {
 	case r.Sections > 0 && r.Section == 0:
 		t.put("section", r.Evaluation/sections, written("evaluation length over the number of sections"))
 	case r.Sections > 0:
-		if !standards.Near(section*sections, r.Evaluation) {
+		if !standards.Near(float64(section*sections), r.Evaluation) {
 			d.refuse("evaluation", "%s do not make %s", sectionsOf(sections, section), standards.Length(r.Evaluation))
 		}
 	case n >= 0.5 && n < 1000 && standards.Near(whole, n):

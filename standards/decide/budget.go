@@ -78,7 +78,7 @@ func (b Budget) Combine() (Combined, error) {
 		if r.A < 0 || r.A >= n || r.B < 0 || r.B >= n || r.A == r.B || !(math.Abs(r.R) <= 1) {
 			return Combined{}, fmt.Errorf("decide: a correlation of %g between lines %d and %d is not possible in a budget of %d lines", r.R, r.A, r.B, n)
 		}
-		both := r.R * parts[r.A] * parts[r.B]
+		both := float64(r.R * parts[r.A] * parts[r.B])
 		variances[r.A] += both
 		variances[r.B] += both
 	}

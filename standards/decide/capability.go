@@ -48,7 +48,7 @@ func CapabilityOf(values []float64, b standards.Bound) (Capability, error) {
 		return c, fmt.Errorf("decide: %d equal values give no capability index", c.N)
 	}
 	n := float64(c.N)
-	c.LowerEnd = c.Index - normalQuantile(0.95)*math.Sqrt(1/(9*n)+c.Index*c.Index/(2*(n-1)))
+	c.LowerEnd = c.Index - float64(normalQuantile(0.95)*math.Sqrt(1/(9*n)+c.Index*c.Index/(2*(n-1))))
 	c.Skewness = skewness(values)
 	logs := make([]float64, 0, c.N)
 	for _, v := range values {
@@ -154,8 +154,8 @@ func StudyGage(values [][][]float64) (GageStudy, error) {
 		square(&ssOp, opMean[j]-grand)
 	}
 	p, o, r := float64(parts), float64(ops), float64(reps)
-	ssPart, ssOp, ssCell = ssPart*o*r, ssOp*p*r, ssCell*r
-	dfCell, dfError := (p-1)*(o-1), p*o*(r-1)
+	ssPart, ssOp, ssCell = ssPart*o*r, ssOp*p*r, float64(ssCell*r)
+	dfCell, dfError := float64((p-1)*(o-1)), float64(p*o*(r-1))
 	msPart, msOp, msCell, msError := ssPart/(p-1), ssOp/(o-1), ssCell/dfCell, ssError/dfError
 	var g GageStudy
 	root := func(v float64) float64 { return math.Sqrt(max(v, 0)) }
@@ -171,12 +171,12 @@ func StudyGage(values [][][]float64) (GageStudy, error) {
 		g.Reproducibility = root((msOp - pooled) / (p * r))
 		g.Parts = root((msPart - pooled) / (o * r))
 	}
-	g.Gage = math.Sqrt(g.Repeatability*g.Repeatability + g.Reproducibility*g.Reproducibility + g.Interaction*g.Interaction)
-	g.Total = math.Sqrt(g.Gage*g.Gage + g.Parts*g.Parts)
+	g.Gage = math.Sqrt(float64(g.Repeatability*g.Repeatability) + float64(g.Reproducibility*g.Reproducibility) + float64(g.Interaction*g.Interaction))
+	g.Total = math.Sqrt(float64(g.Gage*g.Gage) + float64(g.Parts*g.Parts))
 	g.GageShare, g.NDC = g.Gage/g.Total, math.Sqrt2*g.Parts/g.Gage
 	g.Note = "A surface cannot be traced twice along the very same line: part of the repeatability is the surface."
 	return g, nil
 }
 
 // fTail is the chance that an F distributed number exceeds f.
-func fTail(f, d1, d2 float64) float64 { return incompleteBeta(d2/2, d1/2, d2/(d2+d1*f)) }
+func fTail(f, d1, d2 float64) float64 { return incompleteBeta(d2/2, d1/2, d2/(d2+float64(d1*f))) }

@@ -22,11 +22,11 @@ func SixteenCharacteristic(above, small float64) (Characteristic, error) {
 	for n := 2; n <= plan[len(plan)-1].values; n++ {
 		next := make([]float64, most+1)
 		for over, p := range at {
-			next[over] += p * (1 - above)
+			next[over] += float64(p * (1 - above))
 			if over < most {
-				next[over+1] += p * above
+				next[over+1] += float64(p * above)
 			} else {
-				c.Traces += float64(n) * p * above // a third value above ends it
+				c.Traces += float64(float64(n) * p * above) // a third value above ends it
 			}
 		}
 		for _, step := range plan {
@@ -35,7 +35,7 @@ func SixteenCharacteristic(above, small float64) (Characteristic, error) {
 			}
 			for over := 0; over <= step.allowed; over++ {
 				c.Accept += next[over]
-				c.Traces += float64(n) * next[over]
+				c.Traces += float64(float64(n) * next[over])
 				next[over] = 0
 			}
 		}

@@ -25,7 +25,7 @@ func besides(v, edge float64) string {
 
 // sameSide tells whether shown stands to shownEdge as v stands to edge.
 func sameSide(v, edge, shown, shownEdge float64) bool {
-	tol := closeEnough * math.Abs(edge)
+	tol := float64(closeEnough * math.Abs(edge))
 	switch {
 	case v > edge+tol:
 		return shown > shownEdge
@@ -72,14 +72,14 @@ func Show(symbol string, value float64, unit string, bounds ...standards.Bound) 
 	if !ok {
 		u.factor = 1
 	}
-	v := value * u.factor
+	v := float64(value * u.factor)
 	text := ""
 	for d := decimals(standards.Bound{Symbol: symbol}.Kind(), symbol, value, unit); d <= 20; d++ {
 		text = standards.RoundHalfUp(v, d)
 		shown, _ := strconv.ParseFloat(text, 64)
 		good := true
 		for _, b := range bounds {
-			edge := b.Value * u.factor
+			edge := float64(b.Value * u.factor)
 			good = good && sameSide(v, edge, shown, standards.RoundDigits(edge, 12))
 		}
 		if good {

@@ -120,7 +120,7 @@ func (g Guard) Bands(tolerance float64) (accept, reject float64, err error) {
 // guardTwoSided solves Φ(g) − Φ(g−T) = p for the smaller g, in units of u; +Inf when no value has that chance.
 func guardTwoSided(t, p float64) float64 {
 	inside := func(g float64) float64 { return normalCDF(g) - normalCDF(g-t) }
-	low, high := -10.0, t/2
+	low, high := -10.0, float64(t/2)
 	if inside(high) < p {
 		return math.Inf(1)
 	}

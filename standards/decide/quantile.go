@@ -3,7 +3,7 @@ package decide
 import "math"
 
 // normalCDF is the share of a standard normal distribution below x.
-func normalCDF(x float64) float64 { return 0.5 * math.Erfc(-x/math.Sqrt2) }
+func normalCDF(x float64) float64 { return float64(0.5 * math.Erfc(-x/math.Sqrt2)) }
 
 // normalQuantile is the value that the share p of a standard normal distribution lies below, for 0 < p < 1.
 func normalQuantile(p float64) float64 {
@@ -15,9 +15,9 @@ func normalQuantile(p float64) float64 {
 
 // upperTail is the value that the share q of a standard normal distribution lies above, for 0 < q <= 1/2.
 func upperTail(q float64) float64 {
-	x := math.Sqrt2 * math.Erfcinv(2*q)
+	x := float64(math.Sqrt2 * math.Erfcinv(2*q))
 	// One step by Newton mends the last digits far out.
-	return x + (0.5*math.Erfc(x/math.Sqrt2)-q)*math.Exp(x*x/2)*math.Sqrt(2*math.Pi)
+	return x + float64((float64(0.5*math.Erfc(x/math.Sqrt2))-q)*math.Exp(x*x/2)*math.Sqrt(2*math.Pi))
 }
 
 // studentCDF is the share of a t distribution with nu degrees of freedom below t; nu need not be whole.
@@ -25,7 +25,7 @@ func studentCDF(t, nu float64) float64 {
 	if math.IsInf(nu, 1) {
 		return normalCDF(t)
 	}
-	tail := 0.5 * incompleteBeta(nu/2, 0.5, nu/(nu+t*t))
+	tail := float64(0.5 * incompleteBeta(nu/2, 0.5, nu/(nu+float64(t*t))))
 	if t > 0 {
 		return 1 - tail
 	}
@@ -47,13 +47,13 @@ func studentQuantile(p, nu float64) float64 {
 		low, high = high, 2*high
 	}
 	low, high = bisect(low, high, func(t float64) bool { return studentCDF(t, nu) < p })
-	return low + (high-low)/2
+	return low + float64((high-low)/2)
 }
 
 // bisect narrows an interval down to two neighbouring numbers, of which below holds for the first alone.
 func bisect(low, high float64, below func(x float64) bool) (float64, float64) {
 	for range 200 {
-		mid := low + (high-low)/2
+		mid := low + float64((high-low)/2)
 		if mid == low || mid == high {
 			break
 		}
@@ -80,7 +80,7 @@ func incompleteBeta(a, b, x float64) float64 {
 	ga, _ := math.Lgamma(a)
 	gb, _ := math.Lgamma(b)
 	gab, _ := math.Lgamma(a + b)
-	front := math.Exp(gab-ga-gb+a*math.Log(x)+b*math.Log1p(-x)) / a
+	front := math.Exp(gab-ga-gb+float64(a*math.Log(x))+float64(b*math.Log1p(-x))) / a
 	const tiny = 1e-300
 	c, d := 1.0, 1-(a+b)*x/(a+1)
 	if math.Abs(d) < tiny {
@@ -94,7 +94,7 @@ func incompleteBeta(a, b, x float64) float64 {
 			m * (b - m) * x / ((a + 2*m - 1) * (a + 2*m)),
 			-(a + m) * (a + b + m) * x / ((a + 2*m) * (a + 2*m + 1)),
 		} {
-			d = 1 + n*d
+			d = 1 + float64(n*d)
 			if math.Abs(d) < tiny {
 				d = tiny
 			}
@@ -105,7 +105,7 @@ func incompleteBeta(a, b, x float64) float64 {
 			d = 1 / d
 			f *= c * d
 		}
-		if math.Abs(c*d-1) < 1e-16 {
+		if math.Abs(float64(c*d)-1) < 1e-16 {
 			break
 		}
 	}

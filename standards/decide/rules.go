@@ -188,5 +188,5 @@ func median(values []float64) float64 {
 	if n%2 == 1 {
 		return s[n/2]
 	}
-	return s[n/2-1] + (s[n/2]-s[n/2-1])/2
+	return s[n/2-1] + float64((s[n/2]-s[n/2-1])/2)
 }

@@ -106,7 +106,7 @@ func Outliers(values []float64, level float64) []Outlier {
 func grubbs(n int, level float64) float64 {
 	f := float64(n)
 	t := studentQuantile(1-level/(2*f), f-2)
-	return (f - 1) / math.Sqrt(f) * math.Sqrt(t*t/(f-2+t*t))
+	return (f - 1) / math.Sqrt(f) * math.Sqrt(t*t/(f-2+float64(t*t)))
 }
 
 // A Nested split separates what the same line repeats with from what other places differ by.
@@ -154,7 +154,7 @@ func SplitNested(places [][]float64) (Nested, error) {
 			d := v - m
 			within += float64(d * d)
 		}
-		between += float64(len(g)) * (m - grand) * (m - grand)
+		between += float64(float64(len(g)) * (m - grand) * (m - grand))
 	}
 	r := Nested{WithinDoF: float64(n - k), BetweenDoF: float64(k - 1)}
 	msWithin, msBetween := within/r.WithinDoF, between/r.BetweenDoF
@@ -165,6 +165,6 @@ func SplitNested(places [][]float64) (Nested, error) {
 	} else {
 		r.Note = "The places differ by no more than the repeats do: a spread of the surface cannot be shown."
 	}
-	r.Total = math.Sqrt(r.Repeatability*r.Repeatability + r.Between*r.Between)
+	r.Total = math.Sqrt(float64(r.Repeatability*r.Repeatability) + float64(r.Between*r.Between))
 	return r, nil
 }
