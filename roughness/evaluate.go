@@ -218,8 +218,8 @@ func (e *Evaluation) measure(ctx context.Context, plan *plan, flat float64) {
 // explainValues makes notes of what the reader must know about values.
 func (e *Evaluation) explainValues(plan *plan) {
 	if e.Stratified != nil && !e.bare {
-		e.note("stratified-filter", "The parameters of stratified surfaces are measured on the profile of the filter %s, cut-off %g µm (%s).",
-			plan.stratified.Filter, plan.stratified.Cutoff, originWords(e.Origins["choices.stratified_filter"]))
+		e.note("stratified-filter", "The parameters of stratified surfaces are measured on the profile of the filter %s (%s).",
+			Band{Spec: *plan.stratified}.Plain(), originWords(e.Origins["choices.stratified_filter"]))
 	}
 	for i := range e.Values {
 		v := &e.Values[i]

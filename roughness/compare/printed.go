@@ -135,6 +135,15 @@ func (p *Printed) in(s *roughness.Settings) (string, bool) {
 	return name, err == nil
 }
 
+// meaning says where the printed symbol is another parameter under settings s than under the usual ones.
+func (p *Printed) meaning(usual, s *roughness.Settings, say func(string, ...any)) {
+	a, errA := params.Lookup(usual.Edition, p.call.Letter, p.Symbol)
+	b, errB := params.Lookup(s.Edition, p.call.Letter, p.Symbol)
+	if errA == nil && errB == nil && a.Parameter.Key != b.Parameter.Key {
+		say("%s is another parameter in %s: %s instead of %s.", p.Symbol, title(s.Edition), b.Parameter.Name, a.Parameter.Name)
+	}
+}
+
 // misfit is how far v lies from p in halves of the last digit: at most 1 when v prints as p does. A part in 1e9 is left for the
 // tie at the half.
 func (p *Printed) misfit(v float64) float64 {

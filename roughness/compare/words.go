@@ -198,6 +198,9 @@ func (f *Finding) against(p roughness.Profile, x *Fit, changes []roughness.Chang
 	for _, c := range changes {
 		switch c.Key {
 		case "edition":
+			for i := range f.Printed {
+				f.Printed[i].meaning(&f.Usual, s, say)
+			}
 			if ed.Replaced != "" {
 				say("%s was replaced by %s.", title(s.Edition), ed.Replaced)
 			}

@@ -352,13 +352,13 @@ func traceName(traces []roughness.Profile, i int) string {
 // conditions tells settings in words, so that two checks can be compared long after.
 func conditions(s *roughness.Settings) []string {
 	list := []string{"edition " + string(s.Edition), "profile " + s.Profile.String(), "form " + s.Form.String(),
-		"S-filter " + s.Short.String(), "L-filter " + s.Long.String()}
+		"S-filter " + s.Short.Plain(), "L-filter " + s.Long.Plain()}
 	if l := s.Long.Spec; !s.Long.Off && l.DiscardLength > 0 {
 		list = append(list, fmt.Sprintf("ends %s %g µm", l.Ends, l.DiscardLength))
 	} else if !s.Long.Off && l.Ends != "" {
 		list = append(list, "ends "+l.Ends)
 	}
-	return append(list, fmt.Sprintf("%d sections of %.6g µm", s.Sections, s.SectionLength))
+	return append(list, fmt.Sprintf("%d sections of %s", s.Sections, standards.Length(s.SectionLength)))
 }
 
 // TipHints reads a depth check and a check with a roughness specimen of the same day together: the depth of a wide groove does not

@@ -227,7 +227,7 @@ func TestDisputes(t *testing.T) {
 		says     []string
 	}{
 		"2rc":       {roughness.Settings{Long: roughness.Band{Spec: roughness.FilterSpec{Filter: "two-rc", Cutoff: 800}}}, []string{"2RC"}},
-		"ten-point": {roughness.Settings{Edition: "jis-b0601-1994"}, []string{"1994"}},
+		"ten-point": {roughness.Settings{Edition: "jis-b0601-1994"}, []string{"1994", "is another parameter in", "ten-point height instead of maximum height"}},
 	} {
 		e, err := roughness.Evaluate(trace, &c.settings)
 		if err != nil {
