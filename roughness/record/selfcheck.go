@@ -27,7 +27,7 @@ func AppendSelfcheck(b []byte, checks []selfcheck.Comparison) []byte {
 func AppendValidation(b []byte, checks []selfcheck.Comparison, made string) []byte {
 	p := &page{}
 	p.head("furrow, validation sheet")
-	p.html("<style>.validation table { table-layout: fixed; break-inside: auto; } .validation caption, .validation thead, .validation tr:has(.from) { break-after: avoid; } "+
+	p.html("<style>.validation table { table-layout: fixed; break-inside: auto; } .validation caption, .validation thead, .validation tr:has(.from) { break-after: avoid; } " +
 		".validation tr { break-inside: avoid; } .validation thead th:first-child { width: 34%; } .validation thead th:last-child { width: 14%; } .validation .from { padding-top: .3rem; }</style>\n")
 	p.validation(checks, made)
 	p.html("</main>\n</body>\n</html>\n")
