@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"example.com/furrow/standards"
+	"example.com/furrow/standards/decide"
 )
 
 // Values as a person types them. 63 µin are 1.6002 µm (1 in is 25.4 mm); RPc counts per 10 mm.
@@ -137,6 +138,32 @@ func TestEndlessTyped(t *testing.T) {
 			if !errors.As(err, &wrong) || len(err.Error()) > 12_000 || len(text) > 1<<19 && len(err.Error()) > 200 {
 				t.Errorf("%.20q of %d bytes: %d bytes of error, %.200v", text, len(text), len(fmt.Sprint(err)), err)
 			}
+		}
+	}
+}
+
+// Between two limits of one parameter a value has to be far enough from both: 2.5 lies 0.5 from each, and with u = 0.28 the chance of a true
+// value between 2 and 3 is 2Φ(0.5/0.28) - 1 = 0.926, under 95 %, while against one limit alone it is Φ(0.5/0.28) = 0.963. A limit of
+// another parameter changes nothing.
+func TestTwoLimitsGuardEachOther(t *testing.T) {
+	for limits, want := range map[string]decide.Word{
+		"Rz <= 3; Rz >= 2": decide.NotDecided, "Rz <= 3": decide.Conforms, "Rz >= 2": decide.Conforms, "Rz <= 3; Rz >= 0.5": decide.Conforms,
+		"Rz <= 3; Ra >= 0.2": decide.Conforms,
+	} {
+		r, err := judge.Limits(limits, "", "max")
+		if err != nil {
+			t.Fatal(err)
+		}
+		j := judge.Judging{Requirement: r}
+		j.U, _ = judge.ParseUncertainty("Rz 0.56; Ra 0.01", "")
+		j.Typed, _ = judge.ParseTyped("Rz 2.5; Ra 0.5", "")
+		j.Guard, _ = judge.GuardFor("", "", 0, true)
+		v, err := j.Judge()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if v.Word != want {
+			t.Errorf("%s: %s, want %s; %s", limits, v.Word, want, v.Sentence)
 		}
 	}
 }
