@@ -41,7 +41,7 @@ func main() {
 	}
 	for _, f := range []bundle.Generated{p.Module, p.Loader} {
 		fmt.Printf("%-12s %9d bytes", filepath.Base(f.Path), len(f.Data))
-		for _, packing := range bundle.Packings {
+		for _, packing := range bundle.Packings() {
 			if is, err := os.Stat(f.Path + packing.Suffix); err == nil {
 				fmt.Printf(", %8d as %s", is.Size(), packing.Coding)
 			}

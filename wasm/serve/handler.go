@@ -77,7 +77,7 @@ func handler(p *bundle.Built) (http.Handler, error) {
 		defer func() { f.Close() }()
 		h.Set("Vary", "Accept-Encoding")
 		form := ""
-		for _, packing := range bundle.Packings {
+		for _, packing := range bundle.Packings() {
 			if packed, there, err := open(root, name+packing.Suffix); err == nil {
 				if bundle.Packed(is, there) && takes(r.Header.Get("Accept-Encoding"), packing.Coding) {
 					f.Close()

@@ -13,8 +13,10 @@ import (
 	"strings"
 )
 
-// Packings are the packed forms that lie beside each file, the best one first: what a browser calls them, and how their names end.
-var Packings = []struct{ Coding, Suffix string }{{"br", ".br"}, {"gzip", ".gz"}}
+// Packings returns the packed forms that lie beside each file, the best one first: what a browser calls them, and how their names end.
+func Packings() []struct{ Coding, Suffix string } {
+	return []struct{ Coding, Suffix string }{{"br", ".br"}, {"gzip", ".gz"}}
+}
 
 // Packed says whether a packed form belongs to its file: it is not older.
 func Packed(file, packed fs.FileInfo) bool { return !packed.ModTime().Before(file.ModTime()) }
@@ -40,7 +42,7 @@ func pack(dir string) error {
 		if err != nil {
 			return err
 		}
-		for _, p := range Packings {
+		for _, p := range Packings() {
 			there, err := os.Stat(at + p.Suffix)
 			switch {
 			case err == nil && Packed(is, there):

@@ -142,7 +142,11 @@ func (p *Built) Copy(to string) error {
 		return fmt.Errorf("bundle: %w", err)
 	}
 	for _, name := range append(list, worker) { // the service worker last: it stands for a whole version
-		for _, suffix := range []string{"", Packings[0].Suffix, Packings[1].Suffix} {
+		suffixes := []string{""}
+		for _, p := range Packings() {
+			suffixes = append(suffixes, p.Suffix)
+		}
+		for _, suffix := range suffixes {
 			data, err := os.ReadFile(filepath.Join(p.Dir, filepath.FromSlash(name)) + suffix)
 			if suffix != "" && errors.Is(err, fs.ErrNotExist) {
 				continue
