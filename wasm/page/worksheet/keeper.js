@@ -16,8 +16,6 @@ export const form = 1;
 /** @type {((record: any) => any)[]} */
 const steps = [];
 
-const mostSteps = 100; // of undo that are stored
-
 /** The sheet that this window shows, kept by the browser as long as the window. */
 const place = {
   /** @returns {{sheet?: string, scroll?: number, focus?: string}} */
@@ -229,12 +227,12 @@ export class Keeper {
     if (signs.every((s, i) => s === this.#stored[i])) return this.#keepAnswers();
     if (!store) return kept.refused(this.pad.refusal);
     this.#stored = signs;
-    const states = [...memory.past.slice(-mostSteps), memory.state, ...memory.future];
+    const states = [...memory.past, memory.state, ...memory.future];
     const traces = new Map(states.flatMap((s) => s.traces).map((t) => [t.id, { ...t, sheet: this.id }]));
     /** @type {Kept} */
     const record = {
       id: this.id, form, name: nameOf(memory.state), word: sheet.verdict?.word ?? 'No verdict yet', changed: Date.now(), furrow: this.pad.version.furrow,
-      state: this.#freeze(memory.state), past: memory.past.slice(-mostSteps).map((s) => this.#freeze(s)), future: memory.future.map((s) => this.#freeze(s)),
+      state: this.#freeze(memory.state), past: memory.past.map((s) => this.#freeze(s)), future: memory.future.map((s) => this.#freeze(s)),
       typed: memory.typed, hidden: [...this.#details].filter((d) => !d.open).map((d) => d.id),
     };
     const first = !this.#there;

@@ -17,6 +17,8 @@ import { base, blank, drawnOf, fixed, nameOf, originWords, rowKey, rowOf, spoken
 /** What follows the letter in the symbols that are listed unless more is asked for. */
 const usual = new Set(['a', 'q', 'p', 'v', 'z', 't', 'zx', 'sk', 'ku', 'sm', 'c', 'dq', 'mr', 'mc', 'dc', 'k', 'pk', 'vk', 'mrk1', 'mrk2']);
 
+const mostSteps = 100; // of undo: each keeps its traces
+
 export class Sheet extends Redraw {
   /** @type {State[]} */
   #past = [];
@@ -231,6 +233,7 @@ export class Sheet extends Redraw {
   change(patch, { live = false, join = false, field = '', from = this.state } = {}) {
     if (!live && !(join && field === this.#joined)) {
       this.#past.push(from);
+      if (this.#past.length > mostSteps) this.#past.shift();
       this.#future = [];
     }
     this.state = { ...this.state, ...patch };
