@@ -40,6 +40,7 @@ func TestSoak(t *testing.T) {
 		s.settle()
 		if rounds++; rounds%5 == 0 {
 			s.clear()
+			s.says("sheet-title", "Surface profile worksheet")
 			s.dropBytes([]file{{"reference.csv", []byte(text)}})
 			s.says("sheet-title", "reference")
 			s.wait(`document.querySelectorAll('#values-table [data-value]').length >= 10`, "the values of the reference")
