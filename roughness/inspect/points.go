@@ -1,9 +1,12 @@
 package inspect
 
 import (
-	"example.com/furrow/filter"
+	"fmt"
 	"math"
 	"slices"
+	"strings"
+
+	"example.com/furrow/filter"
 )
 
 // longestRun finds the longest run of one value for which keep is true.
@@ -79,6 +82,21 @@ func Clips(z []float64) []Clip {
 		found = append(found, c)
 	}
 	return found
+}
+
+// Clipped says in words that heights (µm) are surely cut off, see Clips; empty where they are not. No value may be judged then: peaks and pits
+// are lost, and a sloping trace gets a kink at the end of the range, which the L-filter shows as roughness.
+func Clipped(z []float64) string {
+	var ends []string
+	for _, c := range Clips(z) {
+		if c.Sure {
+			ends = append(ends, fmt.Sprintf("%d points are at its %s height", c.Points, c.Side()))
+		}
+	}
+	if ends == nil {
+		return ""
+	}
+	return "The trace is clipped: " + strings.Join(ends, ", ") + ". Values from it can be too small."
 }
 
 // clipped tells of the clips.

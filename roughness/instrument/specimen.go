@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/inspect"
 	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 	"example.com/furrow/standards/decide"
@@ -232,6 +233,10 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile,
 	for i, t := range series.Traces {
 		if v := t.Values[0]; !finite(v) {
 			refuse(i, t.Reasons[0])
+			continue
+		}
+		if clipped := inspect.Clipped(traces[i].Z); clipped != "" {
+			refuse(i, clipped)
 			continue
 		}
 		take(i, t.Values[0])

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -105,6 +106,23 @@ func TestCheckPeriodic(t *testing.T) {
 	sp = instrument.Specimen{Type: "C1", Symbol: "Rsm", Value: 103, Expanded: 0.1}
 	if k := check(t, traces, sp, instrument.CalibrationAllowance(sp)); k.Word != instrument.Outside || k.Gain != nil || !strings.Contains(strings.Join(k.Hints, " "), "traverse") {
 		t.Errorf("%+v", k)
+	}
+}
+
+// A clipped trace has no value: its peaks are lost, which a gain would hide.
+func TestCheckClipped(t *testing.T) {
+	sp := instrument.Specimen{Type: "C1", Symbol: "Ra", Value: 1.5 * 2 / math.Pi, Expanded: 0.02}
+	traces := raised(sine(3, 100, 4800, 0.5))
+	n := len(check(t, traces, sp, instrument.CalibrationAllowance(sp)).Values)
+	z := slices.Clone(traces[0].Z)
+	top := slices.Max(z) - 0.6
+	for i := range z {
+		z[i] = min(z[i], top)
+	}
+	traces[0].Z = z
+	k := check(t, traces, sp, instrument.CalibrationAllowance(sp))
+	if len(k.Values) != n-1 || len(k.Refused) != 1 || !strings.Contains(k.Refused[0], "clipped") {
+		t.Errorf("%d values of %d, refused: %q", len(k.Values), n, k.Refused)
 	}
 }
 

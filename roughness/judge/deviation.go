@@ -2,7 +2,6 @@ package judge
 
 import (
 	"example.com/furrow/roughness"
-	"example.com/furrow/roughness/inspect"
 	"fmt"
 	"math"
 	"slices"
@@ -246,18 +245,3 @@ func leftOut(e *roughness.Evaluation, z []float64, first int) (section int, shar
 
 // clipped is the deviation of a trace that does not hold the heights of the surface, but where the range of the instrument ends.
 var clipped = Deviation{Key: "clipped", Asked: "a trace within the range of the probe", Used: "clipped heights"}
-
-// clippedWords says that heights are surely cut off; empty where they are not. Whether a limit is kept or not cannot be determined from what
-// is left: peaks and pits are lost, and a sloping trace gets a kink at the end of the range, which the L-filter shows as roughness.
-func clippedWords(z []float64) string {
-	var ends []string
-	for _, c := range inspect.Clips(z) {
-		if c.Sure {
-			ends = append(ends, fmt.Sprintf("%d points are at its %s height", c.Points, c.Side()))
-		}
-	}
-	if ends == nil {
-		return ""
-	}
-	return "The trace is clipped: " + strings.Join(ends, ", ") + ". Values from it can be too small."
-}

@@ -3,6 +3,7 @@ package judge
 import (
 	"cmp"
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/inspect"
 	"fmt"
 	"math"
 	"slices"
@@ -287,7 +288,7 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 		if section, share := leftOut(e, z, first); share > maxLeftOut {
 			open(WhyLeftOut, "%sA part of section %d is left out; more than 10 %% of the section is missing.", which, section)
 		}
-		if text := clippedWords(z); text != "" && j.Agreed == "" {
+		if text := inspect.Clipped(z); text != "" && j.Agreed == "" {
 			open(WhyDeviates, "%s%s", which, text)
 		} else if text != "" {
 			m.agree(clipped)
