@@ -116,7 +116,7 @@ func TestCheckInches(t *testing.T) {
 	s := open(t, 1280, 900)
 	s.write("requirement-text", "Rz 3,2")
 	s.wait(`document.querySelector('#requirement .gist').textContent.startsWith("Rz 3,2; ")`, "Rz 3,2 is read")
-	s.settle()
+	s.stores(`!!r.state.required`)
 	budget := func(unit string) {
 		t.Helper()
 		s.turn("check.html", fmt.Sprintf(`document.getElementById('budget-table').textContent.includes('Effect, %s')`, unit), "the budget in "+unit)

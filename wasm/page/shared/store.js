@@ -52,6 +52,8 @@ export class Store {
 
   /** Tells windows apart. */
   window = newId();
+  /** Traces that were put here. @type {Set<string>} */
+  #written = new Set();
   /** The database was closed, because another window has a newer furrow. */
   onclosed = () => {};
   #channel = new BroadcastChannel('furrow');
@@ -102,13 +104,17 @@ export class Store {
 
   /** Puts a sheet with the traces it needs; what the store has of its other traces goes. @type {(sheet: StoredSheet, traces: Iterable<StoredTrace>) => Promise<void>} */
   async putSheet(sheet, traces) {
+    const list = [...traces];
     const tx = this.db.transaction(['sheets', 'traces'], 'readwrite');
     const table = tx.objectStore('traces');
+    // A page that is left does not go on after the first wait: by then everything has to be asked for.
+    const asked = [tx.objectStore('sheets').put(sheet), ...list.filter((t) => !this.#written.has(t.id)).map((t) => table.put(t))];
+    for (const a of asked) a.catch(() => {}); // said below
     const there = new Set(await table.index('sheet').getAllKeys(sheet.id));
-    const asked = [tx.objectStore('sheets').put(sheet)];
-    for (const t of traces) if (!there.delete(t.id)) asked.push(table.put(t));
+    for (const t of list) if (!there.delete(t.id)) asked.push(table.put(t));
     for (const id of there) asked.push(table.delete(id));
     await Promise.all([...asked, tx.done]);
+    for (const t of list) this.#written.add(t.id);
     this.tell({ table: 'sheets', key: sheet.id, kind: 'put' });
   }
 

@@ -255,10 +255,12 @@ export class Sheet extends Redraw {
     this.#joined = '';
   }
 
-  /** What is to be kept: the settled state, what led to it, and the text that is being typed. */
+  /** What is to be kept: the settled state, what led to it, and the text that is being typed, or that was read and waits for its values. */
   get memory() {
-    const at = this.#past.indexOf(this.settled);
-    return { state: this.settled, past: at < 0 ? this.#past : this.#past.slice(0, at), future: this.#future, typed: this.typed };
+    const { state, settled } = this;
+    const at = this.#past.indexOf(settled);
+    const waits = state.required !== settled.required ? (state.required?.text ?? '') : '';
+    return { state: settled, past: at < 0 ? this.#past : this.#past.slice(0, at), future: this.#future, typed: this.typed || waits };
   }
 
   /** Takes what was kept in place of what is there. A text that was being typed is read again, unless it is being typed elsewhere. @type {(memory: {state: State, past: State[], future: State[], typed: string}, elsewhere?: boolean) => void} */
