@@ -179,7 +179,8 @@ func TestCopy(t *testing.T) {
 		t.Fatal(err)
 	}
 	listed := regexp.MustCompile(`(?m)^ "([^"]+)": "[0-9a-f]{64}"`).FindAllSubmatch(worker, -1)
-	want, gone := map[string]bool{"sw.js": true}, map[string]bool{} // a packed form comes after its file
+	want := map[string]bool{"sw.js": true}
+	gone := map[string]bool{} // a packed form comes after its file
 	for _, m := range listed {
 		want[string(m[1])] = true
 	}
