@@ -1,4 +1,5 @@
 // What a page starts with: what the build knows beforehand, and the compiled module and the script of the workers.
+import { compile } from '../furrow.js';
 
 /** All that workers need: the compiled module, and the address of their script. @typedef {{module: WebAssembly.Module, script: string}} Parts */
 /**
@@ -11,12 +12,6 @@ async function get(name) {
   const response = await fetch(new URL(`../${name}`, import.meta.url));
   if (!response.ok) throw new Error(`${name} cannot be fetched: the server answered ${response.status}`);
   return response;
-}
-
-/** @param {Response} response */
-async function compile(response) {
-  if (response.headers.get('Content-Type')?.startsWith('application/wasm')) return WebAssembly.compileStreaming(response);
-  return WebAssembly.compile(await response.arrayBuffer());
 }
 
 /** Fetches all that the workers need. @type {(from?: typeof get) => Promise<Parts>} */

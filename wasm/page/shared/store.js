@@ -102,17 +102,24 @@ export class Store {
     return list.sort((/** @type {{date: string}} */ a, /** @type {{date: string}} */ b) => (a.date < b.date ? -1 : 1));
   }
 
-  /** Puts a sheet with the traces it needs; what the store has of its other traces goes. @type {(sheet: StoredSheet, traces: Iterable<StoredTrace>) => Promise<void>} */
-  async putSheet(sheet, traces) {
+  /**
+   * Puts a sheet with the traces it needs; what the store has of its other traces goes. A page that is left ends before the store answers: with leaving
+   * all is asked for at once, and what is not needed goes the next time.
+   * @type {(sheet: StoredSheet, traces: Iterable<StoredTrace>, leaving?: boolean) => Promise<void>}
+   */
+  async putSheet(sheet, traces, leaving = false) {
     const list = [...traces];
     const tx = this.db.transaction(['sheets', 'traces'], 'readwrite');
     const table = tx.objectStore('traces');
-    // A page that is left does not go on after the first wait: by then everything has to be asked for.
-    const asked = [tx.objectStore('sheets').put(sheet), ...list.filter((t) => !this.#written.has(t.id)).map((t) => table.put(t))];
-    for (const a of asked) a.catch(() => {}); // said below
-    const there = new Set(await table.index('sheet').getAllKeys(sheet.id));
-    for (const t of list) if (!there.delete(t.id)) asked.push(table.put(t));
-    for (const id of there) asked.push(table.delete(id));
+    const asked = [tx.objectStore('sheets').put(sheet)];
+    if (leaving) {
+      asked.push(...list.filter((t) => !this.#written.has(t.id)).map((t) => table.put(t)));
+      tx.commit();
+    } else {
+      const there = new Set(await table.index('sheet').getAllKeys(sheet.id));
+      for (const t of list) if (!there.delete(t.id)) asked.push(table.put(t));
+      for (const id of there) asked.push(table.delete(id));
+    }
     await Promise.all([...asked, tx.done]);
     for (const t of list) this.#written.add(t.id);
     this.tell({ table: 'sheets', key: sheet.id, kind: 'put' });

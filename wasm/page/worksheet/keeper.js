@@ -100,7 +100,7 @@ export class Keeper {
     root.addEventListener('focusin', ({ target }) => target instanceof HTMLElement && target.id && place.set({ focus: target.id }));
     addEventListener('scrollend', () => place.set({ scroll: scrollY }));
     addEventListener('pagehide', () => {
-      this.flush();
+      this.flush(true);
       pad.store?.tell({ table: 'sheets', key: this.id, kind: 'bye' });
     });
     document.addEventListener('visibilitychange', () => document.hidden && this.flush());
@@ -215,8 +215,8 @@ export class Keeper {
     this.#timer = setTimeout(() => this.flush(), Math.max(0, Math.min(250, this.#since + 450 - now)));
   }
 
-  /** Stores what has changed, now. */
-  async flush() {
+  /** Stores what has changed, now; with leaving as the last thing that this page does. */
+  async flush(leaving = false) {
     clearTimeout(this.#timer);
     this.#timer = 0;
     const { sheet, pad: { store, kept } } = this;
@@ -237,7 +237,7 @@ export class Keeper {
     };
     const first = !this.#there;
     this.#there = true;
-    if (!(await kept.during(() => store.putSheet(record, traces.values())))) this.#stored = [];
+    if (!(await kept.during(() => store.putSheet(record, traces.values(), leaving)))) this.#stored = [];
     else if (first) this.#is(this.id);
     await this.#keepAnswers();
   }
