@@ -12,6 +12,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"log"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -139,6 +140,11 @@ func compile(dir string) (Generated, error) {
 	data, err := os.ReadFile(out)
 	if err != nil {
 		return Generated{}, err
+	}
+	if less, err := slim(data); err != nil {
+		log.Printf("bundle: the module stays a quarter larger: %v", err)
+	} else {
+		data = less
 	}
 	return write(dir, module, data)
 }
