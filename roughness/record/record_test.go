@@ -392,9 +392,13 @@ func TestStrip(t *testing.T) {
 // A page says how the ends are treated where it is not what is usual.
 func TestPageNamesEnds(t *testing.T) {
 	for ends, want := range map[string]bool{"": false, "retain": false, "line-symmetric": true} {
+		named := "; ends: "
+		if want {
+			named += "mirror the trace"
+		}
 		s := rod()
 		s.Settings = &roughness.Settings{Long: roughness.Band{Spec: filter.Spec{Filter: "gaussian", Cutoff: 800, Ends: ends}}}
-		if got := strings.Contains(string(record.AppendArticle(nil, made(t, s), record.Display{})), "; ends: "); got != want {
+		if got := strings.Contains(string(record.AppendArticle(nil, made(t, s), record.Display{})), named); got != want {
 			t.Errorf("ends %q: named %v, want %v", ends, got, want)
 		}
 	}

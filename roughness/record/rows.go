@@ -188,8 +188,8 @@ func filterWords(d Display, b roughness.Band) string {
 	if l := max(s.Cutoff, s.Radius, s.Length); l > 0 {
 		text += ", " + d.Length(l)
 	}
-	if s.Ends != "" && s.Ends != "retain" {
-		text += "; ends: " + s.Ends
+	if ends, err := filter.ParseEnds(s.Ends); err == nil && ends != filter.Retain {
+		text += "; ends: " + filter.EndTreatments()[ends].Name
 	}
 	return text
 }
