@@ -180,7 +180,7 @@ func parseName(name string) (symbol string, args []float64, err *NameError) {
 	for _, word := range strings.Split(list, separator) {
 		number := strings.TrimSpace(strings.Replace(word, "−", "-", 1))
 		if separator == ";" {
-			number = strings.Replace(number, ",", ".", 1)
+			number = strings.ReplaceAll(number, ",", ".")
 		}
 		v, e := strconv.ParseFloat(number, 64)
 		if e != nil || v-v != 0 {

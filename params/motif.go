@@ -73,13 +73,16 @@ func combined(a, b motif, limit float64) (motif, bool) {
 	common := a.Right.Y
 	switch {
 	case common > a.Left.Y && common > b.Right.Y,
-		m.Width() > limit*(1+1e-12),
+		!within(m.Width(), limit),
 		m.Depth() < max(a.Depth(), b.Depth())*(1-1e-12),
 		!(min(h2, h3) < float64(relativeDepth*m.Depth())):
 		return m, false
 	}
 	return m, true
 }
+
+// within tells whether a width is no more than a limit, in spite of rounding.
+func within(width, limit float64) bool { return width <= limit*(1+1e-12) }
 
 // motifs are the roughness and waviness motifs of a profile, with the envelope between the two.
 type motifs struct {
@@ -140,7 +143,7 @@ func (m *motifs) envelope(chain []motif, a float64, choices Choices) {
 		}
 		peak := motif.Right
 		m.Peaks = append(m.Peaks, peak)
-		if i+1 < len(chain) && motif.Width() <= a*(1+1e-12) && chain[i+1].Width() <= a*(1+1e-12) {
+		if i+1 < len(chain) && within(motif.Width(), a) && within(chain[i+1].Width(), a) {
 			_, before := motif.Depths()
 			after, _ := chain[i+1].Depths()
 			if before > m.Limit && after > m.Limit {
@@ -192,7 +195,7 @@ func motifChain(e []Extreme, position func(at float64) float64) []motif {
 func upTo(chain []motif, limit float64) []motif {
 	var kept []motif
 	for _, m := range chain {
-		if m.Width() <= limit*(1+1e-12) {
+		if within(m.Width(), limit) {
 			kept = append(kept, m)
 		}
 	}

@@ -289,6 +289,13 @@ func TestCombineAgainstNaivePasses(t *testing.T) {
 	for seed := uint64(0); seed < 500; seed++ {
 		rng := rand.New(rand.NewPCG(seed, 12))
 		z := walk(rng, 100+rng.IntN(400))
+		limit := 5 + 100*rng.Float64()
+		if seed%2 == 0 { // whole heights and a whole limit: equal peaks, widths of exactly the limit
+			for i := range z {
+				z[i] = math.Round(2 * z[i])
+			}
+			limit = float64(3 + rng.IntN(30))
+		}
 		var c []params.Motif
 		e := params.Watershed(z, 0.1)
 		for i := 0; i+2 < len(e); i++ {
@@ -298,7 +305,6 @@ func TestCombineAgainstNaivePasses(t *testing.T) {
 				})
 			}
 		}
-		limit := 5 + 100*rng.Float64()
 		got, want := params.Combine(c, limit), combineNaively(c, limit)
 		if !slices.Equal(got, want) {
 			t.Fatalf("seed %d: %v, want %v", seed, got, want)
@@ -336,4 +342,73 @@ func TestMotifBase(t *testing.T) {
 		t.Errorf("least rise by windows %v", windows.LeastRise)
 	}
 	holds(t, "least rise by peaks", peaks.LeastRise, 0.05, 1e-12, "5 % of 1")
+}
+
+// The envelope on whole heights: of motifs up to the limit wide, a peak that stands more than the limit of depth above both of its pits is
+// lowered to that much above the higher one. Widths are often the limit exactly.
+func TestEnvelopePlainly(t *testing.T) {
+	lowered, exact := 0, 0
+	for seed := uint64(0); seed < 400; seed++ {
+		rng := rand.New(rand.NewPCG(seed, 31))
+		z := walk(rng, 300)
+		for i := range z {
+			z[i] = math.Round(2 * z[i])
+			if rng.IntN(40) == 0 {
+				z[i] += 12
+			}
+		}
+		a := float64(4 + rng.IntN(12))
+		choices := params.Choices{}
+		if seed%3 == 0 {
+			choices.Deviation = params.DivideByCountLessOne
+		}
+		m := params.FindMotifs(z, 1, a, 5*a, choices)
+		var all []params.Motif
+		e := pruneNaively(params.Extremes(z), m.LeastRise)
+		for i := 0; i+2 < len(e); i++ {
+			if e[i].Peak {
+				all = append(all, params.Motif{Left: params.Point{X: e[i].At, Y: e[i].Z}, Pit: params.Point{X: e[i+1].At, Y: e[i+1].Z}, Right: params.Point{X: e[i+2].At, Y: e[i+2].Z}})
+			}
+		}
+		all = combineNaively(all, a)
+		var depths []float64
+		for _, x := range all {
+			if x.Width() <= a {
+				l, r := x.Depths()
+				depths = append(depths, l, r)
+			}
+			if x.Width() == a {
+				exact++
+			}
+		}
+		divisor := float64(len(depths))
+		if seed%3 == 0 {
+			divisor--
+		}
+		mean, square := average(depths), 0.0
+		for _, d := range depths {
+			square += (d - mean) * (d - mean)
+		}
+		limit := mean + 1.65*math.Sqrt(square/divisor)
+		near(t, seed, "limit of depth", m.Limit, limit)
+		for i, x := range all {
+			if i == 0 && m.Envelope[0] != x.Left {
+				t.Fatalf("seed %d: the envelope begins at %v, not %v", seed, m.Envelope[0], x.Left)
+			}
+			want := x.Right
+			if i+1 < len(all) && x.Width() <= a && all[i+1].Width() <= a && want.Y-x.Pit.Y > limit && want.Y-all[i+1].Pit.Y > limit {
+				want.Y = max(x.Pit.Y, all[i+1].Pit.Y) + limit
+				lowered++
+			}
+			if got := m.Envelope[i+1]; got.X != want.X || math.Abs(got.Y-want.Y) > 1e-9 {
+				t.Fatalf("seed %d: the envelope has %v, want %v", seed, got, want)
+			}
+		}
+		if len(m.Envelope) != len(all)+1 {
+			t.Fatalf("seed %d: %d points of the envelope, want %d", seed, len(m.Envelope), len(all)+1)
+		}
+	}
+	if lowered < 20 || exact < 200 {
+		t.Errorf("only %d peaks lowered and %d motifs of exactly the limit", lowered, exact)
+	}
 }

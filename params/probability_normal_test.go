@@ -55,7 +55,7 @@ func TestNormalRoundTrip(t *testing.T) {
 			t.Errorf("exp(%v) = %v, want %v", x, got, want)
 		}
 	}
-	if !math.IsInf(normalQuantile(0), -1) || !math.IsInf(normalQuantile(1), 1) || !math.IsNaN(normalQuantile(-0.1)) {
+	if !math.IsInf(normalQuantile(0), -1) || !math.IsInf(normalQuantile(1), 1) || !math.IsNaN(normalQuantile(-0.1)) || !math.IsNaN(normalQuantile(1.0000001)) || !math.IsNaN(normalQuantile(2)) || !math.IsNaN(normalQuantile(math.NaN())) {
 		t.Error("ends of the quantile")
 	}
 }

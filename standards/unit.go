@@ -42,7 +42,7 @@ func (u WrittenUnit) Spellings() iter.Seq[string] { return slices.Values(u.spell
 
 // UnitOf finds a unit by any of its spellings, whatever the case.
 func UnitOf(text string) (WrittenUnit, bool) {
-	text = strings.Replace(text, "μ", "µ", 1)
+	text = strings.ReplaceAll(text, "μ", "µ")
 	for _, u := range unitTable {
 		for _, w := range u.spellings {
 			if strings.EqualFold(w, text) {
@@ -111,7 +111,7 @@ func (q Quantity) In(unit string) float64 {
 // counted, and returns the unit as it is usually spelled. ok is false for a unit that the symbol cannot have, and for what is no number.
 func ReadNumber(edition EditionID, symbol, number, unit string) (v float64, spelled string, ok bool) {
 	q := Bound{Edition: edition, Symbol: symbol}.Kind()
-	number = strings.Replace(number, ",", ".", 1)
+	number = strings.ReplaceAll(number, ",", ".")
 	if _, err := strconv.ParseFloat(number, 64); err != nil {
 		return 0, unit, false
 	}

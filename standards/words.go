@@ -60,7 +60,7 @@ func RoundHalfUp(v float64, decimals int) string {
 // scaledHalfUp returns the digits of a number of the form d.ddde±xx times a power of ten, rounded to a whole number.
 func scaledHalfUp(number string, power int) string {
 	mantissa, exponent, _ := strings.Cut(number, "e")
-	digits := []byte(strings.Replace(mantissa, ".", "", 1))
+	digits := []byte(strings.ReplaceAll(mantissa, ".", ""))
 	e, _ := strconv.Atoi(exponent)
 	keep := e + 1 + power // digits before the point
 	switch {

@@ -71,6 +71,34 @@ func TestParameters(t *testing.T) {
 	})
 }
 
+// Motifs with limits of the size of the coarse profiles, some of them a motif wide exactly.
+func TestParametersOfMotifs(t *testing.T) {
+	keep(t, "motifs", func(p *page) {
+		small := coarse(150)
+		for _, letter := range []byte("RW") {
+			for i, c := range params.Defaults(standards.ISO12085, letter) {
+				if len(c.Args) == 0 || c.Args[0] < 50 {
+					continue
+				}
+				for _, a := range []float64{1, 2, 3.5, 6, 11} {
+					one := c
+					one.Args = []float64{a, 3 * a}[:len(c.Args)]
+					var d digest
+					for k, s := range small {
+						d.put(params.Evaluate(s, one))
+						if k < 12 {
+							made, err := params.Construct(s, one)
+							d.put(made)
+							d.put(err)
+						}
+					}
+					p.digest(fmt.Sprintf("%d %c %s %v", i, letter, c.Symbol, one.Args), &d)
+				}
+			}
+		}
+	})
+}
+
 // The same with each switch turned.
 func TestSwitches(t *testing.T) {
 	keep(t, "switches", func(p *page) {

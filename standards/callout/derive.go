@@ -188,7 +188,7 @@ func (d *deriving) row() (row standards.TableRow, why Origin, ok bool) {
 	if !ok {
 		pair = standards.TableRow{MaxSpacing: r.Short / 5, TipRadius: e.Default.TipRadius}
 	}
-	row = standards.TableRow{Long: r.Long, Short: r.Short, Section: r.Long, Sections: 5, Evaluation: 5 * r.Long, MaxSpacing: pair.MaxSpacing, TipRadius: pair.TipRadius}
+	row = standards.TableRow{Long: r.Long, Short: r.Short, Section: r.Long, Sections: 5, MaxSpacing: pair.MaxSpacing, TipRadius: pair.TipRadius}
 	return row, own("cut-off outside the table", "section as long as the stated cut-off"), true
 }
 

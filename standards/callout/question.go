@@ -103,7 +103,7 @@ func (s *scanner) number(v float64) string {
 	text := shortest(v)
 	for i := 1; i+1 < len(s.text); i++ {
 		if s.text[i] == ',' && isDigit(s.text[i-1]) && isDigit(s.text[i+1]) {
-			return strings.Replace(text, ".", ",", 1)
+			return strings.ReplaceAll(text, ".", ",")
 		}
 	}
 	return text
@@ -201,7 +201,7 @@ func (p *parser) askSlip(r *Item, a *amount) {
 
 // askThousands asks whether a comma sets thousands apart.
 func (p *parser) askThousands(r *Item, a *amount) {
-	all := strings.Replace(a.text, ".", "", 1)
+	all := strings.ReplaceAll(a.text, ".", "")
 	one := trimNumber(a.text)
 	p.askLimit(r, "number", "The comma sets groups of thousands apart, or it is a decimal mark.", a.span,
 		pick("thousand", all, edit{a.span, all}), pick("decimal", one, edit{a.span, one}))

@@ -57,7 +57,7 @@ func (r *Item) Reading() string {
 	switch r.Reference {
 	case "":
 	case "mean-line", "highest-peak":
-		more.add("the level counts from the " + strings.Replace(r.Reference, "-", " ", 1))
+		more.add("the level counts from the " + strings.ReplaceAll(r.Reference, "-", " "))
 	default:
 		more.add("the level counts from the height of " + r.Reference + " %")
 	}

@@ -59,7 +59,7 @@ func (b Budget) Combine() (Combined, error) {
 	parts := make([]float64, n)
 	for i, c := range b.Contributions {
 		parts[i] = c.Sensitivity * c.U
-		if !(c.U >= 0) || math.IsInf(parts[i], 0) || math.IsNaN(parts[i]) || c.DoF < 0 || (c.DoF > 0 && c.DoF < 1) || math.IsNaN(c.DoF) {
+		if !(c.U >= 0) || !finite(parts[i]) || c.DoF < 0 || (c.DoF > 0 && c.DoF < 1) || math.IsNaN(c.DoF) {
 			return Combined{}, fmt.Errorf("%w (%s)", ErrBudget, c.Name)
 		}
 	}

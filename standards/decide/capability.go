@@ -28,7 +28,7 @@ type Capability struct {
 func CapabilityOf(values []float64, b standards.Bound) (Capability, error) {
 	c := Capability{N: len(values), IndexLog: math.NaN()}
 	for i, v := range values {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
+		if !finite(v) {
 			return c, &ValueError{i, v}
 		}
 	}
@@ -128,7 +128,7 @@ func StudyGage(values [][][]float64) (GageStudy, error) {
 				return GageStudy{}, fmt.Errorf("decide: part %d, operator %d has %d repeats, not %d", i+1, j+1, len(values[i][j]), reps)
 			}
 			for k, v := range values[i][j] {
-				if math.IsNaN(v) || math.IsInf(v, 0) {
+				if !finite(v) {
 					return GageStudy{}, &ValueError{(i*ops+j)*reps + k, v}
 				}
 			}

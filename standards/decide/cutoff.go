@@ -2,7 +2,6 @@ package decide
 
 import (
 	"fmt"
-	"math"
 
 	"example.com/furrow/standards"
 )
@@ -104,7 +103,7 @@ func (f *finder) turn(at int, why string) (float64, error) {
 	if err != nil {
 		return 0, fmt.Errorf("decide: measuring with %s: %w", standards.Length(cutoff), err)
 	}
-	if math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
+	if !finite(v) || v < 0 {
 		return 0, fmt.Errorf("decide: measuring with %s gave %g", standards.Length(cutoff), v)
 	}
 	f.tried[at] = v

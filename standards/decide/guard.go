@@ -57,7 +57,7 @@ func (g Guard) standard() (u, expanded float64, err error) {
 	if expanded == 0 {
 		expanded = u * k
 	}
-	if !(u >= 0) || !(expanded >= 0) || math.IsInf(u, 0) || math.IsInf(expanded, 0) || !(k > 0) {
+	if !(u >= 0) || !(expanded >= 0) || !finite(u) || !finite(expanded) || !(k > 0) {
 		return 0, 0, ErrUncertainty
 	}
 	return u, expanded, nil

@@ -21,7 +21,7 @@ func WithoutNoise(symbol string, value, noise float64) (float64, error) {
 	if symbol != "Rq" && symbol != "Pq" && symbol != "Wq" {
 		return 0, fmt.Errorf("%w: not out of %s", ErrNoise, symbol)
 	}
-	if !(value > 0) || !(noise >= 0) || math.IsInf(value, 0) {
+	if !(value > 0) || !(noise >= 0) || !finite(value) {
 		return 0, fmt.Errorf("decide: no correction of %g by a noise of %g", value, noise)
 	}
 	if noise >= value {

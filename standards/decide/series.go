@@ -129,7 +129,7 @@ func SplitNested(places [][]float64) (Nested, error) {
 	var sum, squares float64
 	for i, g := range places {
 		for _, v := range g {
-			if math.IsNaN(v) || math.IsInf(v, 0) {
+			if !finite(v) {
 				return Nested{}, &ValueError{i, v}
 			}
 			sum += v

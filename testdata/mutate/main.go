@@ -8,7 +8,7 @@
 // judged, which is a survivor that judged.txt says why it makes no difference. A change that does not compile is drawn
 // again. The share of killed ones is printed with the judged as survivors, and without them. Tests that measure time can fail on a busy
 // machine: see which test it was. Not changed are tests, made files and what cannot change a result: the capacity that make is
-// given, and a plain 0 that is returned beside an error. The tree is not touched: the go command reads the changed file in the place of the original.
+// given, a plain 0 that is returned beside an error, and a number of which only the sign counts. The tree is not touched: the go command reads the changed file in the place of the original.
 package main
 
 import (
@@ -184,6 +184,7 @@ func changes(root string) ([]change, error) {
 				if name, ok := n.Fun.(*ast.Ident); ok && name.Name == "make" && len(n.Args) == 3 {
 					unread[n.Args[2]] = true
 				}
+				signAlone(n, unread)
 			case *ast.ReturnStmt:
 				besideError(n, unread)
 			}
@@ -192,6 +193,24 @@ func changes(root string) ([]change, error) {
 		return nil
 	})
 	return found, err
+}
+
+// signAlone adds the numbers of which a function of the standard library reads the sign alone, or whether they are 32: the second of
+// math.IsInf unless it is 0, digits below 0 and the bits of a number in strconv.
+func signAlone(n *ast.CallExpr, unread map[ast.Node]bool) {
+	f, ok := n.Fun.(*ast.SelectorExpr)
+	if !ok || !slices.Contains([]string{"math.IsInf", "math.Inf", "strconv.ParseFloat", "strconv.FormatFloat", "strconv.AppendFloat"}, fmt.Sprint(f.X, ".", f.Sel.Name)) {
+		return
+	}
+	for _, a := range n.Args {
+		minus, below := a.(*ast.UnaryExpr)
+		if below && minus.Op == token.SUB {
+			a = minus.X
+		}
+		if v, ok := a.(*ast.BasicLit); ok && (below || v.Value == "1" && f.Sel.Name != "FormatFloat" || v.Value == "64") {
+			unread[v] = true
+		}
+	}
 }
 
 // besideError adds each 0 that is returned beside an error, written as err or made in place.
