@@ -106,7 +106,7 @@ func smallSheets() map[string]*rec.Sheet {
 			Settings: set, Traces: []rec.SheetTrace{full, left}, Check: &rec.LatestCheck{Name: "S 14", Date: "2026-02-27", Word: "within"},
 			Budget: &rec.BudgetUsed{Symbol: "Rz", Unit: "µm", Value: 2.9, U: 0.094, K: 2, Sentence: "An estimate.", Left: []string{"tip"}, Lines: []rec.InfluenceUsed{{Name: "noise", Effect: 0.025, Share: 0.28, Source: "own choice"}}},
 			Blanks: rec.Blanks{Operator: "b", Remarks: "two\nlines"}, Notes: []roughness.Note{{Code: "requirement", Text: "as read"}}},
-		"drawing": {Asked: rec.Asked{Text: "-0,08x3 / Rz 3,2", Edition: standards.ISO4287}, Traces: []rec.SheetTrace{short("ground", 350)}, FileOpen: []string{"x.txt, unit"}},
+		"drawing": {Asked: rec.Asked{Text: "-0,08/Rz3 3,2", Edition: standards.ISO4287}, Traces: []rec.SheetTrace{short("ground", 350)}, FileOpen: []string{"x.txt, unit"}},
 		"values":  {Settings: &roughness.Settings{Profile: roughness.P, Form: roughness.FormSpec{Kind: "polynomial", Degree: 2}, Parameters: []string{"Pt", "Pmr(1)"}, Exclude: []roughness.Exclusion{{From: 20, To: 30, Reason: "pore"}}, Crop: [2]float64{5, 5}}, Traces: []rec.SheetTrace{short("turned", 250)}},
 	}
 }
@@ -270,7 +270,7 @@ func TestSheets(t *testing.T) {
 			p.digest(name, &d)
 		}
 		one("as it is", func(s *rec.Sheet) {})
-		for _, text := range []string{"Rz 3,2", "Ra 0,8; Rz 6,3", "L Ra 0,1", "U Rz 1; L Rz 0,1", "Rz 1 max", "-0,08x3 / Rz 2,5", "0,0025-0,08x2 / Rz 2,5", "Rz 3,2,1", "Rmr(0,5) 20 %", "Rz", "Rsm 0,08 mm", "Rno 3"} {
+		for _, text := range []string{"Rz 3,2", "Ra 0,8; Rz 6,3", "L Ra 0,1", "U Rz 1; L Rz 0,1", "Rz 1 max", "-0,08/Rz3 2,5", "0,0025-0,08/Rz2 2,5", "Rz 3,2,1", "Rmr(0,5) 20 %", "Rz", "Rsm 0,08 mm", "Rno 3"} {
 			one("asked "+text, func(s *rec.Sheet) { s.Asked = rec.Asked{Text: text}; s.Typed = nil })
 			one("asked without settings "+text, func(s *rec.Sheet) { s.Asked = rec.Asked{Text: text, U: "0.05"}; s.Typed, s.Settings = nil, nil })
 			one("asked with limits "+text, func(s *rec.Sheet) { s.Asked.Text = text })
