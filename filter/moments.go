@@ -27,6 +27,11 @@ func (w *window) regressWeighted(dst, y, weight []float64, order int) (crossed i
 	kernels := func() []kernel { return w.kernels(2 * order) }
 	if w.half < directTaps/2 {
 		sumMoments(heavy, weight, kernels(), order, fit)
+	} else if shift := w.coarseness(order); shift > 0 && w.coarse(dst, heavy, weight, shift) {
+		for i := range dst {
+			dst[i] *= size
+		}
+		return 0
 	} else {
 		w.transformMoments(heavy, weight, order, kernels, fit)
 	}
@@ -36,7 +41,7 @@ func (w *window) regressWeighted(dst, y, weight []float64, order int) (crossed i
 // transformMoments lets the weights travel as the real part and the weighted heights as the imaginary part of one signal.
 func (w *window) transformMoments(heavy, weight []float64, order int, kernels func() []kernel, fit func(i int, s *[5]float64, t *[3]float64)) {
 	n := len(heavy)
-	b := w.bank("moments", 2*order, n, 1, kernels)
+	b := w.bank("moments", 2*order, blockSize(n, 1, w.half), kernels)
 	together(n, b.step(), func(at, count int) {
 		buf := borrow(b.t.size)
 		defer buf.giveBack()

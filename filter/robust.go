@@ -107,9 +107,17 @@ func (f RobustGaussian) apply(dst, z, weight []float64, dx float64) ([]float64, 
 	var report RobustReport
 	level(dst, z, weight, order, func(y []float64) {
 		report = rule.run(dst, y, weight, highest(z), func(delta []float64) int {
-			if delta == nil {
+			switch {
+			case delta == nil && win.coarseness(order) == 0:
 				win.regress(dst, y, order)
 				return 0
+			case delta == nil:
+				ones := lend(len(y))
+				defer giveBack(ones)
+				delta = *ones
+				for i := range delta {
+					delta[i] = 1
+				}
 			}
 			return win.regressWeighted(dst, y, delta, order)
 		})

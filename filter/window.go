@@ -87,9 +87,9 @@ func sampleWindow(m, a float64, half int) *window {
 	return w
 }
 
-// bank returns kernels of the window transformed for n results, of which each pass gives so many blocks.
-func (w *window) bank(of string, order, n, blocks int, kernels func() []kernel) *bank {
-	key := bankKey{of, order, blockSize(n, blocks, w.half)}
+// bank returns kernels of the window transformed for blocks of a size.
+func (w *window) bank(of string, order, size int, kernels func() []kernel) *bank {
+	key := bankKey{of, order, size}
 	w.lock.Lock()
 	defer w.lock.Unlock()
 	b := w.banks[key]
@@ -107,7 +107,7 @@ func (w *window) slide(dst, x []float64, lo, hi, order int) {
 		correlateDirect(dst, x, lo, hi, w.interior(order))
 		return
 	}
-	b := w.bank("interior", min(order, 2)/2, hi-lo, 2, func() []kernel { return []kernel{w.interior(order)} })
+	b := w.bank("interior", min(order, 2)/2, blockSize(hi-lo, 2, w.half), func() []kernel { return []kernel{w.interior(order)} })
 	b.slide(dst, x, lo, hi)
 }
 
@@ -273,7 +273,7 @@ func (w *window) regressEnds(dst, y []float64, order int) {
 		}
 		return
 	}
-	b := w.bank("moments", order, edge, 1, func() []kernel { return w.kernels(order) })
+	b := w.bank("moments", order, blockSize(edge, 1, w.half), func() []kernel { return w.kernels(order) })
 	buf := borrow(b.t.size)
 	defer buf.giveBack()
 	fromTail, fromHead := buf.moments()

@@ -1,0 +1,270 @@
+package filter
+
+import (
+	"math"
+	"slices"
+	"sync"
+)
+
+// A wide bell leaves nothing of short waves, so that a mean line of order 2 is computed at knots, a stride apart, and a curve is laid through
+// them. Three things keep it within 1e-13 of the range of sums at every point:
+//
+//   - The moments at the knots are whole: thin folds the spectrum, it leaves nothing out.
+//   - The bell ends at its half width, where it is not yet zero. Each point that enters there or leaves makes a step in the mean line, too small
+//     to matter and too sharp for a curve. cut sums these steps at every point, and the curve is laid through the rest.
+//   - The differences of the rest tell what the curve may be off by. Where that is too much, as at a stretch with hardly a weight, the
+//     moments are computed at every point.
+const (
+	curvePoints = 12     // knots of a curve
+	before      = 6      // knots before the first point: one more than the curve needs
+	curveOff    = 5.6e-5 // of the difference of that order: half way between two points
+	farPoints   = 6      // knots of a curve through what happens at the half width
+	fewest      = 64     // strides in a cut-off
+	mostEdge    = 1e-10  // of the bell where it ends
+	mostCut     = 3e-7   // of the highest point: as exact as farPoints are
+	mostOff     = 1e-14  // of the highest point: between two knots
+	mostBend    = 2e-13  // of the highest point: 8 times what a straight line may be off by
+)
+
+// A knot is the fit at one point: its value, and for each side four functions at the distance half: how much a height there pulls at the
+// value, the same times the fitted height there, and how fast both grow outwards, in halves.
+type knot struct {
+	value float64
+	far   [2][4]float64
+}
+
+// knotRooms are slices of knots to work in, lent to the next evaluation.
+var knotRooms = sync.Pool{New: func() any { return new([]knot) }}
+
+// coarseness returns the power of 2 that is the stride, 0 where the moments are computed at every point.
+func (w *window) coarseness(order int) (shift int) {
+	if order == 2 && w.g[w.half] <= mostEdge {
+		for float64(int(4*fewest)<<shift) <= w.m {
+			shift += 2 // a whole stage of the transform
+		}
+	}
+	return shift
+}
+
+// knotOf fits the parabola as local does. The value is NaN where a lower order would do, or nearly.
+func knotOf(s *[5]float64, t *[3]float64, total float64) (k knot) {
+	const well = 100 // times better than a fit must be
+	e, c := s[1]/s[0], s[2]/s[0]
+	d1 := s[2] - float64(e*s[1])
+	f := (s[3] - float64(e*s[2])) / d1
+	d2 := s[4] - float64(f*f*d1) - float64(c*s[2])
+	q := float64(f*e) - c
+	least := float64(well * leastSpread * total)
+	if !(s[0] >= float64(well*leastWeight*total) && d1 > least && float64(e*e*s[0]*well) <= mostLever*d1 &&
+		d2 > least && float64(q*q*s[0]*well) <= mostLever*d2) {
+		k.value = math.NaN()
+		return k
+	}
+	mean := t[0] / s[0]
+	h1 := (t[1] - float64(e*t[0])) / d1
+	h2 := (t[2] - float64(f*h1*d1) - float64(c*t[0])) / d2
+	k.value = mean - float64(e*h1) + float64(q*h2)
+	for side, x := range [2]float64{-1, 1} {
+		q1 := x - e
+		q2 := 1 - float64(f*q1) - c
+		r2 := 2 - float64(f*x) // slopes of q1 and q2 outwards: x and r2
+		pull := 1/s[0] - float64(e*q1/d1) + float64(q*q2/d2)
+		grow := float64(q*r2/d2) - float64(e*x/d1)
+		fit := mean + float64(q1*h1) + float64(q2*h2)
+		rise := float64(x*h1) + float64(r2*h2)
+		k.far[side] = [4]float64{pull, float64(pull * fit), grow, float64(grow*fit) + float64(pull*rise)}
+	}
+	return k
+}
+
+// coarse fits the parabola to weights and weighted heights, into dst, and says whether it could.
+func (w *window) coarse(dst, heavy, weight []float64, shift int) bool {
+	stride := 1 << shift
+	margin := before * stride
+	half := (w.half + stride - 1) / stride * stride
+	count := (len(dst)-1)/stride + 2*before + 2
+	b := w.bank("moments", 4, blockSize(count*stride, 1, half), func() []kernel { return w.kernels(4) })
+	small := transformOf(b.t.size / stride)
+	place := knotRooms.Get().(*[]knot)
+	defer knotRooms.Put(place)
+	*place = slices.Grow((*place)[:0], count)[:count]
+	knots := *place
+	total := w.total()
+	together(count*stride, b.t.size-2*half, func(at, points int) {
+		buf := borrow(b.t.size)
+		defer buf.giveBack()
+		s, t := buf.moments()
+		buf.load(weight, at-margin-half, heavy, at-margin-half)
+		b.t.forward(buf.x)
+		for k := range b.spectra {
+			y := buf.y[:small.size]
+			b.thin(y, buf.x, k, stride)
+			small.backward(y)
+			for i, c := range y[half/stride:][:points/stride] {
+				s[i][k] = real(c)
+				if k <= 2 {
+					t[i][k] = imag(c)
+				}
+			}
+		}
+		for i := range points / stride {
+			knots[at/stride+i] = knotOf(&s[i], &t[i], total)
+		}
+	})
+	if slices.ContainsFunc(knots, func(k knot) bool { return math.IsNaN(k.value) }) {
+		return false
+	}
+	room := lend((count-1)*stride + 1)
+	defer giveBack(room)
+	cut := *room
+	w.cut(cut, heavy, weight, knots, shift)
+	spare := lend(count)
+	defer giveBack(spare)
+	rest := *spare
+	for i, k := range knots {
+		rest[i] = k.value - cut[i<<shift]
+	}
+	if !(float64(curveOff*sharpest(rest[1:count-1])) <= mostOff && highest(cut) <= mostCut) {
+		return false
+	}
+	table := curve(curvePoints, stride)[(curvePoints/2-1)*stride*curvePoints:]
+	for i := range dst {
+		at := i + margin
+		row, near := table[(at&(stride-1))*curvePoints:][:curvePoints], rest[i>>shift+1:][:curvePoints]
+		v := cut[at]
+		for k, r := range row {
+			v += float64(r * near[k])
+		}
+		dst[i] = v
+	}
+	return true
+}
+
+// thin multiplies a spectrum by that of kernel k and folds it into y, of which the transform back gives every stride-th point of the whole answer.
+// Coefficients that are folded together are neighbours in the order of the stages.
+func (b *bank) thin(y, spectrum []complex128, k, stride int) {
+	s := b.spectra[k]
+	for i := range y {
+		x := spectrum[i*stride:][:stride]
+		var re, im float64
+		for j, v := range s[i*stride:][:stride] {
+			re += float64(real(x[j]) * v)
+			im += float64(imag(x[j]) * v)
+		}
+		if b.odd[k] {
+			re, im = im, -re
+		}
+		y[i] = complex(re, im)
+	}
+}
+
+// cut is what the fit lacks because the bell ends, at the points from the second knot to the last but one. Beyond, the bell falls like an
+// exponential at first, and what a height does grows evenly at first: values and slopes of the sums are right there, so that the steps are.
+func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
+	n, stride, edge := len(heavy), 1<<shift, w.g[w.half]
+	am, h := float64(w.a*w.m), float64(w.half)
+	fall := exp(-math.Pi * float64(2*h+1) / float64(am*am))
+	step := fall / h
+	table := curve(farPoints, stride)
+	clear(dst)
+	for side := range 2 {
+		// Sums over what lies beyond, of the weighted heights and of the weights; and each times the distance beyond in halves.
+		var t, s, t1, s1 float64
+		for cell := range len(knots) - 1 {
+			way, from, to := 1, cell, cell+1
+			if side == 1 {
+				way, from, to = -1, len(knots)-1-cell, len(knots)-2-cell
+			}
+			at := from << shift
+			source := at - before*stride - way*w.half
+			far, rise, straight := w.straight(knots, side, from, to, fall, 1/float64(stride))
+			first := max(0, min(from, to, len(knots)-farPoints+2)-2)
+			near := knots[first:][:farPoints]
+			for range stride {
+				dst[at] -= float64(edge * (float64(far[0]*t) - float64(far[1]*s) + float64(far[2]*t1) - float64(far[3]*s1)))
+				if source >= 0 && source < n {
+					t += heavy[source]
+					s += weight[source]
+				}
+				t1, s1 = float64(t1*fall)+float64(t*step), float64(s1*fall)+float64(s*step)
+				t, s = float64(t*fall), float64(s*fall)
+				at += way
+				source += way
+				if straight {
+					far[0] += rise[0]
+					far[1] += rise[1]
+					far[2] += rise[2]
+					far[3] += rise[3]
+					continue
+				}
+				far = [4]float64{}
+				for k, r := range table[(at-first<<shift)*farPoints:][:farPoints] {
+					a := &near[k].far[side]
+					far[0] += float64(r * a[0])
+					far[1] += float64(r * a[1])
+					far[2] += float64(r * a[2])
+					far[3] += float64(r * a[3])
+				}
+			}
+		}
+	}
+}
+
+// straight returns what far is at a knot, how it changes from point to point towards the next one, and whether it may be taken to change
+// evenly.
+func (w *window) straight(knots []knot, side, from, to int, fall, share float64) (far, rise [4]float64, ok bool) {
+	far = knots[from].far[side]
+	after, behind := 2*to-from, 2*from-to
+	ok = min(after, behind) >= 0 && max(after, behind) < len(knots)
+	reach := w.g[w.half] / (1 - fall) // the greatest sum
+	for k := range far {
+		a, b := far[k], knots[to].far[side][k]
+		rise[k] = float64((b - a) * share)
+		if k == 2 {
+			reach = reach / (1 - fall) / float64(w.half)
+		}
+		if ok {
+			bend := max(math.Abs(knots[behind].far[side][k]-2*a+b), math.Abs(a-2*b+knots[after].far[side][k]))
+			ok = float64(bend*reach) <= mostBend
+		}
+	}
+	return far, rise, ok
+}
+
+var curves sync.Map // [2]int{points, stride} -> []float64
+
+// curve returns the weights of values at 0, stride, 2·stride ... in the polynomial through them: those at the place 0, then those at 1 ...
+func curve(points, stride int) []float64 {
+	key := [2]int{points, stride}
+	if c, ok := curves.Load(key); ok {
+		return c.([]float64)
+	}
+	var c []float64
+	for at := range (points-1)*stride + 1 {
+		for k := range points {
+			v := 1.0
+			for j := range points {
+				if j != k {
+					v = float64(v*float64(at-j*stride)) / float64((k-j)*stride)
+				}
+			}
+			c = append(c, v)
+		}
+	}
+	kept, _ := curves.LoadOrStore(key, c)
+	return kept.([]float64)
+}
+
+// sharpest returns the greatest difference of the order of the curve.
+func sharpest(v []float64) float64 {
+	most := 0.0
+	for ; len(v) > curvePoints; v = v[1:] {
+		d, binomial := 0.0, 1.0
+		for k := range curvePoints + 1 {
+			d += float64(binomial * v[k])
+			binomial = float64(-binomial*float64(curvePoints-k)) / float64(k+1)
+		}
+		most = max(most, math.Abs(d))
+	}
+	return most
+}
