@@ -168,9 +168,7 @@ func (d *deriving) row() (row standards.TableRow, why Origin, ok bool) {
 	r, e := d.r, d.e
 	if r.Long == 0 {
 		if row, ok := d.class(); ok {
-			why = from(e.Columns.Long, "class "+r.Class+", stated")
-			why.From = FromDrawing
-			return row, why, true
+			return row, from(e.Columns.Long, "class "+r.Class+", stated"), true
 		}
 		if e.FromLimit {
 			return d.rowFromLimit()
@@ -246,7 +244,6 @@ func (d *deriving) rowFromMeasured() (row standards.TableRow, why Origin, ok boo
 // (4.4.3, for a limit) the text says; its source counts where it is the weaker one: a remembered table, a first estimate, own choice.
 func (d *deriving) fill(row standards.TableRow, why Origin) {
 	t, e := d.t, d.e
-	why.From = ""
 	put := func(key string, number float64, source standards.Ref) {
 		o := why
 		if o.Basis != standards.OwnChoice && !o.Unconfirmed && !o.Provisional {
