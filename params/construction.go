@@ -215,13 +215,13 @@ func (s *sheet) list(pattern, joint string, terms []float64) string {
 // sum returns a form with the sum of the terms: "(# + #) / {3}" of frame "(Σ) / {3}". Where the list leaves terms out, it is said
 // again with their sum.
 func (s *sheet) sum(frame, pattern string, terms []float64, term func(v float64) float64) string {
-	form := strings.Replace(frame, "Σ", s.list(pattern, " + ", terms), 1)
+	form := strings.ReplaceAll(frame, "Σ", s.list(pattern, " + ", terms))
 	if len(terms) > 8 {
 		total := 0.0
 		for _, v := range terms {
 			total += term(v)
 		}
-		form += " = " + strings.Replace(strings.Replace(frame, "(Σ)", "Σ", 1), "Σ", s.of(total), 1)
+		form += " = " + strings.ReplaceAll(strings.ReplaceAll(frame, "(Σ)", "Σ"), "Σ", s.of(total))
 	}
 	return form
 }

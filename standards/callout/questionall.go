@@ -147,13 +147,9 @@ func (p *parser) askList() {
 	}
 	whole := span{to: p.options[len(p.options)-1].to}
 	for i, s := range p.options {
-		for s.from < s.to && isBlank(p.text[s.from]) {
-			s.from++
-		}
-		for s.to > s.from && isBlank(p.text[s.to-1]) {
-			s.to--
-		}
-		p.options[i] = s
+		option := scanner{text: p.text, pos: s.from, end: s.to}
+		option.blanks()
+		p.options[i] = span{option.pos, option.last()}
 	}
 	whole.from = p.options[0].from
 	text := "Either of them, or both: which requirement holds?"

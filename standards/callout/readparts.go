@@ -336,10 +336,10 @@ type lettered struct {
 // lettered reads a filter that stands without a name; nil when none does.
 func (p *parser) lettered() *lettered {
 	p.blanks()
-	from := p.pos
+	from, rest := p.pos, string(p.text[p.pos:p.end])
 	for _, f := range withLetters {
 		p.pos = from + len(f.Letters)
-		if f.Letters == "" || p.pos > p.end || string(p.text[from:p.pos]) != f.Letters || unicode.IsLetter(p.peek(0)) {
+		if f.Letters == "" || !strings.HasPrefix(rest, f.Letters) || unicode.IsLetter(p.peek(0)) {
 			continue
 		}
 		if p.blanks(); p.atNumber() {
