@@ -59,3 +59,18 @@ func TestBare(t *testing.T) {
 		}
 	}
 }
+
+// Two lengths are near up to a billionth of the second one.
+func TestNear(t *testing.T) {
+	for _, c := range []struct {
+		a, b float64
+		want bool
+	}{
+		{800, 800, true}, {800 * (1 + 0.95e-9), 800, true}, {800 * (1 - 0.95e-9), 800, true}, {800 * (1 + 1.05e-9), 800, false}, {800 * (1 - 1.05e-9), 800, false}, {0, 0, true}, {1e-12, 0, false}, {-1e-12, 0, false},
+		{0.1 + 0.2, 0.3, true}, {math.NaN(), 1, false}, {1, math.NaN(), false},
+	} {
+		if got := standards.Near(c.a, c.b); got != c.want {
+			t.Errorf("%.12g and %.12g: %v", c.a, c.b, got)
+		}
+	}
+}

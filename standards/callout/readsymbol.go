@@ -184,7 +184,7 @@ func (p *parser) symbolAt(at int, editions ...standards.EditionID) (best match, 
 	for _, id := range standards.EditionIDs() {
 		try(id, true)
 	}
-	if own.end > 0 && best.other && isDigit(p.text[best.end-1]) && !p.countAhead(own.end) {
+	if own.end > at && best.other && isDigit(p.text[best.end-1]) && !p.countAhead(own.end) {
 		best = own // Ra75 is Ra 75 unless a limit follows
 	}
 	return best, best.end > 0
