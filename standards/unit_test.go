@@ -1,6 +1,8 @@
 package standards_test
 
 import (
+	"math"
+	"strings"
 	"testing"
 
 	"example.com/furrow/standards"
@@ -68,5 +70,42 @@ func TestEditionNames(t *testing.T) {
 	}
 	if got := standards.Digits(0.123456789); got != "0.123457" {
 		t.Error(got)
+	}
+}
+
+// Every unit in every kind of number that has it, by the definitions of the SI prefixes and of the inch, 25.4 mm exactly (international yard
+// and pound agreement, 1959); a count is on 10 mm. There and back gives the number again.
+func TestUnitsByDefinition(t *testing.T) {
+	const mm, in = 1e3, 25.4e3
+	micrometres := map[string]float64{"µm": 1, "mm": mm, "nm": 1e-3, "in": in, "µin": in / 1e6}
+	want := map[standards.Quantity]map[string]float64{
+		standards.Height: micrometres, standards.Spacing: micrometres, standards.Ratio: {"%": 1}, standards.Area: {"µm": 1, "µm²/mm": 1 / mm},
+		standards.PeakCount: {"1/cm": 1, "1/mm": 10, "1/in": 10 * mm / in}, standards.PerLength: {"1/mm": 1, "1/cm": 0.1, "1/in": mm / in}, standards.Number: {},
+	}
+	for u := range standards.Units() {
+		for q, units := range want {
+			own, ok := units[u.Name]
+			if u.Has(q) != ok {
+				t.Errorf("%s in %s: %t", q.Unit(), u.Name, u.Has(q))
+			}
+			in := q.In(u.Name)
+			if !ok {
+				if in != 0 {
+					t.Errorf("%g %s make one %s", in, u.Name, q.Unit())
+				}
+				continue
+			}
+			if got := u.Own("2.5", q); math.Abs(got/(2.5*own)-1) > 1e-15 {
+				t.Errorf("2.5 %s are %v %s, want %v", u.Name, got, q.Unit(), 2.5*own)
+			}
+			if math.Abs(in*own-1) > 1e-15 {
+				t.Errorf("%v %s make one %s, want %v", in, u.Name, q.Unit(), 1/own)
+			}
+			for w := range u.Spellings() {
+				if found, ok := standards.UnitOf(strings.ToUpper(w)); !ok || found.Name != u.Name {
+					t.Errorf("%s is read as %q", w, found.Name)
+				}
+			}
+		}
 	}
 }
