@@ -165,6 +165,9 @@ func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
 	am, h := float64(w.a*w.m), float64(w.half)
 	fall := exp(-math.Pi * float64(2*h+1) / float64(am*am))
 	step := fall / h
+	most := edge / (1 - fall)
+	far := most / (1 - fall) / h
+	reach := [4]float64{most, most, far, far}
 	table := curve(farPoints, stride)
 	clear(dst)
 	for side := range 2 {
@@ -177,7 +180,12 @@ func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
 			}
 			at := from << shift
 			source := at - before*stride - way*w.half
-			far, rise, straight := w.straight(knots, side, from, to, fall, 1/float64(stride))
+			if last := source + way*stride; max(source, last) < 0 || min(source, last) >= n {
+				if t == 0 && s == 0 {
+					continue // no point has left the bell yet
+				}
+			}
+			far, rise, straight := straight(knots, side, from, to, 1/float64(stride), &reach)
 			first := max(0, min(from, to, len(knots)-farPoints+2)-2)
 			near := knots[first:][:farPoints]
 			for range stride {
@@ -211,24 +219,25 @@ func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
 }
 
 // straight returns what far is at a knot, how it changes from point to point towards the next one, and whether it may be taken to change
-// evenly.
-func (w *window) straight(knots []knot, side, from, to int, fall, share float64) (far, rise [4]float64, ok bool) {
+// evenly. reach is the greatest sum, at the height of the bell where it ends, and that times the distance beyond.
+func straight(knots []knot, side, from, to int, share float64, reach *[4]float64) (far, rise [4]float64, ok bool) {
 	far = knots[from].far[side]
-	after, behind := 2*to-from, 2*from-to
-	ok = min(after, behind) >= 0 && max(after, behind) < len(knots)
-	reach := w.g[w.half] / (1 - fall) // the greatest sum
+	next := &knots[to].far[side]
 	for k := range far {
-		a, b := far[k], knots[to].far[side][k]
-		rise[k] = float64((b - a) * share)
-		if k == 2 {
-			reach = reach / (1 - fall) / float64(w.half)
-		}
-		if ok {
-			bend := max(math.Abs(knots[behind].far[side][k]-2*a+b), math.Abs(a-2*b+knots[after].far[side][k]))
-			ok = float64(bend*reach) <= mostBend
+		rise[k] = float64((next[k] - far[k]) * share)
+	}
+	after, behind := 2*to-from, 2*from-to
+	if min(after, behind) < 0 || max(after, behind) >= len(knots) {
+		return far, rise, false
+	}
+	p, q := &knots[behind].far[side], &knots[after].far[side]
+	for k, a := range far {
+		b := next[k]
+		if !(math.Abs(p[k]-2*a+b)*reach[k] <= mostBend && math.Abs(a-2*b+q[k])*reach[k] <= mostBend) {
+			return far, rise, false
 		}
 	}
-	return far, rise, ok
+	return far, rise, true
 }
 
 var curves sync.Map // [2]int{points, stride} -> []float64
@@ -257,12 +266,16 @@ func curve(points, stride int) []float64 {
 
 // sharpest returns the greatest difference of the order of the curve.
 func sharpest(v []float64) float64 {
+	var binomial [curvePoints + 1]float64
+	binomial[0] = 1
+	for k := range curvePoints {
+		binomial[k+1] = float64(-binomial[k]*float64(curvePoints-k)) / float64(k+1)
+	}
 	most := 0.0
-	for ; len(v) > curvePoints; v = v[1:] {
-		d, binomial := 0.0, 1.0
-		for k := range curvePoints + 1 {
-			d += float64(binomial * v[k])
-			binomial = float64(-binomial*float64(curvePoints-k)) / float64(k+1)
+	for ; len(v) >= len(binomial); v = v[1:] {
+		d := 0.0
+		for k, x := range v[:len(binomial)] {
+			d += float64(binomial[k] * x)
 		}
 		most = max(most, math.Abs(d))
 	}

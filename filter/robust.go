@@ -131,7 +131,9 @@ func (f RobustGaussian) Transmission(float64) float64 { return math.NaN() }
 func highest(z []float64) float64 {
 	most := 0.0
 	for _, v := range z {
-		most = max(most, math.Abs(v))
+		if v = math.Abs(v); v > most {
+			most = v
+		}
 	}
 	return most
 }
