@@ -379,3 +379,20 @@ func (s *sheet) says(id, words string) {
 	s.t.Helper()
 	s.wait(fmt.Sprintf(`document.getElementById(%q)?.textContent.includes(%q) === true`, id, words), fmt.Sprintf("%s says %q", id, words))
 }
+
+// A text that is still being typed when everything is cleared goes with it, and is not used later.
+func TestClearWhileTyping(t *testing.T) {
+	s := open(t, 1280, 900)
+	s.write("requirement-text", "Rz 16")
+	eval[bool](s, `(['sheet-file', 'clear-all', 'clear-yes'].forEach(id => document.getElementById(id).click()), true)`)
+	if text := eval[string](s, `document.getElementById('requirement-text').value`); text != "" {
+		t.Errorf("after everything was cleared the field holds %q", text)
+	}
+	s.settle()
+	// Long after the pause after which a text is used.
+	eval2[bool](s, `new Promise(done => setTimeout(() => done(true), 2000))`)
+	s.settle()
+	if text := s.text("requirement-reading"); !strings.Contains(text, "Type what the drawing says") {
+		t.Errorf("the requirement is %q", text)
+	}
+}

@@ -206,6 +206,8 @@ export function menu(sheet, pad, keeper, { demo }) {
   });
   at.press('clear-yes', () => {
     ask.hidden = true;
+    sheet.typed = '';
+    sheet.ontyped('', false); // a text that is being typed goes too, and is not read later
     sheet.change({ ...blank, ...display(sheet.state) });
     at.byId('clear-all').focus();
   });
