@@ -54,7 +54,6 @@ const calls = {
     if (!trace) throw new FurrowError({ kind: 'request', message: 'there is no trace' });
     const e = evaluate(furrow, trace, settings, requirement);
     const { result, first, start, sectionPoints, sections, summary, findings, problem } = e;
-    const { profile } = result.settings;
     const answers = also.map(([name, ...args]) => {
       try {
         return calls[name](furrow, ...args);
@@ -62,7 +61,13 @@ const calls = {
         return undefined; // the page asks again, and is told why
       }
     });
-    return { result, first, start, sectionPoints, sections, summary, findings, problem, also: answers, drawn: e.profiles(profile)[profile] };
+    return { result, first, start, sectionPoints, sections, summary, findings, problem, also: answers };
+  },
+  /** The heights of the profile that is evaluated. */
+  drawn() {
+    const e = shown();
+    const { profile } = e.result.settings;
+    return e.profiles(profile)[profile];
   },
   requirement: (furrow, text, edition) => furrow.requirement(text, edition),
   judge(furrow, text, options) {

@@ -1,7 +1,18 @@
 // The mark in the picture of the profile: moved by keys or a pointer, told in words, and two of them make a part.
 import { aloud, height, place } from '../shared/numbers.js';
 
+/** What moves the mark. */
+const keys = ['ArrowLeft', 'ArrowRight', 'Home', 'End', 'PageDown', 'PageUp', '+', '-', '0', 'Enter', 'Escape'];
+
 const svgNS = 'http://www.w3.org/2000/svg';
+
+/** The heights of the profile that is evaluated, asked for when they are needed first; null where another evaluation came meanwhile. @type {(sheet: import('./sheet.js').Sheet) => Promise<Float64Array | null>} */
+export async function heights(sheet) {
+  const e = sheet.evaluation;
+  if (!e || e.problem) return null;
+  e.drawn ??= sheet.client.call('drawn').then((z) => (e === sheet.evaluation ? z : null), () => null);
+  return e.drawn;
+}
 
 export class Cursor {
   /** @type {number | null} point of the drawn profile */
@@ -28,11 +39,11 @@ export class Cursor {
     frame.addEventListener('click', (event) => this.#point(event));
   }
 
-  /** Where the drawing has its points. @type {() => {z: Float64Array, dx: number, first: number} | null} */
-  #profile() {
+  /** Where the drawing has its points. @type {() => Promise<{z: Float64Array, dx: number, first: number} | null>} */
+  async #profile() {
     const { evaluation } = this.sheet;
-    if (!evaluation?.drawn) return null;
-    return { z: evaluation.drawn, dx: evaluation.result.profile.spacing, first: evaluation.first };
+    const z = await heights(this.sheet);
+    return evaluation && z && { z, dx: evaluation.result.profile.spacing, first: evaluation.first };
   }
 
   /** @param {SVGSVGElement} svg */
@@ -43,9 +54,11 @@ export class Cursor {
   }
 
   /** @param {KeyboardEvent} event */
-  #key(event) {
-    const p = this.#profile();
-    if (!p || event.ctrlKey || event.metaKey || event.altKey) return;
+  async #key(event) {
+    if (!keys.includes(event.key) || event.ctrlKey || event.metaKey || event.altKey) return;
+    event.preventDefault();
+    const p = await this.#profile();
+    if (!p) return;
     const [from, to] = this.acts.seen();
     const low = Math.max(0, Math.ceil(from / p.dx - p.first));
     const high = Math.min(p.z.length - 1, Math.floor(to / p.dx - p.first));
@@ -88,14 +101,12 @@ export class Cursor {
         this.#from = null;
         this.#show(false);
         break;
-      default: return;
     }
-    event.preventDefault();
   }
 
   /** @param {MouseEvent} event */
-  #point(event) {
-    const p = this.#profile();
+  async #point(event) {
+    const p = await this.#profile();
     const plot = this.picture.figure?.frames[0];
     if (!p || !plot || !this.#svg) return;
     const box = this.#svg.getBoundingClientRect();
@@ -106,10 +117,12 @@ export class Cursor {
   }
 
   /** @param {boolean} say */
-  #show(say) {
+  async #show(say) {
+    this.#svg?.querySelector('.cursor')?.remove();
+    if (this.#at === null) return;
+    const p = await this.#profile();
     const svg = this.#svg;
     svg?.querySelector('.cursor')?.remove();
-    const p = this.#profile();
     const plot = this.picture.figure?.frames[0];
     if (!svg || !p || !plot || this.#at === null || this.#at >= p.z.length) return;
     const group = document.createElementNS(svgNS, 'g');

@@ -12,7 +12,7 @@ import { base, blank, drawnOf, fixed, nameOf, originWords, rowKey, rowOf, spoken
 /** @typedef {import('../furrow.js').FurrowError} FurrowError */
 /** @typedef {import('./state.js').State} State */
 /** @typedef {import('./state.js').Trace} Trace */
-/** @typedef {Omit<import('../furrow.js').Evaluation, 'profiles' | 'result'> & {result: import('../furrow.js').Result, drawn?: Float64Array}} Evaluation */
+/** @typedef {Omit<import('../furrow.js').Evaluation, 'profiles' | 'result'> & {result: import('../furrow.js').Result, drawn?: Promise<Float64Array | null>}} Evaluation */
 
 /** What follows the letter in the symbols that are listed unless more is asked for. */
 const usual = new Set(['a', 'q', 'p', 'v', 'z', 't', 'zx', 'sk', 'ku', 'sm', 'c', 'dq', 'mr', 'mc', 'dc', 'k', 'pk', 'vk', 'mrk1', 'mrk2']);

@@ -3,6 +3,7 @@ import { el, fill, fillSelect, Step, symbol } from '../shared/dom.js';
 import { count, height, mm, place, range, um } from '../shared/numbers.js';
 import { Picture } from '../shared/picture.js';
 import { html, render } from '../vendor/lit-html/lit-html.js';
+import { heights } from './cursor.js';
 import { demoTrace, rowKey } from './state.js';
 import { inShort, traces } from './traces.js';
 
@@ -150,9 +151,8 @@ function checks(sheet, leaveOut) {
   if (!evaluation.problem && low !== null && lowX !== null && high !== null && highX !== null) {
     const pit = Math.abs(low) >= Math.abs(high);
     const [z, x] = pit ? [low, lowX] : [high, highX];
-    const around = neighbourhood(evaluation, Math.round(x / p.spacing) - evaluation.first, z);
     look('Check this.', `The ${pit ? 'pit' : 'peak'} at ${place(x)}, ${height(Math.abs(z))} ${pit ? 'deep' : 'high'}, is the ${pit ? 'deepest' : 'highest'} of the evaluated part. It is not left out. `,
-      el('button', { type: 'button', class: 'inline', id: 'trace-leave-out', onclick: () => leaveOut(...around) }, 'Leave it out, with a reason'));
+      el('button', { type: 'button', class: 'inline', id: 'trace-leave-out', onclick: async () => leaveOut(...neighbourhood((await heights(sheet)) ?? new Float64Array(), Math.round(x / p.spacing), z, evaluation)) }, 'Leave it out, with a reason'));
   }
   fill(list, ...said);
 }
@@ -169,9 +169,9 @@ function shorter(sheet) {
   return el('button', { type: 'button', class: 'inline', id: 'trace-shorter', onclick: () => sheet.change({ row: rowKey(fits.r, fits.i) }) }, `Use ${fits.r.name ? `class ${fits.r.name}, ` : ''}sections of ${mm(fits.r.section)}`);
 }
 
-/** The stretch around a point in which the profile stays beyond half its height. @type {(e: import('./sheet.js').Evaluation, at: number, z: number) => [number, number]} */
-function neighbourhood(e, at, z) {
-  const drawn = e.drawn ?? new Float64Array();
+/** The stretch around a point in which the profile stays beyond half its height. @type {(drawn: Float64Array, point: number, z: number, e: import('./sheet.js').Evaluation) => [number, number]} */
+function neighbourhood(drawn, point, z, e) {
+  const at = point - e.first;
   const beyond = (/** @type {number} */ i) => (z < 0 ? drawn[i] < z / 2 : drawn[i] > z / 2);
   let from = at;
   let to = at;
