@@ -186,7 +186,7 @@ type dominance struct {
 
 const (
 	dominantShortest = 20.0 // µm
-	dominantPeriods  = 5.0  // in the evaluation length, at least
+	dominantPeriods  = 5    // in the evaluation length, at least
 	dominantRatio    = 4.0  // to the median amplitude
 )
 
@@ -204,7 +204,7 @@ func findDominance(z []float64, dx float64) *dominance {
 	}
 	s := NewSpectrum(windowed, dx)
 	d.Amplitudes, d.Step = s.Amplitude, s.Step
-	d.First = int(math.Ceil(dominantPeriods - 1e-9))
+	d.First = dominantPeriods
 	d.Last = int(min(float64(len(s.Amplitude)-1), math.Floor(1/(dominantShortest*s.Step)+1e-9)))
 	if d.Last-d.First < 4 {
 		return d

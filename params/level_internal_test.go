@@ -71,3 +71,49 @@ func TestCutEnds(t *testing.T) {
 		}
 	}
 }
+
+// A wave on the border of the band, half an octave from the given wavelength, belongs to it, up to a billionth.
+func TestBordersOfTheBand(t *testing.T) {
+	const n, dx = 400, 0.5
+	for _, k := range []int{7, 10, 40} {
+		z := make([]float64, n)
+		for i := range z {
+			z[i] = math.Cos(2*math.Pi*float64(k)*float64(i)/n) + math.Cos(2*math.Pi*float64(k)*float64(n-1-i)/n) // even: no regression line
+		}
+		size := largest(z)
+		for _, c := range []struct {
+			off  float64
+			kept bool
+		}{{0, true}, {0.95e-9, true}, {1.05e-9, false}, {-0.1, true}} {
+			upper := n * dx * math.Sqrt2 / float64(k) * (1 + c.off) // then the shortest wave of the band is that of k
+			lower := n * dx / math.Sqrt2 / float64(k) * (1 - c.off) // and the longest one
+			for _, wavelength := range []float64{upper, lower} {
+				if got := largest(dominantProfile(z, dx, wavelength)); (got > size/2) != c.kept {
+					t.Errorf("%d waves, %.12g: a height of %g of %g is left", k, wavelength, got, size)
+				}
+			}
+		}
+	}
+}
+
+// Of two amplitudes that differ by less than a billionth the longer wave counts.
+func TestEqualPeaksOfASpectrum(t *testing.T) {
+	for _, c := range []struct {
+		second float64
+		want   int
+	}{{1, 2}, {1 + 0.95e-9, 2}, {1 + 1.05e-9, 5}, {0.5, 2}} {
+		s := Spectrum{Amplitude: []float64{0, 0.1, 1, 0.1, 0.1, c.second, 0.1, 0, 0}, Step: 1}
+		if got := s.Peak(); got != c.want {
+			t.Errorf("amplitudes 1 and %.12g: peak at %d, want %d", c.second, got, c.want)
+		}
+		d := dominance{Amplitudes: s.Amplitude, First: 1, Last: 7}
+		if got := d.peaks(0.5); len(got) == 0 || got[0] != c.want {
+			t.Errorf("amplitudes 1 and %.12g: the peaks are %v, want %d first", c.second, got, c.want)
+		}
+	}
+	for mean, want := range map[float64]int{0.95e12: 1, 1.05e12: 0} { // 1e-12 of the mean height is rounding
+		if got := (&Spectrum{Amplitude: []float64{mean, 2, 0, 0}, Step: 1}).Peak(); got != want {
+			t.Errorf("mean %g: peak at %d, want %d", mean, got, want)
+		}
+	}
+}
