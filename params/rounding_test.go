@@ -38,3 +38,30 @@ func TestSlidingLengths(t *testing.T) {
 		}
 	}
 }
+
+// A straight curve with its last point lowered: the lower limit of the core, half a step below the straight end, meets the curve between the
+// last two points, and where that point lies on the limit itself no dale is left.
+func TestCoreEndsAtTheLastPoint(t *testing.T) {
+	for n := 8; n < 40; n++ {
+		z := make([]float64, n)
+		for i := range z {
+			z[i] = -float64(i)
+		}
+		down, rmrk2 := 0.75, 100*(float64(n)-1.5+1.5/1.75)/float64(n)
+		if n%4 == 0 {
+			down, rmrk2 = 0.5, 100
+		}
+		z[n-1] -= down
+		for name, want := range map[string]float64{"Rmrk2": rmrk2, "Rmrk1": 0} {
+			call, err := params.Lookup(standards.ISO21920, 'R', name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			in := &params.Input{Z: z, Dx: 1, Section: n}
+			c, err := params.Construct(in, call)
+			if v := params.Evaluate(in, call)[0].Value; err != nil || math.Abs(v-want) > 1e-9 || c.Result != v || len(c.Worked) == 0 || math.Abs(c.Worked[len(c.Worked)-1].Result-v) > 1e-9 {
+				t.Errorf("%d points: %s is %v, worked out %v, want %v, %v", n, name, v, c.Worked, want, err)
+			}
+		}
+	}
+}

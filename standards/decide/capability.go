@@ -50,17 +50,13 @@ func CapabilityOf(values []float64, b standards.Bound) (Capability, error) {
 	n := float64(c.N)
 	c.LowerEnd = c.Index - float64(normalQuantile(0.95)*math.Sqrt(1/(9*n)+c.Index*c.Index/(2*(n-1))))
 	c.Skewness = skewness(values)
-	logs := make([]float64, 0, c.N)
-	for _, v := range values {
-		if v > 0 {
-			logs = append(logs, math.Log(v))
-		}
+	logs := make([]float64, c.N)
+	for i, v := range values {
+		logs[i] = math.Log(v)
 	}
-	if len(logs) == c.N && b.Value > 0 {
-		if _, s, i := index(logs, math.Log(b.Value)); s > 0 {
-			c.IndexLog = i
-			c.PreferLog = math.Abs(skewness(logs)) < math.Abs(c.Skewness)
-		}
+	if _, s, i := index(logs, math.Log(b.Value)); s > 0 && finite(i) {
+		c.IndexLog = i
+		c.PreferLog = math.Abs(skewness(logs)) < math.Abs(c.Skewness)
 	}
 	c.Note = "One-sided: roughness is bounded at 0 and usually skewed."
 	if c.N < 25 {

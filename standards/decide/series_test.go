@@ -90,6 +90,15 @@ func TestCapability(t *testing.T) {
 	if err != nil || !close(c.Index, 1, 1e-14) || !math.IsNaN(c.IndexLog) {
 		t.Errorf("%+v %v", c, err)
 	}
+	// Without logarithms: a value or a limit of 0 or below.
+	for _, bad := range []struct {
+		values []float64
+		limit  float64
+	}{{[]float64{0, 1, 2}, 5}, {[]float64{-1, 1, 2}, 5}, {[]float64{0, 0, 2}, 5}, {[]float64{1, 2, 3}, 0}, {[]float64{1, 2, 3}, -4}} {
+		if c, err := decide.CapabilityOf(bad.values, standards.Bound{Value: bad.limit}); err != nil || !math.IsNaN(c.IndexLog) || c.PreferLog {
+			t.Errorf("%v against %g: %+v %v", bad.values, bad.limit, c, err)
+		}
+	}
 	// Lognormal values: the index on the logarithms finds the share beyond the limit, the plain one does not.
 	r := rand.New(rand.NewPCG(5, 6))
 	y := make([]float64, 20000)
