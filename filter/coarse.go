@@ -128,14 +128,15 @@ func (w *window) coarse(dst, heavy, weight []float64, shift int) bool {
 		return false
 	}
 	table := curve(curvePoints, stride)[(curvePoints/2-1)*stride*curvePoints:]
-	for i := range dst {
-		at := i + margin
-		row, near := table[(at&(stride-1))*curvePoints:][:curvePoints], rest[i>>shift+1:][:curvePoints]
-		v := cut[at]
-		for k, r := range row {
-			v += float64(r * near[k])
+	for place := range stride {
+		row := (*[curvePoints]float64)(table[place*curvePoints:])
+		for i := place; i < len(dst); i += stride {
+			near := (*[curvePoints]float64)(rest[i>>shift+1:])
+			dst[i] = cut[i+margin] +
+				float64(row[0]*near[0]) + float64(row[1]*near[1]) + float64(row[2]*near[2]) + float64(row[3]*near[3]) +
+				float64(row[4]*near[4]) + float64(row[5]*near[5]) + float64(row[6]*near[6]) + float64(row[7]*near[7]) +
+				float64(row[8]*near[8]) + float64(row[9]*near[9]) + float64(row[10]*near[10]) + float64(row[11]*near[11])
 		}
-		dst[i] = v
 	}
 	return true
 }
@@ -170,6 +171,7 @@ func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
 	reach := [4]float64{most, most, far, far}
 	table := curve(farPoints, stride)
 	clear(dst)
+	heavy, weight = heavy[:n], weight[:n]
 	for side := range 2 {
 		// Sums over what lies beyond, of the weighted heights and of the weights; and each times the distance beyond in halves.
 		var t, s, t1, s1 float64
@@ -187,9 +189,10 @@ func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
 			}
 			far, rise, straight := straight(knots, side, from, to, 1/float64(stride), &reach)
 			first := max(0, min(from, to, len(knots)-farPoints+2)-2)
-			near := knots[first:][:farPoints]
+			near := (*[farPoints]knot)(knots[first:])
+			a, b, c, d := far[0], far[1], far[2], far[3]
 			for range stride {
-				dst[at] -= float64(edge * (float64(far[0]*t) - float64(far[1]*s) + float64(far[2]*t1) - float64(far[3]*s1)))
+				dst[at] -= float64(edge * (float64(a*t) - float64(b*s) + float64(c*t1) - float64(d*s1)))
 				if source >= 0 && source < n {
 					t += heavy[source]
 					s += weight[source]
@@ -199,19 +202,14 @@ func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
 				at += way
 				source += way
 				if straight {
-					far[0] += rise[0]
-					far[1] += rise[1]
-					far[2] += rise[2]
-					far[3] += rise[3]
+					a, b, c, d = a+rise[0], b+rise[1], c+rise[2], d+rise[3]
 					continue
 				}
-				far = [4]float64{}
-				for k, r := range table[(at-first<<shift)*farPoints:][:farPoints] {
-					a := &near[k].far[side]
-					far[0] += float64(r * a[0])
-					far[1] += float64(r * a[1])
-					far[2] += float64(r * a[2])
-					far[3] += float64(r * a[3])
+				row := (*[farPoints]float64)(table[(at-first<<shift)*farPoints:])
+				a, b, c, d = 0, 0, 0, 0
+				for k, r := range row {
+					f := &near[k].far[side]
+					a, b, c, d = a+float64(r*f[0]), b+float64(r*f[1]), c+float64(r*f[2]), d+float64(r*f[3])
 				}
 			}
 		}
