@@ -96,9 +96,7 @@ func (w *window) coarse(dst, heavy, weight []float64, shift int) bool {
 		s, t := buf.moments()
 		buf.load(weight, at-margin-half, heavy, at-margin-half)
 		b.t.forward(buf.x)
-		for k := range b.spectra {
-			y := buf.y[:small.size]
-			b.thin(y, buf.x, k, stride)
+		for k, y := range b.thin(buf, stride) {
 			small.backward(y)
 			for i, c := range y[half/stride:][:points/stride] {
 				s[i][k] = real(c)
@@ -141,22 +139,34 @@ func (w *window) coarse(dst, heavy, weight []float64, shift int) bool {
 	return true
 }
 
-// thin multiplies a spectrum by that of kernel k and folds it into y, of which the transform back gives every stride-th point of the whole answer.
-// Coefficients that are folded together are neighbours in the order of the stages.
-func (b *bank) thin(y, spectrum []complex128, k, stride int) {
-	s := b.spectra[k]
-	for i := range y {
-		x := spectrum[i*stride:][:stride]
-		var re, im float64
-		for j, v := range s[i*stride:][:stride] {
-			re += float64(real(x[j]) * v)
-			im += float64(imag(x[j]) * v)
-		}
-		if b.odd[k] {
-			re, im = im, -re
-		}
-		y[i] = complex(re, im)
+// thin multiplies the spectrum x of a buffer by those of the moments and folds the products, of which the transform back gives every stride-th
+// point of the whole answers. Coefficients that are folded together are neighbours in the order of the stages. The first takes the place of the
+// spectrum, the others that of y.
+func (b *bank) thin(buf *buffer, stride int) (folded [5][]complex128) {
+	size := b.t.size / stride
+	folded[0] = buf.x[:size]
+	for k := range 4 {
+		folded[k+1] = buf.y[k*size:][:size]
 	}
+	y1, y2, y3, y4 := folded[1], folded[2], folded[3], folded[4]
+	for i := range size {
+		x := buf.x[i*stride:][:stride]
+		s0, s1, s2 := b.spectra[0][i*stride:][:len(x)], b.spectra[1][i*stride:][:len(x)], b.spectra[2][i*stride:][:len(x)]
+		s3, s4 := b.spectra[3][i*stride:][:len(x)], b.spectra[4][i*stride:][:len(x)]
+		var r0, i0, r1, i1, r2, i2, r3, i3, r4, i4 float64
+		for j, c := range x {
+			re, im := real(c), imag(c)
+			r0, i0 = r0+float64(re*s0[j]), i0+float64(im*s0[j])
+			r1, i1 = r1+float64(re*s1[j]), i1+float64(im*s1[j])
+			r2, i2 = r2+float64(re*s2[j]), i2+float64(im*s2[j])
+			r3, i3 = r3+float64(re*s3[j]), i3+float64(im*s3[j])
+			r4, i4 = r4+float64(re*s4[j]), i4+float64(im*s4[j])
+		}
+		// Times the conjugate of an imaginary number where the moment is odd: these are correlations.
+		buf.x[i] = complex(r0, i0)
+		y1[i], y2[i], y3[i], y4[i] = complex(i1, -r1), complex(r2, i2), complex(i3, -r3), complex(r4, i4)
+	}
+	return folded
 }
 
 // cut is what the fit lacks because the bell ends, at the points from the second knot to the last but one. Beyond, the bell falls like an
