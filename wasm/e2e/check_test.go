@@ -181,7 +181,7 @@ func TestCheckInches(t *testing.T) {
 	s.says("noise-outcome", "The limit is 125.98\u00a0µin.")
 	s.picture("check-inch")
 	s.turn("index.html", `document.querySelectorAll('#values-table [data-value]').length > 0`, "the worksheet")
-	s.click("sheet-file")
+	s.menu()
 	s.click("units-metric")
 	s.stores(`r.state.units === 'metric'`)
 	budget("µm")

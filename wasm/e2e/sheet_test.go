@@ -220,10 +220,17 @@ func (s *sheet) click(id string) {
 // clear clears the sheet by the menu.
 func (s *sheet) clear() {
 	s.t.Helper()
-	s.click("sheet-file")
+	s.menu()
 	s.click("clear-all")
 	s.click("clear-yes")
 	s.click("sheet-file")
+}
+
+// menu opens what is behind "Open, save, settings", and waits for the list in it, which moves what stands below.
+func (s *sheet) menu() {
+	s.t.Helper()
+	s.click("sheet-file")
+	s.wait(`document.getElementById('sheet-menu').contains(document.activeElement)`, "the menu with its list")
 }
 
 // text returns what a person reads in the element with an id.

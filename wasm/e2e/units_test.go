@@ -16,7 +16,7 @@ import (
 // inches shows the sheet in µin and in.
 func (s *sheet) inches() {
 	s.t.Helper()
-	s.click("sheet-file")
+	s.menu()
 	s.click("units-inch")
 	s.click("sheet-file")
 }
@@ -100,7 +100,7 @@ func TestDisplayUnits(t *testing.T) {
 	s.found("a search for µin")
 	s.says("printed-out", "µin")
 	s.turn("index.html", `document.querySelectorAll('#values-table [data-value]').length > 0`, "the worksheet")
-	s.click("sheet-file")
+	s.menu()
 	s.click("units-metric")
 	s.wait(`document.querySelector('#values-table tr[data-row=Rz] .unit').textContent === 'µm' && document.getElementById('long-cutoff').value === '0.8'`, "back in µm")
 }
