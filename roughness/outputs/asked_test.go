@@ -3,6 +3,7 @@ package outputs
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"example.com/furrow/params"
@@ -104,7 +105,7 @@ func TestQuestions(t *testing.T) {
 func TestByHand(t *testing.T) {
 	keep(t, "by-hand", func(p *page) {
 		desk := &study.Desk{}
-		heights := [][]float64{randomWhole(16, 4, 31), randomWhole(33, 3, 32), {4, 4, 4, 4, -4, -4, -4, -4}, {1, -2, 3, -4}, {0.5, 0.25, -1.5, 0.75, 0, 0, 0, -0.125, 12, -12, 3, 3}, randomWhole(64, 1000, 33)}
+		heights := [][]float64{randomWhole(16, 4, 31), randomWhole(33, 3, 32), {4, 4, 4, 4, -4, -4, -4, -4}, {1, -2, 3, -4}, {0.5, 0.25, -1.5, 0.75, 0, 0, 0, -0.125, 12, -12, 3, 3.00625}, randomWhole(64, 1000, 33)}
 		for _, edition := range standards.EditionIDs() {
 			for _, letter := range "RPW" {
 				for j, call := range params.Defaults(edition, byte(letter)) {
@@ -152,7 +153,13 @@ func TestByHand(t *testing.T) {
 								v, err := b.Check(nil, k, true)
 								d.put([]any{v, err})
 								list := near(v.Value)
-								for _, entry := range []string{list[(k+j)%len(list)], list[(3*k+j+7)%len(list)]} {
+								sum, square := 0.0, 0.0
+								for _, h := range r.Input.Z {
+									sum, square = sum+h, square+h*h
+								}
+								n := float64(len(r.Input.Z))
+								wrong := []float64{sum, sum / n, square, square / n, slices.Max(r.Input.Z), slices.Min(r.Input.Z)}[(k+j)%6]
+								for _, entry := range []string{list[(k+j)%len(list)], list[(3*k+j+7)%len(list)], fmt.Sprint(sum), fmt.Sprint(wrong)} {
 									entries := make([]string, k+1)
 									entries[k] = entry
 									v, err := b.Check(entries, k, false)

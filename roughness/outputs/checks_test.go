@@ -66,7 +66,7 @@ func TestChecks(t *testing.T) {
 				specimen(d, three, sp, instrument.Allowance{Share: 0.01 * float64(k)}, 1+0.1*float64(k))
 			})
 		}
-		family("allowance", append(sweep(0.001, 3, 40), 0, -1, math.NaN()), func(d *digest, v float64) {
+		family("allowance", append(sweep(0.001, 3, 40), 0, -1, math.NaN(), math.Inf(1)), func(d *digest, v float64) {
 			sp := instrument.Specimen{Type: "D1", Symbol: "Rz", Value: mean * 1.03, Expanded: 0.02}
 			specimen(d, three, sp, instrument.Allowance{Absolute: v}, 0)
 			specimen(d, three, sp, instrument.Allowance{Share: v, Absolute: 0.05}, 0)
@@ -127,6 +127,9 @@ func TestChecks(t *testing.T) {
 		})
 		grooves("place of a groove", []float64{0, 1, 10, 30, 44, 59, 59.9, 60, 60.1, 61, 100, 138, 138.9, 139, 139.1, 150, 180, 199}, func(v float64) (roughness.Profile, float64, float64) {
 			return groove(200, v, 40, 2, 0, 0.02), v, 40
+		})
+		grooves("groove at an end", []float64{0, 1, 2, 3, 4, 5, 6, 7, 8, 190, 192, 193, 194, 195, 196, 197, 198, 199}, func(v float64) (roughness.Profile, float64, float64) {
+			return groove(200, v, 11, 5, 0, 0.02), v, 11
 		})
 		grooves("points of a groove", []float64{1, 28, 29, 30, 31, 32, 40, 60, 61}, func(v float64) (roughness.Profile, float64, float64) {
 			return groove(int(v), v/2, v/3.4, 2, 0.01, 0.05), v / 2, v / 3.4

@@ -70,6 +70,7 @@ func (t table) text(instead map[[2]int]string) string {
 var heads = [][]string{
 	nil, {"x;z"}, {"x [mm];z [µm]"}, {"Position / µm;Height / nm"}, {"x;z", "mm;µm"}, {"mm;µm"}, {"# a remark", "# spacing = 0.5 µm", "x_mm;z_um"}, {"Part 7, lock gate", "", "x in mm;depth in µm"}, {"spacing: 0,5 µm", "number of points: 12", "z (µm)"},
 	{"unit of x = mm", "unit of z = nm"}, {"unit of x = mm", "x [µm];z [µm]"}, {"x [mm];z [µm]", "", "-----"}, {"Ra;0.4", "Rz;2.9", "x [mm];z [µm]"}, {"0.4;2.9", "x [mm];z [µm]"}, {"\"x [mm]\";\"z [µm]\""}, {"no;x [mm];z [µm]"}, {"x1 [mm];z1 [µm]"}, {"type: slope", "x [mm];slope [mrad]"}, {"x [mm];tilt [°]"}, {"step = 0.5", "z"}, {"sampling interval\t0.5\tµm", "height µm"}, {"Höhe (µm)"}, {"a;b"}, {"z [in];x [in]"},
+	{"Height (µm)"}, {"Position / mm Height / µm"}, {"x : mm z = µm"}, {"/ x z"}, {": mm µm"}, {"\"x\" / z"}, {"x [mm]  z [µm]  "}, {"x(mm) {z}<µm>"},
 }
 
 // Tables of numbers in all forms, with one fault each at their beginning, in the middle and at the end.
@@ -117,6 +118,19 @@ func TestLayouts(t *testing.T) {
 				}
 			}
 			p.digest(fmt.Sprintf("cell %q", cell), &d)
+		}
+		for _, unit := range []string{"µm", "mm", "m", "nm"} {
+			var d digest
+			for _, row := range []int{0, 1, 5, 11} {
+				for _, cell := range []string{"1e302", "1e304", "1e306", "-1e306", "1e308", "1e-308"} {
+					tab := base
+					tab.head = []string{"x [mm];z [" + unit + "]"}
+					d.read(tab.text(map[[2]int]string{{row, 1}: cell}), nil, 0)
+					tab.head = []string{"x [" + unit + "];z [mm]"}
+					d.read(tab.text(map[[2]int]string{{row, 0}: cell}), nil, 0)
+				}
+			}
+			p.digest("too large in "+unit, &d)
 		}
 		lines := []string{"", " ", "x;z", "1", "1;2;3", "1;2;3;4", ";", ";;", "# remark", "// remark", "end", "x [mm];z [µm]", "---", "Rz = 3.2 µm", "0.5", "; 2", "2 ;", "\t", "NaN;NaN", "\x1a", "spacing = 2 µm", "1;2;"}
 		for i, line := range lines {

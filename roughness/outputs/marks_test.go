@@ -130,6 +130,17 @@ func TestMarks(t *testing.T) {
 	})
 }
 
+// limitedTo draws between two heights.
+type limitedTo struct {
+	figure.Drawing
+	height float64
+}
+
+func (l limitedTo) Draw(o figure.Options) figure.Picture {
+	o.Heights = [2]float64{-l.height, l.height}
+	return l.Drawing.Draw(o)
+}
+
 // Charts as one number of them moves over its range: limits, classes, values and names in each other's way.
 func TestCharts(t *testing.T) {
 	keep(t, "charts", func(p *page) {
@@ -208,6 +219,24 @@ func TestCharts(t *testing.T) {
 		})
 		over("length", append(sweep(0.02, 3, 20), 0.099, 0.1, 0.101), func(v float64) figure.Drawing {
 			return figure.ProfilePlot{Z: z[:998+int(20*v)%5], Spacing: v, Before: z[100:900], Marks: []params.Mark{{Kind: params.PeakMark, Points: []params.Point{{X: 50 * v, Y: 1}}}}}
+		})
+		whole := turned(760)
+		for n := 260; n < 760; n += 1 {
+			if n > 345 && n < 640 || n > 700 { // about the widths of the two designs: a point a pixel
+				continue
+			}
+			var d digest
+			for _, v := range []float64{12, 18, 40, 62} {
+				for _, o := range wide[:2] {
+					d.put(figure.ProfilePlot{Z: whole[:n:n], Spacing: 1, Layout: figure.Layout{Sections: 3, Length: v, Start: 40}}.Draw(o))
+				}
+			}
+			if n%8 == 0 {
+				p.digest(fmt.Sprint("sections of whole pixels ", n), &d)
+			}
+		}
+		over("far beyond its heights", []float64{1e-6, 1e-12, 1e-16, 1e-20}, func(v float64) figure.Drawing {
+			return limitedTo{figure.TracePlot{Z: z[:40], Spacing: 1}, v}
 		})
 		over("range of heights", append(sweep(1e-5, 1e5, 40), 0), func(v float64) figure.Drawing {
 			high := make([]float64, 300)

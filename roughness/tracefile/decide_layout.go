@@ -128,7 +128,7 @@ func (r *reader) try(l *layout, end int) {
 		next()
 	}
 	l.start = runs[first].start
-	for empty := runs[best].empty; !r.free() && l.trailing < empty && l.cells > 1; l.trailing++ { // as far as no name stands above it
+	for empty := runs[best].empty; !r.free() && l.trailing < empty; l.trailing++ { // as far as no name stands above it
 		if names, _ := r.names(r.lastAbove(l), l); names != nil && names[l.cells-1].text != "" {
 			break
 		}
