@@ -66,12 +66,12 @@ func (t *trace) spectrum() {
 
 // dominant looks for a wave that, with its overtones, holds more than three quarters of the power.
 func (t *trace) dominant(power []float64, length float64) {
-	best, total := 0, 0.0
+	best, total := 3, 0.0
 	for _, p := range power[1:] {
 		total += p
 	}
-	for i := 3; i+2 < len(power); i++ {
-		if best == 0 || power[i] > power[best] {
+	for i := 4; i+2 < len(power); i++ {
+		if power[i] > power[best] {
 			best = i
 		}
 	}
