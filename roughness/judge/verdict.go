@@ -321,18 +321,18 @@ func (r *Requirement) asked(traces []roughness.Profile, own *roughness.Settings,
 }
 
 // Include returns the settings (nil for none) with the parameters of the limits that are on their profile, which is that of the first
-// limit where they name none.
+// limit where they name none. Limits whose settings are open are left out.
 func (r *Requirement) Include(s *roughness.Settings) *roughness.Settings {
 	own := roughness.Settings{}
 	if s != nil {
 		own = *s
 	}
-	if own.Profile == 0 {
+	if own.Profile == 0 && r.ItemSettings[0] != nil {
 		own.Profile = r.ItemSettings[0].Profile
 	}
 	s = &own
 	for _, item := range r.ItemSettings {
-		if item.Profile == s.Profile && s.InEdition() != "iso-12085" { // whose parameters carry their operator lengths in the name
+		if item != nil && item.Profile == s.Profile && s.InEdition() != "iso-12085" { // whose parameters carry their operator lengths in the name
 			s = roughness.WithParameters(s, item.Parameters...)
 		}
 	}

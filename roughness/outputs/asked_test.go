@@ -28,8 +28,8 @@ func TestQuestions(t *testing.T) {
 		for size := 1; size <= 7; size++ {
 			for seed := range 6 {
 				var d digest
-				for k, points := range []int{16, 30, 50} {
-					s := study.State{Surface: study.Typed, Heights: randomWhole(points, size, source(100*size+10*seed+k)), Spacing: []float64{10, 4, 0.5}[k], Sections: study.Sections{Number: 1 + (seed+k)%5}, Line: []string{"zero", "mean", "line"}[(seed+size)%3], Hide: seed % 3, Turned: seed%4 == 1}
+				for k, points := range []int{16, 40, 50} {
+					s := study.State{Surface: study.Typed, Heights: randomWhole(points, size, source(100*size+10*seed+k)), Spacing: []float64{10, 25, 0.5}[k], Sections: study.Sections{Number: 1 + (seed+k)%5}, Line: []string{"zero", "mean", "line"}[(seed+size)%3], Hide: seed % 3, Turned: seed%4 == 1}
 					s.Filter = study.Removal{Kind: "none"}
 					if seed%3 == 0 {
 						s.Symbol, s.Edition = "Ra", standards.EditionIDs()[(size+k)%len(standards.EditionIDs())]
@@ -105,7 +105,7 @@ func TestQuestions(t *testing.T) {
 func TestByHand(t *testing.T) {
 	keep(t, "by-hand", func(p *page) {
 		desk := &study.Desk{}
-		heights := [][]float64{randomWhole(16, 4, 31), randomWhole(33, 3, 32), {4, 4, 4, 4, -4, -4, -4, -4}, {1, -2, 3, -4}, {0.5, 0.25, -1.5, 0.75, 0, 0, 0, -0.125, 12, -12, 3, 3.00625}, randomWhole(64, 1000, 33)}
+		heights := [][]float64{randomWhole(16, 4, 31), randomWhole(33, 3, 32), {4, 4, 4, 4, -4, -4, -4, -4}, {1, -2, 3, -4e-12, 1e-12}, {0.5, 0.25, -1.5, 0.75, 0, 0, 0, -0.125, 12, -12, 3, 3.00625}, randomWhole(64, 1000, 33)}
 		for _, edition := range standards.EditionIDs() {
 			for _, letter := range "RPW" {
 				for j, call := range params.Defaults(edition, byte(letter)) {

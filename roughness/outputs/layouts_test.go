@@ -3,6 +3,7 @@ package outputs
 import (
 	"archive/zip"
 	"bytes"
+	"encoding/binary"
 	"fmt"
 	"io"
 	"math"
@@ -11,6 +12,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"unicode/utf16"
 
 	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/tracefile"
@@ -118,6 +120,42 @@ func TestLayouts(t *testing.T) {
 				}
 			}
 			p.digest(fmt.Sprintf("cell %q", cell), &d)
+		}
+		for i, head := range [][]string{heads[0], heads[2], {"Höhe 😀 [µm];x [mm]"}, {"é;\ud7ff\ufffd"}} {
+			var d digest
+			tab := base
+			tab.head, tab.rows = head, 6
+			for _, text := range []string{tab.text(nil), "\ufeff" + tab.text(nil), tab.text(map[[2]int]string{{2, -1}: "a😀;b"}), tab.text(map[[2]int]string{{1, 1}: "x"})} {
+				for _, order := range []binary.AppendByteOrder{binary.LittleEndian, binary.BigEndian} {
+					var b []byte
+					for _, u := range utf16.Encode([]rune(text)) {
+						b = order.AppendUint16(b, u)
+					}
+					d.read(string(b), nil, 1)
+					d.read(string(b[:len(b)-1]), nil, 0)
+					d.read(string(b[:20])+"\x00\xd8"+string(b[20:]), nil, 0)
+					d.read(string(b[:20])+"\xd8\x00\xdc\x00"+string(b[20:]), nil, 0)
+				}
+				d.read(strings.Map(func(r rune) rune { return min(r, 255) }, text), nil, 0)
+				d.read(strings.NewReplacer("µ", "\xb5", "ö", "\xf6", "é", "\xe9").Replace(text), nil, 1)
+			}
+			p.digest(fmt.Sprint("encoded ", i+1), &d)
+		}
+		for _, spacing := range sweep(0.4, 0.6, 21) {
+			var d digest
+			for _, form := range []int{0, 1, 2} {
+				tab := base
+				tab.head = []string{"x [µm];z [µm]"}
+				forms[form](&tab)
+				d.read(tab.text(nil), &tracefile.Hints{Spacing: spacing}, 0)
+				d.read(tab.text(map[[2]int]string{{0, -1}: "", {1, -1}: "", {5, -1}: ""}), &tracefile.Hints{Spacing: spacing, BlankLines: []string{"", "missing", "skip"}[form]}, 0)
+				tab.columns, tab.head = "z", []string{"z [µm]"}
+				d.read(tab.text(map[[2]int]string{{0, -1}: "", {5, -1}: ""}), &tracefile.Hints{Spacing: spacing, Trace: form}, 0)
+				d.read(fmt.Sprintf("spacing = %v µm\n", spacing)+tab.text(nil), nil, 0)
+				tab.columns, tab.head = "xz", []string{fmt.Sprintf("spacing = %v µm", spacing), "x [µm];z [µm]"}
+				d.read(tab.text(nil), nil, 0)
+			}
+			p.digest(fmt.Sprint("spacing said ", spacing), &d)
 		}
 		for _, unit := range []string{"µm", "mm", "m", "nm"} {
 			var d digest
