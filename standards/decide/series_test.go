@@ -52,6 +52,72 @@ func TestOutliers(t *testing.T) {
 	}
 }
 
+// Outliers one after the other: each farther from the rest than Grubbs's critical value, the first of two that are as far, at most half of the
+// values, and as long as three are left that differ.
+func TestOutliersPlainly(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 9))
+	most := 0
+	for range 3000 {
+		values := make([]float64, 1+r.IntN(9))
+		for i := range values {
+			values[i] = 10 + float64(r.IntN(3))/4
+			if r.IntN(3) == 0 {
+				values[i] = 10 * math.Exp2(float64(r.IntN(40)-8)) // far away
+			}
+		}
+		var want []int
+		out := map[int]bool{}
+		for {
+			var rest []float64
+			for i, v := range values {
+				if !out[i] {
+					rest = append(rest, v)
+				}
+			}
+			n := float64(len(rest))
+			if len(rest) < 3 || 2*(len(out)+1) > len(values) {
+				break
+			}
+			mean, square, far := 0.0, 0.0, -1
+			for _, v := range rest {
+				mean += v
+			}
+			mean /= n
+			for _, v := range rest {
+				square += (v - mean) * (v - mean)
+			}
+			for i, v := range values {
+				if !out[i] && (far < 0 || math.Abs(v-mean) > math.Abs(values[far]-mean)) {
+					far = i
+				}
+			}
+			s := math.Sqrt(square / (n - 1))
+			if !(s > 0 && math.Abs(values[far]-mean)/s > decide.GrubbsCritical(len(rest), 0.05)) {
+				break
+			}
+			want, out[far] = append(want, far), true
+		}
+		got := decide.Outliers(values, 0.05)
+		same := len(got) == len(want)
+		for i := range want {
+			same = same && got[i].Index == want[i]
+		}
+		if !same {
+			t.Fatalf("%v: %+v, want %v", values, got, want)
+		}
+		most = max(most, len(want))
+	}
+	if most < 3 {
+		t.Errorf("never more than %d outliers", most)
+	}
+	for spread, found := range map[float64]int{0.99e-4: 0, 1.01e-4: 1} { // values that agree to four digits
+		values := []float64{1, 1, 1, 1, 1, 1, 1 + spread*math.Sqrt(7)}
+		if s := decide.Summarise(values); len(s.Outliers) != found {
+			t.Errorf("a spread of %g of the mean: %+v", spread, s)
+		}
+	}
+}
+
 // By hand: places {1, 3} and {5, 7}: mean squares 2 within and 16 between, so 2 and (16-2)/2 = 7.
 func TestSplitNested(t *testing.T) {
 	n, err := decide.SplitNested([][]float64{{1, 3}, {5, 7}})
