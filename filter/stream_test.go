@@ -134,3 +134,23 @@ func TestStreamRefuses(t *testing.T) {
 		t.Errorf("the error of emit: %v", err)
 	}
 }
+
+// What a filter keeps up to the ends and how far its window reaches, by its options.
+func TestKeepsAndReach(t *testing.T) {
+	for _, c := range []struct {
+		f            filter.Local
+		keeps, reach int
+	}{
+		{filter.GaussianRegression{Cutoff: 10}, 1, 20}, {filter.GaussianRegression{Cutoff: 10, Order: filter.Order0}, 0, 20}, {filter.GaussianRegression{Cutoff: 10, Order: 1}, 1, 20}, {filter.GaussianRegression{Cutoff: 10, Order: 2}, 2, 40},
+		{filter.GaussianRegression{Cutoff: 10, Order: 2, Support: 0.5}, 2, 10}, {filter.GaussianRegression{Cutoff: 10, Support: 0.5}, 1, 10},
+		{filter.Gaussian{Cutoff: 10}, 1, 20}, {filter.Gaussian{Cutoff: 10, Closed: true}, 0, -1}, {filter.Gaussian{Cutoff: 10, Ends: filter.LineSymmetric}, 0, 20}, {filter.Gaussian{Cutoff: 10, Ends: filter.Zero}, -1, 20}, {filter.Gaussian{Cutoff: 10, Support: 0.5}, 1, 10}, {filter.Gaussian{Cutoff: 10, Ends: filter.Linear, Fit: 25}, 1, 50}, {filter.Gaussian{Cutoff: 10, Ends: filter.Linear, Fit: 5}, 1, 20},
+	} {
+		reach, ok := c.f.Reach(0.5)
+		if keeps := c.f.Keeps(); keeps != c.keeps || ok != (c.reach >= 0) || ok && reach != c.reach {
+			t.Errorf("%+v keeps %d and reaches %d, %t; want %d, %d", c.f, keeps, reach, ok, c.keeps, c.reach)
+		}
+	}
+	if _, ok := (filter.GaussianRegression{Cutoff: 10, Order: 3}).Reach(0.5); ok {
+		t.Error("order 3 has a reach")
+	}
+}
