@@ -111,6 +111,10 @@ func TestEqualPeaksOfASpectrum(t *testing.T) {
 			t.Errorf("amplitudes 1 and %.12g: the peaks are %v, want %d first", c.second, got, c.want)
 		}
 	}
+	last := dominance{Amplitudes: []float64{0, 0.1, 0.1, 0.6, 0.7, 1}, First: 1, Last: 5} // a peak in the last bin has no neighbour behind it
+	if got := last.peaks(0.5); len(got) != 1 || got[0] != 5 || last.between(5) > 0 {
+		t.Errorf("the peaks are %v, and the last one lies %g beside its bin", got, last.between(5))
+	}
 	for mean, want := range map[float64]int{0.95e12: 1, 1.05e12: 0} { // 1e-12 of the mean height is rounding
 		if got := (&Spectrum{Amplitude: []float64{mean, 2, 0, 0}, Step: 1}).Peak(); got != want {
 			t.Errorf("mean %g: peak at %d, want %d", mean, got, want)

@@ -146,7 +146,10 @@ func TestSixteenPercent(t *testing.T) {
 	if word, _, _, _ := judged(lower(1), standards.SixteenPercent, decide.Guard{}, 0.9, 1, 2, 0.8, 0.7); word != no {
 		t.Errorf("lower limit, three below: %s", word)
 	}
-	// 70 % of a limit below 0 would lie above it.
+	// 70 % of a limit below 0 would lie above it, and 70 % of 0 is 0.
+	if word, _, _, _ := judged(upper(0), standards.SixteenPercent, decide.Guard{}, -0.5); word != wait {
+		t.Errorf("upper limit of 0: %s", word)
+	}
 	if word, _, _, _ := judged(upper(-10), standards.SixteenPercent, decide.Guard{}, -8); word != wait {
 		t.Errorf("upper limit below 0: %s", word)
 	}
