@@ -101,6 +101,35 @@ func TestQuestions(t *testing.T) {
 	})
 }
 
+// Ordinates of a worksheet trace, also where it has no heights and no profile.
+func TestOrdinates(t *testing.T) {
+	keep(t, "ordinates", func(p *page) {
+		trace := short("turned", 240)
+		for i := range 12 {
+			trace.Z[i], trace.Z[239-i] = math.NaN(), math.NaN()
+		}
+		desk := &study.Desk{Trace: &trace}
+		for _, at := range []int{0, 1, 5, 12, 13, 14, 100, 227, 228, 229, 239, 240, 241, 500} {
+			var d digest
+			for _, every := range []int{1, 2, 4} {
+				for _, kind := range []string{"none", "own"} {
+					s := study.State{Symbol: "Rz", Surface: study.Sheet, Point: at, Every: every, Width: 3, Filter: study.Removal{Kind: kind, Long: 0.08, Short: 8}, Sections: study.Sections{Number: 2}}
+					r, err := desk.Evaluate(s)
+					if d.put(err); err != nil {
+						continue
+					}
+					d.put([]any{r.Ordinate(), r.Handles(), r.Moves(), r.Notes(), r.Value})
+					for _, v := range []float64{0, 1.5, 5} {
+						moved, err := r.Set("ordinate-height", v)
+						d.put([]any{moved, err})
+					}
+				}
+			}
+			p.digest(fmt.Sprint("ordinate ", at), &d)
+		}
+	})
+}
+
 // Typed heights under every symbol: worked lines with blanks, tables, letters, moves and what is dragged.
 func TestByHand(t *testing.T) {
 	keep(t, "by-hand", func(p *page) {

@@ -73,6 +73,11 @@ func TestChecks(t *testing.T) {
 			sp.Expanded = v
 			specimen(d, three, sp, instrument.Allowance{Share: 0.01}, 0)
 		})
+		family("traces that give the certified value", []float64{1, 1 + 1e-12, 0.999}, func(d *digest, v float64) {
+			same := []roughness.Profile{trace, scaled(trace, -1), {Z: with(trace.Z, func(z []float64) { z[1] += 1e-3 }), Spacing: 1}} // the third differs where no section lies
+			specimen(d, same, instrument.Specimen{Type: "C1", Symbol: "Rz", Value: mean * v}, instrument.Allowance{}, 1)
+			specimen(d, same[:2], instrument.Specimen{Type: "C1", Symbol: "Rz", Value: mean * v}, instrument.Allowance{}, 1)
+		})
 		family("coverage factor", []float64{0, -1, 0.05, 0.0999, 0.1, 1, 2, 9.99, 10, 10.01, math.NaN(), math.Inf(1)}, func(d *digest, v float64) {
 			specimen(d, three, instrument.Specimen{Symbol: "Rz", Value: mean * 1.02, Expanded: 0.1, K: v}, instrument.Allowance{}, 0)
 		})

@@ -141,7 +141,11 @@ func TestLayouts(t *testing.T) {
 			}
 			p.digest(fmt.Sprint("encoded ", i+1), &d)
 		}
-		for _, spacing := range sweep(0.4, 0.6, 21) {
+		said := append(sweep(0.4, 0.6, 9), 0.5)
+		for _, off := range []float64{1e-5, 1e-4, 1.5e-4, 2.5e-4, 4e-4, 6e-4, 9e-4, 1.1e-3, 1.8e-3, 3e-3, 6e-3, 9e-3} {
+			said = append(said, 0.5*(1+off), 0.5*(1-off))
+		}
+		for _, spacing := range said {
 			var d digest
 			for _, form := range []int{0, 1, 2} {
 				tab := base
@@ -156,6 +160,40 @@ func TestLayouts(t *testing.T) {
 				d.read(tab.text(nil), nil, 0)
 			}
 			p.digest(fmt.Sprint("spacing said ", spacing), &d)
+		}
+		// whole numbers of three digits beside numbers with a mark before three digits
+		for i, cells := range [][]string{{"998", "999", "1,000", "1,001"}, {"98", "99", "1,000", "1,001"}, {"998", "-999", "1.000", "+100"}, {"1,500", "2,250", "3,125", "4,750"}, {"1.5", "999", "1,000", "2"}} {
+			for k, head := range [][]string{heads[0], heads[2], heads[10], {"z [µm]"}, {"a;b"}} {
+				var d digest
+				for _, form := range []int{0, 2, 3, 4} {
+					tab := base
+					tab.head, tab.rows = head, 4
+					forms[form](&tab)
+					instead := map[[2]int]string{}
+					for row, cell := range cells {
+						instead[[2]int{row, 1}] = cell
+					}
+					d.read(tab.text(instead), nil, 1)
+					tab.columns = "z"
+					for row, cell := range cells {
+						instead[[2]int{row, 0}] = cell
+					}
+					d.read(tab.text(instead), nil, 1)
+				}
+				p.digest(fmt.Sprint("three digits ", i+1, " ", k+1), &d)
+			}
+		}
+		for _, columns := range sets {
+			var d digest
+			for _, h := range []tracefile.Hints{{ZColumn: 1}, {ZColumn: 2}, {ZColumn: 3}, {XColumn: 1}, {XColumn: 2}, {XColumn: 3}, {YColumn: 1}, {XColumn: 1, ZColumn: 3}, {YColumn: 2, ZColumn: 3}, {Trace: 2}, {Row: 2}, {Column: 2}, {Heights: "matrix"}, {Heights: "triples"}, {Heights: "rows"}, {Heights: "column"}, {First: "spacing"}, {ZColumn: 2, XUnit: "mm"}} {
+				for k, head := range [][]string{heads[0], heads[2], heads[15], heads[1], heads[6]} {
+					tab := base
+					tab.head, tab.columns = head, columns
+					tab.rows = []int{12, 1, 2, 5, 9}[(k+h.ZColumn)%5]
+					d.read(tab.text(nil), &h, 1)
+				}
+			}
+			p.digest("columns "+columns, &d)
 		}
 		for _, unit := range []string{"µm", "mm", "m", "nm"} {
 			var d digest
