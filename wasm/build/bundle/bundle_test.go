@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"compress/gzip"
 	"crypto/sha256"
+	"encoding/base64"
 	"fmt"
 	"io"
 	"io/fs"
@@ -90,7 +91,7 @@ func TestPages(t *testing.T) {
 		}
 		for _, want := range []string{
 			`<meta http-equiv="Content-Security-Policy" content="` + bundle.Policy + `">`,
-			`<a href="` + s.File + `" aria-current="page">` + s.Name + `</a>`, `src="` + strings.Replace(s.Script, "main.js", "all.js", 1) + `"`, `<link rel="stylesheet" href="style/all.css">`,
+			`<a href="` + s.File + `" aria-current="page">` + s.Name + `</a>`, `src="` + strings.Replace(s.Script, "main.js", "all.js", 1) + `"`, `<link rel="stylesheet" href="style/all.css">`, `<link rel="modulepreload" href="shared/all.js">`,
 			`<link rel="preload" as="fetch" crossorigin href="known.json">`,
 		} {
 			if !strings.Contains(string(page), want) {
@@ -164,7 +165,8 @@ func TestNoMachinePaths(t *testing.T) {
 	}
 }
 
-// A copy has every file that the service worker lists, and the service worker, and nothing that a browser does not ask for.
+// A copy has every file that the service worker lists, and the service worker, and nothing that a browser does not ask for. What is large has its
+// checksum in its name, and what asks for it states it.
 func TestCopy(t *testing.T) {
 	p, err := bundle.Build()
 	if err != nil {
@@ -181,10 +183,12 @@ func TestCopy(t *testing.T) {
 	listed := regexp.MustCompile(`(?m)^ "([^"]+)": "[0-9a-f]{64}"`).FindAllSubmatch(worker, -1)
 	want := map[string]bool{"sw.js": true}
 	gone := map[string]bool{} // a packed form comes after its file
+	large := map[string]string{}
+	immutable := regexp.MustCompile(`^(.*)-([0-9a-f]{8})(\.\w+)$`)
 	for _, m := range listed {
 		want[string(m[1])] = true
 	}
-	if len(want) < 15 || !want["study.html"] || !want["worksheet/all.js"] || want["worksheet/main.js"] || !want["furrow.wasm"] {
+	if len(want) < 15 || !want["study.html"] || want["worksheet/all.js"] || want["worksheet/main.js"] || want["furrow.wasm"] {
 		t.Errorf("the service worker lists %d files", len(want))
 	}
 	err = fs.WalkDir(os.DirFS(to), ".", func(name string, d fs.DirEntry, err error) error {
@@ -203,12 +207,36 @@ func TestCopy(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		own, err := os.ReadFile(filepath.Join(p.Dir, filepath.FromSlash(name)))
-		if !bytes.Equal(copied, own) {
-			t.Errorf("%s differs", name)
+		if m := immutable.FindStringSubmatch(name); m != nil {
+			large[m[1]+m[3]] = name
+			if sum := sha256.Sum256(copied); fmt.Sprintf("%x", sum[:4]) != m[2] {
+				t.Errorf("%s has the checksum %x", name, sum)
+			}
 		}
-		return err
+		return nil
 	})
+	for _, name := range []string{"furrow.wasm", "shared/all.js", "worksheet/all.js", "study/all.js", "style/all.css"} {
+		if large[name] == "" {
+			t.Errorf("%s has no name that stays", name)
+		}
+	}
+	page, e := os.ReadFile(filepath.Join(to, "index.html"))
+	for _, name := range []string{"shared/all.js", "worksheet/all.js", "style/all.css"} {
+		data, err := os.ReadFile(filepath.Join(to, large[name]))
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum := sha256.Sum256(data)
+		if text := fmt.Sprintf("=%q integrity=\"sha256-%s\"", large[name], base64.StdEncoding.EncodeToString(sum[:])); e != nil || !strings.Contains(string(page), text) {
+			t.Errorf("the page lacks %s (%v)", text, e)
+		}
+	}
+	script, e := os.ReadFile(filepath.Join(to, large["shared/all.js"]))
+	for _, name := range []string{large["furrow.wasm"], "furrow.js", "worker.js", "wasm_exec.js"} {
+		if !strings.Contains(string(script), fmt.Sprintf("%q:\"sha256-", name)) || e != nil {
+			t.Errorf("the script states no checksum of %s (%v)", name, e)
+		}
+	}
 	if err != nil || len(want) > 0 {
 		t.Errorf("missing: %v, %v", want, err)
 	}

@@ -24,19 +24,16 @@ func Packed(file, packed fs.FileInfo) bool { return !packed.ModTime().Before(fil
 // Pack writes the packed forms of all files that a browser asks for: with gzip always, with brotli where node is installed, because the
 // library of Go has no writer of it. A form that belongs to an older file does not stay. It takes half a minute after a change of the module.
 func (p *Built) Pack() error {
-	if err := pack(p.Dir); err != nil {
+	names, err := siteFiles(p.Dir)
+	if err := errors.Join(err, pack(p.Dir, append(names, worker))); err != nil {
 		return fmt.Errorf("bundle: %w", err)
 	}
 	return nil
 }
 
-func pack(dir string) error {
-	names, err := siteFiles(dir)
-	if err != nil {
-		return err
-	}
+func pack(dir string, names []string) error {
 	var stale []string
-	for _, name := range append(names, worker) {
+	for _, name := range names {
 		at := filepath.Join(dir, filepath.FromSlash(name))
 		is, err := os.Stat(at)
 		if err != nil {

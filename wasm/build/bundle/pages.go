@@ -5,7 +5,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -79,6 +78,13 @@ func assemble(dir string) error {
 	if err := joinStyles(dir, styles); err != nil {
 		return err
 	}
+	var mains []string
+	for _, s := range Sheets() {
+		mains = append(mains, s.Script)
+	}
+	if err := join(dir, mains); err != nil {
+		return err
+	}
 	for _, s := range Sheets() {
 		t, err := frame.Clone()
 		if err != nil {
@@ -87,15 +93,12 @@ func assemble(dir string) error {
 		if _, err := t.ParseFiles(filepath.Join(dir, sources, s.File)); err != nil {
 			return err
 		}
-		if err := join(dir, s.Script); err != nil {
-			return err
-		}
 		var page bytes.Buffer
 		err = t.ExecuteTemplate(&page, "frame.html", struct {
 			PadSheet
-			Policy, Known, Style, Joined string
-			Sheets                       []PadSheet
-		}{s, Policy, known, "style/" + joined + ".css", path.Dir(s.Script) + "/" + joined + ".js", Sheets()})
+			Policy, Known, Style, Common, Joined string
+			Sheets                               []PadSheet
+		}{s, Policy, known, "style/" + joined + ".css", common, path.Dir(s.Script) + "/" + joined + ".js", Sheets()})
 		if err != nil {
 			return err
 		}
@@ -134,45 +137,22 @@ func siteFiles(dir string) ([]string, error) {
 	return list, err
 }
 
-// Copy puts the files that a browser asks for into a folder, each with its packed forms after it, which any static server can then serve. The folder is made where it is missing;
-// what else is in it stays.
-func (p *Built) Copy(to string) error {
-	list, err := siteFiles(p.Dir)
-	if err != nil {
-		return fmt.Errorf("bundle: %w", err)
-	}
-	for _, name := range append(list, worker) { // the service worker last: it stands for a whole version
-		suffixes := []string{""}
-		for _, p := range Packings() {
-			suffixes = append(suffixes, p.Suffix)
-		}
-		for _, suffix := range suffixes {
-			data, err := os.ReadFile(filepath.Join(p.Dir, filepath.FromSlash(name)) + suffix)
-			if suffix != "" && errors.Is(err, fs.ErrNotExist) {
-				continue
-			}
-			if err != nil {
-				return fmt.Errorf("bundle: %w", err)
-			}
-			at := filepath.Join(to, filepath.FromSlash(name)) + suffix
-			if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
-				return fmt.Errorf("bundle: %w", err)
-			}
-			if _, err := write(filepath.Dir(at), filepath.Base(at), data); err != nil {
-				return fmt.Errorf("bundle: %w", err)
-			}
-		}
-	}
-	return nil
-}
-
-// keep writes the service worker: the list of the page's files with their checksums, and before it a version that is made of them, so
-// that pages of two versions are never mixed.
+// keep writes the service worker of the page's folder.
 func keep(dir string) error {
 	names, err := siteFiles(dir)
 	if err != nil {
 		return err
 	}
+	script, err := os.ReadFile(filepath.Join(dir, keeper))
+	if err != nil {
+		return err
+	}
+	return keepFiles(dir, names, script)
+}
+
+// keepFiles writes a service worker: the list of files with their checksums, and before it a version that is made of them, so
+// that pages of two versions are never mixed.
+func keepFiles(dir string, names []string, script []byte) error {
 	sums := map[string]string{}
 	for _, name := range names {
 		data, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
@@ -183,10 +163,6 @@ func keep(dir string) error {
 		sums[name] = hex.EncodeToString(sum[:])
 	}
 	list, err := json.MarshalIndent(sums, "", " ")
-	if err != nil {
-		return err
-	}
-	script, err := os.ReadFile(filepath.Join(dir, keeper))
 	if err != nil {
 		return err
 	}

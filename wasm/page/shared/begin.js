@@ -7,9 +7,12 @@ import { compile } from '../furrow.js';
  * @typedef {{version: string, start: import('./shell.js').Start, answers: Record<string, string>}} Known
  */
 
+/** Checksums of files, which a copy for another server states: a browser refuses a file that was changed. @type {Record<string, string>} */
+const sums = {};
+
 /** @type {(name: string) => Promise<Response>} */
 async function get(name) {
-  const response = await fetch(new URL(`../${name}`, import.meta.url));
+  const response = await fetch(new URL(`../${name}`, import.meta.url), { integrity: sums[name] ?? '' });
   if (!response.ok) throw new Error(`${name} cannot be fetched: the server answered ${response.status}`);
   return response;
 }

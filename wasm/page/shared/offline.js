@@ -45,6 +45,9 @@ export async function offline(pad) {
   });
 }
 
+/** An address without the part of a checksum that a copy for another server puts into names. @type {(address: string) => string} */
+const plain = (address) => address.replace(/-[0-9a-f]{8}(?=\.\w+$)/, '');
+
 /**
  * What the new version makes of the sheet: it lies whole in its cache, so the sheet's record is calculated again with it. Null where there is no sheet.
  * @type {(pad: import('./shell.js').Pad, worker: ServiceWorker) => Promise<readonly {text: string}[] | null>}
@@ -58,8 +61,11 @@ async function changes(pad, worker) {
     worker.postMessage('version', [port2]);
   });
   const cache = await caches.open(`furrow-${version}`);
+  const files = await cache.keys();
   const next = new Client(() => fetchParts(async (name) => {
-    const file = await cache.match(new URL(`../${name}`, import.meta.url));
+    const wanted = plain(new URL(`../${name}`, import.meta.url).href);
+    const key = files.find(({ url }) => plain(url) === wanted);
+    const file = key && (await cache.match(key));
     if (!file) throw new Error(`the new version has no ${name}`);
     return file;
   }));
