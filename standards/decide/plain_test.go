@@ -190,6 +190,17 @@ func TestPlacesOfValues(t *testing.T) {
 			t.Errorf("%+v: %v", c, err)
 		}
 	}
+	line := decide.Contribution{U: 1, Sensitivity: 1}
+	for _, c := range []struct {
+		r  decide.Correlation
+		ok bool
+	}{{decide.Correlation{A: 0, B: 1, R: 1}, true}, {decide.Correlation{A: 1, B: 0, R: -1}, true}, {decide.Correlation{A: -1, B: 1, R: 0.5}, false}, {decide.Correlation{A: 0, B: -1, R: 0.5}, false}, {decide.Correlation{A: 2, B: 1, R: 0.5}, false},
+		{decide.Correlation{A: 0, B: 2, R: 0.5}, false}, {decide.Correlation{A: 1, B: 1, R: 0.5}, false}, {decide.Correlation{A: 0, B: 1, R: 1.0001}, false}, {decide.Correlation{A: 0, B: 1, R: -1.0001}, false}, {decide.Correlation{A: 0, B: 1, R: math.NaN()}, false}} {
+		got, err := decide.Budget{Contributions: []decide.Contribution{line, line}, Correlations: []decide.Correlation{c.r}}.Combine()
+		if (err == nil) != c.ok || c.ok && math.Abs(got.Standard-(1+c.r.R)) > 1e-15 { // u² = 1 + 1 + 2 r, at r = ±1
+			t.Errorf("%+v: %+v, %v", c.r, got, err)
+		}
+	}
 	for _, bad := range [][2]float64{{math.Inf(1), 1}, {1, math.NaN()}, {-1, 0}, {1, math.Inf(1)}, {1, 1}, {1, 1.5}} {
 		if v, err := decide.WithoutNoise("Rq", bad[0], bad[1]); err == nil {
 			t.Errorf("%v without noise of %v: %v", bad[0], bad[1], v)
