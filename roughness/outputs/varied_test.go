@@ -157,6 +157,7 @@ func borders() []string {
 	each("L Ra 3 U Ra 1 # ", "", "Sc3")
 	each("U Ra 1 L Ra 3 # ", "", "max")
 	each("Ra 3 L; Ra # U", 1, 3, 5)
+	each("Tmax #", "▽▽", "3,2", "3,2 µm", "RMS 3", "N7", "~", "25 S")
 	return list
 }
 
