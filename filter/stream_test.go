@@ -154,3 +154,13 @@ func TestKeepsAndReach(t *testing.T) {
 		t.Error("order 3 has a reach")
 	}
 }
+
+// The support of a Gaussian lies between a quarter of a cut-off and a hundred.
+func TestBordersOfTheSupport(t *testing.T) {
+	z := make([]float64, 50)
+	for support, ok := range map[float64]bool{0.2499: false, 0.25: true, 0.26: true, 100: true, 100.1: false, -1: false, math.NaN(): false, math.Inf(1): false} {
+		if _, err := (filter.Gaussian{Cutoff: 10, Support: support}).Apply(nil, z, 0.5); (err == nil) != ok || !ok && !errors.Is(err, filter.ErrOption) {
+			t.Errorf("a support of %g: %v", support, err)
+		}
+	}
+}
