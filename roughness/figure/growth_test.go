@@ -10,10 +10,10 @@ import (
 	"testing"
 )
 
-// growth.svg, beside DEVELOPERS.md, draws its table of long traces: the time a point takes against the number of points, both axes logarithmic.
+// testdata/growth.svg draws the table of long traces in DEVELOPERS.md: the time a point takes against the number of points, both axes logarithmic.
 // -update draws it again when the table has changed.
 func TestGrowthPicture(t *testing.T) {
-	const document, file = "../../DEVELOPERS.md", "../../growth.svg"
+	const document, file = "../../DEVELOPERS.md", "testdata/growth.svg"
 	text, err := os.ReadFile(document)
 	if err != nil {
 		t.Fatal(err)
