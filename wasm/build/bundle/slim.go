@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/binary"
 	"errors"
+	"math"
 )
 
 // What slim knows of Go's WebAssembly, as runtime/symtab.go, runtime/runtime2.go and internal/abi/symtab.go state it.
@@ -59,7 +60,7 @@ func slim(module []byte) (out []byte, err error) {
 // take returns the number in front, LEB128.
 func take(b *[]byte) int {
 	v, n := binary.Uvarint(*b)
-	if n <= 0 || v >= 1<<32 {
+	if n <= 0 || v > math.MaxUint32 {
 		panic(errOtherGo)
 	}
 	*b = (*b)[n:]
@@ -68,7 +69,7 @@ func take(b *[]byte) int {
 
 // memory joins the segments of a data section, of which the linker makes up to 100 000.
 func memory(section []byte) (start int, image []byte) {
-	start = 1 << 31
+	start = math.MaxInt32
 	segments := map[int][]byte{}
 	for range take(&section) {
 		if !bytes.HasPrefix(section, []byte{0, 0x41}) { // of memory 0, at i32.const
@@ -78,7 +79,7 @@ func memory(section []byte) (start int, image []byte) {
 		at := take(&section)
 		section = section[1:] // end
 		size := take(&section)
-		if at >= 1<<31 {
+		if uint64(at) > math.MaxInt32 {
 			panic(errOtherGo)
 		}
 		segments[at], section = section[:size], section[size:]
@@ -139,7 +140,7 @@ func dropLines(start int, image []byte) {
 		}
 		for _, k := range unreadFuncData {
 			if k < int(image[f+43]) { // nfuncdata
-				put(data+4*k, 1<<32-1)
+				put(data+4*k, -1)
 			}
 		}
 		put(findfunctab+bucket*(word(functab+8*i)-word(functab)), i-i%neighbour)
