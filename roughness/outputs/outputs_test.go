@@ -37,8 +37,14 @@ type page struct {
 	want  map[string]string // with -failfast: the lines by their names, compared as they come
 }
 
+// Rooms that try whole families of inputs take long, and show on another platform nothing that the others do not show.
+var families = strings.Fields("questions changed changed-texts checks verdicts differences layouts formats lengths marks charts faults varied borders")
+
 // keep runs a room and compares its lines.
 func keep(t *testing.T, name string, room func(p *page)) {
+	if testing.Short() && slices.Contains(families, name) {
+		t.Skip("a whole family of inputs, which -short leaves out")
+	}
 	t.Parallel()
 	p := &page{t: t, seen: map[string]bool{}}
 	file := filepath.Join("testdata", name+".txt")

@@ -1,6 +1,5 @@
 // Open, save, settings: the sheets of this device, records, saved settings, the link, and how things are shown.
 import { html, render } from '../vendor/lit-html/lit-html.js';
-import { repeat } from '../vendor/lit-html/directives/repeat.js';
 import { mm } from '../shared/numbers.js';
 import { newId } from '../shared/store.js';
 import { copyText, give } from './files.js';
@@ -51,12 +50,12 @@ export function menu(sheet, pad, keeper, { demo }) {
     await keeper.flush();
     const sheets = /** @type {StoredSheet[]} */ (await store.all('sheets')).sort((a, b) => b.changed - a.changed);
     render(html`<caption class="vh">Sheets on this device</caption><thead><tr><th scope="col">Name</th><th scope="col">Verdict</th><th scope="col">Changed</th><td></td></tr></thead>
-      <tbody>${sheets.length ? repeat(sheets, (s) => s.id, (s, i) => html`<tr><th scope="row">${s.name}${s.id === keeper.id ? ' (open)' : ''}</th><td>${s.word}</td><td>${new Date(s.changed).toISOString().slice(0, 10)}</td>
+      <tbody>${sheets.length ? sheets.map((s, i) => html`<tr><th scope="row">${s.name}${s.id === keeper.id ? ' (open)' : ''}</th><td>${s.word}</td><td>${new Date(s.changed).toISOString().slice(0, 10)}</td>
         <td class="acts"><button type="button" class="inline" id=${`sheet-open-${i + 1}`} @click=${() => open(s.id)}>Open<span class="vh"> ${s.name}</span></button><button type="button" class="inline" id=${`sheet-copy-${i + 1}`} @click=${() => copy(s)}>Copy<span class="vh"> ${s.name}</span></button><button type="button" class="inline" id=${`sheet-remove-${i + 1}`} @click=${() => remove(s)}>Remove<span class="vh"> ${s.name}</span></button></td></tr>`)
         : html`<tr><td colspan="4">None yet.</td></tr>`}${again('sheet')}</tbody>`, at.byId('sheets-kept'));
     const saved = /** @type {StoredSettings[]} */ (await store.all('settings')).sort((a, b) => a.name.localeCompare(b.name));
     render(html`<caption class="vh">Saved settings</caption><thead><tr><th scope="col">Name</th><th scope="col">In words</th><td></td></tr></thead>
-      <tbody>${saved.length ? repeat(saved, (s) => s.id, (s, i) => html`<tr><th scope="row">${naming === s.id ? html`<form @submit=${(/** @type {Event} */ e) => rename(e, s)}><input type="text" id=${`settings-name-${i + 1}`} aria-label="Name of these settings" maxlength="120" .value=${s.name}></form>` : s.name}</th><td>${s.words}</td>
+      <tbody>${saved.length ? saved.map((s, i) => html`<tr><th scope="row">${naming === s.id ? html`<form @submit=${(/** @type {Event} */ e) => rename(e, s)}><input type="text" id=${`settings-name-${i + 1}`} aria-label="Name of these settings" maxlength="120" .value=${s.name}></form>` : s.name}</th><td>${s.words}</td>
         <td class="acts"><button type="button" class="inline" id=${`settings-use-${i + 1}`} @click=${() => use(s)}>Use<span class="vh"> ${s.name}</span></button><button type="button" class="inline" id=${`settings-rename-${i + 1}`} @click=${() => name(s, i)}>Rename<span class="vh"> ${s.name}</span></button><button type="button" class="inline" id=${`settings-export-${i + 1}`} @click=${() => give(`${s.name}.json`, 'application/json', `${JSON.stringify({ ...s.settings, name: s.name }, null, 1)}\n`)}>Export<span class="vh"> ${s.name}</span></button><button type="button" class="inline" id=${`settings-remove-${i + 1}`} @click=${() => drop(s)}>Remove<span class="vh"> ${s.name}</span></button></td></tr>`)
         : html`<tr><td colspan="3">None yet.</td></tr>`}${again('settings')}</tbody>`, at.byId('settings-saved'));
   }

@@ -1,7 +1,6 @@
 // The traces of the surface as a list, values typed in, and what is to say of all of them together.
 import { html, nothing, render } from '../vendor/lit-html/lit-html.js';
 import { live } from '../vendor/lit-html/directives/live.js';
-import { repeat } from '../vendor/lit-html/directives/repeat.js';
 import { count, counted, figure, mm, number, parse, unitName } from '../shared/numbers.js';
 import { newId } from '../shared/store.js';
 import { drawnOf, shown, spoken } from './state.js';
@@ -29,7 +28,7 @@ export function traces(sheet) {
     render(html`<caption>Traces of this surface</caption>
       <thead><tr><th scope="col" class="pick"><span class="vh">Drawn</span></th><th scope="col">Trace</th><th scope="col" class="spark">Roughness profile</th>
         ${symbols.map((s, i) => html`<th scope="col" class=${i ? 'num ra' : 'num'}>${s}${unitOf(s)}</th>`)}<td></td></tr></thead>
-      ${repeat(rows, (r) => r.id, (r) => html`<tbody>${row(r, symbols, drawn ?? '')}</tbody>`)}`, table);
+      ${rows.map((r) => html`<tbody>${row(r, symbols, drawn ?? '')}</tbody>`)}`, table);
     render(statistics(first, out), stats);
     at.byId('value-label').textContent = `A value without a trace: ${first ?? 'Rz'}`;
     at.byId('value-unit').textContent = first ? unitName(unit(first)) : '';
