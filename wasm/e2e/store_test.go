@@ -83,14 +83,18 @@ func TestReload(t *testing.T) {
 	s.agree(readTrace(t, two), roughness.Settings{})
 }
 
-// A page that is left as soon as a requirement is read, before its values have come and without a wait for the store, brings it back.
+// A page that is left as soon as a requirement is read, before its values have come and without a wait for the store, brings it back: in the
+// same window, and in another one.
 func TestLeftAtOnce(t *testing.T) {
-	s := open(t, 1280, 900)
-	s.write("requirement-text", "Rz 3,2")
-	s.wait(`document.querySelector('#requirement .gist').textContent.startsWith("Rz 3,2; ")`, "Rz 3,2 is read")
-	s.turn("notices.txt", `document.body.textContent !== ''`, "another page of the folder")
-	s.turn("index.html", `document.getElementById('requirement-text')?.value === 'Rz 3,2'`, "the requirement is there again")
-	s.says("verdict-word", "Conforms")
+	for _, way := range []string{"true", "(sessionStorage.clear(), true)"} {
+		s := open(t, 1280, 900)
+		s.write("requirement-text", "Rz 3,2")
+		s.wait(`document.querySelector('#requirement .gist').textContent.startsWith("Rz 3,2; ")`, "Rz 3,2 is read")
+		s.turn("check.html", `document.getElementById('foot-caution')?.textContent.length > 0`, "another sheet")
+		eval[bool](s, way)
+		s.turn("index.html", `document.getElementById('requirement-text')?.value === 'Rz 3,2'`, "the requirement is there again")
+		s.says("verdict-word", "Conforms")
+	}
 }
 
 // A tab that is killed in the middle of typing loses nothing that was typed before the last second, and no verdict comes from half a text.

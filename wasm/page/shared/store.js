@@ -92,7 +92,10 @@ export class Store {
 
   /** @type {(name: string, value: unknown) => Promise<void>} */
   async choose(name, value) {
-    await this.db.put('choices', value, name);
+    const tx = this.db.transaction('choices', 'readwrite');
+    const asked = tx.objectStore('choices').put(value, name);
+    tx.commit(); // a page that is left ends before the store answers
+    await Promise.all([asked, tx.done]);
     this.tell({ table: 'choices', key: name, kind: 'put' });
   }
 

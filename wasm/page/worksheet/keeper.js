@@ -237,8 +237,9 @@ export class Keeper {
     };
     const first = !this.#there;
     this.#there = true;
+    if (first && leaving) this.#is(this.id); // nothing is done after the wait
     if (!(await kept.during(() => store.putSheet(record, traces.values(), leaving)))) this.#stored = [];
-    else if (first) this.#is(this.id);
+    else if (first && !leaving) this.#is(this.id);
     await this.#keepAnswers();
   }
 
