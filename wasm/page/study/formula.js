@@ -97,7 +97,7 @@ export function formula(study) {
         at.byId(/** @type {string} */ (id)).textContent = prose(text ?? '');
         at.byId(/** @type {string} */ (id)).parentElement?.toggleAttribute('hidden', !text);
       }
-      fill(at.byId('study-source'), entry && src(entry.source, entry.basis), entry && ` ${entry.over}`);
+      fill(at.byId('study-source'), entry && src(entry.source, entry.basis), entry && `; over ${entry.over}`);
       const defined = parameter?.defined.mathml ? mathOf(answer.symbol, parameter.defined) : null;
       defined?.setAttribute('aria-hidden', 'true');
       fill(at.byId('study-defined'), defined, el('span', { class: 'vh' }, parameter?.defined.spoken));
