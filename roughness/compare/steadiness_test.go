@@ -22,7 +22,7 @@ func steady(t *testing.T, p roughness.Profile, set *roughness.Settings) []compar
 	return list
 }
 
-func trial(t *testing.T, s compare.Steadiness, text string) float64 {
+func turned(t *testing.T, s compare.Steadiness, text string) float64 {
 	t.Helper()
 	for _, r := range s.Trials {
 		if r.Text == text {
@@ -146,7 +146,7 @@ func TestSteadyWhatCounts(t *testing.T) {
 	}
 	d := synth.Demos()[0]
 	r := steady(t, roughness.Profile{Z: d.Heights(), Spacing: d.Spacing}, &roughness.Settings{Parameters: []string{"Ra"}})[0]
-	short := trial(t, r, "L-filter one step shorter")
+	short := turned(t, r, "L-filter one step shorter")
 	if !(math.Abs(short-r.Value)/3 > 0.01) || r.Digits != 2 { // with it the unit of the second digit would be below a third of the range
 		t.Errorf("Ra %v, with a shorter filter %v, %d digits: the filter counts, or nothing is tested", r.Value, short, r.Digits)
 	}
@@ -186,14 +186,14 @@ func TestSteadyTrials(t *testing.T) {
 		"L-filter one step longer":       direct(p, cutoff(800)),
 		"a tip of 5 µm in place of 2 µm": direct(tipOver(t, p, 5), nil),
 	} {
-		near(t, text, trial(t, s, text), want, 1e-12)
+		near(t, text, turned(t, s, text), want, 1e-12)
 	}
 	if len(s.Trials) != 5 {
 		t.Errorf("trials %v", s.Trials)
 	}
 	noShort := *set
 	noShort.Short = off()
-	near(t, "with an S-filter", trial(t, steady(t, p, &noShort)[0], "with an S-filter of 2.5 µm"), direct(p, nil), 1e-12)
+	near(t, "with an S-filter", turned(t, steady(t, p, &noShort)[0], "with an S-filter of 2.5 µm"), direct(p, nil), 1e-12)
 }
 
 // What a trial cannot say is left undefined: a longer 2RC filter swallows the run-up (two cut-offs), so that fewer sections are left; a
@@ -202,10 +202,10 @@ func TestSteadyImpossible(t *testing.T) {
 	rc := roughness.Band{Spec: roughness.FilterSpec{Filter: "two-rc", Cutoff: 800}}
 	p := sine(2, 50, 6000, 0.5)
 	s := steady(t, p, &roughness.Settings{Long: rc, Parameters: []string{"Ra"}})[0]
-	if v := trial(t, s, "L-filter one step longer"); !math.IsNaN(v) {
+	if v := turned(t, s, "L-filter one step longer"); !math.IsNaN(v) {
 		t.Errorf("a filter longer than the trace gives %g", v)
 	}
-	if v := trial(t, s, "L-filter one step shorter"); math.IsNaN(v) {
+	if v := turned(t, s, "L-filter one step shorter"); math.IsNaN(v) {
 		t.Error("a shorter filter gives nothing")
 	}
 	p.Z[1000] = math.NaN()
