@@ -18,7 +18,7 @@ func TestGiven(t *testing.T) {
 	}{
 		{"a", z, ""}, {"b", []float64{1, 2, 3}, ""}, {"a", z, "a is given twice, and its values count twice."},
 		{"c", []float64{1, math.Inf(1), 3}, "c has the same heights as a, and its values count twice."},
-		{"d", z[:2], ""}, {"e", []float64{math.NaN(), 1, 3}, ""}, {"f", nil, ""}, {"g", []float64{math.Copysign(0, -1)}, ""}, {"h", []float64{0}, ""},
+		{"c", []float64{1, math.Inf(-1), 3}, "c has the same heights as a, and its values count twice."}, {"d", z[:2], ""}, {"e", []float64{math.NaN(), 1, 3}, ""}, {"f", nil, ""}, {"g", []float64{math.Copysign(0, -1)}, ""}, {"h", []float64{0}, ""},
 	} {
 		if got := g.Again(judge.HeightsSHA256(c.z), c.name, "its values count"); got != c.want {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)

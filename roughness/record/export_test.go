@@ -133,8 +133,13 @@ func TestDisplay(t *testing.T) {
 			t.Errorf("%v %s: %v %s", c.v, c.unit, v, unit)
 		}
 	}
-	for um, want := range map[float64]string{800: "0.0314961 in", 2.54: "100 µin", 25400: "1 in"} {
+	for um, want := range map[float64]string{800: "0.0314961 in", 2.54: "100 µin", 25400: "1 in", 49.9999: "1968.5 µin", 50: "0.0019685 in"} {
 		if got := (record.Display{Inch: true}).Length(um); got != want {
+			t.Errorf("%v µm: %q, want %q", um, got, want)
+		}
+	}
+	for um, want := range map[float64]string{2.5: "2.5 µm", 49: "49 µm", 50: "0.05 mm", 800: "0.8 mm"} {
+		if got := (record.Display{}).Length(um); got != want {
 			t.Errorf("%v µm: %q, want %q", um, got, want)
 		}
 	}

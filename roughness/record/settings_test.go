@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"reflect"
 	"strings"
 	"testing"
@@ -94,6 +95,33 @@ func TestParseSettingsErrors(t *testing.T) {
 		near := e.Column == column || c.says == "invalid" && e.Column >= column-1 && e.Column <= column+3
 		if e.Line != line || !near || e.Key != c.key || !strings.Contains(e.Error(), c.says) {
 			t.Errorf("%s: %q at %d:%d, want %q with %q at %d:%d", c.text, e, e.Line, e.Column, c.key, c.says, line, column)
+		}
+	}
+}
+
+// A document is as long and as deep as it may be, or it is refused.
+func TestDocumentBounds(t *testing.T) {
+	for _, c := range []struct {
+		most       int
+		text, says string // with % where a number of signs stands
+	}{
+		{100, `{"%": 1}`, "a key of more than 100 characters"}, {1000, `{"name": "%"}`, "a text of more than 1000 characters"}, {400, `{"sections": %}`, "a number of more than 400 characters"},
+		{1 << 20, "%", "the document has more than 1048576 bytes"},
+	} {
+		for n := c.most - 1; n <= c.most+1; n++ {
+			text := strings.Replace(c.text, "%", strings.Repeat("1", n), 1)
+			if c.text == "%" {
+				text = "{}" + strings.Repeat(" ", n-2)
+			}
+			if _, err := record.ParseSettings([]byte(text)); n > c.most != (err != nil && strings.Contains(err.Error(), c.says)) {
+				t.Errorf("%d signs in %s: %.80s", n, c.text, fmt.Sprint(err))
+			}
+		}
+	}
+	for depth := 30; depth < 36; depth++ {
+		_, err := record.ParseSettings([]byte(`{"name": ` + strings.Repeat("[", depth-1) + strings.Repeat("]", depth-1) + "}"))
+		if deep := err != nil && strings.Contains(err.Error(), "nested too deeply"); deep != (depth > 33) {
+			t.Errorf("depth %d: %v", depth, err)
 		}
 	}
 }

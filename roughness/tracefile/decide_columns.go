@@ -122,7 +122,7 @@ func (r *reader) plan(l *layout, p *plan) error {
 			return r.open(l.start, q)
 		}
 	}
-	if p.x < 0 && l.cells > 2 && p.spacing == 0 {
+	if p.x < 0 && l.cells != 1 && p.spacing == 0 {
 		if p.x = only(isX); p.x < 0 && (only(isCounter) < 0 || h.step.line == 0) {
 			q := r.which("x_column", "x", l, p.z)
 			q.Answers = append(q.Answers, HintAnswer{Hint: "spacing", Unit: "µm", Text: "none of them; distance between points"})

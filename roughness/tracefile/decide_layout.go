@@ -402,10 +402,7 @@ func (r *reader) ambiguous(alive []*layout) error {
 		delimiters += string(l.delimiter)
 		marks += string(l.decimal)
 	}
-	line, next := r.nextLine(alive[0].start)
-	if at >= next {
-		line, _ = r.nextLine(r.lineOf(at))
-	}
+	line, _ := r.nextLine(r.lineOf(at))
 	text := "\"" + clip(string(bytes.TrimSpace(line))) + "\" can be read in more than one way"
 	var questions Questions
 	if !sameDelimiter(alive) {

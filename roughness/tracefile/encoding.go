@@ -109,27 +109,28 @@ func (d *decoded) endLines() {
 	}
 }
 
-// fromUTF16 takes memory once: a character of two units, half of a pair and the mark for a lone half take three bytes for each.
+// fromUTF16 takes memory once.
 func fromUTF16(b []byte, order binary.ByteOrder) []byte {
+	at := func(i int) rune { return rune(order.Uint16(b[i:])) }
+	each := func(take func(r rune)) {
+		for i := 0; i+1 < len(b); i += 2 {
+			r := at(i)
+			if utf16.IsSurrogate(r) {
+				if i+3 < len(b) {
+					r = utf16.DecodeRune(r, at(i+2))
+				}
+				if r > 0xffff {
+					i += 2
+				}
+			}
+			take(r)
+		}
+	}
 	size := 0
 	var one [utf8.UTFMax]byte
-	at := func(i int) rune { return rune(order.Uint16(b[i:])) }
-	for i := 0; i+1 < len(b); i += 2 {
-		size += utf8.EncodeRune(one[:], at(i))
-	}
+	each(func(r rune) { size += utf8.EncodeRune(one[:], r) })
 	out := make([]byte, 0, size)
-	for i := 0; i+1 < len(b); i += 2 {
-		r := at(i)
-		if utf16.IsSurrogate(r) {
-			if i+3 < len(b) {
-				r = utf16.DecodeRune(r, at(i+2))
-			}
-			if r > 0xffff {
-				i += 2
-			}
-		}
-		out = utf8.AppendRune(out, r)
-	}
+	each(func(r rune) { out = utf8.AppendRune(out, r) })
 	return out
 }
 
