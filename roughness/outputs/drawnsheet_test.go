@@ -24,11 +24,12 @@ func (s *source) sheet(traces []roughness.Profile) rec.Sheet {
 		point := strings.ReplaceAll(strings.ReplaceAll(limit, ",", "."), "(0,5)", "(0.5)")
 		a.Limit = strings.ReplaceAll(symbol, ",", ".") + one(s, " <= ", " >= ", " < ") + point + one(s, "", "; Ra <= 0.8", " µm")
 		a.Rule = one(s, "", "max", "16%", "median")
+		a.Text = one(s, "", "", "Rz 3,2; Ra 0,8", "-0,08/Rz2 1,6", "L Ra 0,5", "Rz 3,2,1")
 	default:
 		a.Text = one(s, "", "", "U ", "L ", "-0,08/", "0,0025-0,08/") + symbol + one(s, "", "", "", "2", "3", "max", "1max") + " " + limit + one(s, "", "", "", "; Ra 0,8", "; L Rz 0,1", " max", " or Ra 1", " Tmax", " (N7)")
 	}
 	if s.often(60) {
-		a.U, a.K, a.Prove, a.Guard = one(s, "", "0.1", "0", "Rz 0.1; Ra 0.02", "x", "0.1 µin"), one(s, 0.0, 1, 2, 3), one(s, "", "maker", "buyer", "none"), one(s, "", "2017", "1998", "1999")
+		a.U, a.K, a.Prove, a.Guard = one(s, "", "0.1", "0", "Rz 0.1; Ra 0.02", "x", "0.1 µin"), one(s, 0.0, 1, 2, 3, 0.05, 11), one(s, "", "maker", "buyer", "none"), one(s, "", "2017", "1998", "1999")
 	}
 	a.Agreed = one(s, "", "", "the customer")
 	for range one(s, 0, 0, 1, 2) {
@@ -59,7 +60,7 @@ func (s *source) sheet(traces []roughness.Profile) rec.Sheet {
 		}
 	}
 	if s.often(20) {
-		h.FileOpen = []string{"x.txt, unit"}
+		h.FileOpen = []string{"x.txt, unit", "y.txt, spacing"}[:1+s.upTo(2)]
 	}
 	if s.often(30) {
 		h.Check = &rec.LatestCheck{Name: one(s, "", "S 14"), Date: "2026-02-27", Word: one(s, "within", "outside", "open")}

@@ -5,7 +5,9 @@ import (
 	"math"
 	"testing"
 
+	"example.com/furrow/filter"
 	"example.com/furrow/params"
+	"example.com/furrow/roughness"
 	"example.com/furrow/roughness/study"
 	"example.com/furrow/standards"
 )
@@ -68,12 +70,15 @@ func (s *source) exercise() study.State {
 func TestStudiesDrawn(t *testing.T) {
 	keep(t, "drawn-studies", func(p *page) {
 		sheet := short("turned", 300)
-		desk := &study.Desk{Trace: &sheet}
+		usual := narrowly(3)
+		usual.Form, usual.Short = roughness.FormSpec{Kind: "polynomial", Degree: 2}, roughness.Band{Off: true}
+		other := &roughness.Settings{Edition: standards.ISO21920, Long: roughness.Band{Off: true}, Short: roughness.Band{Spec: filter.Spec{Filter: "spline", Cutoff: 8}}, Profile: roughness.P}
+		desks := []*study.Desk{{Trace: &sheet}, {Trace: &sheet, Settings: usual}, {Trace: &sheet, Settings: other}, {}}
 		for i := range 40 {
 			s := source(i)
 			var d digest
 			for k := range 20 {
-				e := s.exercise()
+				e, desk := s.exercise(), one(&s, desks...)
 				link, err := e.Link()
 				d.put([]any{link, err})
 				again, notes, err := study.OpenLink(link)
@@ -89,9 +94,11 @@ func TestStudiesDrawn(t *testing.T) {
 				known, reason, err := desk.Known(e)
 				d.put([]any{known, reason, err})
 				if c, err := r.Construct(); err == nil {
-					letters := r.Letters(c, min(1, len(c.Steps)))
-					for _, name := range names(letters) {
-						d.put([]any{name, letters[name]})
+					for _, how := range []*params.Construction{c, nil} {
+						letters := r.Letters(how, one(&s, 0, 1, 2, len(c.Steps), len(c.Steps)+1))
+						for _, name := range names(letters) {
+							d.put([]any{name, letters[name]})
+						}
 					}
 				}
 				if b, err := r.Blanks(study.LastBlank + k%3); err == nil && b != nil {

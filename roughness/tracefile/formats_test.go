@@ -359,6 +359,10 @@ func TestX3PVariants(t *testing.T) {
 			`<MatrixDimension><SizeX>3</SizeX><SizeY>1</SizeY><SizeZ>1</SizeZ></MatrixDimension><DataList><Datum>1e-6</Datum><Datum/><Datum>3e-6</Datum></DataList>`)), "1: 1 - 3"},
 		{"inline, all three", pack(t, "main.xml", doc(even+`<CZ><AxisType>A</AxisType></CZ>`,
 			`<MatrixDimension><SizeX>2</SizeX><SizeY>1</SizeY><SizeZ>1</SizeZ></MatrixDimension><DataList><Datum>0;0;1e-6</Datum><Datum>1e-6;0;3e-6</Datum></DataList>`)), "1: 1 3"},
+		{"inline, with an offset", pack(t, "main.xml", doc(even+`<CZ><AxisType>A</AxisType><Offset>2e-6</Offset></CZ>`,
+			`<MatrixDimension><SizeX>3</SizeX><SizeY>1</SizeY><SizeZ>1</SizeZ></MatrixDimension><DataList><Datum>1e-6</Datum><Datum/><Datum>3e-6</Datum></DataList>`)), "1: 3 - 5"},
+		{"falling x", pack(t, "main.xml", doc(strings.Replace(even, "1E-6", "-1E-6", 1)+`<CZ><AxisType>A</AxisType></CZ>`,
+			`<MatrixDimension><SizeX>3</SizeX><SizeY>1</SizeY><SizeZ>1</SizeZ></MatrixDimension><DataList><Datum>1e-6</Datum><Datum/><Datum>3e-6</Datum></DataList>`)), "1: 3 - 1"},
 		{"absolute x", pack(t, "main.xml", doc(`<CX><AxisType>A</AxisType></CX><CY><AxisType>I</AxisType></CY><CZ><AxisType>A</AxisType></CZ>`,
 			`<MatrixDimension><SizeX>3</SizeX><SizeY>1</SizeY><SizeZ>1</SizeZ></MatrixDimension><DataList><Datum>0;1e-6</Datum><Datum>2e-6;2e-6</Datum><Datum>4e-6;3e-6</Datum></DataList>`)), "2: 1 2 3"},
 		{"no namespace", pack(t, "main.xml", strings.NewReplacer("p:ISO5436_2", "ISO5436", "xmlns:p", "about").Replace(doc(even+`<CZ><AxisType>A</AxisType><Offset/></CZ>`,
@@ -371,6 +375,13 @@ func TestX3PVariants(t *testing.T) {
 		}
 		if got := show(trace); got != c.want {
 			t.Errorf("%s: got %s, want %s", c.name, got, c.want)
+		}
+		var b bytes.Buffer
+		if err := tracefile.WriteX3P(&b, trace); err != nil {
+			t.Fatal(err)
+		}
+		if again, err := tracefile.Read(b.Bytes(), nil); err != nil || show(again) != c.want {
+			t.Errorf("%s, written again: %v, want %s", c.name, err, c.want)
 		}
 	}
 }

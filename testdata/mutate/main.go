@@ -8,7 +8,7 @@
 // judged, which is a survivor that judged.txt says why it makes no difference. A change that does not compile is drawn
 // again. The share of killed ones is printed with the judged as survivors, and without them. Tests that measure time can fail on a busy
 // machine: see which test it was. Not changed are tests, made files and what cannot change a result: the capacity that make is
-// given, a plain 0 that is returned beside an error, and a number of which only the sign counts. The tree is not touched: the go command reads the changed file in the place of the original.
+// given, a plain 0 that is returned beside an error, and a number of which only the sign counts, as that of -1, which says none: it loses its sign instead. The tree is not touched: the go command reads the changed file in the place of the original.
 package main
 
 import (
@@ -59,8 +59,8 @@ var importers = map[string][]string{
 // records are the tests of the record of outputs that most likely see a change in a folder; the others run after the folder's own tests.
 var records = []struct{ folder, tests string }{
 	{"filter", "Filters|Shapes|Evaluations"}, {"params", "Parameters|Switches|Constructions|Catalogue"}, {"standards/decide", "Decisions|Standards|Seldom"}, {"standards", "Requirements|Standards|Seldom"},
-	{"roughness/tracefile", "Reading|Writing|Seldom|Layouts|Formats|ChangedTexts|TextsDrawn"}, {"roughness/figure", "Figures|Marks|Charts"}, {"roughness/judge", "Judging|Records|Sheets|Verdicts"}, {"roughness/record", "Records|Settings|Sheets|Changed|Plans"}, {"roughness/study", "Studies|BlankLines|Exercises|Codes|Questions|ByHand|Ordinates"},
-	{"roughness/compare", "Comparing|Differences"}, {"roughness/instrument", "Instruments|Checks"}, {"roughness/inspect", "Inspection|Evaluations|Faults"}, {"roughness/synth", "ShapesMade|Inspection|Studies"}, {"roughness/selfcheck", "Register"}, {"roughness", "Evaluations|Settings|Records|Lengths"},
+	{"roughness/tracefile", "Reading|Writing|Seldom|Layouts|Formats|ChangedTexts|TextsDrawn"}, {"roughness/figure", "Figures|Marks|Charts"}, {"roughness/judge", "Judging|Records|Sheets|Verdicts|SheetsDrawn"}, {"roughness/record", "Records|Settings|Sheets|Changed|Plans"}, {"roughness/study", "Studies|BlankLines|Exercises|Codes|Questions|ByHand|Ordinates|StudiesDrawn"},
+	{"roughness/compare", "Comparing|Differences"}, {"roughness/instrument", "Instruments|Checks|ChecksDrawn"}, {"roughness/inspect", "Inspection|Evaluations|Faults"}, {"roughness/synth", "ShapesMade|Inspection|Studies"}, {"roughness/selfcheck", "Register"}, {"roughness", "Evaluations|Settings|Records|Lengths"},
 }
 
 // swapped are the operators and what becomes of them.
@@ -254,6 +254,9 @@ func look(n ast.Node, add func(from, to token.Pos, new string)) bool {
 	case *ast.UnaryExpr:
 		if n.Op == token.SUB || n.Op == token.NOT {
 			add(n.OpPos, n.OpPos+1, "")
+			if v, ok := n.X.(*ast.BasicLit); ok && v.Value == "1" {
+				return false
+			}
 		}
 	case *ast.IndexExpr:
 		add(n.Index.Pos(), n.Index.End(), "(%)+1") // of a map or a type this does not compile, and another is drawn
