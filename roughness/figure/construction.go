@@ -167,11 +167,9 @@ func (d ConstructionPlot) panelAxes() (x, y axis) {
 // crowd is the number of steps, or of the marks of one, from which those not picked are drawn lightly.
 const crowd = 12
 
-// weight of step i.
-func (d ConstructionPlot) weight(i int) weight {
+// weight of a step that is not picked.
+func (d ConstructionPlot) weight() weight {
 	switch {
-	case i+1 == d.Picked:
-		return strongly
 	case len(d.Of.Steps) > crowd:
 		return lightly
 	case d.Picked > 0:
@@ -290,7 +288,7 @@ func (d ConstructionPlot) heights(c *canvas) axis {
 func (d ConstructionPlot) drawSteps(p *plot) {
 	for i, s := range d.Of.Steps {
 		if i+1 != d.Picked && d.planeOf(s) == d.plane {
-			p.marks(s.Marks, d.weight(i))
+			p.marks(s.Marks, d.weight())
 		}
 	}
 	if d.Picked > 0 && d.planeOf(d.Of.Steps[d.Picked-1]) == d.plane {

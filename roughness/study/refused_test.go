@@ -57,7 +57,12 @@ func TestRefused(t *testing.T) {
 		{func() error { s := made; s.Edition = "a~b"; _, err := s.Link(); return err }, "study-link", "cannot stand in a link"},
 		{func() error { _, err := long.Link(); return err }, "study-link", "heights"},
 		{func() error { _, err := desk.SameRa(State{Surface: Typed, Heights: make([]float64, 4)}); return err }, "same-ra", "flat"},
-		{func() error { s := made; s.Letter, s.Symbol, s.Filter = "W", "Wz", Removal{Kind: "own", Long: 0.08}; _, err := desk.SameRa(s); return err }, "same-ra", "Only a roughness profile"},
+		{func() error {
+			s := made
+			s.Letter, s.Symbol, s.Filter = "W", "Wz", Removal{Kind: "own", Long: 0.08}
+			_, err := desk.SameRa(s)
+			return err
+		}, "same-ra", "Only a roughness profile"},
 	} {
 		var refused *RefusedError
 		if err := c.do(); !errors.As(err, &refused) || refused.ID != c.id || !strings.Contains(refused.Text, c.says) {
