@@ -138,11 +138,7 @@ func (p *prepared) leaveOut(z []float64, first int, spacing float64, exclude []E
 				left++
 			}
 		}
-		reason := e.Reason
-		if reason == "" {
-			reason = "no reason given"
-		}
-		p.note("left-out", "%s from %.6g to %.6g µm left out: %s.", count(left, "point"), e.From, e.To, reason)
+		p.note("left-out", "%s from %.6g to %.6g µm left out: %s.", count(left, "point"), e.From, e.To, e.Reason)
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -16,6 +17,8 @@ import (
 func TestSeldom(t *testing.T) {
 	zeros := func(n int) string { return strings.Repeat("0", n) }
 	for _, c := range []struct{ name, text, hints, want string }{
+		{"heights in the first of three columns", "z [µm];Ra;x [µm]\n1;9;0\n2;9;1\n", "", "1: 1 2"},
+		{"x in the first of three columns", "x [µm];Ra;z [µm]\n0;9;1\n1;9;2\n", "", "1: 1 2"},
 		{"one number and a zero byte", "1\x00", z1, "1:2 format"},
 		{"two letters of UTF-16 without a mark", "1\x00\n\x00", z1, "1: 1"},
 		{"two letters of UTF-16 the other way", "\x001\x00\n", z1, "1: 1"},
@@ -50,6 +53,22 @@ func TestSeldom(t *testing.T) {
 	binary.LittleEndian.PutUint64(b.Bytes()[zScale:], math.Float64bits(-1e-6))
 	if again, err := tracefile.Read(b.Bytes(), nil); err != nil || show(again) != "0.5: -1 -2 -4" {
 		t.Errorf("a factor below 0: %v, %v", again, err)
+	}
+}
+
+// What is packed may be larger than a megabyte, as much as the points take.
+func TestManyPackedPoints(t *testing.T) {
+	trace := &tracefile.Trace{Profile: roughness.Profile{Z: make([]float64, 200_000), Spacing: 0.5}}
+	for i := range trace.Profile.Z {
+		trace.Profile.Z[i] = math.Sin(float64(i) * float64(i))
+	}
+	var b bytes.Buffer
+	if err := tracefile.WriteX3P(&b, trace); err != nil {
+		t.Fatal(err)
+	}
+	again, err := tracefile.Read(b.Bytes(), nil)
+	if err != nil || !slices.EqualFunc(again.Profile.Z, trace.Profile.Z, func(a, b float64) bool { return math.Abs(a-b) <= 1e-15 }) {
+		t.Error("other points, ", err)
 	}
 }
 
