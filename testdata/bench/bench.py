@@ -5,8 +5,8 @@
     python3 testdata/bench/bench.py spline 100  rows whose name holds every word
 
 Each row is timed in rounds of one call each, first furrow on one core, then furrow on all cores, then scipy on one core; the ratio is that of the
-rounds: its least and its median of 20. Both sides work on arrays in memory that they have seen before. The results are compared away from
-the ends, where the two differ by design. Text is read by pandas' C engine. Debian: apt-get install python3-scipy python3-pandas.
+rounds: its least and its median of 20. Both sides work on arrays in memory that they have seen before. Mean lines are compared away
+from the ends, where the two differ by design; of the evaluation every value, and one that differs ends the run. The scripts are in script.py. Text is read by pandas' C engine. Debian: apt-get install python3-scipy python3-pandas.
 """
 
 import io
@@ -22,15 +22,16 @@ for name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS"):
 try:
     import numpy as np
     import pandas
-    from scipy import linalg, ndimage, signal
+    from scipy import linalg
+
+    from script import catalogue, gaussian_direct, gaussian_fft, robust, thirty
 except ImportError:
     if sys.executable != "/usr/bin/python3" and os.path.exists("/usr/bin/python3"):
         os.execv("/usr/bin/python3", ["/usr/bin/python3"] + sys.argv)
     sys.exit("bench.py: numpy, scipy or pandas is missing (Debian: apt-get install python3-scipy python3-pandas)")
 
 ROUNDS = 20
-ALPHA = math.sqrt(math.log(2) / math.pi)
-ALPHA2 = 0.730913428094676
+AGREE = 1e-9  # of each value of the evaluation: as far as script.py and furrow may differ
 HERE = os.path.dirname(os.path.abspath(__file__))
 
 
@@ -44,20 +45,6 @@ def surface(n):
     return z
 
 
-def bell(m, alpha, reach):
-    u = np.arange(-reach, reach + 1)
-    return u, np.exp(-math.pi * (u / (alpha * m)) ** 2)
-
-
-def gaussian_fft(z, m):
-    _, g = bell(m, ALPHA, m)
-    return signal.oaconvolve(z, g / g.sum(), "same")
-
-
-def gaussian_direct(z, m):
-    return ndimage.gaussian_filter1d(z, ALPHA * m / math.sqrt(2 * math.pi), radius=m)
-
-
 def spline(z, m):
     n = len(z)
     q = (1 / (2 * math.sin(math.pi / m))) ** 4
@@ -67,73 +54,6 @@ def spline(z, m):
     bands[2, 0] = bands[2, -1] = 1 + q
     bands[2, 1] = bands[2, -2] = 1 + 5 * q
     return linalg.solveh_banded(bands, z, overwrite_ab=True, check_finite=False)
-
-
-def robust(z, m, passes=50):
-    """Robust Gaussian regression of order 2 by its moments."""
-    u, g = bell(m, ALPHA2, 2 * m)
-    kernels = [g * (u / m) ** k for k in range(5)]
-    weight, last = np.ones_like(z), 0
-    for _ in range(passes):
-        # correlations: the kernels of odd powers change their sign
-        s = [(-1) ** k * signal.oaconvolve(weight, kernels[k], "same") for k in range(5)]
-        heavy = weight * z
-        t = [(-1) ** k * signal.oaconvolve(heavy, kernels[k], "same") for k in range(3)]
-        a = s[2] * s[4] - s[3] * s[3]
-        b = s[2] * s[3] - s[1] * s[4]
-        c = s[1] * s[3] - s[2] * s[2]
-        w = (a * t[0] + b * t[1] + c * t[2]) / (a * s[0] + b * s[1] + c * s[2])
-        r = z - w
-        scale = 3 * 1.4826 * np.median(np.abs(r))
-        if last and abs(scale - last) <= 1e-3 * last:
-            break
-        last = scale
-        weight = np.clip(1 - (r / scale) ** 2, 0, None) ** 2
-    return w
-
-
-def evaluate(z, m):
-    """The usual script: about thirty numbers of the ninety that furrow gives with their constructions."""
-    x = np.arange(len(z))
-    z = z - np.polyval(np.polyfit(x, z, 1), x)
-    _, g = bell(5, ALPHA, 5)
-    p = np.convolve(z, g / g.sum(), "same")
-    first = (len(z) - 5 * m) // 2
-    r = (p - gaussian_fft(p, m))[first : first + 5 * m]
-    out = {}
-    sections = r.reshape(5, m)
-    out["Ra"], out["Rq"] = np.abs(sections).mean(), np.sqrt((sections**2).mean(axis=1)).mean()
-    out["Rsk"], out["Rku"] = (sections**3).mean() / out["Rq"] ** 3, (sections**4).mean() / out["Rq"] ** 4
-    out["Rp"], out["Rv"] = sections.max(axis=1).mean(), -sections.min(axis=1).mean()
-    out["Rz"], out["Rt"] = out["Rp"] + out["Rv"], np.ptp(r)
-    slope = np.convolve(r, [1 / 60, -9 / 60, 45 / 60, 0, -45 / 60, 9 / 60, -1 / 60], "valid") / 0.5
-    out["Rdq"], out["Rda"], out["Rdr"] = np.sqrt((slope**2).mean()), np.abs(slope).mean(), np.hypot(1, slope).mean() - 1
-    up = np.flatnonzero((r[:-1] < 0) & (r[1:] >= 0))
-    out["Rsm"] = np.diff(up).mean() * 0.5
-    out["Rc"] = np.mean([np.ptp(r[a:b]) for a, b in zip(up, up[1:])])
-    k = robust(p, m)[first : first + 5 * m]
-    curve = np.sort(p[first : first + 5 * m] - k)[::-1]
-    n = len(curve)
-    wide = int(0.4 * n)
-    drop = curve[:-wide] - curve[wide:]
-    i = int(np.argmin(drop))
-    share = np.arange(i, i + wide) / n
-    a, b = np.polyfit(share, curve[i : i + wide], 1)
-    top, low = b, a + b
-    out["Rk"] = top - low
-    out["Rmrk1"], out["Rmrk2"] = np.searchsorted(-curve, -top) / n, np.searchsorted(-curve, -low) / n
-    out["Rpk"] = 2 * np.sum(np.clip(curve - top, 0, None)) / n / max(out["Rmrk1"], 1e-9)
-    out["Rvk"] = 2 * np.sum(np.clip(low - curve, 0, None)) / n / max(1 - out["Rmrk2"], 1e-9)
-    for level in (10, 20, 50, 80):
-        out[f"Rmr{level}"] = curve[int(level / 100 * n)]
-    out["Vmp"] = np.sum(np.clip(curve - curve[n // 10], 0, None)) / n
-    out["Vvv"] = np.sum(np.clip(curve[8 * n // 10] - curve, 0, None)) / n
-    power = np.abs(np.fft.rfft(r, 2 * n)) ** 2
-    acf = np.fft.irfft(power)[:n]
-    out["Ral"] = np.argmax(acf < 0.2 * acf[0]) * 0.5
-    amplitude = np.abs(np.fft.rfft(r))
-    out["Rsw"] = 0.5 * n / max(1, int(np.argmax(amplitude[1:])) + 1)
-    return out
 
 
 def text(data, _):
@@ -155,6 +75,19 @@ class Furrow:
         return float(seconds), int(passes)
 
 
+def compare(file, values):
+    """The greatest relative difference of the values; both sides have the same ones, and none differs by more than AGREE."""
+    with open(file) as f:
+        ours = {symbol: float(v) for symbol, v in (line.split() for line in f)}
+    if ours.keys() != values.keys():
+        sys.exit(f"bench.py: only one side has {sorted(ours.keys() ^ values.keys())}")
+    apart = {s: abs(values[s] - v) / abs(v) for s, v in ours.items()}
+    far = [s for s, d in apart.items() if not d <= AGREE]
+    if far:
+        sys.exit("bench.py: " + "; ".join(f"{s} is {ours[s]!r} here, {values[s]!r} by the script" for s in far))
+    return max(apart.values())
+
+
 def rows():
     for n in (10**4, 10**5, 10**6):
         for m in (160, 1600, 16000):
@@ -164,7 +97,8 @@ def rows():
         yield "spline", n, m, [spline]
     for n, m in ((10**4, 1600), (10**5, 1600), (10**5, 16000)):
         yield "robust", n, m, [robust]
-    yield "evaluate", 9601, 1600, [evaluate]
+    yield "evaluate", 9601, 1600, [catalogue]
+    yield "evaluate beside thirty numbers", 9601, 1600, [thirty]
     yield "text", 10**6, 0, [text]
 
 
@@ -192,17 +126,20 @@ def main(words):
                     z = f.read()
             else:
                 z.tofile(file)
-            passes = one.run(what, m, file, result)[1]
-            every.run(what, m, file)
+            word = what.split()[0]
+            passes = one.run(word, m, file, result)[1]
+            every.run(word, m, file)
             differs = ""
-            if what not in ("evaluate", "text"):
+            if others == [catalogue]:
+                differs = f"{compare(result, catalogue(z, m)):.0e}"
+            elif word not in ("evaluate", "text"):
                 w, v = np.fromfile(result), others[0](z, m)
                 inner = slice(2 * m, n - 2 * m)
                 differs = f"{np.abs(w[inner] - v[inner]).max() / np.ptp(z):.0e}"
             times = []
             for _ in range(ROUNDS):
-                a = one.run(what, m, file)[0]
-                b = every.run(what, m, file)[0]
+                a = one.run(word, m, file)[0]
+                b = every.run(word, m, file)[0]
                 best = math.inf
                 for f in others:
                     begin = time.perf_counter()

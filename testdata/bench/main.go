@@ -6,8 +6,8 @@
 //	evaluate CUTOFF FILE        the whole catalogue for R at a spacing of 0.5 µm
 //	text 0 FILE                 reading FILE, a table of text
 //
-// FILE of the others holds heights as 8-byte little-endian numbers. An answer is "SECONDS PASSES"; with a fourth word, the name of a file, the mean line is
-// written there too.
+// FILE of the others holds heights as 8-byte little-endian numbers. An answer is "SECONDS PASSES"; with a fourth word, the name of a file, the mean line, or
+// a line of symbol and value for each value of the evaluation, is written there too.
 package main
 
 import (
@@ -61,6 +61,7 @@ func answer(words []string) error {
 		name, line = words[2], make([]float64, len(heights))
 	}
 	passes := 1
+	var e *roughness.Evaluation
 	begin := time.Now()
 	switch words[0] {
 	case "gaussian":
@@ -72,7 +73,7 @@ func answer(words []string) error {
 		_, r, err = filter.RobustGaussian{Cutoff: cutoff}.ApplyReport(line, heights, 1)
 		passes = r.Passes
 	case "evaluate":
-		_, err = roughness.Evaluate(roughness.Profile{Z: heights, Spacing: 0.5}, nil)
+		e, err = roughness.Evaluate(roughness.Profile{Z: heights, Spacing: 0.5}, nil)
 	case "text":
 		_, err = tracefile.Read(data, nil)
 	default:
@@ -83,11 +84,17 @@ func answer(words []string) error {
 		return err
 	}
 	if len(words) > 3 {
-		data := make([]byte, 0, 8*len(line))
-		for _, v := range line {
-			data = binary.LittleEndian.AppendUint64(data, math.Float64bits(v))
+		var result []byte
+		if e != nil {
+			for _, v := range e.Values {
+				result = fmt.Appendln(result, v.Symbol, v.Value)
+			}
+		} else {
+			for _, v := range line {
+				result = binary.LittleEndian.AppendUint64(result, math.Float64bits(v))
+			}
 		}
-		if err := os.WriteFile(words[3], data, 0o600); err != nil {
+		if err := os.WriteFile(words[3], result, 0o600); err != nil {
 			return err
 		}
 	}
