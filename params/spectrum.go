@@ -75,7 +75,10 @@ shape: needed`,
 }
 
 func evalAutocorrelationLength(w *work, args []float64) result {
-	k, part := fallsTo(w.correlation(), args[0])
+	k, part := fallsTo(w.nearCorrelation(args[0]), args[0])
+	if k < 0 {
+		k, part = fallsTo(w.correlation(), args[0])
+	}
 	if k < 0 {
 		return undefined("the autocorrelation function does not fall to " + inWords(args[0]) + " within half the evaluation length")
 	}
@@ -238,21 +241,19 @@ func (s *Spectrum) Peak() int {
 //
 //	r_k = [Σ zᵢ zᵢ₊ₖ/(N-k)] / [Σ zᵢ²/N]
 //
-// Each lag is normalised by its own overlap, and nothing is subtracted.
+// Each lag is normalised by its own overlap, and nothing is subtracted. The lags that nearCorrelation has summed stay as they are.
 func (w *work) correlation() []float64 {
-	if w.lazy.correlation != nil {
-		return w.lazy.correlation
+	near, lags := w.lazy.correlation, w.n/2
+	if len(near) > lags {
+		return near
 	}
-	scale := largest(w.z)
-	if scale == 0 {
+	n, z := w.n, w.scaled()
+	if z == nil {
 		return nil
 	}
-	n, lags := w.n, w.n/2
 	m := smooth(n + lags) // so long that no lag up to N/2 wraps round
 	padded := w.floats(m)
-	for i, v := range w.z {
-		padded[i] = v / scale // neither the squares of tiny heights vanish nor those of huge ones overflow
-	}
+	copy(padded, z)
 	fft := w.lazy.plan(m)
 	f := fft.Coefficients(w.lazy.coefficients.take(m/2+1), padded)
 	for k, c := range f {
@@ -264,8 +265,84 @@ func (w *work) correlation() []float64 {
 	for k := range r {
 		r[k] = r[k] / float64(n-k) / zero
 	}
+	copy(r, near)
 	w.lazy.correlation = r
 	return r
+}
+
+// scaled returns the heights as shares of the largest, so that neither the squares of tiny ones vanish nor those of huge ones overflow; nil
+// when all are 0.
+func (w *work) scaled() []float64 {
+	if w.lazy.scaled != nil {
+		return w.lazy.scaled
+	}
+	scale := largest(w.z)
+	if scale == 0 {
+		return nil
+	}
+	z := w.floats(w.n)
+	for i, v := range w.z {
+		z[i] = v / scale
+	}
+	w.lazy.scaled = z
+	return z
+}
+
+// A few lags are summed sooner than a transform gives them all, and most profiles need no more.
+const (
+	plainStep = 8
+	plainLags = 8 * plainStep
+)
+
+// nearCorrelation returns the first lags of the autocorrelation function, by plain sums: until it falls to s, or until it is clear, from how it falls
+// like a parabola, that it needs more than plainLags.
+func (w *work) nearCorrelation(s float64) []float64 {
+	if w.lazy.correlation != nil || w.n < 4*plainLags {
+		return w.lazy.correlation
+	}
+	z := w.scaled()
+	if z == nil {
+		return nil
+	}
+	n := len(z)
+	r := w.floats(plainLags)
+	zero, last := 0.0, 1.0
+	for k := 0; k < plainLags && last > s; k += plainStep {
+		if k > 0 && float64((1-last)*plainLags*plainLags) < float64((1-s)*float64((k-1)*(k-1))) {
+			break
+		}
+		lagged := (*[plainStep]float64)(r[k:])
+		*lagged = sumLagged(z[:n-k-plainStep+1], z[k:])
+		for j := range lagged {
+			for i := n - k - plainStep + 1; i < n-k-j; i++ {
+				lagged[j] += float64(z[i] * z[i+k+j])
+			}
+			if k+j == 0 {
+				zero = lagged[0] / float64(n)
+			}
+			lagged[j] = lagged[j] / float64(n-k-j) / zero
+			last = min(last, lagged[j])
+		}
+		w.lazy.correlation = r[:k+plainStep]
+	}
+	return w.lazy.correlation
+}
+
+// sumLagged returns Σ aᵢ·bᵢ₊ⱼ for j = 0, 1, ... 7.
+func sumLagged(a, b []float64) (s [plainStep]float64) {
+	var s0, s1, s2, s3, s4, s5, s6, s7 float64
+	for i, v := range a {
+		c := (*[plainStep]float64)(b[i:])
+		s0 += float64(v * c[0])
+		s1 += float64(v * c[1])
+		s2 += float64(v * c[2])
+		s3 += float64(v * c[3])
+		s4 += float64(v * c[4])
+		s5 += float64(v * c[5])
+		s6 += float64(v * c[6])
+		s7 += float64(v * c[7])
+	}
+	return [plainStep]float64{s0, s1, s2, s3, s4, s5, s6, s7}
 }
 
 // largest returns the largest absolute value of z.

@@ -124,7 +124,8 @@ func (w *work) rq() float64 {
 // which it is used, once.
 type lazyWork struct {
 	spectrum    Spectrum
-	correlation []float64
+	correlation []float64 // its first lags, or all
+	scaled      []float64
 
 	pruned     []Extreme
 	havePruned bool
