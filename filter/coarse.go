@@ -2,17 +2,20 @@ package filter
 
 import (
 	"math"
+	"math/bits"
 	"slices"
 	"sync"
 )
 
 // A wide bell leaves nothing of short waves, so that a mean line of order 2 is computed at knots, a stride apart, and a curve is laid through
-// them. Three things keep it within 1e-13 of the range of sums at every point:
+// them. What is wide in the mean line is wide in the sums that make it: weights and heights are gathered at the knots, by the weights of the same
+// curve, before they meet the bell. Three things keep the mean line as near to
+// sums at every point as transforms of whole profiles come, 1e-14 of the range in the middle and 1e-13 at the ends:
 //
-//   - The moments at the knots are whole: thin folds the spectrum, it leaves nothing out.
-//   - The bell ends at its half width, where it is not yet zero. Each point that enters there or leaves makes a step in the mean line, too small
-//     to matter and too sharp for a curve. cut sums these steps at every point, and the curve is laid through the rest.
-//   - The differences of the rest tell what the curve may be off by. Where that is too much, as at a stretch with hardly a weight, the
+//   - The bell ends at its half width, where it is not yet zero, and an end is too sharp for a curve. At the knots it goes on, falling like an
+//     exponential, and its moments go on evenly.
+//   - cut takes away what that adds, at every point: sums over an exponential need one step from point to point.
+//   - The differences of the values tell what the curve may be off by. Where that is too much, as at a stretch with hardly a weight, the
 //     moments are computed at every point.
 const (
 	curvePoints = 12     // knots of a curve
@@ -38,10 +41,8 @@ var knotRooms = sync.Pool{New: func() any { return new([]knot) }}
 
 // coarseness returns the power of 2 that is the stride, 0 where the moments are computed at every point.
 func (w *window) coarseness(order int) (shift int) {
-	if order == 2 && w.g[w.half] <= mostEdge {
-		for float64(int(4*fewest)<<shift) <= w.m {
-			shift += 2 // a whole stage of the transform
-		}
+	if order == 2 && w.g[w.half] <= mostEdge && w.m >= 4*fewest { // with a stride of 2 nothing is gained
+		shift = bits.Len(uint(w.m/fewest)) - 1
 	}
 	return shift
 }
@@ -80,147 +81,164 @@ func knotOf(s *[5]float64, t *[3]float64, total float64) (k knot) {
 // coarse fits the parabola to weights and weighted heights, into dst, and says whether it could.
 func (w *window) coarse(dst, heavy, weight []float64, shift int) bool {
 	stride := 1 << shift
-	margin := before * stride
-	half := (w.half + stride - 1) / stride * stride
 	count := (len(dst)-1)/stride + 2*before + 2
-	b := w.bank("moments", 4, blockSize(count*stride, 1, half), func() []kernel { return w.kernels(4) })
-	small := transformOf(b.t.size / stride)
 	place := knotRooms.Get().(*[]knot)
 	defer knotRooms.Put(place)
 	*place = slices.Grow((*place)[:0], count)[:count]
 	knots := *place
+	one, other := lend(count), lend(count)
+	defer giveBack(one)
+	defer giveBack(other)
+	dealOut(*one, heavy, shift)
+	dealOut(*other, weight, shift)
+	tail := w.exponential()
+	reach := (w.half + tail.reach) >> shift
+	b := w.bank("knots", shift, blockSize(count, 1, reach), func() []kernel { return w.goingOn(&tail, reach, stride) })
 	total := w.total()
-	together(count*stride, b.t.size-2*half, func(at, points int) {
-		buf := borrow(b.t.size)
-		defer buf.giveBack()
-		s, t := buf.moments()
-		buf.load(weight, at-margin-half, heavy, at-margin-half)
-		b.t.forward(buf.x)
-		for k, y := range b.thin(buf, stride) {
-			small.backward(y)
-			for i, c := range y[half/stride:][:points/stride] {
-				s[i][k] = real(c)
-				if k <= 2 {
-					t[i][k] = imag(c)
-				}
-			}
-		}
-		for i := range points / stride {
-			knots[at/stride+i] = knotOf(&s[i], &t[i], total)
-		}
-	})
+	transformMoments(*one, *other, 2, b, func(i int, s *[5]float64, t *[3]float64) { knots[i] = knotOf(s, t, total) })
 	if slices.ContainsFunc(knots, func(k knot) bool { return math.IsNaN(k.value) }) {
 		return false
 	}
-	room := lend((count-1)*stride + 1)
-	defer giveBack(room)
-	cut := *room
-	w.cut(cut, heavy, weight, knots, shift)
-	spare := lend(count)
-	defer giveBack(spare)
-	rest := *spare
+	values := *one
 	for i, k := range knots {
-		rest[i] = k.value - cut[i<<shift]
+		values[i] = k.value
 	}
-	if !(float64(curveOff*sharpest(rest[1:count-1])) <= mostOff && highest(cut) <= mostCut) {
+	if !(float64(curveOff*sharpest(values[1:count-1])) <= mostOff) {
+		return false
+	}
+	w.cut(dst, heavy, weight, knots, shift)
+	if !(highest(dst) <= mostCut) {
 		return false
 	}
 	table := curve(curvePoints, stride)[(curvePoints/2-1)*stride*curvePoints:]
 	for place := range stride {
 		row := (*[curvePoints]float64)(table[place*curvePoints:])
 		for i := place; i < len(dst); i += stride {
-			near := (*[curvePoints]float64)(rest[i>>shift+1:])
-			dst[i] = cut[i+margin] +
+			near := (*[curvePoints]float64)(values[i>>shift+1:])
+			dst[i] +=
 				float64(row[0]*near[0]) + float64(row[1]*near[1]) + float64(row[2]*near[2]) + float64(row[3]*near[3]) +
-				float64(row[4]*near[4]) + float64(row[5]*near[5]) + float64(row[6]*near[6]) + float64(row[7]*near[7]) +
-				float64(row[8]*near[8]) + float64(row[9]*near[9]) + float64(row[10]*near[10]) + float64(row[11]*near[11])
+					float64(row[4]*near[4]) + float64(row[5]*near[5]) + float64(row[6]*near[6]) + float64(row[7]*near[7]) +
+					float64(row[8]*near[8]) + float64(row[9]*near[9]) + float64(row[10]*near[10]) + float64(row[11]*near[11])
 		}
 	}
 	return true
 }
 
-// thin multiplies the spectrum x of a buffer by those of the moments and folds the products, of which the transform back gives every stride-th
-// point of the whole answers. Coefficients that are folded together are neighbours in the order of the stages. The first takes the place of the
-// spectrum, the others that of y.
-func (b *bank) thin(buf *buffer, stride int) (folded [5][]complex128) {
-	size := b.t.size / stride
-	folded[0] = buf.x[:size]
-	for k := range 4 {
-		folded[k+1] = buf.y[k*size:][:size]
-	}
-	y1, y2, y3, y4 := folded[1], folded[2], folded[3], folded[4]
-	for i := range size {
-		x := buf.x[i*stride:][:stride]
-		s0, s1, s2 := b.spectra[0][i*stride:][:len(x)], b.spectra[1][i*stride:][:len(x)], b.spectra[2][i*stride:][:len(x)]
-		s3, s4 := b.spectra[3][i*stride:][:len(x)], b.spectra[4][i*stride:][:len(x)]
-		var r0, i0, r1, i1, r2, i2, r3, i3, r4, i4 float64
-		for j, c := range x {
-			re, im := real(c), imag(c)
-			r0, i0 = r0+float64(re*s0[j]), i0+float64(im*s0[j])
-			r1, i1 = r1+float64(re*s1[j]), i1+float64(im*s1[j])
-			r2, i2 = r2+float64(re*s2[j]), i2+float64(im*s2[j])
-			r3, i3 = r3+float64(re*s3[j]), i3+float64(im*s3[j])
-			r4, i4 = r4+float64(re*s4[j]), i4+float64(im*s4[j])
+// dealOut gives each knot what the points around it hold, each point dealt out by the weights that a curve through the knots has there: a sum over
+// the points of what a curve runs through is then the same sum over the knots.
+func dealOut(dst, x []float64, shift int) {
+	stride := 1 << shift
+	table := curve(curvePoints, stride)[(curvePoints/2-1)*stride*curvePoints:][:stride*curvePoints]
+	clear(dst)
+	for at := 0; len(x) > 0; at++ {
+		var s0, s1, s2, s3, s4, s5, s6, s7, s8, s9, s10, s11 float64
+		here := x[:min(stride, len(x))]
+		x = x[len(here):]
+		for i, v := range here {
+			row := (*[curvePoints]float64)(table[i*curvePoints:])
+			s0 += float64(row[0] * v)
+			s1 += float64(row[1] * v)
+			s2 += float64(row[2] * v)
+			s3 += float64(row[3] * v)
+			s4 += float64(row[4] * v)
+			s5 += float64(row[5] * v)
+			s6 += float64(row[6] * v)
+			s7 += float64(row[7] * v)
+			s8 += float64(row[8] * v)
+			s9 += float64(row[9] * v)
+			s10 += float64(row[10] * v)
+			s11 += float64(row[11] * v)
 		}
-		// Times the conjugate of an imaginary number where the moment is odd: these are correlations.
-		buf.x[i] = complex(r0, i0)
-		y1[i], y2[i], y3[i], y4[i] = complex(i1, -r1), complex(r2, i2), complex(i3, -r3), complex(r4, i4)
+		near := (*[curvePoints]float64)(dst[at+1:])
+		for k, v := range [curvePoints]float64{s0, s1, s2, s3, s4, s5, s6, s7, s8, s9, s10, s11} {
+			near[k] += v
+		}
 	}
-	return folded
 }
 
-// cut is what the fit lacks because the bell ends, at the points from the second knot to the last but one. Beyond, the bell falls like an
-// exponential at first, and what a height does grows evenly at first: values and slopes of the sums are right there, so that the steps are.
+// An exponential is what a bell falls like from where it ends.
+type exponential struct {
+	edge, fall float64 // of the bell at its half width, and from one point to the next
+	rate       float64 // fall is e^(-rate)
+	reach      int     // points until nothing is left
+}
+
+func (w *window) exponential() exponential {
+	am := float64(w.a * w.m)
+	e := exponential{edge: w.g[w.half], rate: math.Pi * float64(2*w.half+1) / float64(am*am)}
+	e.fall = exp(-e.rate)
+	e.reach = int(44 / e.rate) // e^-44 is 1e-19
+	return e
+}
+
+// goingOn returns the kernels of the moments at knots, up to reach strides: those of the bell, and beyond its end an exponential times what u^k grows by
+// where the bell ends.
+func (w *window) goingOn(tail *exponential, reach, stride int) []kernel {
+	var kernels []kernel
+	for k := range 5 {
+		taps := make([]float64, reach+1)
+		for j := range taps {
+			if u := j * stride; u <= w.half {
+				taps[j] = float64(w.g[u] * power(w.distance(u), k))
+			} else {
+				beyond := float64(u - w.half)
+				taps[j] = float64(float64(tail.edge*exp(-float64(tail.rate*beyond))) * (1 + float64(k)*beyond/float64(w.half)))
+			}
+		}
+		kernels = append(kernels, kernel{taps, k%2 == 1})
+	}
+	return kernels
+}
+
+// cut is what the fit has too much because the bell goes on at the knots, with its sign turned. What a height does beyond the end is taken to change
+// evenly, as the moments do there.
 func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
-	n, stride, edge := len(heavy), 1<<shift, w.g[w.half]
-	am, h := float64(w.a*w.m), float64(w.half)
-	fall := exp(-math.Pi * float64(2*h+1) / float64(am*am))
-	step := fall / h
-	most := edge / (1 - fall)
+	n, stride := len(heavy), 1<<shift
+	tail := w.exponential()
+	h := float64(w.half)
+	fall, step := tail.fall, tail.fall/h
+	most := tail.edge / (1 - fall)
 	far := most / (1 - fall) / h
 	reach := [4]float64{most, most, far, far}
 	table := curve(farPoints, stride)
 	clear(dst)
-	heavy, weight = heavy[:n], weight[:n]
-	for side := range 2 {
+	weight, dst = weight[:n], dst[:n]
+	for side, way := range [2]int{1, -1} {
 		// Sums over what lies beyond, of the weighted heights and of the weights; and each times the distance beyond in halves.
 		var t, s, t1, s1 float64
-		for cell := range len(knots) - 1 {
-			way, from, to := 1, cell, cell+1
-			if side == 1 {
-				way, from, to = -1, len(knots)-1-cell, len(knots)-2-cell
+		at, end := w.half, n // points from which something lies beyond
+		if way < 0 {
+			at, end = n-1-w.half, -1
+		}
+		for (end-at)*way > 0 {
+			cell := at >> shift
+			last := min((cell+1)<<shift, n) // behind the last point of the cell
+			if way < 0 {
+				last = cell<<shift - 1
 			}
-			at := from << shift
-			source := at - before*stride - way*w.half
-			if last := source + way*stride; max(source, last) < 0 || min(source, last) >= n {
-				if t == 0 && s == 0 {
-					continue // no point has left the bell yet
-				}
+			at0, knot0 := at-cell<<shift, cell+before
+			far, rise, straight := straight(knots, side, knot0, 1/float64(stride), &reach)
+			near := (*[farPoints]knot)(knots[knot0-2:])
+			for k := range far {
+				far[k] += float64(rise[k] * float64(at0))
+				rise[k] *= float64(way)
 			}
-			far, rise, straight := straight(knots, side, from, to, 1/float64(stride), &reach)
-			first := max(0, min(from, to, len(knots)-farPoints+2)-2)
-			near := (*[farPoints]knot)(knots[first:])
 			a, b, c, d := far[0], far[1], far[2], far[3]
-			for range stride {
-				dst[at] -= float64(edge * (float64(a*t) - float64(b*s) + float64(c*t1) - float64(d*s1)))
-				if source >= 0 && source < n {
-					t += heavy[source]
-					s += weight[source]
+			for ; at != last; at += way {
+				if !straight {
+					row := (*[farPoints]float64)(table[(2*stride+at&(stride-1))*farPoints:])
+					a, b, c, d = 0, 0, 0, 0
+					for k, r := range row {
+						f := &near[k].far[side]
+						a, b, c, d = a+float64(r*f[0]), b+float64(r*f[1]), c+float64(r*f[2]), d+float64(r*f[3])
+					}
 				}
+				dst[at] -= float64(tail.edge * (float64(a*t) - float64(b*s) + float64(c*t1) - float64(d*s1)))
+				t += heavy[at-way*w.half]
+				s += weight[at-way*w.half]
 				t1, s1 = float64(t1*fall)+float64(t*step), float64(s1*fall)+float64(s*step)
 				t, s = float64(t*fall), float64(s*fall)
-				at += way
-				source += way
-				if straight {
-					a, b, c, d = a+rise[0], b+rise[1], c+rise[2], d+rise[3]
-					continue
-				}
-				row := (*[farPoints]float64)(table[(at-first<<shift)*farPoints:])
-				a, b, c, d = 0, 0, 0, 0
-				for k, r := range row {
-					f := &near[k].far[side]
-					a, b, c, d = a+float64(r*f[0]), b+float64(r*f[1]), c+float64(r*f[2]), d+float64(r*f[3])
-				}
+				a, b, c, d = a+rise[0], b+rise[1], c+rise[2], d+rise[3]
 			}
 		}
 	}
@@ -228,24 +246,15 @@ func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
 
 // straight returns what far is at a knot, how it changes from point to point towards the next one, and whether it may be taken to change
 // evenly. reach is the greatest sum, at the height of the bell where it ends, and that times the distance beyond.
-func straight(knots []knot, side, from, to int, share float64, reach *[4]float64) (far, rise [4]float64, ok bool) {
-	far = knots[from].far[side]
-	next := &knots[to].far[side]
-	for k := range far {
-		rise[k] = float64((next[k] - far[k]) * share)
-	}
-	after, behind := 2*to-from, 2*from-to
-	if min(after, behind) < 0 || max(after, behind) >= len(knots) {
-		return far, rise, false
-	}
-	p, q := &knots[behind].far[side], &knots[after].far[side]
+func straight(knots []knot, side, at int, share float64, reach *[4]float64) (far, rise [4]float64, ok bool) {
+	far, ok = knots[at].far[side], true
+	p, next, q := &knots[at-1].far[side], &knots[at+1].far[side], &knots[at+2].far[side]
 	for k, a := range far {
 		b := next[k]
-		if !(math.Abs(p[k]-2*a+b)*reach[k] <= mostBend && math.Abs(a-2*b+q[k])*reach[k] <= mostBend) {
-			return far, rise, false
-		}
+		rise[k] = float64((b - a) * share)
+		ok = ok && math.Abs(p[k]-2*a+b)*reach[k] <= mostBend && math.Abs(a-2*b+q[k])*reach[k] <= mostBend
 	}
-	return far, rise, true
+	return far, rise, ok
 }
 
 var curves sync.Map // [2]int{points, stride} -> []float64

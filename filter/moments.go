@@ -24,24 +24,27 @@ func (w *window) regressWeighted(dst, y, weight []float64, order int) (crossed i
 		}
 		dst[i] = v * size
 	}
-	kernels := func() []kernel { return w.kernels(2 * order) }
 	if w.half < directTaps/2 {
-		sumMoments(heavy, weight, kernels(), order, fit)
+		sumMoments(heavy, weight, w.kernels(2*order), order, fit)
 	} else if shift := w.coarseness(order); shift > 0 && w.coarse(dst, heavy, weight, shift) {
 		for i := range dst {
 			dst[i] *= size
 		}
 		return 0
 	} else {
-		w.transformMoments(heavy, weight, order, kernels, fit)
+		transformMoments(heavy, weight, order, w.moments(len(y), order), fit)
 	}
 	return bridge(dst)
 }
 
+// moments returns the kernels of the moments that a fit of the order needs at every one of n points.
+func (w *window) moments(n, order int) *bank {
+	return w.bank("moments", 2*order, blockSize(n, 1, w.half), func() []kernel { return w.kernels(2 * order) })
+}
+
 // transformMoments lets the weights travel as the real part and the weighted heights as the imaginary part of one signal.
-func (w *window) transformMoments(heavy, weight []float64, order int, kernels func() []kernel, fit func(i int, s *[5]float64, t *[3]float64)) {
+func transformMoments(heavy, weight []float64, order int, b *bank, fit func(i int, s *[5]float64, t *[3]float64)) {
 	n := len(heavy)
-	b := w.bank("moments", 2*order, blockSize(n, 1, w.half), kernels)
 	together(n, b.step(), func(at, count int) {
 		buf := borrow(b.t.size)
 		defer buf.giveBack()
