@@ -23,10 +23,16 @@ var powers = [...]float64{1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10
 // unusual, which wholeNumber then looks at. A result is rounded correctly: either mantissa and power of ten are exact in a
 // float64 and one operation rounds, or strconv does it.
 func plainNumber(b []byte, i int, decimal byte) (v float64, end int, ok bool) {
-	negative := false
-	if i < len(b) && (b[i] == '-' || b[i] == '+') {
-		negative = b[i] == '-'
-		i++
+	sign := uint64(0) // without a jump, for signs come in no order
+	if i < len(b) {
+		c, step := b[i], 0
+		if c == '-' {
+			sign = 1 << 63
+		}
+		if (c-'+')&^('-'-'+') == 0 { // one of both
+			step = 1
+		}
+		i += step
 	}
 	from, m, exp := i, uint64(0), 0
 	for uint(i) < uint(len(b)) { // unsigned, so that one comparison is enough
@@ -74,10 +80,7 @@ func plainNumber(b []byte, i int, decimal byte) (v float64, end int, ok bool) {
 			return 0, i, false
 		}
 	}
-	if negative {
-		v = -v
-	}
-	return v, i, true
+	return math.Float64frombits(math.Float64bits(v) | sign), i, true
 }
 
 // rounded is m times a power of ten.
