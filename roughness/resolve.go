@@ -410,7 +410,7 @@ func (p *plan) waviness() error {
 // unknown is the text of an error about a name; one of another profile comes with the names that there are.
 func (p *plan) unknown(err error) string {
 	text := standards.Bare(err)
-	if !strings.Contains(text, "asked for profile") {
+	if name := (*params.NameError)(nil); !errors.As(err, &name) || name.On == 0 {
 		return text
 	}
 	var names []string

@@ -129,7 +129,7 @@ var inputNames = [...]string{"raw", "levelled", "filtered"}
 // String returns the word used in settings files.
 func (i Heights) String() string { return inputNames[i] }
 
-// Exclusion leaves a part of the trace out, with a reason that stays in the record; where there is none, a note says so.
+// Exclusion leaves a part of the trace out, with a reason that stays in the record; without one the settings are refused.
 type Exclusion struct {
 	From, To float64 // from the start of the trace, both ends included
 	Reason   string

@@ -2,6 +2,7 @@ package standards_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"example.com/furrow/standards"
@@ -138,6 +139,55 @@ func TestReplaced(t *testing.T) {
 	for _, e := range standards.Editions() {
 		if (e.Replaced != "") != older[e.ID] {
 			t.Errorf("%s: replaced by %q", e.ID, e.Replaced)
+		}
+	}
+}
+
+// Why a class was chosen: the row of the table of ISO 21920-3 that holds the limit, and where the table is not confirmed, that.
+func TestClassReason(t *testing.T) {
+	for _, c := range []struct {
+		symbol string
+		limit  float64
+		want   string
+	}{
+		{"Ra", 0.02, "Sc1, from the limit of Ra (at most 0.02 µm)"}, {"Ra", 0.021, "Sc2, from the limit of Ra (above 0.02 µm, up to 0.1 µm)"},
+		{"Ra", 2, "Sc3, from the limit of Ra (above 0.1 µm, up to 2 µm)"}, {"Ra", 12.5, "Sc5, from the limit of Ra (above 10 µm)"}, {"Rz", 100, "Sc5, from the limit of Rz (above 80 µm)"},
+	} {
+		class, err := standards.Class(c.symbol, c.limit)
+		if err != nil || class.Reason(c.limit) != c.want {
+			t.Errorf("%s %g: %q, %v, want %q", c.symbol, c.limit, class.Reason(c.limit), err, c.want)
+		}
+	}
+	if class, err := standards.Class("Rt", 1); err != nil || !strings.HasSuffix(class.Reason(1), "; class from an unconfirmed table: state the class or the cut-off") {
+		t.Errorf("Rt: %q, %v", class.Reason(1), err)
+	}
+}
+
+// ISO 3274:1996, Table 1, in the rows of ISO 4288: each long cut-off finds its short one, the spacing and the tip, and no other.
+func TestRowOfLong(t *testing.T) {
+	e, _ := standards.EditionByID("iso-4287")
+	for long, want := range map[float64][3]float64{80: {2.5, 0.5, 2}, 250: {2.5, 0.5, 2}, 800: {2.5, 0.5, 2}, 2500: {8, 1.5, 5}, 8000: {25, 5, 10}} {
+		row, ok := e.RowOfLong(long)
+		if !ok || row.Long != long || [3]float64{row.Short, row.MaxSpacing, row.TipRadius} != want {
+			t.Errorf("%g µm: %+v, want %v", long, row, want)
+		}
+	}
+	for _, long := range []float64{0, 801, 2.5, -800, math.NaN()} {
+		if row, ok := e.RowOfLong(long); ok || row != (standards.TableRow{}) {
+			t.Errorf("%g µm: %+v", long, row)
+		}
+	}
+	// The rows of the motif method have no long cut-off.
+	e, _ = standards.EditionByID("iso-12085")
+	if row, ok := e.RowOfLong(0); ok {
+		t.Errorf("%+v", row)
+	}
+	if e, ok := standards.EditionByID("iso-4288"); ok || e.ID != "" {
+		t.Errorf("%+v", e)
+	}
+	for _, s := range []standards.Steps{{For: []string{"Ra", "Rq"}}, {}} {
+		if s.Serves("Ra") != (s.For != nil) || s.Serves("R") || s.Serves("") {
+			t.Errorf("%v", s.For)
 		}
 	}
 }

@@ -99,3 +99,26 @@ func TestSymbolSpellings(t *testing.T) {
 		}
 	}
 }
+
+// A symbol is looked for in its edition first, in any spelling, then in all, by its name before another spelling: Pc is a height in one
+// edition and a count in another.
+func TestFindSymbol(t *testing.T) {
+	for _, c := range []struct {
+		edition      standards.EditionID
+		symbol, name string
+		quantity     standards.Quantity
+	}{
+		{"", "Rz", "Rz", standards.Height}, {"iso-4287", "Rsm", "Rsm", standards.Spacing}, {"iso-4287", "Rdc", "Rδc", standards.Height}, {"", "Rdc", "Rdc", standards.Height}, {"", "RSm", "RSm", standards.Spacing}, {"", "Rsm", "Rsm", standards.Spacing},
+		{"iso-21920", "Pc", "Pc", standards.Height}, {"iso-21920", "Rmr(5;1)", "Rmr", standards.Ratio}, {"iso-9999", "Ra", "Ra", standards.Height},
+	} {
+		y, ok := standards.FindSymbol(c.edition, c.symbol)
+		if !ok || y.Name != c.name || y.Quantity != c.quantity {
+			t.Errorf("%s %s: %+v", c.edition, c.symbol, y)
+		}
+	}
+	for _, symbol := range []string{"", "(", "Xyz", "Ra5"} {
+		if y, ok := standards.FindSymbol("", symbol); ok || y.Name != "" {
+			t.Errorf("%s: %+v", symbol, y)
+		}
+	}
+}

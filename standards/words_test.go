@@ -74,3 +74,20 @@ func TestNear(t *testing.T) {
 		}
 	}
 }
+
+func TestNumbersInWords(t *testing.T) {
+	for _, c := range []struct {
+		got, want string
+	}{
+		{standards.Digits(1234567), "1234570"}, {standards.Digits(0.00012345678), "0.000123457"}, {standards.Digits(-2.5), "-2.5"}, {standards.Digits(0), "0"}, {standards.Digits(math.NaN()), "?"},
+		{standards.Length(2.5), "2.5 µm"}, {standards.Length(49.9999), "49.9999 µm"}, {standards.Length(50), "0.05 mm"}, {standards.Length(800), "0.8 mm"}, {standards.Length(123456789), "123457 mm"},
+		{standards.InWords(0), "no"}, {standards.InWords(1), "one"}, {standards.InWords(12), "twelve"}, {standards.InWords(13), "13"}, {standards.InWords(-1), "-1"},
+		{standards.RoundHalfUp(math.NaN(), 2), "NaN"}, {standards.RoundHalfUp(math.Inf(1), 2), "+Inf"}, {standards.RoundHalfUp(math.Inf(-1), 2), "-Inf"},
+		{standards.Upper.String(), "upper"}, {standards.Lower.String(), "lower"},
+		{standards.Ref{Doc: "ISO 21920-2:2021", Clause: "4.2.2"}.String(), "ISO 21920-2:2021, 4.2.2"}, {standards.Ref{Doc: "ISO 1302:1992"}.String(), "ISO 1302:1992"},
+	} {
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
+		}
+	}
+}
