@@ -5,4 +5,5 @@ var (
 	NormalCDF, NormalQuantile   = normalCDF, normalQuantile
 	StudentCDF, StudentQuantile = studentCDF, studentQuantile
 	FTail, GrubbsCritical       = fTail, grubbs
+	Besides                     = besides
 )
