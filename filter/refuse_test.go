@@ -3,6 +3,7 @@ package filter_test
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -308,5 +309,59 @@ func TestTransmissionAtTheEnds(t *testing.T) {
 	}
 	if !math.IsNaN((filter.GaussianRegression{Cutoff: 8, Order: 3}).Transmission(8)) {
 		t.Error("the transmission of an order that there is none of")
+	}
+}
+
+// Of the two halves of a circle the fit is that from which the heights differ less in sum, also where they are scattered about both.
+func TestCircleHalf(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 5))
+	upper, lower := 0, 0
+	for range 700 {
+		z := make([]float64, 4+r.IntN(6))
+		for i := range z {
+			z[i] = r.ExpFloat64() * []float64{1, 3, 9}[r.IntN(3)] * float64(1-2*(r.IntN(9)/8))
+		}
+		f := filter.Circle{Radius: float64(len(z)) * (0.5 + r.Float64())}
+		w, err := f.Fit(nil, z, 1, nil)
+		if err != nil {
+			continue
+		}
+		arc, err := f.Find(z, 1, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var halves [2][]float64
+		var sums [2]float64
+		for i, v := range z {
+			x := float64(i) - arc.X
+			half := math.Sqrt(arc.Radius*arc.Radius - x*x)
+			for k, sign := range []float64{1, -1} {
+				halves[k] = append(halves[k], arc.Z+sign*half)
+				sums[k] += math.Abs(halves[k][i] - v)
+			}
+		}
+		if math.Abs(sums[0]-sums[1]) < 1e-6 {
+			continue
+		}
+		want := halves[0]
+		if sums[1] < sums[0] {
+			want = halves[1]
+		}
+		if d := greatest(w, want); d > 1e-6*f.Radius {
+			t.Errorf("%v: %v, want %v", z, w, want)
+		}
+		// The half on the side of the mean height is the other one.
+		mean := 0.0
+		for _, v := range z {
+			mean += v / float64(len(z))
+		}
+		if sums[1] < sums[0] == (arc.Z < mean) {
+			upper++
+		} else {
+			lower++
+		}
+	}
+	if upper == 0 || lower == 0 {
+		t.Errorf("%d times the one half, %d times the other", upper, lower)
 	}
 }

@@ -101,7 +101,8 @@ func share(a, b, h float64) float64 {
 const curvePoints = 200
 
 // MaterialRatioCurve returns the material ratio curve of the heights z: ratios in % against heights, from 0 to 100 %.
-// With points = 0 it has a point for each height and one at either end; otherwise the given number, evenly spread.
+// With points = 0 it has a point for each height and one at either end; otherwise at most the given number, evenly spread, and no more than
+// those.
 func MaterialRatioCurve(z []float64, points int) []Point {
 	if len(z) == 0 {
 		return nil

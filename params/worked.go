@@ -95,7 +95,7 @@ func (a Arithmetic) quiet() Arithmetic {
 	}
 	terms := make([]float64, len(a.Terms))
 	still := func(v float64) float64 {
-		if math.Abs(v) < residue*size && !(len(a.Terms) == 1 && a.Form == "{1}") {
+		if math.Abs(v) < residue*size {
 			return 0
 		}
 		return v

@@ -107,8 +107,9 @@ func (f *finder) turn(at int, why string) (float64, error) {
 		return 0, fmt.Errorf("decide: measuring with %s gave %g", standards.Length(cutoff), v)
 	}
 	f.tried[at] = v
-	t := Turn{Cutoff: cutoff, Value: v, Asks: f.e.Rows[f.row(v)].Long}
-	shown := besides(v, f.t.UpTo[min(f.row(v), len(f.t.UpTo)-1)]) + " µm"
+	row := f.row(v)
+	t := Turn{Cutoff: cutoff, Value: v, Asks: f.e.Rows[row].Long}
+	shown := besides(v, f.t.UpTo[row]) + " µm"
 	if f.t.By == "RSm" {
 		shown = standards.Length(v)
 	}
