@@ -365,3 +365,52 @@ func TestCircleHalf(t *testing.T) {
 		t.Errorf("%d times the one half, %d times the other", upper, lower)
 	}
 }
+
+// What a skid shows, by the lowest path of the disk at each point and a straight line between two of them.
+func TestSkidPlainly(t *testing.T) {
+	z, dx := rough(60, 8), 0.25
+	for _, radius := range []float64{0.1, 0.25, 1, 4.3, 100} {
+		path := make([]float64, len(z))
+		for i := range path {
+			path[i] = math.Inf(-1)
+			for j, v := range z {
+				if u := dx * math.Abs(float64(i-j)); u <= radius {
+					path[i] = max(path[i], v+math.Sqrt(radius*radius-u*u)-radius)
+				}
+			}
+		}
+		for _, lead := range []float64{0, 0.25, -0.25, 0.1, -0.1, 3.33, -3.33, 7.5, -7.5, 14.75, -14.75, 14.5, 14.6, -14.6, 0.25 + 1e-12, 2.2e-10, 1e-8} {
+			var want []float64
+			first := -1
+			for i := range z {
+				at := float64(i) + lead/dx
+				j := int(math.Floor(at))
+				part := at - float64(j)
+				if part < 1e-9 {
+					part = 0
+				}
+				if j < 0 || j > len(z)-1 || part > 0 && j+1 > len(z)-1 {
+					continue
+				}
+				if first < 0 {
+					first = i
+				}
+				p := path[j]
+				if part > 0 {
+					p += part * (path[j+1] - path[j])
+				}
+				want = append(want, z[i]-p)
+			}
+			got, from, err := filter.Skid{Radius: radius, Lead: lead}.Shown(z, dx)
+			if len(want) == 0 {
+				if !errors.Is(err, filter.ErrTooShort) {
+					t.Errorf("radius %g, lead %g: %v", radius, lead, err)
+				}
+				continue
+			}
+			if err != nil || from != first || greatest(got, want) > 1e-9 {
+				t.Errorf("radius %g, lead %g: from %d, %d points, %v; want from %d, %d points; off by %g", radius, lead, from, len(got), err, first, len(want), greatest(got, want))
+			}
+		}
+	}
+}

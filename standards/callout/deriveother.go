@@ -110,7 +110,7 @@ func (d *deriving) motif() {
 			row, why.Text = found, "goes with the stated operator"
 		} else {
 			why = own("operators outside the table", why.Text)
-			if r.A > 0 && !slices.ContainsFunc(e.Rows, func(c standards.TableRow) bool { return near(c.A, r.A) }) {
+			if !slices.ContainsFunc(e.Rows, func(c standards.TableRow) bool { return near(c.A, r.A) }) {
 				row.B = 5 * r.A
 			}
 		}
