@@ -217,7 +217,6 @@ type NameError struct {
 	Letter  byte
 	Column  int // in characters from 1, where the name cannot be read; else 0
 	Reason  string
-	On      byte // the letter of the profile that it is measured on, where that is another one; else 0
 	// Question and Readings are set when the name is in the table of synonyms: the caller asks which is meant.
 	Question string
 	Readings []Reading
@@ -242,6 +241,7 @@ func (e *NameError) Error() string {
 
 // unknown says what an edition calls the thing asked for, as far as the name is known at all.
 func unknown(edition standards.EditionID, letter byte, symbol string) *NameError {
+	here := "for profile " + string(rune(letter))
 	for _, l := range catalogue().by[editionLetter{edition, letter}] {
 		if spelledAnywhere(l.symbol.Key, letter, symbol) {
 			return &NameError{Reason: string(edition) + " spells it " + l.symbol.Name}
@@ -250,7 +250,7 @@ func unknown(edition standards.EditionID, letter byte, symbol string) *NameError
 	for _, other := range []byte("PRW") {
 		for _, l := range catalogue().by[editionLetter{edition, other}] {
 			if l.symbol.Is(symbol) {
-				return &NameError{On: other, Reason: "it is measured on profile " + string(rune(other)) + ", and asked for profile " + string(rune(letter))}
+				return &NameError{Reason: "it is measured on profile " + string(rune(other)) + ", and asked " + here}
 			}
 		}
 	}

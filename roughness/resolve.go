@@ -391,7 +391,7 @@ func (p *plan) parameters(standards.Edition) error {
 	for i, name := range p.set.Parameters {
 		call, err := params.Lookup(p.set.Edition, letter, name)
 		if err != nil {
-			return settingErrorf(fmt.Sprintf("parameters[%d]", i), "%s", p.unknown(err))
+			return settingErrorf(fmt.Sprintf("parameters[%d]", i), "%s", p.unknown(name, err))
 		}
 		p.calls = append(p.calls, call)
 	}
@@ -407,10 +407,16 @@ func (p *plan) waviness() error {
 	return nil
 }
 
-// unknown is the text of an error about a name; one of another profile comes with the names that there are.
-func (p *plan) unknown(err error) string {
-	text := standards.Bare(err)
-	if name := (*params.NameError)(nil); !errors.As(err, &name) || name.On == 0 {
+// unknown is the text of an error about a name; one that the edition has on other profiles alone comes with the names that there are.
+func (p *plan) unknown(name string, err error) string {
+	text, letters := standards.Bare(err), ""
+	symbol, _, _ := strings.Cut(name, "(")
+	for _, y := range standards.Symbols(p.set.Edition) {
+		if y.Is(strings.TrimSpace(symbol)) {
+			letters += string(rune(y.Letter))
+		}
+	}
+	if letters == "" || strings.Contains(letters, p.set.Profile.String()) {
 		return text
 	}
 	var names []string

@@ -172,7 +172,7 @@ func fitWords(n int) string {
 
 // statedSymbol writes the number of sections into the symbol as ISO 1302 does; empty for a symbol with brackets, and for Rmax.
 func statedSymbol(symbol string, n int) string {
-	if len(symbol) > 4 || symbol == "Rmax" {
+	if y, _ := standards.FindSymbol("", symbol); len(symbol) > 4 || symbol == "Rmax" || y.Min > 0 {
 		return ""
 	}
 	return fmt.Sprint(symbol, n)
