@@ -145,7 +145,7 @@ func TestCredit(t *testing.T) {
 }
 
 // What a settings file states against a requirement is said, value by value; what it leaves out is not.
-func TestAgainst(t *testing.T) {
+func TestAgainstWordByWord(t *testing.T) {
 	asked := Settings{Long: stated("gaussian", 800), Short: stated("gaussian", 2.5), Form: FormSpec{Kind: "line"}, SectionLength: 800, Sections: 5, Profile: R}
 	asked.Long.Spec.Support = 1
 	if notes := (&Settings{Long: stated("gaussian", 800), Sections: 5, Name: "other", Edition: "iso-4287"}).Against(&asked); notes != nil {
