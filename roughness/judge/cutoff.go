@@ -25,6 +25,8 @@ type CutoffSearch struct {
 	Turns      []CutoffTurn
 	Notes      []string
 	Evaluation *roughness.Evaluation // of what the settings ask for, with the cut-off found
+
+	short roughness.Band // that the settings ask for: an evaluation leaves it out where the points stand too far apart
 }
 
 // FindCutoff runs the search for the cut-off on a trace: the procedure of ISO 4288:1996, 7.2, for an edition whose measured value
@@ -78,6 +80,7 @@ func FindCutoff(p roughness.Profile, s *roughness.Settings, by string, estimate 
 		c.Notes = append(c.Notes, found.Note)
 	}
 	final := withCutoff(&base, ed, found.Cutoff)
+	c.short = final.Short
 	if ed.FromLimit {
 		c.Notes = append(c.Notes, "Nothing was specified: state the setting class with the value (ISO 21920-3:2021, Annex D, in substance; from memory).")
 		c.spacingNote(p, final)

@@ -35,6 +35,8 @@ func (d Deviation) String() string {
 		name = "acceptance rule"
 	case "limit":
 		name = "limit"
+	case "evaluation":
+		name = "evaluation length"
 	}
 	return strings.TrimSpace(name + " " + d.Used + " instead of " + d.Asked)
 }
@@ -188,7 +190,7 @@ func (r *Requirement) on(p roughness.Profile, i int, over *roughness.Settings, p
 		return s, err
 	}
 	f := found.Evaluation.Settings
-	f.Bridge, f.From = s.Bridge, s.From
+	f.Short, f.Bridge, f.From = found.short, s.Bridge, s.From
 	return &f, nil
 }
 

@@ -75,3 +75,29 @@ func TestSearchedCutoffOrder(t *testing.T) {
 		t.Errorf("the longest cut-off: %v, %v", s, err)
 	}
 }
+
+// What the requirement asks for beside the cut-off that is looked for stays asked for: the S-filter where the points stand too far apart for it,
+// and an evaluation length that goes with another cut-off.
+func TestSearchedBeside(t *testing.T) {
+	coarse := marks("coarse", 100, 1)
+	coarse.Spacing, coarse.Z = 4, coarse.Z[:4000]
+	for _, c := range []struct {
+		text  string
+		trace roughness.Profile
+		why   string
+	}{
+		{"Rz 9", coarse, judge.WhyDeviates},
+		{"Rz 9", marks("fine", 100, 1), ""},
+		{"Rz 25 ln 12,5", marks("fine", 100, 2), judge.WhyDeviates}, // measured on 0.8 mm, 4 mm
+		{"Rz 25 ln 12,5", marks("high", 100, 7), ""},
+	} {
+		j := judge.Judging{Requirement: requirement(t, c.text, "iso-4287"), Rule: standards.Maximum, Traces: []roughness.Profile{c.trace}}
+		j.Requirement.Items[0].Rule = standards.Maximum
+		if v := judged(t, j); why(v) != c.why {
+			t.Errorf("%s on %s: %s, %s: %s", c.text, c.trace.Name, v.Word, why(v), v.Sentence)
+		}
+	}
+	if _, err := judge.ParseLimits("Rz <= 08", ""); err == nil {
+		t.Error("08 is read")
+	}
+}

@@ -245,6 +245,9 @@ func cutNumber(s string) (number, unit string) {
 	if i == len(s) {
 		number = s
 	}
+	if bare := strings.TrimPrefix(number, "-"); len(bare) > 1 && bare[0] == '0' && bare[1] >= '0' && bare[1] <= '9' {
+		return "", "" // 08 may be 0.8
+	}
 	if digits == 0 || marks > 1 || number == "" || strings.HasSuffix(number, ".") || strings.HasSuffix(number, ",") {
 		return "", ""
 	}

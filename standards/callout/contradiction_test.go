@@ -21,6 +21,7 @@ func TestContradictions(t *testing.T) {
 		{"iso-21920", "Ra 1,6 ± 10 %", ""},
 		{"iso-4287", "Ra max 1,6 16%", ""},
 		{"iso-21920", "Rz => 3,2", ""}, // an arrow, or a lower limit
+		{"iso-21920", "Rz = > 3,2", ""},
 		{"iso-21920", `Rz 3,2 "Ra 0,8"`, ""},
 		{"iso-21920", "Rz 3,2 “min”", ""},
 		{"iso-21920", `Rz 3,2 "T16%"`, ""},
@@ -73,6 +74,34 @@ func TestContradictions(t *testing.T) {
 		rs, err := ParseRequirement(text, "iso-21920")
 		if err != nil || len(rs.Open()) > 0 {
 			t.Errorf("%q: %v, open %v", text, err, rs)
+		}
+	}
+}
+
+// A sampling length that is written is the cut-off, where the edition would look for one (ISO 4288:1996, 7.1; memory). ISO 21920 has two entries,
+// and the heights of JIS B 0601:1982 no cut-off.
+func TestSamplingLength(t *testing.T) {
+	for _, c := range []struct {
+		edition, text                  string
+		cutoff, section, sections, has float64
+	}{
+		{"iso-4287", "Ra 1,6 lr 2,5", 2500, 2500, 5, 12500},
+		{"iso-4287", "Ra3 1,6 ln 0,75", 250, 250, 3, 750},
+		{"jis-b0601-1982", "Ra 1,6 lr 2,5", 2500, 2500, 5, 12500},
+		{"jis-b0601-1982", "Rmax 25 lr 2,5", 0, 2500, 1, 2500},
+		{"asme-b46.1", "Ra 1,6 µm lr 0,25", 250, 250, 5, 1250},
+		{"iso-21920", "Ra 1,6 lsc 2,5", 800, 2500, 5, 12500},
+	} {
+		rs, err := ParseRequirement(c.text, standards.EditionID(c.edition))
+		if err != nil || len(rs.Open()) > 0 {
+			t.Errorf("%q: %v, %v", c.text, rs, err)
+			continue
+		}
+		s := rs.Items[0].Settings
+		for key, want := range map[string]float64{"long.cutoff": c.cutoff, "section": c.section, "sections": c.sections, "evaluation": c.has} {
+			if s[key].Number != want || key == "long.cutoff" && s[key].Provisional {
+				t.Errorf("%q: %s %g, want %g", c.text, key, s[key].Number, want)
+			}
 		}
 	}
 }

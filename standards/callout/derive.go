@@ -143,14 +143,14 @@ func (d *deriving) ofShort(short float64) (standards.TableRow, bool) {
 // roughness finds the row of an R-parameter, then lets what is written override single entries.
 func (d *deriving) roughness() {
 	r, t := d.r, d.t
+	d.samplingLength()
 	row, why, ok := d.row()
 	if !ok {
 		return // a question stands
 	}
 	d.fill(row, why)
 	silent := r.LongFilter == ""
-	if d.e.ID == standards.JIS1982 && (r.Symbol == "Rz" || r.Symbol == "Rmax") && r.Long == 0 && silent {
-		// The heights of JIS B 0601:1982 are those of the profile without a cut-off over one reference length.
+	if d.sectionProfile() && r.Long == 0 && silent {
 		t.off("long")
 		one := from(d.e.Columns.Section, "one reference length, on the profile without a cut-off")
 		one.Provisional = why.Provisional
@@ -161,6 +161,28 @@ func (d *deriving) roughness() {
 		t.filter("long", s, "the filter of the edition for stratified surfaces")
 	}
 	d.override()
+}
+
+// sectionProfile reports whether the parameter is one of the heights of JIS B 0601:1982, on the profile without a cut-off over one reference length.
+func (d *deriving) sectionProfile() bool {
+	return d.e.ID == standards.JIS1982 && (d.r.Symbol == "Rz" || d.r.Symbol == "Rmax")
+}
+
+// samplingLength takes a stated sampling length for the cut-off: where a measured value chooses, they are one length (ISO 4288:1996, 7.1,
+// ASME B46.1 and JIS B 0601:1994; memory).
+func (d *deriving) samplingLength() {
+	r, key := d.r, "section"
+	length := r.Section
+	if length == 0 && r.Sections > 0 {
+		length, key = r.Evaluation/float64(r.Sections), "evaluation"
+	}
+	switch {
+	case length == 0 || d.e.FromLimit || d.sectionProfile():
+	case r.Long == 0:
+		r.Long = length
+	case !standards.Near(r.Long, length):
+		d.refuse(key, "a sampling length of %s, and the cut-off is %s: they are one length", standards.Length(length), standards.Length(r.Long))
+	}
 }
 
 // row chooses the row: from a stated cut-off, a stated class, or the limit.

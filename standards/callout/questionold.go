@@ -16,7 +16,7 @@ func (p *parser) askOldName(r *Item) {
 	put := func(y standards.Symbol, key, text string, more ...edit) choice {
 		return pick(key, text, append([]edit{{at, y.Name}}, more...)...)
 	}
-	if r.old.name == "Rz1max" {
+	if r.old.text == "" { // Rz1max
 		one, home := symbolBy(p.edition, "Rz", letter), standards.EditionID("")
 		if one.Key == "" {
 			home = standards.ISO4287

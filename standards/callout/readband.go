@@ -50,7 +50,9 @@ func (p *parser) band(r *Item) bool {
 		p.bad(from, "a hyphen without a length")
 	case b.short != nil && b.long != nil && b.short.times(0) >= b.long.times(0):
 		e := p.refusal(ErrNumber, from, "the shorter length of a band stands first")
-		e.Try = p.edited(edit{b.short.span, p.source(b.long.span)}, edit{b.long.span, p.source(b.short.span)})
+		if b.long.times(0) < shortestFilter { // otherwise 2,5-0,8 may be 2,5 µm and 0,8 mm
+			e.Try = p.edited(edit{b.short.span, p.source(b.long.span)}, edit{b.long.span, p.source(b.short.span)})
+		}
 		panic(e)
 	}
 	for _, d := range []*decimal{b.short, b.long, b.length} {

@@ -194,10 +194,10 @@ func (p *parser) between(r *Item) (sign standards.Side, signed bool) {
 			continue
 		}
 		if c := p.peek(0); (c == ':' || c == '=') && !colon {
-			if c == '=' && p.peek(1) == '>' {
+			p.pos++
+			if p.blanks(); c == '=' && p.peek(0) == '>' {
 				p.bad(at, "=> can be an arrow or a lower limit: write >= for a lower limit")
 			}
-			p.pos++
 			colon = true
 			continue
 		}

@@ -39,6 +39,7 @@ type oldName struct {
 var oldNames = []oldName{
 	{"Rmax", "The largest height of a section was called Rmax, and on other drawings the height of the whole profile.", []string{"Rzx", "Ry", "Rt"}},
 	{"Rz1max", "", []string{"Rz"}}, // has a question of its own
+	{"Rz1 max", "", []string{"Rz"}},
 	{"Ry", "Ry is the maximum height of older texts, called Rz since 1997.", []string{"Rz"}},
 	{"Rtm", "Rtm is the mean of the section heights, called Rz since 1997.", []string{"Rz"}},
 	{"Mr1", "Mr1 of ISO 13565-2 is Rmrk1 in ISO 21920.", []string{"Rmrk1"}},
@@ -129,6 +130,11 @@ func (s *scanner) spells(at int, name string, split bool) (end int, exact bool) 
 			}
 			if i == at+1 {
 				return 0, false
+			}
+		}
+		if r == ' ' && i < s.end && s.text[i] == ' ' { // any number of them
+			for i+1 < s.end && s.text[i+1] == ' ' {
+				i++
 			}
 		}
 		if i >= s.end || fold(s.text[i]) != fold(r) {

@@ -250,6 +250,8 @@ func (s *scanner) decimal() (d decimal) {
 	switch {
 	case d.text == "":
 		s.badNumber(d.from, "a number is expected here, not %s", s.rest())
+	case len(d.text) > 1 && d.text[0] == '0' && isDigit(rune(d.text[1])):
+		s.badNumber(d.from+1, "a digit behind a leading 0: a decimal mark may be missing")
 	case len(d.text) > 30 || math.IsInf(d.times(3), 0):
 		s.badNumber(d.from, "a number of more than 30 digits")
 	}

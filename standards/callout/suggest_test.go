@@ -18,6 +18,7 @@ func TestTry(t *testing.T) {
 		{"Rz 12,5 16", "iso-21920", "Rz 12,5 T16%"},
 		{"L Ra 1,6; U Ra 0,8", "iso-21920", "U Ra 1,6; L Ra 0,8"},
 		{"0,8-0,008/Ra 3,2", "iso-4287", "0,008-0,8/Ra 3,2"},
+		{"2,5-0,8/Ra 1,6", "iso-4287", ""}, {"Rz => 3,2", "iso-21920", ""}, // 2,5 µm and 0,8 mm; an arrow
 		{"Ra 0,8µmSc3", "iso-21920", "Ra 0,8µm Sc3"},
 		{"Ra 1,6 max Rz 6,3", "iso-21920", ""}, {"Ra 1.6 3.2", "iso-21920", ""}, {"Rz 3,2 foo", "iso-21920", ""}, {"Ra 3 1,6", "iso-4287", ""},
 		// Two limits or a limit and a cut-off.
@@ -40,6 +41,7 @@ func TestAsked(t *testing.T) {
 	}{
 		{"U Rz 5 / L Rz 1 Sc3", "iso-21920", "class"}, {"Ra 1,6, Rz 6,3 Sc3", "iso-21920", "class"}, {"Rz 3,2 λc 0,8 Ra 0,4", "iso-21920", "class"},
 		{"Rz 3,2 G 0.0025 G 0.8", "iso-21920", "unit"}, {"Wmax 5", "iso-12085", "symbol"}, {"R max 5", "iso-12085", "symbol"}, {"Rmr(5,1) 60 Sc3", "iso-21920", "number"},
+		{"Rz1 max 3,3", "iso-4287", "rz1max"}, {"Rz1  max 3,3", "iso-21920", "rz1max"}, {"Ra 1,6 lr 1,5", "iso-4287", "lengths"}, // as without the blank; lr is the cut-off
 		{"Ra 1,6/63", "iso-21920", "pair"}, {"R 8", "iso-4287", "edition"}, {"Ra max 0,8 min 0,2", "iso-4287", "rule"}, {"Rpd 30 Sc3", "iso-21920", "unit"},
 	} {
 		rs, err := callout.ParseRequirement(c.text, c.edition)
