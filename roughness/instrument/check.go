@@ -138,8 +138,12 @@ func (n *NoiseCheck) settle(limits []standards.Bound) {
 			n.Word = Open
 			continue
 		}
-		parts = append(parts, fmt.Sprintf("%s0 is %.2g %% of the limit %s µm", b.Symbol, 100*noise/b.Value, decide.Show(b.Symbol, b.Value, "µm")))
-		if noise > b.Value/10 {
+		large, share := noise > b.Value/10, 100*noise/b.Value
+		digits := 2
+		for ; digits < 6 && (standards.RoundDigits(share, digits) > 10) != large; digits++ { // what is shown never contradicts the word
+		}
+		parts = append(parts, fmt.Sprintf("%s0 is %s %% of the limit %s µm", b.Symbol, standards.Digits(standards.RoundDigits(share, digits)), decide.Show(b.Symbol, b.Value, "µm")))
+		if large {
 			n.Word = Large
 		}
 	}

@@ -84,7 +84,7 @@ func CheckNoise(ctx context.Context, flats []roughness.Profile, s *roughness.Set
 	if err != nil {
 		return nil, err
 	}
-	n := &NoiseCheck{Refused: still, Symbols: series.Symbols, Each: series.Values("Rz"), Warnings: append(short(flats, &series.Settings), copies...), Session: session, Conditions: conditions(&series.Settings), Mean: map[string]float64{}, Largest: map[string]float64{}, Caution: standards.Caution}
+	n := &NoiseCheck{Refused: still, Symbols: series.Symbols, Each: series.Values("Rz"), Warnings: append(short(flats, &base), copies...), Session: session, Conditions: conditions(&series.Settings), Mean: map[string]float64{}, Largest: map[string]float64{}, Caution: standards.Caution}
 	for i, t := range series.Traces {
 		if !finite(t.Values[0]) {
 			n.Refused = append(n.Refused, fmt.Sprintf("%s: %s", traceName(flats, i), t.Reasons[0]))

@@ -198,3 +198,30 @@ func ExampleTipHints() {
 	fmt.Println(instrument.TipHints(depth, fine)[0])
 	// Output: Look at the tip. The depth is right and the fine profile reads low: the tip is blunt, or too large for this specimen. Check it with a type B specimen or under a microscope.
 }
+
+// The share of a limit is a plain number that says the same as the word, and a trace too coarse for the S-filter is told.
+func TestNoiseShare(t *testing.T) {
+	p := flats(5, 0.02, 0)
+	mean := func(limit float64) *instrument.NoiseCheck {
+		n, err := instrument.CheckNoise(t.Context(), p, nil, []standards.Bound{{Symbol: "Rz", Value: limit}}, instrument.Session{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	rz := mean(1).Mean["Rz"]
+	for _, c := range []struct {
+		share      float64
+		word, says string
+	}{{1.04, "large", "Rz0 is 100 % of"}, {0.1003, "large", "Rz0 is 10.03 % of"}, {0.0997, "small", "Rz0 is 10 % of"}} {
+		if n := mean(rz / c.share); string(n.Word) != c.word || !strings.Contains(n.Sentence, c.says) {
+			t.Errorf("%g: %s: %s", c.share, n.Word, n.Sentence)
+		}
+	}
+	for i := range p {
+		p[i].Spacing = 4
+	}
+	if n := mean(1); !strings.Contains(strings.Join(n.Warnings, " "), "too far apart for the S-filter") {
+		t.Errorf("%q", n.Warnings)
+	}
+}

@@ -229,7 +229,7 @@ func (c *SpecimenCheck) measure(ctx context.Context, traces []roughness.Profile,
 		return err
 	}
 	c.Conditions = conditions(&series.Settings)
-	c.Hints = short(traces, &series.Settings)
+	c.Hints = short(traces, &one)
 	for i, t := range series.Traces {
 		if v := t.Values[0]; !finite(v) {
 			refuse(i, t.Reasons[0])
@@ -310,9 +310,13 @@ func heightSymbol(sp Specimen) bool {
 	return slices.Contains([]string{"Ra", "Rq", "Rz", "Rp", "Rv", "Rt", "Rzx", "Rz1max", "Rmax", "Rc", "Rk", "Rpk", "Rvk", "Pt", "Pa", "Pq", "Pz"}, sp.Symbol)
 }
 
-// short says which traces hold fewer sections than the settings ask for.
+// short says which traces hold fewer sections than the settings ask for, or points too far apart for the S-filter.
 func short(traces []roughness.Profile, s *roughness.Settings) (notes []string) {
+	ev, err := roughness.NewEvaluator(s)
 	for i, p := range traces {
+		if err == nil && ev.SettingsAt(p.Spacing).Short.Off && !ev.SettingsAt(0).Short.Off {
+			notes = append(notes, fmt.Sprintf("%s: the points stand too far apart for the S-filter, which is left out.", traceName(traces, i)))
+		}
 		if room, err := roughness.RoomFor(p, s); err == nil && 0 < room.Whole && room.Whole < room.Wanted {
 			notes = append(notes, fmt.Sprintf("%s holds %d of %d sections.", traceName(traces, i), room.Whole, room.Wanted))
 		}

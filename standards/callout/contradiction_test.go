@@ -91,6 +91,7 @@ func TestSamplingLength(t *testing.T) {
 		{"jis-b0601-1982", "Rmax 25 lr 2,5", 0, 2500, 1, 2500},
 		{"asme-b46.1", "Ra 1,6 µm lr 0,25", 250, 250, 5, 1250},
 		{"iso-21920", "Ra 1,6 lsc 2,5", 800, 2500, 5, 12500},
+		{"jis-b0601-2013", "-0,8/RzJIS94 6,3", 800, 800, 5, 4000}, // no 94 sampling lengths
 	} {
 		rs, err := ParseRequirement(c.text, standards.EditionID(c.edition))
 		if err != nil || len(rs.Open()) > 0 {

@@ -401,8 +401,8 @@ func (p *parser) leads(now *Requirements, q Question, a Answer) bool {
 // suggest looks for one correction of a refused text that can be read.
 func (p *parser) suggest(e *TextError) (found string) {
 	reads := func(text string) bool {
-		_, refused := readText(text, p.edition)
-		return refused == nil
+		q, refused := readText(text, p.edition)
+		return refused == nil && !slices.ContainsFunc(q.items, func(r *Item) bool { return r.hidden }) // a blank makes no number without a symbol: "L4"
 	}
 	if e.Try != "" && reads(e.Try) {
 		return e.Try

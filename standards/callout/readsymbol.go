@@ -27,7 +27,7 @@ type spelt struct {
 }
 
 // aliases are other names of a parameter, by its key.
-var aliases = []struct{ name, key string }{{"CLA", "Ra"}, {"AA", "Ra"}, {"Rz(JIS)", "RzJIS"}, {"RzJIS", "RzJIS"}}
+var aliases = []struct{ name, key string }{{"CLA", "Ra"}, {"AA", "Ra"}, {"Rz(JIS)", "RzJIS"}, {"RzJIS", "RzJIS"}, {"RzJIS94", "RzJIS"}}
 
 // An oldName is a name of other times and places with what it can mean today, as keys of parameters. It is asked about wherever the edition
 // has no symbol of that name.

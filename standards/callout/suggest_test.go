@@ -18,7 +18,7 @@ func TestTry(t *testing.T) {
 		{"Rz 12,5 16", "iso-21920", "Rz 12,5 T16%"},
 		{"L Ra 1,6; U Ra 0,8", "iso-21920", "U Ra 1,6; L Ra 0,8"},
 		{"0,8-0,008/Ra 3,2", "iso-4287", "0,008-0,8/Ra 3,2"},
-		{"2,5-0,8/Ra 1,6", "iso-4287", ""}, {"Rz => 3,2", "iso-21920", ""}, // 2,5 µm and 0,8 mm; an arrow
+		{"2,5-0,8/Ra 1,6", "iso-4287", ""}, {"Rz => 3,2", "iso-21920", ""}, {"Ra 1.6 λc0.8 L4", "jis-b0601-2013", ""}, // 2,5 µm and 0,8 mm; an arrow
 		{"Ra 0,8µmSc3", "iso-21920", "Ra 0,8µm Sc3"},
 		{"Ra 1,6 max Rz 6,3", "iso-21920", ""}, {"Ra 1.6 3.2", "iso-21920", ""}, {"Rz 3,2 foo", "iso-21920", ""}, {"Ra 3 1,6", "iso-4287", ""},
 		// Two limits or a limit and a cut-off.
