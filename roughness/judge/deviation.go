@@ -190,7 +190,10 @@ func (r *Requirement) on(p roughness.Profile, i int, over *roughness.Settings, p
 		return s, err
 	}
 	f := found.Evaluation.Settings
-	f.Short, f.Bridge, f.From = found.short, s.Bridge, s.From
+	f.Bridge, f.From = s.Bridge, s.From
+	if f.Short.Off {
+		f.Short = found.short
+	}
 	return &f, nil
 }
 

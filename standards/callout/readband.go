@@ -1,6 +1,7 @@
 package callout
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -20,9 +21,10 @@ type transmission struct {
 func (p *parser) band(r *Item) bool {
 	from := p.pos
 	var b transmission
+	var refused *TextError
 	number := func() (d *decimal) {
 		if p.blanks(); p.atNumber() {
-			attempt(func() { v := p.decimal(); d = &v })
+			refused = cmp.Or(attempt(func() { v := p.decimal(); d = &v }), refused)
 		}
 		p.blanks()
 		return d
@@ -47,10 +49,13 @@ func (p *parser) band(r *Item) bool {
 		p.pos = from
 		return false
 	case b.hyphen && b.short == nil && b.long == nil:
+		if refused != nil {
+			panic(refused)
+		}
 		p.bad(from, "a hyphen without a length")
 	case b.short != nil && b.long != nil && b.short.times(0) >= b.long.times(0):
 		e := p.refusal(ErrNumber, from, "the shorter length of a band stands first")
-		if b.long.times(0) < shortestFilter { // otherwise 2,5-0,8 may be 2,5 µm and 0,8 mm
+		if b.long.times(0) < shortestFilter || fold(p.peek(0)) == 'w' { // otherwise 2,5-0,8 may be 2,5 µm and 0,8 mm
 			e.Try = p.edited(edit{b.short.span, p.source(b.long.span)}, edit{b.long.span, p.source(b.short.span)})
 		}
 		panic(e)

@@ -43,6 +43,7 @@ func TestRefusals(t *testing.T) {
 		{"iso-4287", "Ra 1,6 G0,8 mm", 1, 8, "a filter with its letter is text of ISO 21920-1: write λs or λc"},
 		{"iso-21920", "N7 (Ra 1,6 Rz 2)", 1, 12, "in the bracket of a grade stands the limit of Ra that it means"},
 		{"iso-12085", "0,5-0,1/16/R 3", 1, 1, "the shorter length of a band stands first"},
+		{"iso-4287", "-08/Ra 1,6", 1, 3, "a digit behind a leading 0: a decimal mark may be missing"},
 		{"iso-21920", "Ra 08", 1, 5, "a digit behind a leading 0: a decimal mark may be missing"},
 		{"iso-21920", "Ra 0,8-01,6", 1, 9, "a digit behind a leading 0: a decimal mark may be missing"},
 		{"iso-4287", "-0,8/Ra 1,6 lr 2,5", 1, 13, "a sampling length of 2.5 mm, and the cut-off is 0.8 mm: they are one length"},
