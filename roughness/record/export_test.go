@@ -167,6 +167,8 @@ func TestCautions(t *testing.T) {
 		{func(s *record.Sheet) { s.Check = nil }, "Specimen check: none kept."},
 		{func(s *record.Sheet) { s.Check.Word = "outside" }, "is not within its allowance: outside"},
 		{func(s *record.Sheet) { s.Check.Date = "2026-01-03" }, "older than 30 days"},
+		{func(s *record.Sheet) { s.Traces[0].Profile.Traced.TipRadius = 10 }, "The tip has a radius of 10 µm; with a cut-off of 0.8 mm it should have at most 2 µm"},
+		{func(s *record.Sheet) { s.Traces[1].Profile.Spacing = 0.6 }, "The points are 0.6 µm apart"},
 		{func(s *record.Sheet) { s.Traces[0].Profile.Traced.Skid = roughness.WithSkid }, "Traced with a skid"},
 	} {
 		sheet := func() *record.Sheet {

@@ -219,6 +219,11 @@ func (r *Record) cautions() []string {
 	for i, t := range r.Traces {
 		out = out || len(r.Evaluations[i].Settings.Exclude) > 0
 		skid = skid || t.Profile.Traced.Skid == roughness.WithSkid
+		if room, err := roughness.RoomFor(t.Profile, &r.Evaluations[i].Settings); err == nil && t.LeftOut == "" {
+			for _, n := range room.Notes { // the spacing and the tip that go with the cut-off
+				say(!slices.Contains(all, n), n)
+			}
+		}
 	}
 	for _, t := range r.Traces {
 		for _, n := range t.Notes {
