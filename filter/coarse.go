@@ -110,49 +110,101 @@ func (w *window) coarse(dst, heavy, weight []float64, shift int) bool {
 	if !(highest(dst) <= mostCut) {
 		return false
 	}
-	table := curve(curvePoints, stride)[(curvePoints/2-1)*stride*curvePoints:]
-	for place := range stride {
-		row := (*[curvePoints]float64)(table[place*curvePoints:])
-		for i := place; i < len(dst); i += stride {
-			near := (*[curvePoints]float64)(values[i>>shift+1:])
-			dst[i] +=
-				float64(row[0]*near[0]) + float64(row[1]*near[1]) + float64(row[2]*near[2]) + float64(row[3]*near[3]) +
-					float64(row[4]*near[4]) + float64(row[5]*near[5]) + float64(row[6]*near[6]) + float64(row[7]*near[7]) +
-					float64(row[8]*near[8]) + float64(row[9]*near[9]) + float64(row[10]*near[10]) + float64(row[11]*near[11])
+	lay(dst, values, shift)
+	return true
+}
+
+// A fold is the row of a curve at a place between two knots and at the place as far from the other knot, which has the same weights the other way round:
+// half the sums of the two rows, then half their differences, each from the outermost knots inwards.
+type fold [curvePoints]float64
+
+// folds returns those of the places 1, 2 ... stride/2.
+func folds(stride int) []fold {
+	if f, ok := foldsOf.Load(stride); ok {
+		return f.([]fold)
+	}
+	rows := curve(curvePoints, stride)[(curvePoints/2-1)*stride*curvePoints:]
+	f := make([]fold, stride/2)
+	for i := range f {
+		row := rows[(i+1)*curvePoints:][:curvePoints]
+		for k := range curvePoints / 2 {
+			f[i][k], f[i][curvePoints/2+k] = (row[k]+row[curvePoints-1-k])/2, (row[k]-row[curvePoints-1-k])/2
 		}
 	}
-	return true
+	kept, _ := foldsOf.LoadOrStore(stride, f)
+	return kept.([]fold)
+}
+
+var foldsOf sync.Map // stride -> []fold
+
+// lay adds to dst the curve through the values of the knots.
+func lay(dst, values []float64, shift int) {
+	stride := 1 << shift
+	all := folds(stride)
+	for at := 0; len(dst) > 0; at++ {
+		v := (*[curvePoints]float64)(values[at+1:])
+		s0, s1, s2, s3, s4, s5 := v[0]+v[11], v[1]+v[10], v[2]+v[9], v[3]+v[8], v[4]+v[7], v[5]+v[6]
+		d0, d1, d2, d3, d4, d5 := v[0]-v[11], v[1]-v[10], v[2]-v[9], v[3]-v[8], v[4]-v[7], v[5]-v[6]
+		here := dst[:min(stride, len(dst))]
+		dst = dst[len(here):]
+		here[0] += v[curvePoints/2-1]
+		for i := range all {
+			f, place, other := &all[i], i+1, stride-i-1
+			even := float64(f[0]*s0) + float64(f[1]*s1) + float64(f[2]*s2) + float64(f[3]*s3) + float64(f[4]*s4) + float64(f[5]*s5)
+			odd := float64(f[6]*d0) + float64(f[7]*d1) + float64(f[8]*d2) + float64(f[9]*d3) + float64(f[10]*d4) + float64(f[11]*d5)
+			if place < len(here) {
+				here[place] += even + odd
+			}
+			if other < len(here) && other != place {
+				here[other] += even - odd
+			}
+		}
+	}
 }
 
 // dealOut gives each knot what the points around it hold, each point dealt out by the weights that a curve through the knots has there: a sum over
 // the points of what a curve runs through is then the same sum over the knots.
 func dealOut(dst, x []float64, shift int) {
 	stride := 1 << shift
-	table := curve(curvePoints, stride)[(curvePoints/2-1)*stride*curvePoints:][:stride*curvePoints]
+	all := folds(stride)
 	clear(dst)
 	for at := 0; len(x) > 0; at++ {
-		var s0, s1, s2, s3, s4, s5, s6, s7, s8, s9, s10, s11 float64
-		here := x[:min(stride, len(x))]
-		x = x[len(here):]
-		for i, v := range here {
-			row := (*[curvePoints]float64)(table[i*curvePoints:])
-			s0 += float64(row[0] * v)
-			s1 += float64(row[1] * v)
-			s2 += float64(row[2] * v)
-			s3 += float64(row[3] * v)
-			s4 += float64(row[4] * v)
-			s5 += float64(row[5] * v)
-			s6 += float64(row[6] * v)
-			s7 += float64(row[7] * v)
-			s8 += float64(row[8] * v)
-			s9 += float64(row[9] * v)
-			s10 += float64(row[10] * v)
-			s11 += float64(row[11] * v)
+		if len(x) < stride {
+			room := lend(stride)
+			defer giveBack(room)
+			clear((*room)[copy(*room, x):])
+			x = *room
+		}
+		here := x[:stride]
+		x = x[stride:]
+		var s0, s1, s2, s3, s4, s5, d0, d1, d2, d3, d4, d5 float64
+		for i := range all {
+			f := &all[i]
+			a, b := here[i+1], here[stride-i-1]
+			s, d := a+b, a-b
+			if i == len(all)-1 { // the middle, which has no other place
+				s = a
+			}
+			s0 += float64(f[0] * s)
+			s1 += float64(f[1] * s)
+			s2 += float64(f[2] * s)
+			s3 += float64(f[3] * s)
+			s4 += float64(f[4] * s)
+			s5 += float64(f[5] * s)
+			d0 += float64(f[6] * d)
+			d1 += float64(f[7] * d)
+			d2 += float64(f[8] * d)
+			d3 += float64(f[9] * d)
+			d4 += float64(f[10] * d)
+			d5 += float64(f[11] * d)
 		}
 		near := (*[curvePoints]float64)(dst[at+1:])
-		for k, v := range [curvePoints]float64{s0, s1, s2, s3, s4, s5, s6, s7, s8, s9, s10, s11} {
-			near[k] += v
-		}
+		near[0], near[11] = near[0]+s0+d0, near[11]+s0-d0
+		near[1], near[10] = near[1]+s1+d1, near[10]+s1-d1
+		near[2], near[9] = near[2]+s2+d2, near[9]+s2-d2
+		near[3], near[8] = near[3]+s3+d3, near[8]+s3-d3
+		near[4], near[7] = near[4]+s4+d4, near[7]+s4-d4
+		near[5], near[6] = near[5]+s5+d5+here[0], near[6]+s5-d5
 	}
 }
 
@@ -195,16 +247,17 @@ func (w *window) goingOn(tail *exponential, reach, stride int) []kernel {
 func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
 	n, stride := len(heavy), 1<<shift
 	tail := w.exponential()
-	h := float64(w.half)
-	fall, step := tail.fall, tail.fall/h
+	fall, share := tail.fall, 1/float64(stride)
 	most := tail.edge / (1 - fall)
-	far := most / (1 - fall) / h
+	far := most / (1 - fall) / float64(w.half)
 	reach := [4]float64{most, most, far, far}
+	// what far is multiplied by: the sums count the distance beyond in points
+	unit := [4]float64{-tail.edge, tail.edge, -tail.edge / float64(w.half), tail.edge / float64(w.half)}
 	table := curve(farPoints, stride)
 	clear(dst)
-	weight, dst = weight[:n], dst[:n]
+	dst = dst[:n]
 	for side, way := range [2]int{1, -1} {
-		// Sums over what lies beyond, of the weighted heights and of the weights; and each times the distance beyond in halves.
+		// Sums over what lies beyond, of the weighted heights and of the weights; and each times the distance beyond.
 		var t, s, t1, s1 float64
 		at, end := w.half, n // points from which something lies beyond
 		if way < 0 {
@@ -216,15 +269,15 @@ func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
 			if way < 0 {
 				last = cell<<shift - 1
 			}
-			at0, knot0 := at-cell<<shift, cell+before
-			far, rise, straight := straight(knots, side, knot0, 1/float64(stride), &reach)
-			near := (*[farPoints]knot)(knots[knot0-2:])
-			for k := range far {
-				far[k] += float64(rise[k] * float64(at0))
-				rise[k] *= float64(way)
+			far, rise, straight := straight(knots, side, cell+before, share, &reach)
+			near := (*[farPoints]knot)(knots[cell+before-2:])
+			for k, u := range unit {
+				far[k] = float64((far[k] + float64(rise[k]*float64(at-cell<<shift))) * u)
+				rise[k] *= float64(float64(way) * u)
 			}
 			a, b, c, d := far[0], far[1], far[2], far[3]
-			for ; at != last; at += way {
+			ra, rb, rc, rd := rise[0], rise[1], rise[2], rise[3]
+			for from := at - way*w.half; at != last; at, from = at+way, from+way {
 				if !straight {
 					row := (*[farPoints]float64)(table[(2*stride+at&(stride-1))*farPoints:])
 					a, b, c, d = 0, 0, 0, 0
@@ -232,13 +285,12 @@ func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
 						f := &near[k].far[side]
 						a, b, c, d = a+float64(r*f[0]), b+float64(r*f[1]), c+float64(r*f[2]), d+float64(r*f[3])
 					}
+					a, b, c, d = a*unit[0], b*unit[1], c*unit[2], d*unit[3]
 				}
-				dst[at] -= float64(tail.edge * (float64(a*t) - float64(b*s) + float64(c*t1) - float64(d*s1)))
-				t += heavy[at-way*w.half]
-				s += weight[at-way*w.half]
-				t1, s1 = float64(t1*fall)+float64(t*step), float64(s1*fall)+float64(s*step)
-				t, s = float64(t*fall), float64(s*fall)
-				a, b, c, d = a+rise[0], b+rise[1], c+rise[2], d+rise[3]
+				dst[at] += float64(a*t) + float64(b*s) + float64(c*t1) + float64(d*s1)
+				t, s = float64((t+heavy[from])*fall), float64((s+weight[from])*fall)
+				t1, s1 = float64(t1*fall)+t, float64(s1*fall)+s
+				a, b, c, d = a+ra, b+rb, c+rc, d+rd
 			}
 		}
 	}

@@ -21,6 +21,20 @@ const directTaps = 48
 func correlateDirect(dst, x []float64, lo, hi int, k kernel) {
 	n := len(x)
 	half := len(k.taps) - 1
+	if a, b := max(lo, half), min(hi, n-half); a < b && !k.odd { // tap by tap where the whole kernel lies inside
+		inside := dst[a-lo : b-lo]
+		for i, v := range x[a:b] {
+			inside[i] = float64(k.taps[0] * v)
+		}
+		for u := 1; u <= half; u++ {
+			tap, left, right := k.taps[u], x[a-u:][:len(inside)], x[a+u:][:len(inside)]
+			for i := range inside {
+				inside[i] += float64(tap * (right[i] + left[i]))
+			}
+		}
+		correlateDirect(dst[:a-lo], x, lo, a, k)
+		lo, dst = b, dst[b-lo:]
+	}
 	for i := lo; i < hi; i++ {
 		var s float64
 		if !k.odd {

@@ -187,12 +187,15 @@ func (b biweight) run(w, y, weight []float64, size float64, fit func(delta []flo
 			r.Crossed = fit(delta)
 		}
 		r.Passes++
-		rest = rest[:0]
+		rest = rest[:len(y)]
+		left := 0 // points that count
 		for i, v := range y {
+			rest[left] = math.Abs(v - w[i])
 			if weight == nil || weight[i] > 0 {
-				rest = append(rest, math.Abs(v-w[i]))
+				left++
 			}
 		}
+		rest = rest[:left]
 		c := float64(scaleOf * median(rest))
 		last := r.Scale
 		r.Scale = c

@@ -154,12 +154,20 @@ func (w *work) materialRatio(c float64) float64 {
 	for _, b := range w.z[1:] {
 		if a >= c && b >= c {
 			whole++
-		} else if low, high := min(a, b), max(a, b); high > c {
+		} else if low, high := inOrder(a, b); high > c {
 			part += (high - c) / (high - low)
 		}
 		a = b
 	}
 	return (float64(whole) + part) / float64(w.n-1)
+}
+
+// inOrder returns the lower of two heights first. min and max of Go look for NaN too.
+func inOrder(a, b float64) (low, high float64) {
+	if a < b {
+		return a, b
+	}
+	return b, a
 }
 
 // materialHeight is the inverse of materialRatio: the lowest height whose ratio is at most p, a fraction.
@@ -234,7 +242,7 @@ func (w *work) bracket(high, low float64) bracket {
 func (b *bracket) ratio(c float64, open bool) float64 {
 	whole, part := b.whole, 0.0
 	for _, i := range b.pieces {
-		low, high := min(b.z[i], b.z[i+1]), max(b.z[i], b.z[i+1])
+		low, high := inOrder(b.z[i], b.z[i+1])
 		switch {
 		case low >= c:
 			if high > c || !open {
