@@ -247,7 +247,7 @@ func (w *window) goingOn(tail *exponential, reach, stride int) []kernel {
 func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
 	n, stride := len(heavy), 1<<shift
 	tail := w.exponential()
-	fall, share := tail.fall, 1/float64(stride)
+	fall := tail.fall
 	most := tail.edge / (1 - fall)
 	far := most / (1 - fall) / float64(w.half)
 	reach := [4]float64{most, most, far, far}
@@ -269,44 +269,68 @@ func (w *window) cut(dst, heavy, weight []float64, knots []knot, shift int) {
 			if way < 0 {
 				last = cell<<shift - 1
 			}
-			far, rise, straight := straight(knots, side, cell+before, share, &reach)
-			near := (*[farPoints]knot)(knots[cell+before-2:])
-			for k, u := range unit {
-				far[k] = float64((far[k] + float64(rise[k]*float64(at-cell<<shift))) * u)
-				rise[k] *= float64(float64(way) * u)
-			}
-			a, b, c, d := far[0], far[1], far[2], far[3]
-			ra, rb, rc, rd := rise[0], rise[1], rise[2], rise[3]
-			for from := at - way*w.half; at != last; at, from = at+way, from+way {
-				if !straight {
-					row := (*[farPoints]float64)(table[(2*stride+at&(stride-1))*farPoints:])
-					a, b, c, d = 0, 0, 0, 0
-					for k, r := range row {
-						f := &near[k].far[side]
-						a, b, c, d = a+float64(r*f[0]), b+float64(r*f[1]), c+float64(r*f[2]), d+float64(r*f[3])
-					}
-					a, b, c, d = a*unit[0], b*unit[1], c*unit[2], d*unit[3]
+			length := stride / parts(knots, side, cell+before, stride, &reach)
+			var now [4]float64 // far where a part begins
+			for first := true; at != last; first = false {
+				place := at & (stride - 1)
+				lo := place &^ (length - 1)
+				begin, finish := lo, lo+length
+				stop := min(cell<<shift+finish, n)
+				if way < 0 {
+					begin, finish, stop = finish, lo, cell<<shift+lo-1
 				}
-				dst[at] += float64(a*t) + float64(b*s) + float64(c*t1) + float64(d*s1)
-				t, s = float64((t+heavy[from])*fall), float64((s+weight[from])*fall)
-				t1, s1 = float64(t1*fall)+t, float64(s1*fall)+s
-				a, b, c, d = a+ra, b+rb, c+rc, d+rd
+				if first {
+					now = farAt(knots, side, cell+before, begin, stride, table, &unit)
+				}
+				next := farAt(knots, side, cell+before, finish, stride, table, &unit)
+				var far, rise [4]float64
+				for k := range far {
+					rise[k] = float64((next[k] - now[k]) / float64(length))
+					far[k] = now[k] + float64(rise[k]*float64((place-begin)*way))
+				}
+				a, b, c, d := far[0], far[1], far[2], far[3]
+				ra, rb, rc, rd := rise[0], rise[1], rise[2], rise[3]
+				for from := at - way*w.half; at != stop; at, from = at+way, from+way {
+					dst[at] += float64(a*t) + float64(b*s) + float64(c*t1) + float64(d*s1)
+					t, s = float64((t+heavy[from])*fall), float64((s+weight[from])*fall)
+					t1, s1 = float64(t1*fall)+t, float64(s1*fall)+s
+					a, b, c, d = a+ra, b+rb, c+rc, d+rd
+				}
+				now = next
 			}
 		}
 	}
 }
 
-// straight returns what far is at a knot, how it changes from point to point towards the next one, and whether it may be taken to change
-// evenly. reach is the greatest sum, at the height of the bell where it ends, and that times the distance beyond.
-func straight(knots []knot, side, at int, share float64, reach *[4]float64) (far, rise [4]float64, ok bool) {
-	far, ok = knots[at].far[side], true
-	p, next, q := &knots[at-1].far[side], &knots[at+1].far[side], &knots[at+2].far[side]
-	for k, a := range far {
-		b := next[k]
-		rise[k] = float64((b - a) * share)
-		ok = ok && math.Abs(p[k]-2*a+b)*reach[k] <= mostBend && math.Abs(a-2*b+q[k])*reach[k] <= mostBend
+// parts says into how many parts, a power of 2, what lies between a knot and the next one is cut, so that far may be taken to change evenly in each.
+// reach is the greatest sum, at the height of the bell where it ends, and that times the distance beyond.
+func parts(knots []knot, side, at, stride int, reach *[4]float64) int {
+	a, b, c, d := &knots[at-1].far[side], &knots[at].far[side], &knots[at+1].far[side], &knots[at+2].far[side]
+	bend := 0.0
+	for k, r := range reach {
+		bend = max(bend, math.Abs(a[k]-2*b[k]+c[k])*r, math.Abs(b[k]-2*c[k]+d[k])*r)
 	}
-	return far, rise, ok
+	n := 1
+	for n < stride && !(bend <= mostBend*float64(n*n)) {
+		n *= 2
+	}
+	return n
+}
+
+// farAt is far at a place behind a knot, up to the next one, by a curve through the knots around, each function times its unit.
+func farAt(knots []knot, side, at, place, stride int, table []float64, unit *[4]float64) (far [4]float64) {
+	if place == 0 || place == stride {
+		far = knots[at+place/stride].far[side]
+	} else {
+		row := (*[farPoints]float64)(table[(farPoints/2-1)*stride*farPoints+place*farPoints:])
+		near := (*[farPoints]knot)(knots[at-farPoints/2+1:])
+		for k, r := range row {
+			f := &near[k].far[side]
+			far[0], far[1] = far[0]+float64(r*f[0]), far[1]+float64(r*f[1])
+			far[2], far[3] = far[2]+float64(r*f[2]), far[3]+float64(r*f[3])
+		}
+	}
+	return [4]float64{far[0] * unit[0], far[1] * unit[1], far[2] * unit[2], far[3] * unit[3]}
 }
 
 var curves sync.Map // [2]int{points, stride} -> []float64
