@@ -12,7 +12,9 @@ func median(v []float64) float64 {
 	}
 	lower := v[0] // nth left all that is not greater before n/2
 	for _, x := range v[:n/2] {
-		lower = max(lower, x)
+		if x > lower {
+			lower = x
+		}
 	}
 	return lower + float64((upper-lower)/2)
 }

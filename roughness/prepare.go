@@ -35,8 +35,8 @@ func (out *prepared) prepare(p Profile, s *Settings) error {
 			out.invalid++
 		case math.Abs(v) > MaxHeight:
 			return fail(tooHigh(i, v))
-		default:
-			out.peak = max(out.peak, math.Abs(v))
+		case math.Abs(v) > out.peak:
+			out.peak = math.Abs(v)
 		}
 	}
 	z, lo := out.enter(p, s)
