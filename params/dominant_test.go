@@ -37,6 +37,22 @@ func TestDominantWavinessOfASine(t *testing.T) {
 	}
 }
 
+// A wave as long as the profile is the lowest there is, and one of two points the highest; both pass whole, whatever factors the length has.
+func TestDominantProfileAtTheEnds(t *testing.T) {
+	for _, n := range []int{64, 67, 134, 7993} {
+		for _, periods := range []float64{1, math.Floor(float64(n-1) / 2)} {
+			z := cosines(n, periods, 1.5)
+			wave := params.DominantProfile(z, 0.5, float64(n)*0.5/periods)
+			for i := range z {
+				if math.Abs(wave[i]-z[i]) > 1e-10 {
+					t.Errorf("%g waves in %d points: point %d is %v, want %v", periods, n, i, wave[i], z[i])
+					break
+				}
+			}
+		}
+	}
+}
+
 // A wavelength that does not fit the length is read between the bins: to a hundredth of a bin or better.
 func TestDominantWavelengthBetweenBins(t *testing.T) {
 	const n, dx = 8000, 0.5

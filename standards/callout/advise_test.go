@@ -128,3 +128,13 @@ func TestSpeed(t *testing.T) {
 		}
 	}
 }
+
+// An S-filter that is stated stands beside the one of a stated class, for a primary parameter too.
+func TestStatedShortOfPrimary(t *testing.T) {
+	for text, want := range map[string]float64{"Pa 3 Sc3": 2.5, "Pa 3 Sc4": 8, "Pa 3 Nis 8 µm": 8, "Pa 3 Sc3 Nis 8 µm": 8, "Pa 3 Sc4 Nis 2,5 µm": 2.5} {
+		r := item(t, text, "iso-21920")
+		if got := r.Settings["short.cutoff"]; got.Number != want || got.Origin.Text == "" || strings.Contains(got.Origin.Text, "class") == strings.Contains(text, "Nis") {
+			t.Errorf("%s: %g, %q", text, got.Number, got.Origin.Text)
+		}
+	}
+}

@@ -90,9 +90,7 @@ func (b Budget) Combine() (Combined, error) {
 			denominator += float64(fourth*fourth) / d
 		}
 	}
-	if sum < 0 { // correlations that cannot be; rounding alone when it is next to nothing
-		sum = 0
-	}
+	sum = max(sum, 0) // below 0 are correlations that cannot be; rounding alone when it is next to nothing
 	c := Combined{Standard: math.Sqrt(sum), DoF: math.Inf(1), Shares: make([]float64, n)}
 	if denominator > 0 && sum > 0 {
 		c.DoF = max(1, math.Floor(sum*sum/denominator*(1+1e-12)))
