@@ -109,7 +109,7 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 		fmt.Fprintf(errs, "batch: %s\n", standards.Bare(err))
 		return 2
 	}
-	t := newTable(out, o.json, empty.Values, o.limits, o.agreed)
+	t := newTable(out, o.json, empty.Values, o.limits)
 	each(ctx, len(names), o.jobs, func(i int) row { return evaluate(o, names[i]) }, func(i int, r row) {
 		t.add(r)
 		if o.progress && ((i+1)%100 == 0 || i+1 == len(names)) {

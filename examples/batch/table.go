@@ -32,10 +32,10 @@ type table struct {
 	judged *judged // nil without limits
 }
 
-func newTable(out io.Writer, asJSON bool, values []roughness.Value, limits *judge.Requirement, agreed string) *table {
+func newTable(out io.Writer, asJSON bool, values []roughness.Value, limits *judge.Requirement) *table {
 	t := &table{buf: bufio.NewWriter(out), json: asJSON, sums: make([]running, len(values))}
 	if limits != nil {
-		t.judged = &judged{limits: limits, again: map[string]string{}, who: agreed}
+		t.judged = &judged{limits: limits}
 	}
 	t.csv = csv.NewWriter(t.buf)
 	head := []string{"file"}
@@ -84,11 +84,8 @@ func (r *running) deviation() float64 { return math.Sqrt(r.sum / float64(r.n-1))
 
 func (t *table) add(r row) {
 	t.rows++
-	again := ""
-	if r.sha256 != "" {
-		if again = t.given.Again(r.sha256, r.file, "its values count"); again != "" {
-			r.notes = append(r.notes, judge.SameHeights)
-		}
+	if r.sha256 != "" && t.given.Again(r.sha256, r.file, "its values count") != "" {
+		r.notes = append(r.notes, judge.SameHeights)
 	}
 	defined := false
 	for i, v := range r.values {
@@ -99,9 +96,6 @@ func (t *table) add(r row) {
 		t.failed++
 	}
 	if t.judged != nil {
-		if again != "" {
-			t.judged.again[r.file] = again
-		}
 		t.judged.add(r)
 	}
 	if t.json {

@@ -14,8 +14,6 @@ type judged struct {
 	limits  *judge.Requirement
 	values  []judge.Typed
 	without []string
-	again   map[string]string // of files with the heights of an earlier one: what is said of them
-	who     string            // who agreed
 	agreed  []judge.Deviation // of any trace, each once
 	left    int               // files that an interrupt left out
 }
@@ -51,7 +49,7 @@ func (j *judged) add(r row) {
 
 // verdict is the one for all traces.
 func (j *judged) verdict() (*judge.Verdict, error) {
-	all := judge.Judging{Requirement: j.limits, Typed: j.values, Again: j.again, Agreed: j.who}
+	all := judge.Judging{Requirement: j.limits, Typed: j.values}
 	switch n := len(j.without); {
 	case n == 1:
 		all.FileOpen = []string{j.without[0] + " has no value that can be judged"}

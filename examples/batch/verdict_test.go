@@ -144,35 +144,3 @@ func TestBatchVerdictInterrupted(t *testing.T) {
 		t.Errorf("%s", &out)
 	}
 }
-
-// Copies of one file prove no conformity by a rule that counts values, unless somebody has agreed.
-func TestBatchCopies(t *testing.T) {
-	dir, set := t.TempDir(), t.TempDir()
-	data, err := os.ReadFile(filepath.Join(folder(t, 1), "trace-000.txt"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	write(t, set, "s.json", settings)
-	for _, name := range []string{"a.txt", "b.txt", "c.txt"} {
-		write(t, dir, name, string(data))
-	}
-	all := func(limit string, more ...string) (doc struct {
-		Traces  []struct{ Values map[string]float64 }
-		Verdict struct{ Word string }
-	}) {
-		t.Helper()
-		var out, errs bytes.Buffer
-		run(context.Background(), append(append([]string{"-json", "-settings", filepath.Join(set, "s.json"), "-rule", "16%", "-limit", limit}, more...), dir), &out, &errs)
-		if err := json.Unmarshal(out.Bytes(), &doc); err != nil {
-			t.Fatalf("%v: %s", err, errs.String())
-		}
-		return doc
-	}
-	limit := fmt.Sprintf("Ra <= %.6f", all("Ra <= 9").Traces[0].Values["Ra"]*1.1) // one value is too near to it
-	if word := all(limit).Verdict.Word; word != "No verdict yet" {
-		t.Errorf("copies: %s", word)
-	}
-	if word := all(limit, "-agreed", "the customer").Verdict.Word; word != "Conforms" {
-		t.Errorf("agreed: %s", word)
-	}
-}

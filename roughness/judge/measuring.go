@@ -402,7 +402,7 @@ func (m *measuring) judge(l *LimitVerdict, item *callout.Item) error {
 		return err
 	}
 	if v.Word == decide.Conforms && l.Rule != standards.Maximum && len(l.Open) == 0 { // then every trace has its value
-		copied, once := j.once(l.Counted)
+		copied, once := j.once(values)
 		switch w, err := by.Judge(once); {
 		case err != nil:
 			return err

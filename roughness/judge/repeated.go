@@ -52,16 +52,19 @@ var copies = Deviation{Key: "copies", Asked: "each trace once", Used: "a trace g
 
 // once leaves out the values of traces that are given again, and says which trace the first of them is. The values are those of the traces in
 // their order, and behind them others.
-func (j *Judging) once(counted []CountedValue) (says string, left []float64) {
+func (j *Judging) once(values []float64) (says string, left []float64) {
+	if len(j.Traces) < 2 {
+		return "", values
+	}
 	var given Given
-	for t, c := range counted {
-		again := j.Again[c.Name]
-		if t < len(j.Traces) && len(j.Traces) > 1 {
-			again = given.Again(HeightsSHA256(j.Traces[t].Z), c.Name, "its values count")
+	for t, v := range values {
+		if t < len(j.Traces) {
+			if again := given.Again(HeightsSHA256(j.Traces[t].Z), traceName(j.Traces, t), "its values count"); again != "" {
+				says = cmp.Or(says, again)
+				continue
+			}
 		}
-		if says = cmp.Or(says, again); again == "" {
-			left = append(left, c.Value)
-		}
+		left = append(left, v)
 	}
 	return says, left
 }

@@ -50,9 +50,6 @@ type Judging struct {
 	Typed    []Typed
 	FileOpen []string // what files leave open: "rod-place-7.txt, unit of the heights"
 
-	// Again says of typed values, by the trace that they were measured on, that it has the heights of an earlier one: see [Given].
-	Again map[string]string
-
 	// Periodic says that the marks of the surface repeat, as those of turning do: an edition that keeps a table of its own for such profiles
 	// chooses a cut-off that nobody states by their mean spacing (ISO 4288:1996, 7.2.2).
 	Periodic bool
