@@ -29,7 +29,7 @@ func (d Deviation) String() string {
 	}
 	name := roughness.NameOf(d.Key)
 	switch d.Key {
-	case clipped.Key, copies.Key:
+	case clipped.Key:
 		name = ""
 	case "rule":
 		name = "acceptance rule"

@@ -395,23 +395,10 @@ func (m *measuring) judge(l *LimitVerdict, item *callout.Item) error {
 		values[k] = c.Value
 	}
 	call, err := lookupAny(l.Bound.Edition, l.Symbol)
-	by := decide.Judgement{Bound: l.Bound, Tolerance: j.tolerance(item), Rule: l.Rule, Guard: guard,
-		Text: item.LimitText, Unit: item.Unit, Each: each, Positive: err == nil && cannot(call, -1) != ""}
-	v, err := by.Judge(values)
+	v, err := decide.Judgement{Bound: l.Bound, Tolerance: j.tolerance(item), Rule: l.Rule, Guard: guard,
+		Text: item.LimitText, Unit: item.Unit, Each: each, Positive: err == nil && cannot(call, -1) != ""}.Judge(values)
 	if err != nil {
 		return err
-	}
-	if v.Word == decide.Conforms && l.Rule != standards.Maximum && len(l.Open) == 0 { // then every trace has its value
-		copied, once := j.once(values)
-		switch w, err := by.Judge(once); {
-		case err != nil:
-			return err
-		case w.Word == decide.Conforms:
-		case j.Agreed == "":
-			l.Open = append(l.Open, Reason{WhyDeviates, copied + " The same trace again is no further measurement, and without it the values do not prove that the surface conforms."})
-		default:
-			m.agree(copies)
-		}
 	}
 	if v.Word == decide.NoVerdict && v.N > 0 {
 		l.Open = append(l.Open, Reason{WhyMore, v.Sentence})

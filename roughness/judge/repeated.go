@@ -1,7 +1,6 @@
 package judge
 
 import (
-	"cmp"
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/hex"
@@ -46,25 +45,3 @@ func (g *Given) Again(sha256, name, counts string) string {
 
 // SameHeights is the code of the note that says so.
 const SameHeights = "same-heights"
-
-// copies is the deviation of values that prove conformity only with traces that are given again.
-var copies = Deviation{Key: "copies", Asked: "each trace once", Used: "a trace given again"}
-
-// once leaves out the values of traces that are given again, and says which trace the first of them is. The values are those of the traces in
-// their order, and behind them others.
-func (j *Judging) once(values []float64) (says string, left []float64) {
-	if len(j.Traces) < 2 {
-		return "", values
-	}
-	var given Given
-	for t, v := range values {
-		if t < len(j.Traces) {
-			if again := given.Again(HeightsSHA256(j.Traces[t].Z), traceName(j.Traces, t), "its values count"); again != "" {
-				says = cmp.Or(says, again)
-				continue
-			}
-		}
-		left = append(left, v)
-	}
-	return says, left
-}
