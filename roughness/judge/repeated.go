@@ -1,15 +1,16 @@
 package judge
 
 import (
-	"crypto/sha256"
 	"encoding/binary"
 	"encoding/hex"
 	"math"
+
+	"example.com/furrow/roughness/internal/checksum"
 )
 
 // HeightsSHA256 is the SHA-256 of heights, as little-endian float64, in hexadecimal. All points without a height are alike.
 func HeightsSHA256(z []float64) string {
-	h := sha256.New()
+	h := checksum.SHA256()
 	b := make([]byte, 0, 8*min(len(z), 1<<13))
 	for i, v := range z {
 		if math.IsNaN(v) || math.IsInf(v, 0) {

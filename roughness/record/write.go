@@ -2,7 +2,6 @@ package record
 
 import (
 	"bytes"
-	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
 	"math"
@@ -12,6 +11,7 @@ import (
 	"time"
 
 	"example.com/furrow/roughness"
+	"example.com/furrow/roughness/internal/checksum"
 	"example.com/furrow/roughness/judge"
 	"example.com/furrow/standards"
 )
@@ -53,8 +53,7 @@ func (m *Stamp) members() []member {
 func (m *Stamp) json() raw { return line(pairs(m.members())...) }
 
 func digest(b []byte) string {
-	d := sha256.Sum256(b)
-	return hex.EncodeToString(d[:])
+	return hex.EncodeToString(checksum.Of(checksum.SHA256(), b))
 }
 
 // rounded has 12 significant digits: what a value keeps wherever it is calculated.

@@ -2,7 +2,6 @@ package tracefile
 
 import (
 	"archive/zip"
-	"crypto/md5"
 	"encoding/binary"
 	"encoding/xml"
 	"fmt"
@@ -10,6 +9,8 @@ import (
 	"math"
 	"regexp"
 	"strings"
+
+	"example.com/furrow/roughness/internal/checksum"
 )
 
 // WriteX3P writes a trace as an ISO 25178-72 container with binary 64-bit heights, valid under both editions of the schema (2007 and
@@ -48,9 +49,9 @@ func WriteX3P(w io.Writer, t *Trace) error {
 	b.WriteString("</Axes></Record1>\n")
 	t.record2(&b)
 	fmt.Fprintf(&b, "<Record3><MatrixDimension><SizeX>%d</SizeX><SizeY>1</SizeY><SizeZ>1</SizeZ></MatrixDimension>\n<DataLink>", len(z))
-	fmt.Fprintf(&b, "<PointDataLink>bindata/data.bin</PointDataLink><MD5ChecksumPointData>%x</MD5ChecksumPointData>", md5.Sum(points))
+	fmt.Fprintf(&b, "<PointDataLink>bindata/data.bin</PointDataLink><MD5ChecksumPointData>%x</MD5ChecksumPointData>", checksum.Of(checksum.MD5(), points))
 	if !all {
-		fmt.Fprintf(&b, "<ValidPointsLink>bindata/valid.bin</ValidPointsLink><MD5ChecksumValidPoints>%x</MD5ChecksumValidPoints>", md5.Sum(valid))
+		fmt.Fprintf(&b, "<ValidPointsLink>bindata/valid.bin</ValidPointsLink><MD5ChecksumValidPoints>%x</MD5ChecksumValidPoints>", checksum.Of(checksum.MD5(), valid))
 	}
 	b.WriteString("</DataLink></Record3>\n<Record4><ChecksumFile>md5checksum.hex</ChecksumFile></Record4>\n")
 	if v := t.field("VendorSpecificID"); v != "" {
@@ -63,7 +64,7 @@ func WriteX3P(w io.Writer, t *Trace) error {
 	members := []struct {
 		name string
 		data []byte
-	}{{"main.xml", main}, {"md5checksum.hex", fmt.Appendf(nil, "%x *main.xml\n", md5.Sum(main))}, {"bindata/data.bin", points}}
+	}{{"main.xml", main}, {"md5checksum.hex", fmt.Appendf(nil, "%x *main.xml\n", checksum.Of(checksum.MD5(), main))}, {"bindata/data.bin", points}}
 	if !all {
 		members = append(members, struct {
 			name string

@@ -4,15 +4,15 @@ import (
 	"archive/zip"
 	"bytes"
 	"context"
-	"crypto/md5"
 	"encoding/hex"
 	"errors"
-	"hash"
 	"io"
 	"math"
 	"path"
 	"slices"
 	"strings"
+
+	"example.com/furrow/roughness/internal/checksum"
 )
 
 // The container of ISO 25178-72 (X3P): a ZIP archive with main.xml, a checksum file and, beside it, binary heights.
@@ -122,7 +122,7 @@ func (c *container) find(link string) (*zip.File, error) {
 type member struct {
 	name                string
 	in                  io.ReadCloser
-	sum                 hash.Hash
+	sum                 checksum.Hash
 	packed, done, limit int64
 }
 
@@ -137,7 +137,7 @@ func (c *container) open(link string, limit int64) (*member, error) {
 	if err != nil {
 		return nil, because(ErrFormat, "%s cannot be unpacked: %v", name, err)
 	}
-	return &member{name, in, md5.New(), int64(min(f.CompressedSize64, uint64(c.size))), 0, limit}, nil
+	return &member{name, in, checksum.MD5(), int64(min(f.CompressedSize64, uint64(c.size))), 0, limit}, nil
 }
 
 func (m *member) Read(p []byte) (int, error) {

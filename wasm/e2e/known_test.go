@@ -99,9 +99,16 @@ func TestKnownAnswers(t *testing.T) {
 	s.unsure(false)
 	s.settle()
 	found := eval2[[]string](s, `(async () => {
-		const { textOf } = await import('./shared/memo.js');
+		const { textOf, valueOf } = await import('./shared/memo.js');
 		const known = await (await fetch('known.json')).json();
 		const said = [];
+		const form = { thousandths: [[0], [-0], [0.001, -0, 0.001], [0.868, -0.91], [2147483.647, -2147483.648, 2147483.647]], float64: [[], [1.234, NaN], [2147483.648], [0.1 + 0.2], [1 / 3], [Infinity]] };
+		for (const [key, traces] of Object.entries(form)) {
+			for (const z of traces) {
+				const back = valueOf(textOf(new Float64Array(z)));
+				if (!(key in JSON.parse(textOf(new Float64Array(z)))) || back.length !== z.length || z.some((x, i) => !Object.is(x, back[i]))) said.push(z + ' comes back as ' + back);
+			}
+		}
 		for (const [asked, answer] of Object.entries(known.answers)) {
 			const [name] = JSON.parse(asked);
 			if (!answers.some(([n, value]) => n === name && textOf(value) === answer)) said.push(name + ' is answered otherwise');

@@ -210,7 +210,9 @@ func named(name string) string {
 	before, arguments, generic := strings.Cut(name, "[")
 	host, _, inFolder := strings.Cut(before, "/")
 	switch {
-	case strings.HasPrefix(name, "runtime."), name == "reflect.makeFuncStub", name == "reflect.methodValueCall": // isSystemGoroutine, argMapInternal
+	case name == "runtime.gopanic", name == "reflect.makeFuncStub", name == "reflect.methodValueCall": // showfuncinfo, argMapInternal
+	case strings.HasPrefix(name, "runtime."): // isSystemGoroutine, showfuncinfo
+		return "runtime."
 	case strings.HasPrefix(name, "main."), inFolder && strings.Contains(host, ".") && !strings.Contains(host, ":"):
 	default:
 		return ""

@@ -15,11 +15,37 @@ function coded(z) {
   return btoa(text);
 }
 
-/** A value as text, and back. Heights stand in it byte for byte. @type {(value: unknown) => string} */
-export const textOf = (value) => JSON.stringify(value, (_, x) => (x instanceof Float64Array ? { float64: coded(x) } : x)) ?? 'null';
+/** Heights in whole thousandths as the steps between them, with a minus behind the step to -0: a third of the bytes when packed. '' for others. @param {Float64Array} z */
+function steps(z) {
+  let at = 0;
+  const list = [];
+  for (const x of z) {
+    const n = Math.round(x * 1000) | 0;
+    if (n / 1000 !== x) return '';
+    list.push(n - at + (Object.is(x, -0) ? '-' : ''));
+    at = n;
+  }
+  return list.join();
+}
+
+/** @param {string} list */
+function stepped(list) {
+  let at = 0;
+  return Float64Array.from(list.split(','), (step) => (at += parseInt(step)) / (step.endsWith('-') ? -1000 : 1000));
+}
+
+/** @param {Float64Array} z */
+function heights(z) {
+  const thousandths = steps(z);
+  return thousandths ? { thousandths } : { float64: coded(z) };
+}
+
+/** A value as text, and back: each height is the same number. @type {(value: unknown) => string} */
+export const textOf = (value) => JSON.stringify(value, (_, x) => (x instanceof Float64Array ? heights(x) : x)) ?? 'null';
 
 /** @type {(text: string) => unknown} */
-export const valueOf = (text) => JSON.parse(text, (_, x) => (typeof x?.float64 === 'string' ? decoded(x.float64) : x));
+export const valueOf = (text) =>
+  JSON.parse(text, (_, x) => (typeof x?.thousandths === 'string' ? stepped(x.thousandths) : typeof x?.float64 === 'string' ? decoded(x.float64) : x));
 
 /** @param {string} code */
 function decoded(code) {
