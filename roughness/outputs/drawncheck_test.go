@@ -47,7 +47,7 @@ func TestChecksDrawn(t *testing.T) {
 		for i := range 20 {
 			s := source(i)
 			var d digest
-			for range 60 {
+			for range 150 {
 				g, centre, width := s.groove()
 				found, err := instrument.FindGroove(g)
 				d.put([]any{found, err})
@@ -66,7 +66,7 @@ func TestChecksDrawn(t *testing.T) {
 		for i := range 20 {
 			s := source(100 + i)
 			var d digest
-			for range 10 {
+			for range 20 {
 				var list []roughness.Profile
 				for range one(&s, 0, 1, 2, 3, 4, 5, 5, 6) {
 					list = append(list, scaled(trace, one(&s, 1, 1.01, 1.02, 0.99, 1.03, 0.5)))

@@ -133,7 +133,7 @@ func TestFiguresDrawn(t *testing.T) {
 		for i := range 50 {
 			s := source(i)
 			var d digest
-			for range 30 {
+			for range 90 {
 				d.put(s.figure().Draw(figure.Options{Width: one(&s, 0, 0, 240, 300, 350, 520, 521, 736, 900), DecimalComma: s.often(30), Inch: s.often(30), Standalone: s.often(20), Height: one(&s, 0, 0, 0, 120, 180), Heights: one(&s, [2]float64{}, [2]float64{}, [2]float64{-1, 1}), Column: one(&s, 0, 0, 0, 1, 4), Hidden: one(&s, "", "", "", "Rz"), Notes: one(&s, nil, []string{"a note"})}))
 			}
 			p.digest(fmt.Sprint("pictures ", i+1), &d)

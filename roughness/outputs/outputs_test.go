@@ -38,7 +38,7 @@ type page struct {
 }
 
 // Rooms that try whole families of inputs take long, and show on another platform nothing that the others do not show.
-var families = strings.Fields("questions changed changed-texts checks verdicts differences layouts formats lengths marks charts faults varied borders drawn-texts drawn-studies drawn-checks drawn-sheets drawn-figures")
+var families = strings.Fields("questions changed changed-texts checks verdicts differences layouts formats lengths marks charts faults varied borders drawn-texts drawn-studies drawn-checks drawn-sheets drawn-figures drawn-words")
 
 // keep runs a room and compares its lines.
 func keep(t *testing.T, name string, room func(p *page)) {

@@ -60,7 +60,7 @@ var importers = map[string][]string{
 var records = []struct{ folder, tests string }{
 	{"filter", "Filters|Shapes|Evaluations"}, {"params", "Parameters|Switches|Constructions|Catalogue"}, {"standards/decide", "Decisions|Standards|Seldom"}, {"standards", "Requirements|Standards|Seldom"},
 	{"roughness/tracefile", "Reading|Writing|Seldom|Layouts|Formats|ChangedTexts|TextsDrawn"}, {"roughness/figure", "Figures|Marks|Charts|FiguresDrawn"}, {"roughness/judge", "Judging|Records|Sheets|Verdicts|SheetsDrawn"}, {"roughness/record", "Records|Settings|Sheets|Changed|Plans"}, {"roughness/study", "Studies|BlankLines|Exercises|Codes|Questions|ByHand|Ordinates|StudiesDrawn"},
-	{"roughness/compare", "Comparing|Differences"}, {"roughness/instrument", "Instruments|Checks|ChecksDrawn"}, {"roughness/inspect", "Inspection|Evaluations|Faults"}, {"roughness/synth", "ShapesMade|Inspection|Studies"}, {"roughness/selfcheck", "Register"}, {"roughness", "Evaluations|Settings|Records|Lengths"},
+	{"roughness/compare", "Comparing|Differences|WordsDrawn"}, {"roughness/instrument", "Instruments|Checks|ChecksDrawn"}, {"roughness/inspect", "Inspection|Evaluations|Faults"}, {"roughness/synth", "ShapesMade|Inspection|Studies"}, {"roughness/selfcheck", "Register"}, {"roughness", "Evaluations|Settings|Records|Lengths"},
 }
 
 // swapped are the operators and what becomes of them.
