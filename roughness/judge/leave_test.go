@@ -97,3 +97,17 @@ func TestRuleBehindLimit(t *testing.T) {
 		}
 	}
 }
+
+// A list has ten thousand signs at most, and a word of it forty.
+func TestBoundsOfLists(t *testing.T) {
+	for n := 9_999; n <= 10_001; n++ {
+		if _, err := judge.ParseTyped("Rz 1"+strings.Repeat(" ", n-4), ""); (err != nil) != (n > 10_000) {
+			t.Errorf("%d signs: %v", n, err)
+		}
+	}
+	for n := 39; n <= 41; n++ {
+		if _, err := judge.ParseTyped("Rz 0."+strings.Repeat("1", n-2), ""); (err != nil) != (n > 40) {
+			t.Errorf("a number of %d signs: %v", n, err)
+		}
+	}
+}

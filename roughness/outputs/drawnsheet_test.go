@@ -44,7 +44,7 @@ func (s *source) sheet(traces []roughness.Profile) rec.Sheet {
 		h.Traces = append(h.Traces, tr)
 	}
 	if s.often(75) {
-		h.Settings = narrowly(one(s, 0, 1, 2, 3, 5), one(s, []string(nil), []string{"Rz"}, []string{"Ra", "Rz", "Rsm"}, []string{"Rk", "Rmr(0.5)", "Rdq"})...)
+		h.Settings = narrowly(one(s, 0, 1, 2, 3, 5, 7, 8), one(s, []string(nil), []string{"Rz"}, []string{"Ra", "Rz", "Rsm"}, []string{"Rk", "Rmr(0.5)", "Rdq"})...)
 		h.Settings.Edition = one(s, a.Edition, a.Edition, "", standards.ISO4287)
 		if s.often(20) {
 			h.Settings.Exclude = []roughness.Exclusion{{From: one(s, 0, 100.0, 300), To: one(s, 104, 120.0, 340), Reason: "dust"}}
@@ -63,7 +63,7 @@ func (s *source) sheet(traces []roughness.Profile) rec.Sheet {
 		h.FileOpen = []string{"x.txt, unit", "y.txt, spacing"}[:1+s.upTo(2)]
 	}
 	if s.often(30) {
-		h.Check = &rec.LatestCheck{Name: one(s, "", "S 14"), Date: "2026-02-27", Word: one(s, "within", "outside", "open")}
+		h.Check = &rec.LatestCheck{Name: one(s, "", "S 14"), Date: one(s, "2026-02-27", "2026-10-27", "2026-10-28", "2026-10-29", "2026-11-27", "2026-11-28", "x", ""), Word: one(s, "within", "outside", "open")}
 		h.Blanks = rec.Blanks{Part: one(s, "", "rod"), Operator: one(s, "", "b"), Remarks: one(s, "", "two lines\nof remarks")}
 		h.Budget = &rec.BudgetUsed{Symbol: one(s, "Rz", "Ra"), Unit: "µm", Value: 2.9, U: 0.1, K: one(s, 2, 2.1), Sentence: "An estimate.", Left: one(s, []string(nil), []string{"tip: unknown"}), Lines: []rec.InfluenceUsed{{Name: "certificate", Effect: 0.04, Share: one(s, 1, 0.5), Source: one(s, "", "own choice")}}}
 	}
@@ -74,7 +74,7 @@ func (s *source) sheet(traces []roughness.Profile) rec.Sheet {
 func TestSheetsDrawn(t *testing.T) {
 	keep(t, "drawn-sheets", func(p *page) {
 		noon := time.Date(2026, 11, 27, 12, 0, 0, 0, time.UTC)
-		traces := []roughness.Profile{short("turned", 340), scaled(short("ground", 300), 1.5), short("worn", 260), {Z: make([]float64, 300), Spacing: 1, Name: "flat"}, {Z: with(short("turned", 340).Z, func(z []float64) { z[50], z[200], z[201] = math.NaN(), math.NaN(), math.NaN() }), Spacing: 1, Name: "<gaps>", Traced: roughness.Traced{Instrument: "bench", TipRadius: 2, Speed: 0.5, Date: "2026-03-03"}}, short("ground", 60)}
+		traces := []roughness.Profile{short("turned", 340), scaled(short("ground", 300), 1.5), short("worn", 260), {Z: make([]float64, 300), Spacing: 1, Name: "flat"}, {Z: with(short("turned", 340).Z, func(z []float64) { z[50], z[200], z[201] = math.NaN(), math.NaN(), math.NaN() }), Spacing: 1, Name: "<gaps>", Traced: roughness.Traced{Instrument: "bench", TipRadius: 2, Speed: 0.5, Date: "2026-03-03"}}, short("ground", 60), short("turned", 700)}
 		for i := range 40 {
 			s := source(i)
 			var d digest

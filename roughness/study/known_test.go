@@ -230,3 +230,16 @@ func TestLetters(t *testing.T) {
 		}
 	}
 }
+
+// What a Gaussian filter of cut-off c leaves of a normal process, with the spectrum exp(-(πβf)²) and the transmission exp(-ln 2 (cf)²), is an integral over a bell:
+// πβ/√((πβ)² + 2 ln 2 c²) (closed form).
+func TestPowerLeft(t *testing.T) {
+	for _, beta := range []float64{3, 10, 250} {
+		for _, cutoff := range []float64{0, 1, 8, 100} {
+			got := powerLeft(beta, func(wave float64) float64 { return math.Exp(-math.Ln2 * math.Pow(cutoff/wave, 2)) })
+			if want := math.Pi * beta / math.Sqrt(math.Pow(math.Pi*beta, 2)+2*math.Ln2*cutoff*cutoff); math.Abs(got-want) > 1e-9 {
+				t.Errorf("length %g, cut-off %g: %.12g, want %.12g", beta, cutoff, got, want)
+			}
+		}
+	}
+}
