@@ -144,8 +144,8 @@ func state(setting any, key string, says callout.Derived) {
 func withLimits(r *callout.Item) string {
 	name, limits := r.Symbol, []float64{r.Settings["a"].Number, r.Settings["b"].Number}
 	c, err := params.Lookup(r.Edition, r.Settings["profile"].Word[0], name)
-	if n := len(c.Args); err == nil && limits[0] > 0 && !strings.Contains(name, "(") && n > 0 && n <= 2 && (n == 1 || limits[1] > 0) {
-		c.Args = limits[:n]
+	if err == nil && c.Parameter.Group == params.GroupMotif && limits[0] != 0 && !strings.Contains(name, "(") && (len(c.Args) == 1 || limits[1] != 0) {
+		c.Args = limits[:len(c.Args)]
 		return c.String()
 	}
 	return name
