@@ -112,7 +112,7 @@ func (r *reader) plan(l *layout, p *plan) error {
 	case p.z < 0:
 		if p.z = only(isZ); p.z < 0 {
 			if l.rows == 1 {
-				return r.open(l.start, ask("heights", "one row of %d cells", l.cells).with(0, answers("rows", "each is a height", "column", "they are one point")))
+				return r.open(l.start, ask("heights", "one row of %d cells", l.cells).only(answers("rows", "each is a height", "column", "they are one point")))
 			}
 			q := r.which("z_column", "the heights", l, p.x)
 			if h.names == nil {
@@ -176,7 +176,7 @@ func (r *reader) columnPairs(l *layout, p *plan, roles []role) error {
 	switch n := r.hints.Trace; {
 	case len(at) < 2:
 	case n == 0:
-		return r.open(l.start, ask("trace", "the columns hold %s", plural(len(at), "trace")).with(0, pairs))
+		return r.open(l.start, ask("trace", "the columns hold %s", plural(len(at), "trace")).only(pairs))
 	case n > len(at):
 		return r.errorAt(l.start, noTrace(len(at)))
 	default:

@@ -415,7 +415,7 @@ func (r *reader) ambiguous(alive []*layout) error {
 		if strings.Contains(delimiters, " ") {
 			what = append(what, answers(" ", "the whole is one number")...)
 		}
-		questions = append(questions, ask("delimiter", "%s", text).with(0, what))
+		questions = append(questions, ask("delimiter", "%s", text).only(what))
 		text = "the decimal mark is not certain"
 	}
 	if strings.Trim(marks, marks[:1]) != "" {

@@ -57,7 +57,7 @@ func (r *reader) units(l *layout, p *plan, rows *rows, step float64) error {
 	case h.z.known:
 		p.zUnit, p.zBy = h.z.unit, h.z.place()
 	case p.slopes || r.hints.Integrate:
-		open = append(open, ask("z_unit", "the file does not say the unit of the slopes").with(0,
+		open = append(open, ask("z_unit", "the file does not say the unit of the slopes").only(
 			answers("µrad", "microradians", "mrad", "milliradians", "rad", "radians", "deg", "degrees")))
 	default:
 		open = append(open, ask("z_unit", "the file does not say the unit of the heights"))

@@ -122,6 +122,11 @@ func (q HintQuestion) with(n int, answers []HintAnswer) HintQuestion {
 	if n > most {
 		answers = append(answers, q.Answers...)
 	}
+	return q.only(answers)
+}
+
+// only gives a question the answers that are all that is possible.
+func (q HintQuestion) only(answers []HintAnswer) HintQuestion {
 	q.Answers = answers
 	return q
 }
