@@ -92,3 +92,58 @@ func TestBoundOfFields(t *testing.T) {
 		}
 	}
 }
+
+// UTF-16 without a mark is told from nine of ten characters that are Latin, a file of another kind by eight control characters that are more than a twentieth of its
+// beginning, and by a zero byte in its first 4096 bytes where its first bytes alone could be text.
+func TestBoundsOfEncodings(t *testing.T) {
+	wide := func(foreign int, big bool) string {
+		var b strings.Builder
+		for i, r := range "# rod of a gate, place 7 of 9, traced on bench 2\n1\n2\n"[:50] {
+			low, high := byte(r), byte(0)
+			if i < foreign {
+				low, high = 0x30, 0x4e
+			}
+			if big {
+				low, high = high, low
+			}
+			b.WriteByte(low)
+			b.WriteByte(high)
+		}
+		return b.String()
+	}
+	control := func(n, of int) string { return strings.Repeat("\x01", n) + strings.Repeat("y", of-n) }
+	for _, c := range []struct {
+		what, text, says string
+	}{
+		{"5 of 50 beyond Latin", wide(5, false), "distance between points"}, {"6 of 50 beyond Latin", wide(6, false), "a binary file"}, {"5 of 50 beyond Latin, big end first", wide(5, true), "distance between points"}, {"6 of 50 beyond Latin, big end first", wide(6, true), "a binary file"},
+		{"7 control characters", control(7, 20), "no row of numbers"}, {"8 control characters", control(8, 20), "a binary file"}, {"a twentieth", control(10, 200), "no row of numbers"}, {"more than a twentieth", control(10, 199), "a binary file"},
+		{"a zero byte at 4095", "BM" + strings.Repeat(" ", 4093) + "\x00", "a BMP picture"}, {"a zero byte at 4096", "BM" + strings.Repeat(" ", 4094) + "\x00", "a zero byte"},
+		{"control characters at the end of what is looked at", strings.Repeat("y", 4096-205) + control(205, 205) + "y", "a binary file"}, {"one of them behind", strings.Repeat("y", 4096-204) + control(205, 205), "no row of numbers"},
+	} {
+		if _, err := tracefile.Read([]byte(c.text), nil); err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %.200v, want %s", c.what, err, c.says)
+		}
+	}
+}
+
+// An error shows forty signs of a cell, and a word for a missing height has 64 at most.
+func TestBoundsOfCells(t *testing.T) {
+	for n := 39; n <= 41; n++ {
+		word := strings.Repeat("y", n)
+		if _, err := tracefile.Read([]byte("z [µm]\n1\n"+word+"\n2\n"), &tracefile.Hints{Spacing: 1}); err == nil || strings.Contains(err.Error(), word) != (n <= 40) {
+			t.Errorf("%d signs: %v", n, err)
+		}
+	}
+	for n := 63; n <= 65; n++ {
+		word := strings.Repeat("y", n)
+		if got := outcome("z [µm]\n1\n"+word+"\n2\n", `{"spacing":1,"missing":["`+word+`"]}`); n <= 64 && got != "1: 1 - 2" || n > 64 && got == "1: 1 - 2" {
+			t.Errorf("a word of %d signs: %s", n, got)
+		}
+	}
+	for n := 97; n <= 101; n++ {
+		got := outcome("x [µm];z [µm]\n0;1\n1;2\n"+strings.Repeat("rod\n", n)+"x [µm];z [µm]\n0;3\n1;4\n", `{"trace":2}`)
+		if want := map[bool]string{true: "1: 3 4", false: "no"}[n <= 98]; want != "no" && got != want || want == "no" && got == "1: 3 4" {
+			t.Errorf("%d lines between two traces: %s", n, got)
+		}
+	}
+}
