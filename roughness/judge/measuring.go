@@ -318,7 +318,7 @@ func (m *measuring) collect(l *LimitVerdict, i int) error {
 	}
 	deviating = add(deviating, j.Requirement.otherLimit(i)...)
 	if asked, s := j.Requirement.Items[i].Evaluation, m.asked[i]; asked > 0 && s.SectionLength > 0 && len(j.Traces) > 0 {
-		if made := float64(s.Sections) * s.SectionLength; !standards.Near(made, asked) { // it went with another cut-off than the one found
+		if made := float64(float64(s.Sections) * s.SectionLength); !standards.Near(made, asked) { // it went with another cut-off than the one found
 			deviating = add(deviating, Deviation{Key: "evaluation", Asked: standards.Length(asked), Used: standards.Length(made)})
 		}
 	}

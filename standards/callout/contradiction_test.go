@@ -69,8 +69,8 @@ func TestContradictions(t *testing.T) {
 			}
 		}
 	}
-	// Both sides named, or the class that has the cut-off: nothing contradicts.
-	for _, text := range []string{"Ra min 0,2 max 0,8 16%", "Ra 0,8 Nic 0,8 Sc3", "Rz 10 max Tmax", "U Rz max 10", "L Rz 1; U Rz 5"} {
+	// Both sides named, the class that has the cut-off, quotation marks between blanks: nothing contradicts.
+	for _, text := range []string{"Ra min 0,2 max 0,8 16%", "Ra 0,8 Nic 0,8 Sc3", "Rz 10 max Tmax", "U Rz max 10", "L Rz 1; U Rz 5", " \"Rz 3,2\" "} {
 		rs, err := ParseRequirement(text, "iso-21920")
 		if err != nil || len(rs.Open()) > 0 {
 			t.Errorf("%q: %v, open %v", text, err, rs)

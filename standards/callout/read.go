@@ -109,9 +109,7 @@ func (p *parser) all() {
 // strip leaves out quotation marks around the whole text and a full stop at its end.
 func (p *parser) strip() {
 	p.end = p.last()
-	if start := p.pos; p.done() {
-		p.pos = start
-	}
+	p.blanks()
 	if n := p.end - 1; n-p.pos > 1 && p.text[p.pos] == '"' && p.text[n] == '"' && !slices.Contains(p.text[p.pos+1:n], '"') {
 		p.pos, p.end = p.pos+1, n
 		p.end = p.last()

@@ -168,12 +168,10 @@ type TextureInput struct {
 // after DKD-R 4-2 and ISO 12179, Annex C (the noise by trace on a flat was seen, the rest is remembered).
 func BudgetFor(in TextureInput) (Budget, error) {
 	b := Budget{Quantity: in.Symbol, Value: in.Value}
-	scale := 1.0
-	if in.CertificateValue > 0 {
-		scale = in.Value / in.CertificateValue
-	} else if in.CertificateU > 0 || in.SpecimenS > 0 {
+	if !(in.CertificateValue > 0) && (in.CertificateU > 0 || in.SpecimenS > 0) {
 		return Budget{}, errors.New("decide: the value on the certificate is needed with its uncertainty")
 	}
+	scale := in.Value / in.CertificateValue // of what is stated for the certificate; without a certificate nothing is
 	// add leaves out what is 0.
 	add := func(size float64, c Contribution, sensitivity float64, basis standards.Basis) {
 		if size > 0 {
