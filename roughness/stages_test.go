@@ -107,3 +107,15 @@ func TestFiltersCompare(t *testing.T) {
 		}
 	}
 }
+
+// A length that lacks a thousand-millionth of a point is whole; one that lacks more is not.
+func TestWholePoints(t *testing.T) {
+	for _, c := range []struct {
+		length float64
+		want   int
+	}{{10, 10}, {10 - 0.95e-9, 10}, {10 - 1.05e-9, 9}, {10.999, 10}, {0.5, 0}} {
+		if got := points(c.length*2, 2); got != c.want {
+			t.Errorf("%.12g points: %d, want %d", c.length, got, c.want)
+		}
+	}
+}

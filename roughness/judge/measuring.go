@@ -52,12 +52,9 @@ func (m *measuring) settle() error {
 			if r.settingsFree { // a limit on P is judged on P
 				own.Profile = s.Profile
 			}
-			if used, err = roughness.Complete(&own); err != nil {
-				var wrong *roughness.SettingError
-				if ok := asSettingError(err, &wrong); ok && strings.HasPrefix(wrong.Key, "parameters") { // it has no such parameter
-					own.Parameters = nil
-					used, err = roughness.Complete(&own)
-				}
+			if used, err = roughness.Complete(&own); err != nil { // the edition may have no such parameter
+				own.Parameters = nil
+				used, err = roughness.Complete(&own)
 			}
 			if err != nil {
 				return err
@@ -81,12 +78,6 @@ func (m *measuring) settle() error {
 	}
 	m.made = make([][]*roughness.Evaluation, len(j.Traces))
 	return nil
-}
-
-func asSettingError(err error, target **roughness.SettingError) bool {
-	e, ok := err.(*roughness.SettingError)
-	*target = e
-	return ok
 }
 
 // evaluation returns the evaluation of a trace for limit i, made once for each kind of settings.
