@@ -403,6 +403,7 @@ func TestStudyControls(t *testing.T) {
 	s := studies(t, 1366, 900)
 	s.enter("study-symbol", "Rmr(0.5)")
 	s.click("pin")
+	s.wait(`!document.getElementById('pin-remove').hidden`, "the state before is kept")
 	names := []struct{ id, name string }{
 		{"undo", "Undo"}, {"study-link", "Copy a link to this exercise"}, {"study-symbol", "Symbol"}, {"symbol-previous", "previous symbol"}, {"symbol-next", "next symbol"},
 		{"surface-demo", "Demonstration"}, {"study-class", "Class"}, {"study-letter", "Profile"}, {"study-edition", "Standard and year"}, {"move-what", "Move"}, {"move-back", "Back"}, {"pin", "Keep as before"},
